@@ -1,0 +1,64 @@
+/**
+ * Errors as data. Everything that can be wrong with what a user gave us becomes an `Issue`; all issues of
+ * one reading are collected and thrown together. Anything else that is thrown is our own fault.
+ */
+
+/** Where in the user's files something is wrong. Lines, columns and rows count from 1, as editors and spreadsheets do. */
+export interface Place {
+  readonly file: string;
+  readonly line?: number;
+  readonly column?: number;
+  /** Name of a CSV column, when the place is a cell; `line` is then the row of the file, header included. */
+  readonly field?: string;
+}
+
+export interface Issue {
+  /** Stable, kebab-case: `unknown-key`, `wrong-type`, `out-of-range`, `gap`, … */
+  readonly code: string;
+  /** Scenario path such as `bank.module.capacity_Ah`, or empty. */
+  readonly path: string;
+  /** One sentence: what is wrong, with the value that was found. */
+  readonly message: string;
+  /** What was expected instead. */
+  readonly expected?: string;
+  /** What to do about it. */
+  readonly fix?: string;
+  readonly place?: Place;
+}
+
+/** One issue as a line of text: place, path, what, expected, fix. */
+export function issueText(issue: Issue): string {
+  const { place } = issue;
+  let where = '';
+  if (place) {
+    where = place.file;
+    if (place.line !== undefined) where += `:${place.line}`;
+    if (place.column !== undefined) where += `:${place.column}`;
+    if (place.field !== undefined) where += ` column "${place.field}"`;
+    where += ': ';
+  }
+  const path = issue.path === '' ? '' : `${issue.path}: `;
+  const expected = issue.expected === undefined ? '' : `; expected ${issue.expected}`;
+  const fix = issue.fix === undefined ? '' : `\n    fix: ${issue.fix}`;
+  return `${where}${path}${issue.message}${expected}${fix}`;
+}
+
+/** The user's input can't be played. Carries every issue found, in file order. */
+export class InputError extends Error {
+  readonly code = 'input';
+  readonly issues: readonly Issue[];
+  constructor(issues: readonly Issue[]) {
+    super(issues.map(issueText).join('\n'));
+    this.name = 'InputError';
+    this.issues = issues;
+  }
+}
+
+/** The books of a played year don't balance: a defect of Longnight, never of the input. */
+export class BalanceError extends Error {
+  readonly code = 'balance';
+  constructor(message: string) {
+    super(message);
+    this.name = 'BalanceError';
+  }
+}

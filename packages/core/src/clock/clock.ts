@@ -1,0 +1,148 @@
+import { DateTime, IANAZone } from 'luxon';
+import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+
+/**
+ * A local civil year cut into equal steps. Step i covers [start_ms[i], start_ms[i] + step_min).
+ * The year begins and ends at local midnight, so it has 8,760 or 8,784 hours, and the days on which
+ * daylight saving changes have 23 or 25. All arrays have `steps` entries unless said otherwise.
+ */
+export interface Clock {
+  readonly year: number;
+  readonly time_zone: string;
+  readonly step_min: number;
+  /** Length of a step in hours. */
+  readonly step_h: number;
+  readonly steps: number;
+  /** Start of the step, UTC epoch ms. */
+  readonly start_ms: Float64Array;
+  /** Local offset from UTC at the start of the step, minutes east. */
+  readonly offset_min: Int16Array;
+  /** Minutes since local midnight by the wall clock at the start of the step, 0 to 1439. */
+  readonly local_minute: Int16Array;
+  /** Local calendar month, 1 to 12. */
+  readonly month: Uint8Array;
+  /** ISO weekday, Monday 1 to Sunday 7. */
+  readonly weekday: Uint8Array;
+  /** Ordinal of the local day within the year, 0 to days - 1. */
+  readonly day: Uint16Array;
+  /** Local days in the year: 365 or 366. */
+  readonly days: number;
+  /** First step of each local day; `days + 1` entries, the last is `steps`. */
+  readonly day_start: Uint32Array;
+}
+
+/** True if the name is an IANA zone that this machine knows. */
+export const isTimeZone = (name: string): boolean => IANAZone.isValidZone(name);
+
+/**
+ * Builds the clock of one local year.
+ *
+ * @param year calendar year, 1900 to 2200
+ * @param time_zone IANA name; checked by the scenario schema
+ * @param step_min 60, 30, 20, 15, 10 or 5
+ * @throws RangeError if the zone is unknown or the step does not divide an hour
+ */
+export function buildClock(year: number, time_zone: string, step_min: number): Clock {
+  if (!isTimeZone(time_zone)) throw new RangeError(`buildClock: unknown time zone ${time_zone}`);
+  if (60 % step_min !== 0)
+    throw new RangeError(`buildClock: a step of ${step_min} min does not divide an hour`);
+  const zone = IANAZone.create(time_zone);
+  const first_ms = DateTime.fromObject({ year }, { zone }).toMillis();
+  const end_ms = DateTime.fromObject({ year: year + 1 }, { zone }).toMillis();
+  const step_ms = step_min * MINUTE_ms;
+  const steps = Math.round((end_ms - first_ms) / step_ms);
+
+  const start_ms = new Float64Array(steps);
+  const offset_min = new Int16Array(steps);
+  const local_minute = new Int16Array(steps);
+  const month = new Uint8Array(steps);
+  const weekday = new Uint8Array(steps);
+  const day = new Uint16Array(steps);
+  const dayStarts: number[] = [];
+  let previousDate = -1;
+  let nextChange = { at_ms: first_ms, offset: zone.offset(first_ms) };
+  let offset = nextChange.offset;
+  for (let i = 0; i < steps; i++) {
+    const t = first_ms + i * step_ms;
+    while (t >= nextChange.at_ms) {
+      offset = nextChange.offset;
+      nextChange = offsetChangeAfter(zone, nextChange.at_ms, offset, end_ms);
+    }
+    const local = new Date(t + offset * MINUTE_ms);
+    start_ms[i] = t;
+    offset_min[i] = offset;
+    local_minute[i] = local.getUTCHours() * 60 + local.getUTCMinutes();
+    month[i] = local.getUTCMonth() + 1;
+    weekday[i] = local.getUTCDay() === 0 ? 7 : local.getUTCDay();
+    if (local.getUTCDate() !== previousDate) {
+      dayStarts.push(i);
+      previousDate = local.getUTCDate();
+    }
+    day[i] = dayStarts.length - 1;
+  }
+  dayStarts.push(steps);
+  return {
+    year,
+    time_zone,
+    step_min,
+    step_h: step_min / 60,
+    steps,
+    start_ms,
+    offset_min,
+    local_minute,
+    month,
+    weekday,
+    day,
+    days: dayStarts.length - 1,
+    day_start: Uint32Array.from(dayStarts),
+  };
+}
+
+/**
+ * First change of the zone's offset after an instant. Asking luxon costs about 10 µs, so a year is probed once a
+ * day and the change is then bisected to the minute, instead of asking at each of 8,760 steps.
+ */
+function offsetChangeAfter(
+  zone: IANAZone,
+  from_ms: number,
+  offset: number,
+  end_ms: number,
+): { at_ms: number; offset: number } {
+  const day_ms = 24 * HOUR_ms;
+  for (let low = from_ms; low < end_ms; low += day_ms) {
+    if (zone.offset(low + day_ms) === offset) continue;
+    let same = low;
+    let changed = low + day_ms;
+    while (changed - same > MINUTE_ms) {
+      const middle = same + Math.floor((changed - same) / 2 / MINUTE_ms) * MINUTE_ms;
+      if (zone.offset(middle) === offset) same = middle;
+      else changed = middle;
+    }
+    return { at_ms: changed, offset: zone.offset(changed) };
+  }
+  return { at_ms: Number.POSITIVE_INFINITY, offset };
+}
+
+const two = (n: number): string => (n < 10 ? `0${n}` : `${n}`);
+
+/** ISO 8601 local date of a step, `2025-12-19`. */
+export function localDate(clock: Clock, step: number): string {
+  const local = new Date(clock.start_ms[step]! + clock.offset_min[step]! * MINUTE_ms);
+  return `${local.getUTCFullYear()}-${two(local.getUTCMonth() + 1)}-${two(local.getUTCDate())}`;
+}
+
+/** ISO 8601 local time with offset of a step's start, `2025-12-19T07:00:00+01:00`. */
+export function localTime(clock: Clock, step: number): string {
+  const offset = clock.offset_min[step]!;
+  const local = new Date(clock.start_ms[step]! + offset * MINUTE_ms);
+  const sign = offset < 0 ? '-' : '+';
+  const size = Math.abs(offset);
+  return (
+    `${localDate(clock, step)}T${two(local.getUTCHours())}:${two(local.getUTCMinutes())}:00` +
+    `${sign}${two(Math.floor(size / 60))}:${two(size % 60)}`
+  );
+}
+
+/** ISO 8601 UTC time of a step's start, `2025-12-19T06:00:00Z`. */
+export const utcTime = (clock: Clock, step: number): string =>
+  `${new Date(clock.start_ms[step]!).toISOString().slice(0, 19)}Z`;

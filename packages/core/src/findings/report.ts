@@ -1,0 +1,199 @@
+import type { Assumption, Notice } from '../basis/notices.ts';
+import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
+
+/**
+ * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
+ * plant (no generator, no load) is null, never zero and never left out.
+ */
+export interface Report {
+  readonly longnight: { readonly format: 1 };
+  readonly site: {
+    readonly name: string;
+    readonly latitude_deg: number;
+    readonly longitude_deg: number;
+    readonly time_zone: string;
+  };
+  readonly run: {
+    readonly year: number;
+    readonly steps: number;
+    readonly step_min: number;
+    readonly weather: 'clear-sky' | 'series' | 'normals';
+    /** Seed of the drawn weather; null where nothing is drawn. */
+    readonly seed: number | null;
+  };
+  readonly verdict: {
+    /** True if every wanted kWh was served in the year as played. */
+    readonly holds: boolean;
+    readonly sentence: string;
+  };
+  readonly load: {
+    readonly wanted_kWh: number;
+    readonly served_kWh: number;
+    readonly mean_kWh_day: number;
+    /** Highest mean power over one step. */
+    readonly peak_kW: number;
+    readonly wanted_by_month_kWh: readonly number[];
+    readonly by_tier: readonly {
+      readonly tier: number;
+      readonly wanted_kWh: number;
+      readonly unmet_kWh: number;
+    }[];
+  };
+  readonly unmet: {
+    readonly energy_kWh: number;
+    /** Unmet energy over wanted energy; null if nothing is wanted. */
+    readonly share: number | null;
+    /** Hours with any unmet load. */
+    readonly hours: number;
+    /** Hours with unmet load over hours with load wanted; null if nothing is wanted. */
+    readonly loss_of_load_probability: number | null;
+    readonly longest_hours: number;
+    readonly spells: readonly {
+      readonly start: string;
+      readonly hours: number;
+      readonly energy_kWh: number;
+    }[];
+    readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
+    /** Twelve, January first, local calendar. */
+    readonly by_month_kWh: readonly number[];
+  };
+  readonly autonomy: {
+    /** Usable bank over mean daily load (IEEE 1013 3.3); inverter and bank losses are not in it. Null without load. */
+    readonly nominal_days: number | null;
+    /** Hours a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */
+    readonly dark_hours: {
+      readonly least: number;
+      readonly p05: number;
+      readonly median: number;
+      /** Start of the step with the least. */
+      readonly least_start: string;
+      /** True if a start outlasts the year, so that the figures are lower bounds. */
+      readonly capped: boolean;
+    };
+  };
+  readonly darkest_spell: {
+    /** Local date of the first day. */
+    readonly start: string;
+    readonly days: number;
+    /** Array energy offered over load wanted; null if nothing is wanted. */
+    readonly sun_to_load: number | null;
+    readonly start_soc: number;
+    readonly lowest_soc: number;
+    readonly unmet_kWh: number;
+    readonly by_day: readonly SpellDay[];
+  };
+  readonly gives_out_first: {
+    /** The first limit to leave load unserved, in time; null if none did. */
+    readonly first_cause: UnmetCause | null;
+    readonly first_time: string | null;
+    /** The limit behind most unmet energy; null if none. */
+    readonly main_cause: UnmetCause | null;
+    /** How close the plant came to each limit, 1 is at it. Sorted, closest first. */
+    readonly closest: readonly {
+      readonly limit: Exclude<UnmetCause, 'bank_floor'> | 'bank_energy';
+      readonly used_share: number;
+      readonly time: string;
+    }[];
+    readonly sentence: string;
+  };
+  /** Null if the plant has no generator. */
+  readonly generator: null | {
+    readonly run_hours: number;
+    readonly starts: number;
+    readonly fuel_L: number;
+    readonly energy_kWh: number;
+    readonly spilled_kWh: number;
+    /** Mean output while running over rating; null if it never ran. */
+    readonly mean_load_share: number | null;
+    readonly run_hours_by_month: readonly number[];
+  };
+  readonly array: {
+    readonly size_kWp: number;
+    readonly available_kWh: number;
+    readonly used_kWh: number;
+    readonly curtailed_kWh: number;
+    readonly curtailed_share: number | null;
+    readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;
+    readonly available_by_month_kWh: readonly number[];
+    readonly curtailed_by_month_kWh: readonly number[];
+    /** Irradiation on the planes, weighted by size, kWh/m². */
+    readonly plane_kWh_m2: number;
+    /** Used energy over size (final yield, IEC 61724-1); null without an array. */
+    readonly specific_yield_kWh_per_kWp: number | null;
+    /** Energy offered over size: the yield if nothing were curtailed. */
+    readonly available_yield_kWh_per_kWp: number | null;
+    /** Final yield over reference yield (IEC 61724-1): curtailment lowers it. */
+    readonly performance_ratio: number | null;
+    /** The same with the energy offered: what the array could do. */
+    readonly available_performance_ratio: number | null;
+  };
+  readonly bank: {
+    readonly capacity_kWh: number;
+    /** Between full and floor, before discharge losses. */
+    readonly usable_kWh: number;
+    /** Energy discharged, at the terminals. */
+    readonly throughput_kWh: number;
+    readonly charged_kWh: number;
+    readonly loss_kWh: number;
+    /** Throughput over capacity. */
+    readonly equivalent_full_cycles: number;
+    readonly lowest_soc: number;
+    readonly lowest_soc_time: string;
+    readonly hours_at_floor: number;
+    readonly hours_too_cold_to_charge: number;
+  };
+  readonly losses: {
+    readonly total_kWh: number;
+    readonly tracker_kWh: number;
+    readonly bank_kWh: number;
+    readonly inverter_kWh: number;
+    readonly charger_kWh: number;
+    readonly generator_spilled_kWh: number;
+  };
+  /** What the plant can do before an hour is played. */
+  readonly limits: StaticLimits;
+  readonly audit: {
+    /** Largest imbalance of a bus or of the bank's stock in any step. */
+    readonly largest_imbalance_kWh: number;
+    readonly steps_checked: number;
+  };
+  readonly cautions: readonly string[];
+  readonly notices: readonly Notice[];
+  readonly assumptions: readonly Assumption[];
+}
+
+export interface SpellDay {
+  readonly date: string;
+  readonly wanted_kWh: number;
+  readonly available_kWh: number;
+  readonly unmet_kWh: number;
+  readonly generator_kWh: number;
+  readonly lowest_soc: number;
+  readonly end_soc: number;
+}
+
+/** One candidate for what sets a figure. */
+export interface Limit {
+  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */
+  readonly what: string;
+  readonly limit_kW: number;
+}
+
+/** A static figure and what stands behind it: limits ascending, the first one sets it. */
+export interface StaticFigure {
+  /** Null if the plant can't do this at all, e.g. AC charging without a charger. */
+  readonly figure_kW: number | null;
+  readonly limits: readonly Limit[];
+}
+
+export interface StaticLimits {
+  readonly capacity_kWh: number;
+  readonly usable_kWh: number;
+  /** Continuous, on the DC side of the inverter where the bank's amps bind, without sun. */
+  readonly ac_output: StaticFigure & {
+    /** What is left of it on the AC side after the inverter's own losses. */
+    readonly after_inverter_loss_kW: number;
+  };
+  readonly solar_charging: StaticFigure;
+  readonly ac_charging: StaticFigure;
+}

@@ -1,0 +1,89 @@
+/**
+ * The one table of ledger columns: types, CSV header, glossary and report derive from it.
+ * `sum`: kWh (or L) in the step; `state`: value at the end of the step; `mean`: mean over the step.
+ */
+export interface LedgerColumn {
+  readonly name: string;
+  readonly unit: string;
+  readonly kind: 'sum' | 'state' | 'mean';
+  readonly meaning: string;
+}
+
+const column = <N extends string>(name: N, unit: string, kind: LedgerColumn['kind'], meaning: string) => ({
+  name,
+  unit,
+  kind,
+  meaning,
+});
+
+export const LEDGER_COLUMNS = [
+  column('load_wanted_kWh', 'kWh', 'sum', 'energy the loads ask for'),
+  column('load_served_kWh', 'kWh', 'sum', 'energy the loads get'),
+  column('unmet_kWh', 'kWh', 'sum', 'wanted less served'),
+  column('unmet_bank_floor_kWh', 'kWh', 'sum', 'unmet because the bank is down to its floor'),
+  column('unmet_bank_current_kWh', 'kWh', 'sum', 'unmet because the modules give no more amps'),
+  column('unmet_inverter_rating_kWh', 'kWh', 'sum', 'unmet because the inverter gives no more power'),
+  column(
+    'unmet_generator_rating_kWh',
+    'kWh',
+    'sum',
+    'unmet because the generator that carries the loads gives no more power',
+  ),
+  column('array_available_kWh', 'kWh', 'sum', 'DC energy the arrays offer to their trackers'),
+  column('array_used_kWh', 'kWh', 'sum', 'DC energy taken from the arrays'),
+  column('curtailed_kWh', 'kWh', 'sum', 'available less used'),
+  column(
+    'curtailed_bank_full_kWh',
+    'kWh',
+    'sum',
+    'unused because the bank is full, or tapering close to full',
+  ),
+  column('curtailed_charge_current_kWh', 'kWh', 'sum', 'unused because the modules take no more amps'),
+  column('curtailed_bank_cold_kWh', 'kWh', 'sum', 'unused because the bank is too cold to be charged'),
+  column('curtailed_tracker_power_kWh', 'kWh', 'sum', 'unused because a tracker takes no more power'),
+  column('curtailed_tracker_current_kWh', 'kWh', 'sum', 'unused because a tracker gives no more amps'),
+  column('tracker_loss_kWh', 'kWh', 'sum', 'lost in the trackers'),
+  column('bank_charge_kWh', 'kWh', 'sum', 'into the bank, at its terminals'),
+  column('bank_discharge_kWh', 'kWh', 'sum', 'out of the bank, at its terminals'),
+  column('bank_loss_kWh', 'kWh', 'sum', 'lost in the bank: charging, discharging, self-discharge'),
+  column('bank_stock_kWh', 'kWh', 'state', 'energy stored in the bank at the end of the step'),
+  column('bank_soc', '1', 'state', 'state of charge at the end of the step, 0 to 1'),
+  column('inverter_out_kWh', 'kWh', 'sum', 'AC energy from the inverter'),
+  column('inverter_loss_kWh', 'kWh', 'sum', 'lost in the inverter, standing loss included'),
+  column('charger_in_kWh', 'kWh', 'sum', 'AC energy into the charger'),
+  column('charger_loss_kWh', 'kWh', 'sum', 'lost in the charger'),
+  column('generator_kWh', 'kWh', 'sum', 'AC energy the generator makes'),
+  column('generator_spilled_kWh', 'kWh', 'sum', 'generated only to keep the engine at its least load'),
+  column('generator_run_h', 'h', 'sum', 'hours the generator runs'),
+  column('fuel_L', 'L', 'sum', 'fuel burnt'),
+  column(
+    'losses_kWh',
+    'kWh',
+    'sum',
+    'all losses: trackers, bank, inverter, charger, spilled generator energy',
+  ),
+] as const;
+
+export type ColumnName = (typeof LEDGER_COLUMNS)[number]['name'];
+
+/** A played year: one `Float64Array` of `steps` entries per column. */
+export type Columns = { readonly [N in ColumnName]: Float64Array };
+
+/** Limits that leave load unserved, in the order in which the settlement meets them. */
+export const UNMET_CAUSES = ['bank_floor', 'bank_current', 'inverter_rating', 'generator_rating'] as const;
+export type UnmetCause = (typeof UNMET_CAUSES)[number];
+
+/** Limits that leave array energy unused. */
+export const CURTAILED_CAUSES = [
+  'bank_full',
+  'charge_current',
+  'bank_cold',
+  'tracker_power',
+  'tracker_current',
+] as const;
+export type CurtailedCause = (typeof CURTAILED_CAUSES)[number];
+
+/** Allocates the columns of a year, all zero. */
+export function newColumns(steps: number): Columns {
+  return Object.fromEntries(LEDGER_COLUMNS.map((c) => [c.name, new Float64Array(steps)])) as Columns;
+}

@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  ssr: { resolve: { conditions: ['@longnight/source', 'module', 'node', 'development|production'] } },
+  test: {
+    include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/cli/bundle.setup.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+});
