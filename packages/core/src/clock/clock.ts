@@ -1,10 +1,15 @@
 import { DateTime, IANAZone } from 'luxon';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+import { isTimeZone, offsetTable } from './zone.ts';
+
+export { isTimeZone } from './zone.ts';
 
 /**
  * A local civil year cut into equal steps. Step i covers [start_ms[i], start_ms[i] + step_min).
  * The year begins and ends at local midnight, so it has 8,760 or 8,784 hours, and the days on which
- * daylight saving changes have 23 or 25. All arrays have `steps` entries unless said otherwise.
+ * daylight saving changes have 23 or 25. In a year in which a zone changed its standard time it has an hour (or, at
+ * the date line, a day) more or less; if that leaves a part of a step, the last step runs on into the next year.
+ * All arrays have `steps` entries unless said otherwise.
  */
 export interface Clock {
   readonly year: number;
@@ -23,16 +28,13 @@ export interface Clock {
   readonly month: Uint8Array;
   /** ISO weekday, Monday 1 to Sunday 7. */
   readonly weekday: Uint8Array;
-  /** Ordinal of the local day within the year, 0 to days - 1. */
+  /** Ordinal of the local day within the year, 0 to days - 1. Never falls, even where a clock is put back over midnight. */
   readonly day: Uint16Array;
-  /** Local days in the year: 365 or 366. */
+  /** Local days in the year: 365 or 366; one less where a zone skipped a day at the date line. */
   readonly days: number;
   /** First step of each local day; `days + 1` entries, the last is `steps`. */
   readonly day_start: Uint32Array;
 }
-
-/** True if the name is an IANA zone that this machine knows. */
-export const isTimeZone = (name: string): boolean => IANAZone.isValidZone(name);
 
 /**
  * Builds the clock of one local year.
@@ -50,7 +52,7 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
   const first_ms = DateTime.fromObject({ year }, { zone }).toMillis();
   const end_ms = DateTime.fromObject({ year: year + 1 }, { zone }).toMillis();
   const step_ms = step_min * MINUTE_ms;
-  const steps = Math.round((end_ms - first_ms) / step_ms);
+  const steps = Math.ceil((end_ms - first_ms) / step_ms);
 
   const start_ms = new Float64Array(steps);
   const offset_min = new Int16Array(steps);
@@ -59,24 +61,24 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
   const weekday = new Uint8Array(steps);
   const day = new Uint16Array(steps);
   const dayStarts: number[] = [];
-  let previousDate = -1;
-  let nextChange = { at_ms: first_ms, offset: zone.offset(first_ms) };
-  let offset = nextChange.offset;
+  const table = offsetTable({ kind: 'iana', name: time_zone }, first_ms, end_ms);
+  let lastDay = Number.NEGATIVE_INFINITY;
+  let k = 0;
   for (let i = 0; i < steps; i++) {
     const t = first_ms + i * step_ms;
-    while (t >= nextChange.at_ms) {
-      offset = nextChange.offset;
-      nextChange = offsetChangeAfter(zone, nextChange.at_ms, offset, end_ms);
-    }
-    const local = new Date(t + offset * MINUTE_ms);
+    while (k + 1 < table.from_ms.length && t >= table.from_ms[k + 1]!) k++;
+    const offset = table.offset_min[k]!;
+    const local_ms = t + offset * MINUTE_ms;
+    const local = new Date(local_ms);
     start_ms[i] = t;
     offset_min[i] = offset;
     local_minute[i] = local.getUTCHours() * 60 + local.getUTCMinutes();
     month[i] = local.getUTCMonth() + 1;
     weekday[i] = local.getUTCDay() === 0 ? 7 : local.getUTCDay();
-    if (local.getUTCDate() !== previousDate) {
+    const dayNumber = Math.floor(local_ms / DAY_ms);
+    if (dayNumber > lastDay) {
       dayStarts.push(i);
-      previousDate = local.getUTCDate();
+      lastDay = dayNumber;
     }
     day[i] = dayStarts.length - 1;
   }
@@ -98,30 +100,7 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
   };
 }
 
-/**
- * First change of the zone's offset after an instant. Asking luxon costs about 10 µs, so a year is probed once a
- * day and the change is then bisected to the minute, instead of asking at each of 8,760 steps.
- */
-function offsetChangeAfter(
-  zone: IANAZone,
-  from_ms: number,
-  offset: number,
-  end_ms: number,
-): { at_ms: number; offset: number } {
-  const day_ms = 24 * HOUR_ms;
-  for (let low = from_ms; low < end_ms; low += day_ms) {
-    if (zone.offset(low + day_ms) === offset) continue;
-    let same = low;
-    let changed = low + day_ms;
-    while (changed - same > MINUTE_ms) {
-      const middle = same + Math.floor((changed - same) / 2 / MINUTE_ms) * MINUTE_ms;
-      if (zone.offset(middle) === offset) same = middle;
-      else changed = middle;
-    }
-    return { at_ms: changed, offset: zone.offset(changed) };
-  }
-  return { at_ms: Number.POSITIVE_INFINITY, offset };
-}
+const DAY_ms = 24 * HOUR_ms;
 
 const two = (n: number): string => (n < 10 ? `0${n}` : `${n}`);
 

@@ -1,0 +1,77 @@
+import { IANAZone } from 'luxon';
+import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+
+/** Where stamps live: at a fixed offset from UTC, or on the wall clock of an IANA zone. */
+export type Zone =
+  | { readonly kind: 'fixed'; readonly offset_min: number }
+  | { readonly kind: 'iana'; readonly name: string };
+
+/** True if the name is an IANA zone that this machine knows. */
+export const isTimeZone = (name: string): boolean => IANAZone.isValidZone(name);
+
+/**
+ * Reads `UTC`, `Z`, an offset such as `+01:00`, or an IANA name.
+ *
+ * @returns undefined if it is none of them
+ */
+export function parseZone(text: string): Zone | undefined {
+  if (/^(utc|z)$/i.test(text)) return { kind: 'fixed', offset_min: 0 };
+  const offset = /^(?:utc)?([+-])(\d\d):?([0-5]\d)$/i.exec(text);
+  if (offset) {
+    const size = Number(offset[2]) * 60 + Number(offset[3]);
+    // The widest offsets in use are -12:00 and +14:00.
+    if (size > 14 * 60) return undefined;
+    return { kind: 'fixed', offset_min: offset[1] === '-' ? -size : size };
+  }
+  return isTimeZone(text) ? { kind: 'iana', name: text } : undefined;
+}
+
+/** Offsets of a zone over a span: `offset_min[k]` holds from `from_ms[k]` until the next entry. */
+export interface OffsetTable {
+  /** UTC epoch ms, ascending; the first entry is the start of the span. */
+  readonly from_ms: readonly number[];
+  /** Minutes east of UTC. */
+  readonly offset_min: readonly number[];
+}
+
+/**
+ * Lists the offsets of a zone between two instants. Asking luxon costs about 10 µs, so a span is probed once a day
+ * and a change is then bisected to the minute, instead of asking at every step or row.
+ *
+ * @param from_ms start of the span, UTC epoch ms
+ * @param until_ms end of the span, UTC epoch ms
+ */
+export function offsetTable(zone: Zone, from_ms: number, until_ms: number): OffsetTable {
+  if (zone.kind === 'fixed') return { from_ms: [from_ms], offset_min: [zone.offset_min] };
+  const iana = IANAZone.create(zone.name);
+  const day_ms = 24 * HOUR_ms;
+  const starts = [from_ms];
+  let offset = iana.offset(from_ms);
+  const offsets = [offset];
+  let low = from_ms;
+  while (low < until_ms) {
+    if (iana.offset(low + day_ms) === offset) {
+      low += day_ms;
+      continue;
+    }
+    let same = low;
+    let changed = low + day_ms;
+    while (changed - same > MINUTE_ms) {
+      const middle = same + Math.floor((changed - same) / 2 / MINUTE_ms) * MINUTE_ms;
+      if (iana.offset(middle) === offset) same = middle;
+      else changed = middle;
+    }
+    offset = iana.offset(changed);
+    starts.push(changed);
+    offsets.push(offset);
+    low = changed;
+  }
+  return { from_ms: starts, offset_min: offsets };
+}
+
+/** Entry of an offset table that holds at an instant; the first one for instants before the span. */
+export function offsetIndex(table: OffsetTable, at_ms: number): number {
+  let k = table.from_ms.length - 1;
+  while (k > 0 && table.from_ms[k]! > at_ms) k--;
+  return k;
+}
