@@ -1,0 +1,25 @@
+import { findings, plantOf, playYear } from '@longnight/core';
+import { openScenario } from '../files/scenario.ts';
+import type { Io } from '../io.ts';
+import { checkText } from '../render/check.ts';
+import { paint } from '../render/paint.ts';
+import { plain } from '../render/plain-text.ts';
+
+/** `longnight check`: the same reading as `run`, and what the plant can do whatever the hours bring. */
+export function check(file: string, io: Io): void {
+  const { year, name, paths } = openScenario(io.cwd, file);
+  const plant = plantOf(year.scenario);
+  // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
+  const { limits, load, cautions, notices } = findings(year, plant, playYear(year, plant));
+  const context = {
+    siteName: year.scenario.site.name,
+    scenarioName: name,
+    filesRead: paths.length - 1,
+    mean_load_kWh_day: load.mean_kWh_day,
+    peak_load_kW: load.peak_kW,
+    step_min: year.clock.step_min,
+    cautions,
+  };
+  io.out(checkText(limits, context, paint(io.colour)));
+  for (const notice of notices) io.err(`note: ${plain(notice.message)}\n`);
+}

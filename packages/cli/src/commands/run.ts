@@ -1,0 +1,47 @@
+import { join } from 'node:path';
+import { findings, plantOf, playYear } from '@longnight/core';
+import manifest from '../../package.json' with { type: 'json' };
+import { openScenario } from '../files/scenario.ts';
+import { checkOutputs, writeOutputs } from '../files/write.ts';
+import type { Io } from '../io.ts';
+import { hoursCsv } from '../render/hours-csv.ts';
+import { reportJson } from '../render/json.ts';
+import { reportMarkdown } from '../render/markdown.ts';
+import { paint } from '../render/paint.ts';
+import { plain } from '../render/plain-text.ts';
+import { summary } from '../render/summary.ts';
+
+const OUTPUT_NAMES = ['report.md', 'report.json', 'hours.csv'];
+
+export interface RunOptions {
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+  readonly spell_days: number;
+}
+
+/** `longnight run`: read, prepare, play, find, write, print. */
+export function run(file: string, options: RunOptions, io: Io): void {
+  const opened = openScenario(io.cwd, file);
+  if (options.out !== null) checkOutputs(io.cwd, options.out, OUTPUT_NAMES, opened.paths);
+
+  const plant = plantOf(opened.year.scenario);
+  const ledger = playYear(opened.year, plant);
+  const report = findings(opened.year, plant, ledger, options.spell_days);
+
+  const json = reportJson(report);
+  const written: string[] = [];
+  if (options.out !== null) {
+    const context = { scenarioName: opened.name, read: opened.read, version: manifest.version };
+    writeOutputs(io.cwd, options.out, [
+      { name: 'report.md', text: reportMarkdown(report, context) },
+      { name: 'report.json', text: json },
+      { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
+    ]);
+    for (const name of OUTPUT_NAMES) written.push(join(options.out, name));
+  }
+
+  io.out(options.json ? json : summary(report, { written }, paint(io.colour)));
+  if (options.json && written.length > 0) io.err(`written: ${written.join(', ')}\n`);
+  for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
+}

@@ -1,0 +1,171 @@
+import { closeSync, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
+import { basename, dirname, resolve } from 'node:path';
+import { InputError, type Place } from '@longnight/core';
+
+/** A scenario is some kilobytes of text; anything near this is another file. */
+export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;
+/** A year of 5-minute rows with twenty columns is about 20 MB. */
+export const SERIES_LIMIT_bytes = 64 * 2 ** 20;
+
+/**
+ * Reads a text file that the user named.
+ *
+ * @param cwd folder that a relative name starts from
+ * @param name as the user wrote it: this is what messages show
+ * @param limit_bytes longest file that is accepted
+ * @throws InputError if it isn't there, isn't a readable file, is empty, too long or not UTF-8 text
+ */
+export function readText(cwd: string, name: string, limit_bytes: number): string {
+  const path = resolve(cwd, name);
+  const bytes = readBytes(path, name, limit_bytes);
+  if (bytes.length === 0) throw refuse(name, 'empty-file', 'the file is empty', 'a file with text in it');
+  if (bytes[0] === 0xff && bytes[1] === 0xfe)
+    throw refuse(
+      name,
+      'not-utf-8',
+      'the text is UTF-16',
+      'UTF-8 text',
+      'save it again with the encoding UTF-8',
+    );
+  const zero = bytes.indexOf(0);
+  if (zero >= 0) throw refuse(name, 'binary-file', `not a text file: byte ${zero + 1} is zero`, 'UTF-8 text');
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw refuse(
+      { file: name, line: firstBadLine(bytes) },
+      'not-utf-8',
+      'the text is not UTF-8',
+      'UTF-8 text',
+      'save it again with the encoding UTF-8',
+    );
+  }
+}
+
+function readBytes(path: string, name: string, limit_bytes: number): Buffer {
+  let handle: number;
+  try {
+    handle = openSync(path, 'r');
+  } catch (error) {
+    throw unreadable(error, path, name);
+  }
+  try {
+    const stat = fstatSync(handle);
+    if (stat.isDirectory())
+      throw refuse(name, 'is-directory', 'this is a folder', 'a file', 'name a file inside it');
+    if (stat.size > limit_bytes) throw tooLong(name, `${megabytes(stat.size)} MB`, limit_bytes);
+    // Pipes and devices have no size: read up to the limit and no further.
+    const parts: Buffer[] = [];
+    let length = 0;
+    for (;;) {
+      const part = Buffer.allocUnsafe(Math.max(stat.size + 1 - length, 65_536));
+      const read = readSync(handle, part);
+      if (read === 0) return Buffer.concat(parts);
+      length += read;
+      if (length > limit_bytes) throw tooLong(name, 'longer than that', limit_bytes);
+      parts.push(part.subarray(0, read));
+    }
+  } catch (error) {
+    throw error instanceof InputError ? error : unreadable(error, path, name);
+  } finally {
+    closeSync(handle);
+  }
+}
+
+const megabytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(1);
+
+function tooLong(name: string, size: string, limit_bytes: number): InputError {
+  const most = `at most ${limit_bytes / 2 ** 20} MB`;
+  return refuse(
+    name,
+    'file-too-long',
+    `the file is too long (${size})`,
+    most,
+    'check that this is the file you mean',
+  );
+}
+
+function unreadable(error: unknown, path: string, name: string): InputError {
+  const code = (error as NodeJS.ErrnoException).code;
+  if (code === 'ENOENT' || code === 'ENOTDIR') {
+    const near = neighbour(path);
+    return refuse(
+      name,
+      'no-such-file',
+      'no such file',
+      'a file that exists',
+      near === null ? 'check the name and the folder' : `did you mean ${near}?`,
+    );
+  }
+  if (code === 'EACCES' || code === 'EPERM')
+    return refuse(
+      name,
+      'unreadable-file',
+      'the file may not be read',
+      'a readable file',
+      'check its permissions',
+    );
+  return refuse(
+    name,
+    'unreadable-file',
+    `the file can't be read (${code ?? String(error)})`,
+    'a readable file',
+  );
+}
+
+/** A file in the same folder whose name starts or ends like the missing one. */
+function neighbour(path: string): string | null {
+  const wanted = basename(path).toLowerCase();
+  const stem = wanted.replace(/\.[^.]*$/, '');
+  let names: string[];
+  try {
+    names = readdirSync(dirname(path));
+  } catch {
+    return null;
+  }
+  return (
+    names
+      .filter((name) => /\.(ya?ml|json|csv|txt)$/i.test(name))
+      .sort()
+      .find((name) => {
+        const other = name.toLowerCase().replace(/\.[^.]*$/, '');
+        return other === stem || other.startsWith(stem) || stem.startsWith(other);
+      }) ?? null
+  );
+}
+
+/** Line of the first byte sequence that is not UTF-8: a line break is one byte in UTF-8, so lines can be tried alone. */
+function firstBadLine(bytes: Buffer): number {
+  const decoder = new TextDecoder('utf-8', { fatal: true });
+  let line = 1;
+  for (let from = 0; from < bytes.length; line++) {
+    const end = bytes.indexOf(10, from);
+    const to = end < 0 ? bytes.length : end + 1;
+    try {
+      decoder.decode(bytes.subarray(from, to));
+    } catch {
+      return line;
+    }
+    from = to;
+  }
+  return line;
+}
+
+function refuse(
+  place: string | Place,
+  code: string,
+  message: string,
+  expected: string,
+  fix?: string,
+): InputError {
+  return new InputError([
+    {
+      code,
+      path: '',
+      message,
+      expected,
+      ...(fix === undefined ? {} : { fix }),
+      place: typeof place === 'string' ? { file: place } : place,
+    },
+  ]);
+}

@@ -1,0 +1,31 @@
+/** Everything the CLI touches besides files, so that tests can run it in process. */
+export interface Io {
+  /** The result. */
+  out(text: string): void;
+  /** Notes and errors. */
+  err(text: string): void;
+  /** True if `out` may carry colour. */
+  readonly colour: boolean;
+  /** Folder that relative paths start from. */
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+}
+
+/** The io of a real process. */
+export function processIo(): Io {
+  const { env, stdout, stderr } = process;
+  // `longnight … | head` closes the pipe when it has seen enough: that is no failure of anybody's.
+  stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+    stderr.write(`longnight: can't write to standard output: ${error.message}\n`);
+    process.exit(1);
+  });
+  return {
+    out: (text) => void stdout.write(text),
+    err: (text) => void stderr.write(text),
+    // https://no-color.org: any value but the empty one switches colour off.
+    colour: stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb',
+    cwd: process.cwd(),
+    env,
+  };
+}

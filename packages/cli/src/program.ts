@@ -1,0 +1,92 @@
+import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import manifest from '../package.json' with { type: 'json' };
+import { EXIT } from './exit-codes.ts';
+import type { Io } from './io.ts';
+
+/**
+ * Parses the arguments and runs the command they name. Commands are declared here and their work is imported only
+ * when it is asked for: `--help` must not pay for what it doesn't use.
+ *
+ * @param args what follows the program's name
+ * @returns the exit code; never throws
+ */
+export async function runProgram(args: readonly string[], io: Io): Promise<number> {
+  try {
+    await declare(io).parseAsync([...args], { from: 'user' });
+    return EXIT.ok;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.badInput;
+    const { explainFailure } = await import('./failure.ts');
+    return explainFailure(error, io);
+  }
+}
+
+function declare(io: Io): Command {
+  const program = new Command('longnight')
+    .description(
+      'Plays a stand-alone solar power plant through every hour of a year and says whether the lights stay on.',
+    )
+    .version(manifest.version)
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => io.out(text),
+      writeErr: (text) => io.err(text),
+      getOutHasColors: () => io.colour,
+      getErrHasColors: () => false,
+    })
+    .configureHelp({ helpWidth: 80 })
+    .showHelpAfterError('(longnight --help lists the commands, longnight COMMAND --help what each takes)')
+    .addHelpText(
+      'after',
+      [
+        '',
+        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input.',
+        'A year with unserved load is a result, not a failure: it exits 0.',
+      ].join('\n'),
+    );
+
+  program
+    .command('init')
+    .summary('write a commented starter scenario')
+    .description('Writes a commented starter scenario: an invented plant, every key explained with its unit.')
+    .argument('[file]', 'where to write it', 'scenario.yaml')
+    .option('--force', 'overwrite the file if it is there')
+    .action(async (file: string, options: { force?: true }) => {
+      const { init } = await import('./commands/init.ts');
+      init(file, { force: options.force === true }, io);
+    });
+
+  program
+    .command('check')
+    .summary('validate a scenario and show what limits the plant')
+    .description(
+      'Validates a scenario and the files it names, and prints what the plant can do before an hour is played.',
+    )
+    .argument('<file>', 'scenario, YAML or JSON')
+    .action(async (file: string) => {
+      const { check } = await import('./commands/check.ts');
+      check(file, io);
+    });
+
+  program
+    .command('run')
+    .summary('play a year')
+    .description('Plays the year and prints a summary. Files are written only with --out.')
+    .argument('<file>', 'scenario, YAML or JSON')
+    .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder')
+    .option('--json', 'print report.json to standard output, and nothing else')
+    .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
+    .action(async (file: string, options: { out?: string; json?: true; spellDays: number }) => {
+      const { run } = await import('./commands/run.ts');
+      run(file, { out: options.out ?? null, json: options.json === true, spell_days: options.spellDays }, io);
+    });
+
+  return program;
+}
+
+function wholeDays(text: string): number {
+  const days = Number(text);
+  if (!/^\d+$/.test(text) || days < 1 || days > 365)
+    throw new InvalidArgumentError('expected a whole number of days from 1 to 365');
+  return days;
+}

@@ -1,0 +1,69 @@
+import type { StaticLimits } from '@longnight/core';
+import { counted, days, kW, kWh } from './figures.ts';
+import type { Paint } from './paint.ts';
+import { plain, wrapped } from './plain-text.ts';
+import { staticFigures } from './static-figures.ts';
+
+const WIDTH = 80;
+
+export interface CheckContext {
+  readonly siteName: string;
+  readonly scenarioName: string;
+  /** Other files that the scenario names and that were read too. */
+  readonly filesRead: number;
+  readonly mean_load_kWh_day: number;
+  /** Highest mean over one step. */
+  readonly peak_load_kW: number;
+  readonly step_min: number;
+  readonly cautions: readonly string[];
+}
+
+/** What a plant can do before an hour is played. */
+export function checkText(limits: StaticLimits, context: CheckContext, paint: Paint): string {
+  const lines: string[] = [];
+  const say = (text: string, indent = 0): void => {
+    lines.push(...wrapped(plain(text), WIDTH - indent).map((line) => ' '.repeat(indent) + line));
+  };
+  const heading = (text: string): void => void lines.push('', paint.heading(text));
+  const files = context.filesRead === 0 ? '' : ` and ${counted(context.filesRead, 'file')} it names`;
+  lines.push(...wrapped(plain(context.siteName), WIDTH).map(paint.heading));
+  say(`${context.scenarioName}${files}: no error found.`);
+
+  heading('Bank');
+  say(`${kWh(limits.usable_kWh)} usable of ${kWh(limits.capacity_kWh)}`, 2);
+  const nominal = context.mean_load_kWh_day > 0 ? limits.usable_kWh / context.mean_load_kWh_day : null;
+  heading('Loads');
+  say(
+    `${kWh(context.mean_load_kWh_day)} on a mean day, ${kW(context.peak_load_kW)} in the highest step of ` +
+      `${context.step_min} min; the usable bank is ${days(nominal)} of it`,
+    2,
+  );
+  for (const { title, figure, none } of staticFigures(limits)) {
+    heading(`${title}: ${figure.figure_kW === null ? none : kW(figure.figure_kW)}`);
+    figure.limits.forEach((limit, k) => {
+      say(`${k === 0 ? 'set by' : 'then'} ${limit.what}: ${kW(limit.limit_kW)}`, 2);
+    });
+    if (figure === limits.ac_output)
+      say(
+        `leaves ${kW(limits.ac_output.after_inverter_loss_kW)} for AC loads after the inverter's own losses`,
+        2,
+      );
+  }
+  heading('Peak load against AC output');
+  say(conflict(limits, context), 2);
+  heading('Cautions');
+  for (const caution of context.cautions) {
+    const [first = '', ...rest] = wrapped(plain(caution), WIDTH - 4);
+    lines.push(`  - ${first}`, ...rest.map((line) => `    ${line}`));
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** Steps are means: a conflict found here is one, none found is no proof that there is none within the step. */
+function conflict(limits: StaticLimits, context: CheckContext): string {
+  const { after_inverter_loss_kW } = limits.ac_output;
+  return context.peak_load_kW > after_inverter_loss_kW
+    ? `Conflict: the loads want ${kW(context.peak_load_kW)} in a step, bank and inverter give ` +
+        `${kW(after_inverter_loss_kW)} without sun.`
+    : `No conflict found in means over ${context.step_min} min; appliances that start together can ask for more.`;
+}

@@ -1,0 +1,29 @@
+/** Text that came from a file must not steer the terminal that shows it. */
+
+// C0 and C1 controls, and the characters that turn the direction of writing around.
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+const CONTROL_BUT_LINES = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/** The text without control characters; line breaks become spaces unless they are ours to keep. */
+export const plain = (text: string, options: { keepLines?: boolean } = {}): string =>
+  options.keepLines ? text.replace(CONTROL_BUT_LINES, '') : text.replace(/\s+/g, ' ').replace(CONTROL, '');
+
+/**
+ * Breaks text into lines of at most `width` characters at its spaces; a longer word keeps a line of its own.
+ *
+ * @param width in characters
+ */
+export function wrapped(text: string, width: number): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line !== '' && line.length + 1 + word.length > width) {
+      lines.push(line);
+      line = word;
+    } else line = line === '' ? word : `${line} ${word}`;
+  }
+  if (line !== '') lines.push(line);
+  return lines;
+}

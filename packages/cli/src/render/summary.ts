@@ -1,0 +1,153 @@
+import type { Report } from '@longnight/core';
+import {
+  amount,
+  clockTime,
+  counted,
+  days,
+  fixed,
+  hours,
+  kWh,
+  litres,
+  MONTHS,
+  percent,
+  socPercent,
+} from './figures.ts';
+import type { Paint } from './paint.ts';
+import { plain, wrapped } from './plain-text.ts';
+import { CURTAILED_WORDS, largestFirst, placeWords, spellWords, weatherWords } from './words.ts';
+
+const WIDTH = 80;
+const LABEL = 17;
+
+/** What the summary says beyond the report itself. */
+export interface SummaryContext {
+  /** Paths of the files written, as the user may type them; empty if none were asked for. */
+  readonly written: readonly string[];
+}
+
+/** The first screen: five questions a practitioner asks, in that order, then what the answer rests on. */
+export function summary(report: Report, context: SummaryContext, paint: Paint): string {
+  const { verdict } = report;
+  const title = `${plain(report.site.name)}, ${placeWords(report.site)}`;
+  const answers: [string, readonly string[]][] = [
+    ['Does it hold?', [verdict.sentence, ...unmetMonths(report)]],
+    [`Darkest ${spellWords(report.darkest_spell.days)}`, darkestSpell(report)],
+    ['Autonomy', autonomy(report)],
+    ['Gives out first', [report.gives_out_first.sentence]],
+    ['Generator', [generator(report)]],
+    ['Array', [array(report)]],
+    ['Bank', [bank(report)]],
+    ['Books', [books(report)]],
+    ['Rests on', [restsOn(report, context)]],
+  ];
+  if (context.written.length > 0) answers.push(['Files', [context.written.join(', ')]]);
+  const lines = [
+    ...wrapped(title, WIDTH).map(paint.heading),
+    `${report.run.year}, ${weatherWords(report.run)}`,
+    '',
+  ];
+  for (const [label, paragraphs] of answers) {
+    const body = paragraphs.flatMap((text) => wrapped(plain(text), WIDTH - LABEL));
+    const tint =
+      label === 'Does it hold?' ? (verdict.holds ? paint.good : paint.bad) : (text: string) => text;
+    body.forEach((text, k) => {
+      const head = k === 0 ? paint.heading(label.padEnd(LABEL)) : ' '.repeat(LABEL);
+      lines.push(head + (k === 0 ? tint(text) : text));
+    });
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+function unmetMonths(report: Report): string[] {
+  if (report.verdict.holds) return [];
+  const months = report.unmet.by_month_kWh
+    .map((energy, m) => ({ energy, name: MONTHS[m]! }))
+    .filter((month) => month.energy > 0)
+    .sort((a, b) => b.energy - a.energy);
+  const shown = months.slice(0, 4).map((month) => `${month.name} ${kWh(month.energy)}`);
+  const rest = months.length - shown.length;
+  return [`Unserved by month: ${shown.join(', ')}${rest > 0 ? ` and ${rest} more` : ''}.`];
+}
+
+function darkestSpell(report: Report): string[] {
+  const spell = report.darkest_spell;
+  const sun =
+    spell.sun_to_load === null
+      ? 'no load is wanted'
+      : `the array is offered ${percent(spell.sun_to_load)} of what the loads want`;
+  const unserved = spell.unmet_kWh > 0 ? `${kWh(spell.unmet_kWh)} unserved` : 'nothing unserved';
+  const from = `${counted(spell.days, 'day')} from ${spell.start}: ${sun}.`;
+  const soc = `Bank from ${socPercent(spell.start_soc)} % down to ${socPercent(spell.lowest_soc)} %; ${unserved}.`;
+  if (spell.days > 14) return [`${from} ${soc}`];
+  const byDay = spell.by_day.map((day) => socPercent(day.lowest_soc)).join(' ');
+  return [`${from} ${soc}`, `Lowest charge day by day: ${byDay} %.`];
+}
+
+function autonomy(report: Report): string[] {
+  const { nominal_days, dark_hours } = report.autonomy;
+  const least = dark_hours.capped ? 'over a year' : hours(dark_hours.least);
+  return [
+    `${days(nominal_days)} nominal: usable bank over mean daily load.`,
+    `From a full bank with no sun and no generator, losses in it: ${least} at worst (from ` +
+      `${clockTime(dark_hours.least_start)}), ${hours(dark_hours.median)} in the middle of all starts.`,
+  ];
+}
+
+function generator(report: Report): string {
+  const { generator } = report;
+  if (generator === null) return 'None in this plant.';
+  if (generator.run_hours === 0) return 'Never ran.';
+  const most = generator.run_hours_by_month.reduce(
+    (best, value, m, all) => (value > all[best]! ? m : best),
+    0,
+  );
+  return (
+    `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel, ` +
+    `${kWh(generator.energy_kWh)} at ${percent(generator.mean_load_share)} of its rating on average; ` +
+    `most in ${MONTHS[most]} (${hours(generator.run_hours_by_month[most]!)}).`
+  );
+}
+
+function array(report: Report): string {
+  const { array } = report;
+  const [main] = largestFirst(array.curtailed_by_cause_kWh);
+  const curtailed =
+    main === undefined
+      ? 'nothing curtailed'
+      : `${percent(array.curtailed_share)} curtailed (most: ${CURTAILED_WORDS[main[0]]})`;
+  return (
+    `${amount(array.size_kWp)} kWp offered ${kWh(array.available_kWh)}, ${kWh(array.used_kWh)} used, ${curtailed}. ` +
+    `Performance ratio ${figureOrNone(array.performance_ratio)}, ` +
+    `${figureOrNone(array.available_performance_ratio)} if all had been used.`
+  );
+}
+
+const figureOrNone = (value: number | null): string => fixed(value, 2);
+
+function bank(report: Report): string {
+  const { bank } = report;
+  const cold =
+    bank.hours_too_cold_to_charge > 0 ? `, ${hours(bank.hours_too_cold_to_charge)} too cold to charge` : '';
+  return (
+    `${kWh(bank.usable_kWh)} usable of ${kWh(bank.capacity_kWh)}; ${kWh(bank.throughput_kWh)} through it, ` +
+    `${counted(Math.round(bank.equivalent_full_cycles), 'full cycle')}. ` +
+    `Lowest charge ${socPercent(bank.lowest_soc)} % at ${clockTime(bank.lowest_soc_time)}; ` +
+    `${hours(bank.hours_at_floor)} at its floor${cold}.`
+  );
+}
+
+function books(report: Report): string {
+  const { largest_imbalance_kWh, steps_checked } = report.audit;
+  return (
+    `Energy in and out was checked in each of ${counted(steps_checked, 'step')}; ` +
+    `the largest miss is ${largest_imbalance_kWh.toExponential(0)} kWh.`
+  );
+}
+
+function restsOn(report: Report, context: SummaryContext): string {
+  const count = counted(report.assumptions.length, 'assumption');
+  const report_md = context.written.find((path) => path.endsWith('report.md'));
+  return report_md === undefined
+    ? `${count}; --out DIR writes a report that lists each.`
+    : `${count}, listed in ${report_md} with the cautions: read both.`;
+}

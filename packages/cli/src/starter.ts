@@ -1,0 +1,144 @@
+/**
+ * The scenario that `longnight init` writes: an invented plant at an invented place, every key of the schema named and
+ * explained, keys that may be left out commented out at their defaults. tests/cli checks it against the schema.
+ */
+export const STARTER = `# A stand-alone solar plant, for longnight. Everything here is invented: site, weather, parts and
+# loads stand for no real place or product. Replace each figure with your own.
+# Units are in the keys. A line that begins with "# " before a key shows a default: take the "# "
+# away to change it. README.md lists every key.
+
+site:
+  name: Example cabin (invented)
+  latitude_deg: 47.3            # north positive
+  longitude_deg: 12.9           # east positive
+  elevation_m: 780              # above sea level
+  time_zone: Europe/Vienna      # IANA name; loads follow its clock, daylight saving included
+
+# Where sun and air temperature come from. One of three kinds: normals, series, clear-sky.
+weather:
+  kind: normals                 # twelve monthly means, from which one year with dull spells is drawn
+  # January first. Sun on the horizontal (GHI), kWh/m² on a mean day of the month:
+  ghi_kWh_m2_day: [1.2, 2.1, 3.3, 4.5, 5.3, 5.6, 5.8, 5.0, 3.8, 2.4, 1.3, 0.9]
+  air_temperature_C: [-3, -2, 2, 6, 11, 14, 16, 16, 12, 8, 2, -2]
+  seed: 1                       # which of the possible years is drawn; try several
+  # daily_swing_K: 8            # warmest less coldest hour of a mean day
+  # wind_m_s: 1
+  # turbidity_linke: 3          # haze: one figure, or twelve; shapes the hours of a day only
+
+# weather:
+#   kind: series                # hourly or finer rows of a CSV file
+#   file: weather.csv           # beside this file
+#   delimiter: ","              # or ";" or "\\t"
+#   time:
+#     column: time
+#     zone: UTC                 # or an IANA name, or an offset such as "+01:00"
+#     label: start              # the stamp names the start, middle or end of its interval: no default
+#     format: yyyy-MM-dd HH:mm  # leave out for ISO 8601
+#   gaps: { fill: refuse, longest_h: 0 }        # or interpolate up to so many hours
+#   ghi: { column: ghi, unit: W_m2 }            # or kJ_m2, MJ_m2, Wh_m2, kWh_m2
+#   dni: { column: dni, unit: W_m2 }            # optional; GHI alone is split
+#   dhi: { column: dhi, unit: W_m2 }            # optional
+#   air_temperature: { column: t_air, unit: C } # or F, K
+#   wind: { column: wind, unit: m_s }           # or km_h; optional
+
+# weather:
+#   kind: clear-sky             # no cloud all year: an upper bound
+#   turbidity_linke: 3
+#   air_temperature_C: [-3, -2, 2, 6, 11, 14, 16, 16, 12, 8, 2, -2]
+
+# One entry for each array on a tracker input of its own.
+arrays:
+  - name: south roof
+    size_kWp: 4.4               # at standard test conditions
+    tilt_deg: 55                # from horizontal
+    azimuth_deg: 175            # clockwise from north: 90 east, 180 south, 270 west
+    power_temperature_coefficient_per_K: -0.0035
+    mounting: open_rack         # or close_roof, which runs hotter
+    # losses: { soiling_share: 0.03, mismatch_share: 0.02, wiring_share: 0.02, ageing_share: 0.03 }
+    # albedo: 0.2               # of the ground: one figure, or twelve (fresh snow 0.8)
+    tracker:
+      max_power_kW: 5           # most it takes from the array
+      max_charge_A: 90          # most it puts out, at the bank's nominal voltage
+      # efficiency_share: 0.97
+
+bank:
+  chemistry: lfp                # or lead_acid
+  modules_parallel: 2
+  module:
+    nominal_voltage_V: 51.2
+    capacity_Ah: 100
+    max_charge_A: 50
+    max_discharge_A: 100
+  round_trip_efficiency_share: 0.94
+  floor_soc: 0.1                # nothing is drawn below this state of charge
+  min_charge_temperature_C: 0   # a colder bank is not charged
+  temperature: { kind: indoors, temperature_C: 12 }   # or { kind: outdoors }: as cold as the air
+  # taper_start_soc: 0.95       # from here to full the charge current falls ...
+  # taper_end_share: 0.05       # ... to this share of it
+  # self_discharge_share_per_month: 0.03
+
+inverter:
+  rating_kW: 5                  # continuous, AC
+  surge_kW: 10
+  standing_W: 45                # drawn from the bank all the time it is on
+  efficiency:                   # measured points, standing loss included, load ascending
+    points:
+      - { load_share: 0.1, efficiency_share: 0.88 }
+      - { load_share: 0.5, efficiency_share: 0.94 }
+      - { load_share: 1.0, efficiency_share: 0.92 }
+    # or a loss curve, as shares of the rating:
+    # loss_linear: 0.02
+    # loss_quadratic: 0.04
+
+# Leave both out for a plant on sun alone.
+charger:                        # from AC into the bank
+  max_charge_A: 60
+  # efficiency_share: 0.92
+generator:
+  rating_kW: 3
+  fuel: { full_load_L_per_h: 1.4, half_load_L_per_h: 0.9 }   # as a datasheet gives it
+  start_soc: 0.2                # starts when the bank is down to this ...
+  stop_soc: 0.7                 # ... and stops here
+  # min_load_share: 0.3         # an engine is not run below this; the rest is spilled
+  # min_run_h: 1
+  # connection: transfer        # loads hang on the generator alone while it runs; or parallel
+
+# Everything that draws power. Tier 1 is served first, 9 last.
+loads:
+  - kind: appliance
+    name: refrigerator
+    power_W: 90
+    duty_share: 0.35            # share of its windows during which it draws power_W
+    # tier: 1
+    # count: 1
+    # windows: ["00:00-24:00"]  # local clock time; "22:00-06:00" runs past midnight
+    # days: [mon, tue, wed, thu, fri, sat, sun]
+    # months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]
+  - kind: appliance
+    name: lights
+    power_W: 8
+    count: 9
+    windows: ["06:30-08:00", "17:00-22:30"]
+    duty_share: 0.6
+  - kind: appliance
+    name: washing machine
+    tier: 2
+    power_W: 500
+    windows: ["11:00-13:00"]
+    days: [tue, sat]
+  - kind: daily                 # or a sum per day, spread over its hours
+    name: everything else
+    energy_kWh_day: 2.4
+    shape: evening              # or flat, working_day, or 24 weights by clock hour
+    # month_factors: [1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1]
+  # - kind: series              # or measured load; delimiter, time and gaps as for weather
+  #   name: metered
+  #   file: load.csv
+  #   time: { column: time, zone: UTC, label: start }
+  #   power: { column: load, unit: kW }         # or W, Wh, kWh
+
+run:
+  year: 2026
+  # start_soc: 1                # of the bank, when the year begins
+  # step_min: 60                # or 30, 15, 10, 5
+`;
