@@ -194,6 +194,8 @@ export interface StaticLimits {
     /** What is left of it on the AC side after the inverter's own losses. */
     readonly after_inverter_loss_kW: number;
   };
+  /** For a moment, at a motor's start. The modules' peak rating is not known: their continuous amps are shown. */
+  readonly surge: StaticFigure;
   readonly solar_charging: StaticFigure;
   readonly ac_charging: StaticFigure;
 }

@@ -1,0 +1,86 @@
+import { quantileSorted } from 'simple-statistics';
+import { localTime } from '../clock/clock.ts';
+import { dcForAc_kW } from '../plant/inverter.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import type { Report } from './report.ts';
+
+/**
+ * Hours that a full bank carries the loads alone, with no sun and no generator, from the start of every step of the
+ * year, all losses included; the loads of the year follow each other in a ring. A step whose load is above what the
+ * inverter or the modules' amps allow draws what they allow: this asks how long the energy lasts. The last step
+ * counts in the share that it was carried.
+ *
+ * With self-discharge s per step the stock above the floor is E(j+1) = E(j)(1-s) - d(j) after step j. Scaled by (1-s)^-j this is a
+ * plain running sum of the draws, and a later start from full can't end earlier, so one pass with two pointers finds
+ * every end.
+ *
+ * @returns hours, one per step; capped at the length of the year
+ */
+export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
+  const { steps, step_h } = year.clock;
+  const { bank, inverter } = plant;
+  const keep = 1 - bank.self_discharge_per_h * step_h;
+  const draw = new Float64Array(steps);
+  for (let i = 0; i < steps; i++) {
+    const ac_kW = Math.min(year.loads.total_kW[i]!, inverter.rating_kW);
+    const dc_kW = Math.min(dcForAc_kW(inverter, ac_kW), bank.max_discharge_kW);
+    draw[i] = (dc_kW * step_h) / bank.discharge_efficiency;
+  }
+  const scale = new Float64Array(2 * steps + 1);
+  const drawn = new Float64Array(2 * steps + 1);
+  scale[0] = 1;
+  for (let j = 0; j < 2 * steps; j++) {
+    scale[j + 1] = scale[j]! / keep;
+    drawn[j + 1] = drawn[j]! + draw[j % steps]! * scale[j + 1]!;
+  }
+  const usable_kWh = bank.capacity_kWh - bank.floor_kWh;
+  const hours = new Float64Array(steps);
+  let capped = false;
+  let end = 0;
+  for (let i = 0; i < steps; i++) {
+    const full = usable_kWh * scale[i]!;
+    if (end < i) end = i;
+    // `end` is the first step that the bank does not carry to its end.
+    while (end < i + steps && full - (drawn[end + 1]! - drawn[i]!) >= -1e-12 * full) {
+      end++;
+    }
+    if (end === i + steps) {
+      capped = true;
+      hours[i] = steps * step_h;
+      continue;
+    }
+    const before_kWh = ((full - (drawn[end]! - drawn[i]!)) / scale[end]!) * keep;
+    const need_kWh = draw[end % steps]!;
+    const carried = need_kWh > 0 ? Math.min(1, Math.max(0, before_kWh / need_kWh)) : 0;
+    hours[i] = (end - i + carried) * step_h;
+  }
+  return { hours, capped };
+}
+
+/**
+ * Autonomy as the standard's nominal days and as hours in the dark.
+ *
+ * Source: IEEE Std 1013-2000, definition 3.3, for the days; quantiles by simple-statistics.
+ */
+export function autonomyFindings(
+  year: PreparedYear,
+  plant: Plant,
+  mean_load_kWh_day: number,
+): Report['autonomy'] {
+  const { hours, capped } = darkHours(year, plant);
+  let least = 0;
+  for (let i = 1; i < hours.length; i++) if (hours[i]! < hours[least]!) least = i;
+  const sorted = Array.from(Float64Array.from(hours).sort());
+  return {
+    nominal_days:
+      mean_load_kWh_day > 0 ? (plant.bank.capacity_kWh - plant.bank.floor_kWh) / mean_load_kWh_day : null,
+    dark_hours: {
+      least: hours[least]!,
+      p05: quantileSorted(sorted, 0.05),
+      median: quantileSorted(sorted, 0.5),
+      least_start: localTime(year.clock, least),
+      capped,
+    },
+  };
+}

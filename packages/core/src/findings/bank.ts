@@ -1,0 +1,37 @@
+import { localTime } from '../clock/clock.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import type { Report } from './report.ts';
+import { total } from './totals.ts';
+
+/** SoC this close to the floor counts as at it. */
+const AT_FLOOR_soc = 1e-6;
+
+/** What the bank went through. */
+export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['bank'] {
+  const { bank } = plant;
+  const { columns, steps, step_h } = ledger;
+  const floor_soc = bank.floor_kWh / bank.capacity_kWh;
+  let lowest = 0;
+  let atFloor = 0;
+  let cold = 0;
+  for (let i = 0; i < steps; i++) {
+    if (columns.bank_soc[i]! < columns.bank_soc[lowest]!) lowest = i;
+    if (columns.bank_soc[i]! <= floor_soc + AT_FLOOR_soc) atFloor++;
+    if (year.bank_temperature_C[i]! < bank.min_charge_temperature_C) cold++;
+  }
+  const throughput = total(columns.bank_discharge_kWh);
+  return {
+    capacity_kWh: bank.capacity_kWh,
+    usable_kWh: bank.capacity_kWh - bank.floor_kWh,
+    throughput_kWh: throughput,
+    charged_kWh: total(columns.bank_charge_kWh),
+    loss_kWh: total(columns.bank_loss_kWh),
+    equivalent_full_cycles: throughput / bank.capacity_kWh,
+    lowest_soc: columns.bank_soc[lowest]!,
+    lowest_soc_time: localTime(year.clock, lowest),
+    hours_at_floor: atFloor * step_h,
+    hours_too_cold_to_charge: cold * step_h,
+  };
+}

@@ -1,0 +1,102 @@
+import { BalanceError } from '../basis/errors.ts';
+import { localTime } from '../clock/clock.ts';
+import { audit } from '../ledger/audit.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import { arrayFindings } from './array.ts';
+import { autonomyFindings } from './autonomy.ts';
+import { bankFindings } from './bank.ts';
+import { cautions } from './cautions.ts';
+import { generatorFindings } from './generator.ts';
+import { givesOutFindings } from './gives-out.ts';
+import { staticLimits } from './limits.ts';
+import type { Report } from './report.ts';
+import { spellFindings } from './spell.ts';
+import { total } from './totals.ts';
+import { loadFindings, unmetFindings } from './unmet.ts';
+
+/** Largest imbalance of any step that a report is given out with. */
+export const BALANCE_TOLERANCE_kWh = 1e-9;
+
+/** Balance error relative to a plant's size: rounding grows with the energies of a step. */
+const tolerance_kWh = (plant: Plant): number =>
+  BALANCE_TOLERANCE_kWh * Math.max(1, plant.bank.capacity_kWh / 1000);
+
+/**
+ * Reads the report off a played year.
+ *
+ * @param spell_days length of the darkest spell in local days
+ * @throws BalanceError if the books don't balance within 1e-9 kWh in every step: then there is no answer to give
+ * @throws RangeError if `spell_days` does not fit the year
+ */
+export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell_days = 7): Report {
+  const { scenario, clock } = year;
+  const books = audit(ledger);
+  if (!(books.largest_imbalance_kWh <= tolerance_kWh(plant))) {
+    throw new BalanceError(
+      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(clock, books.step)}`,
+    );
+  }
+  const load = loadFindings(year, ledger);
+  const unmet = unmetFindings(year, ledger);
+  const { columns } = ledger;
+  return {
+    longnight: { format: 1 },
+    site: {
+      name: scenario.site.name,
+      latitude_deg: scenario.site.latitude_deg,
+      longitude_deg: scenario.site.longitude_deg,
+      time_zone: scenario.site.time_zone,
+    },
+    run: {
+      year: clock.year,
+      steps: clock.steps,
+      step_min: clock.step_min,
+      weather: scenario.weather.kind,
+      seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
+    },
+    verdict: verdict(load, unmet, clock.year),
+    load,
+    unmet,
+    autonomy: autonomyFindings(year, plant, load.mean_kWh_day),
+    darkest_spell: spellFindings(year, plant, ledger, spell_days),
+    gives_out_first: givesOutFindings(year, plant, ledger, unmet),
+    generator: generatorFindings(year, plant, ledger),
+    array: arrayFindings(year, plant, ledger),
+    bank: bankFindings(year, plant, ledger),
+    losses: {
+      total_kWh: total(columns.losses_kWh),
+      tracker_kWh: total(columns.tracker_loss_kWh),
+      bank_kWh: total(columns.bank_loss_kWh),
+      inverter_kWh: total(columns.inverter_loss_kWh),
+      charger_kWh: total(columns.charger_loss_kWh),
+      generator_spilled_kWh: total(columns.generator_spilled_kWh),
+    },
+    limits: staticLimits(plant),
+    audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
+    cautions: cautions(plant),
+    notices: year.notices,
+    assumptions: year.assumptions,
+  };
+}
+
+/** The first line anyone reads. */
+function verdict(load: Report['load'], unmet: Report['unmet'], year: number): Report['verdict'] {
+  const holds = unmet.hours === 0;
+  const kWh = (energy: number): string => `${energy.toFixed(energy < 100 ? 1 : 0)} kWh`;
+  if (load.wanted_kWh === 0) {
+    return { holds, sentence: `No load is wanted in ${year}: there is nothing to hold.` };
+  }
+  if (holds) {
+    return { holds, sentence: `Holds: all ${kWh(load.wanted_kWh)} wanted in ${year} are served.` };
+  }
+  const share = 100 * (unmet.share ?? 0);
+  return {
+    holds,
+    sentence:
+      `Does not hold: ${kWh(unmet.energy_kWh)} of ${kWh(load.wanted_kWh)} wanted in ${year} go unserved ` +
+      `(${share < 0.01 ? 'under 0.01' : share.toFixed(2)} %), in ${unmet.hours} hours; ` +
+      `the longest spell lasts ${unmet.longest_hours} h.`,
+  };
+}

@@ -1,0 +1,109 @@
+import { localTime } from '../clock/clock.ts';
+import { UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import type { Report } from './report.ts';
+import { UNMET_kWh, unmetColumn } from './unmet.ts';
+
+type Closest = Report['gives_out_first']['closest'][number];
+
+/** What a practitioner calls each cause. */
+export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
+  bank_floor: 'the bank ran down to its floor',
+  bank_current: "the modules' discharge amps were too few",
+  inverter_rating: 'the inverter was too small',
+  generator_rating: 'the generator that carried the loads was too small',
+};
+
+const LIMIT_WORDS: Readonly<Record<Closest['limit'], string>> = {
+  bank_energy: "the bank's energy",
+  bank_current: "the modules' discharge amps",
+  inverter_rating: "the inverter's rating",
+  generator_rating: "the generator's rating",
+};
+
+/** Step with the highest value of a column. */
+function highest(column: Float64Array): number {
+  let at = 0;
+  for (let i = 1; i < column.length; i++) if (column[i]! > column[at]!) at = i;
+  return at;
+}
+
+/** How near each limit came, closest first: 1 is at it. Hourly means, so moments within a step are not seen. */
+function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readonly Closest[] {
+  const { bank, inverter, generator } = plant;
+  const { columns, step_h } = ledger;
+  let emptiest = 0;
+  for (let i = 1; i < ledger.steps; i++) {
+    if (columns.bank_soc[i]! < columns.bank_soc[emptiest]!) emptiest = i;
+  }
+  const near = (limit: Closest['limit'], used_share: number, step: number): Closest => ({
+    limit,
+    used_share,
+    time: localTime(year.clock, step),
+  });
+  const amps = highest(columns.bank_discharge_kWh);
+  const inverted = highest(columns.inverter_out_kWh);
+  const list = [
+    near(
+      'bank_energy',
+      (bank.capacity_kWh - columns.bank_stock_kWh[emptiest]!) / (bank.capacity_kWh - bank.floor_kWh),
+      emptiest,
+    ),
+    near('bank_current', columns.bank_discharge_kWh[amps]! / step_h / bank.max_discharge_kW, amps),
+    near('inverter_rating', columns.inverter_out_kWh[inverted]! / step_h / inverter.rating_kW, inverted),
+  ];
+  if (generator !== null) {
+    const made = highest(columns.generator_kWh);
+    list.push(near('generator_rating', columns.generator_kWh[made]! / step_h / generator.rating_kW, made));
+  }
+  return list.sort((a, b) => b.used_share - a.used_share);
+}
+
+/** The first limit to leave load unserved and the one behind most of it; else the limit that came closest. */
+export function givesOutFindings(
+  year: PreparedYear,
+  plant: Plant,
+  ledger: Ledger,
+  unmet: Report['unmet'],
+): Report['gives_out_first'] {
+  const { columns, steps } = ledger;
+  const closest = closestLimits(year, plant, ledger);
+  let first = 0;
+  while (first < steps && columns.unmet_kWh[first]! <= UNMET_kWh) first++;
+  if (first === steps) {
+    const nearest = closest[0]!;
+    return {
+      first_cause: null,
+      first_time: null,
+      main_cause: null,
+      closest,
+      sentence: `Nothing gave out. Closest to it came ${LIMIT_WORDS[nearest.limit]}, ${percent(nearest.used_share)} used at ${readable(nearest.time)}.`,
+    };
+  }
+  // Where several limits bound in the first dark step, the one with most of its unserved energy.
+  const at = (cause: UnmetCause): number => unmetColumn(columns, cause)[first]!;
+  const first_cause = UNMET_CAUSES.reduce((most, cause) => (at(cause) > at(most) ? cause : most));
+  const main_cause = UNMET_CAUSES.reduce((most, cause) =>
+    unmet.by_cause_kWh[cause] > unmet.by_cause_kWh[most] ? cause : most,
+  );
+  const first_time = localTime(year.clock, first);
+  const behind = percent(unmet.by_cause_kWh[main_cause] / unmet.energy_kWh);
+  return {
+    first_cause,
+    first_time,
+    main_cause,
+    closest,
+    sentence:
+      `First, at ${readable(first_time)}: ${CAUSE_WORDS[first_cause]}. ` +
+      (main_cause === first_cause
+        ? `That is behind ${behind} of the unmet energy.`
+        : `Behind most of the unmet energy (${behind}): ${CAUSE_WORDS[main_cause]}.`),
+  };
+}
+
+const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+
+/** `2025-12-04T06:00:00+01:00` as `2025-12-04 06:00`. */
+const readable = (time: string): string => `${time.slice(0, 10)} ${time.slice(11, 16)}`;

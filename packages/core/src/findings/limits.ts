@@ -1,0 +1,92 @@
+import { acFromDc_kW } from '../plant/inverter.ts';
+import type { Plant, Tracked } from '../plant/plant.ts';
+import type { Limit, StaticFigure, StaticLimits } from './report.ts';
+
+/** Largest continuous power after conversion to the bank's side: the array's nameplate and both limits of its tracker. */
+const trackerOutput_kW = (t: Tracked): number =>
+  Math.min(t.size_kWp * t.efficiency, t.max_input_kW * t.efficiency, t.max_output_kW);
+
+const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
+  items.reduce((total, item) => total + value(item), 0);
+
+const ascending = (limits: readonly Limit[]): readonly Limit[] =>
+  [...limits].sort((a, b) => a.limit_kW - b.limit_kW);
+
+const figure = (limits: readonly Limit[]): StaticFigure => {
+  const sorted = ascending(limits);
+  return { figure_kW: sorted[0]?.limit_kW ?? null, limits: sorted };
+};
+
+/**
+ * What a plant can do before an hour is played: for each figure the limits in ascending order, the first of which sets
+ * it. Amps become kW at the bank's nominal voltage: 100 A at 48 V is 4.8 kW (common practice, no source). A charge
+ * limit caps what goes into the bank; in a played hour load served at the same time comes on top of it.
+ */
+export function staticLimits(plant: Plant): StaticLimits {
+  const { bank, inverter, charger, generator, arrays } = plant;
+  const modules = `${bank.modules_parallel} ${bank.modules_parallel === 1 ? 'module' : 'modules'}`;
+  const volts = `${bank.nominal_voltage_V} V`;
+  const bankDischarge: Limit = {
+    what: `bank discharge current: ${modules} × ${bank.module_max_discharge_A} A at ${volts}`,
+    limit_kW: bank.max_discharge_kW,
+  };
+  const bankCharge: Limit = {
+    what: `bank charge current: ${modules} × ${bank.module_max_charge_A} A at ${volts}`,
+    limit_kW: bank.max_charge_kW,
+  };
+  const rating: Limit = { what: 'inverter rating', limit_kW: inverter.rating_kW };
+
+  // Which of the two binds is decided on the AC side, where the losses of the inverter count against the bank.
+  const fromBank_kW = acFromDc_kW(inverter, bank.max_discharge_kW);
+  const output = fromBank_kW < inverter.rating_kW ? [bankDischarge, rating] : [rating, bankDischarge];
+
+  const solar: Limit[] = [
+    bankCharge,
+    {
+      what: `tracker current: ${arrays.map((t) => `${t.max_charge_A} A`).join(' + ')} at ${volts}`,
+      limit_kW: sum(arrays, (t) => t.max_output_kW),
+    },
+    {
+      what: 'tracker input power, after conversion',
+      limit_kW: sum(arrays, (t) => t.max_input_kW * t.efficiency),
+    },
+    { what: 'array size, after conversion', limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) },
+  ];
+  const arrayByArray_kW = sum(arrays, trackerOutput_kW);
+  if (solar.every((limit) => arrayByArray_kW < limit.limit_kW - 1e-9)) {
+    solar.push({ what: 'arrays and trackers, one by one', limit_kW: arrayByArray_kW });
+  }
+
+  const acCharging: Limit[] = [];
+  if (charger !== null) {
+    acCharging.push(
+      { what: `charger current: ${charger.max_charge_A} A at ${volts}`, limit_kW: charger.max_output_kW },
+      bankCharge,
+    );
+    if (generator !== null) {
+      acCharging.push({
+        what: 'generator rating, after the charger, with no load on it',
+        limit_kW: generator.rating_kW * charger.efficiency,
+      });
+    }
+  }
+
+  return {
+    capacity_kWh: bank.capacity_kWh,
+    usable_kWh: bank.capacity_kWh - bank.floor_kWh,
+    ac_output: {
+      figure_kW: output[0]!.limit_kW,
+      limits: output,
+      after_inverter_loss_kW: Math.min(fromBank_kW, inverter.rating_kW),
+    },
+    surge: figure([
+      { what: 'inverter surge rating', limit_kW: inverter.surge_kW },
+      {
+        what: `${bankDischarge.what}, continuous; the modules' peak is not in the file`,
+        limit_kW: bank.max_discharge_kW,
+      },
+    ]),
+    solar_charging: figure(solar),
+    ac_charging: figure(acCharging),
+  };
+}

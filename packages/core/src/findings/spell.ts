@@ -1,0 +1,102 @@
+import { localDate } from '../clock/clock.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import type { Report, SpellDay } from './report.ts';
+import { shareOf } from './totals.ts';
+
+/** One local day of a played year. */
+function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
+  const { columns } = ledger;
+  const from = year.clock.day_start[day]!;
+  const to = year.clock.day_start[day + 1]!;
+  let wanted = 0;
+  let available = 0;
+  let unmet = 0;
+  let generator = 0;
+  let lowest = Number.POSITIVE_INFINITY;
+  for (let i = from; i < to; i++) {
+    wanted += columns.load_wanted_kWh[i]!;
+    available += columns.array_available_kWh[i]!;
+    unmet += columns.unmet_kWh[i]!;
+    generator += columns.generator_kWh[i]!;
+    lowest = Math.min(lowest, columns.bank_soc[i]!);
+  }
+  return {
+    date: localDate(year.clock, from),
+    wanted_kWh: wanted,
+    available_kWh: available,
+    unmet_kWh: unmet,
+    generator_kWh: generator,
+    lowest_soc: lowest,
+    end_soc: columns.bank_soc[to - 1]!,
+  };
+}
+
+/**
+ * First day of the darkest spell: the run of `days` whole local days within the year with the least array energy
+ * offered per load wanted. Where no run wants any load, the one with the least array energy.
+ */
+function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
+  const { clock } = year;
+  const wanted = new Float64Array(clock.days);
+  const available = new Float64Array(clock.days);
+  for (let i = 0; i < clock.steps; i++) {
+    wanted[clock.day[i]!]! += ledger.columns.load_wanted_kWh[i]!;
+    available[clock.day[i]!]! += ledger.columns.array_available_kWh[i]!;
+  }
+  let best = 0;
+  let bestRatio = Number.POSITIVE_INFINITY;
+  let bestSun = Number.POSITIVE_INFINITY;
+  for (let first = 0; first + days <= clock.days; first++) {
+    let sun = 0;
+    let load = 0;
+    for (let d = first; d < first + days; d++) {
+      sun += available[d]!;
+      load += wanted[d]!;
+    }
+    const ratio = load > 0 ? sun / load : Number.POSITIVE_INFINITY;
+    // Equal ratios, as in polar night, go to the run with the larger load; without load to the darker run.
+    if (ratio < bestRatio || (ratio === bestRatio && (load > 0 ? -load : sun) < bestSun)) {
+      best = first;
+      bestRatio = ratio;
+      bestSun = load > 0 ? -load : sun;
+    }
+  }
+  return best;
+}
+
+/**
+ * The darkest spell of a played year, day by day.
+ *
+ * @param days length in whole local days, 1 to the days of the year
+ * @throws RangeError outside that
+ */
+export function spellFindings(
+  year: PreparedYear,
+  plant: Plant,
+  ledger: Ledger,
+  days: number,
+): Report['darkest_spell'] {
+  if (!Number.isInteger(days) || days < 1 || days > year.clock.days) {
+    throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${year.clock.days}`);
+  }
+  const first = darkestStart(year, ledger, days);
+  const by_day = Array.from({ length: days }, (_, k) => dayOf(year, ledger, first + k));
+  const sum = (value: (day: SpellDay) => number): number => by_day.reduce((t, day) => t + value(day), 0);
+  const from = year.clock.day_start[first]!;
+  const start_soc =
+    from > 0 ? ledger.columns.bank_soc[from - 1]! : ledger.start_stock_kWh / plant.bank.capacity_kWh;
+  return {
+    start: by_day[0]!.date,
+    days,
+    sun_to_load: shareOf(
+      sum((day) => day.available_kWh),
+      sum((day) => day.wanted_kWh),
+    ),
+    start_soc,
+    lowest_soc: by_day.reduce((low, day) => Math.min(low, day.lowest_soc), 1),
+    unmet_kWh: sum((day) => day.unmet_kWh),
+    by_day,
+  };
+}

@@ -1,0 +1,36 @@
+import type { Columns } from '../ledger/columns.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+
+/**
+ * What the arrays offer and what their trackers let through, for every step at once: it depends on sizes and sun
+ * alone, not on the bank. Fills `array_available_kWh` and the two tracker columns of the ledger, and `out_kWh` with
+ * the energy at the trackers' DC side.
+ */
+export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, out_kWh: Float64Array): void {
+  const available = columns.array_available_kWh.fill(0);
+  const clippedPower = columns.curtailed_tracker_power_kWh.fill(0);
+  const clippedCurrent = columns.curtailed_tracker_current_kWh.fill(0);
+  const step_h = year.clock.step_h;
+  const steps = year.clock.steps;
+  out_kWh.fill(0);
+  for (let a = 0; a < plant.arrays.length; a++) {
+    const tracked = plant.arrays[a]!;
+    const dc_kW_per_kWp = year.arrays[a]!.dc_kW_per_kWp;
+    const size_kWp = tracked.size_kWp;
+    const most_in = tracked.max_input_kW * step_h;
+    const most_out = tracked.max_output_kW * step_h;
+    const efficiency = tracked.efficiency;
+    for (let i = 0; i < steps; i++) {
+      const offered = dc_kW_per_kWp[i]! * size_kWp * step_h;
+      if (offered === 0) continue;
+      const taken = Math.min(offered, most_in);
+      const made = taken * efficiency;
+      const passed = Math.min(made, most_out);
+      available[i]! += offered;
+      out_kWh[i]! += passed;
+      clippedPower[i]! += offered - taken;
+      if (passed < made) clippedCurrent[i]! += (made - passed) / efficiency;
+    }
+  }
+}

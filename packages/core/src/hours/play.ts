@@ -1,0 +1,46 @@
+import { type Columns, newColumns } from '../ledger/columns.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import { offerArrays } from './offer.ts';
+import { type Memory, settle } from './settle.ts';
+
+/** Columns that a study plays into again and again, so that a year allocates nothing. */
+export interface Desk {
+  readonly columns: Columns;
+  readonly tracked_kWh: Float64Array;
+}
+
+export const newDesk = (steps: number): Desk => ({
+  columns: newColumns(steps),
+  tracked_kWh: new Float64Array(steps),
+});
+
+/**
+ * Plays a plant through a prepared year.
+ *
+ * @param desk reused columns, `year.clock.steps` long; the ledger returned then shares them and is overwritten by the
+ *   next play. Without it new ones are made.
+ * @returns the ledger; every column finite, every step balanced (see ledger/audit.ts)
+ * @throws RangeError if the plant has another number of arrays than the year
+ */
+export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(year.clock.steps)): Ledger {
+  if (plant.arrays.length !== year.arrays.length) {
+    throw new RangeError(
+      `playYear: ${plant.arrays.length} arrays in the plant, ${year.arrays.length} in the year`,
+    );
+  }
+  const { columns, tracked_kWh } = desk;
+  const { steps, step_h } = year.clock;
+  const { total_kW } = year.loads;
+  const { bank_temperature_C } = year;
+  const wanted = columns.load_wanted_kWh;
+  offerArrays(year, plant, columns, tracked_kWh);
+  const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
+  const memory: Memory = { stock_kWh: start_stock_kWh, generator_on: false, ran_h: 0 };
+  for (let i = 0; i < steps; i++) {
+    wanted[i] = total_kW[i]! * step_h;
+    settle(plant, columns, i, step_h, tracked_kWh[i]!, bank_temperature_C[i]!, memory);
+  }
+  return { steps, step_h, start_stock_kWh, columns };
+}

@@ -1,0 +1,37 @@
+/**
+ * Longnight plays a stand-alone solar power plant through every hour of a year and reads findings off a ledger that
+ * must balance. Exports stand in the order in which the data flows.
+ *
+ * Conventions. Azimuth is clockwise from north, angles are in degrees. Instants are UTC epoch ms; a step covers
+ * [start, start + step) and the sun stands at the middle of the step's sun-up part. Powers are means over a step, in
+ * kW; energies are per step, in kWh; no energy column is ever negative. Soc and shares run from 0 to 1. Time series
+ * are `Float64Array`s with one entry a step. Nothing here does I/O, reads a clock or draws an unseeded number.
+ *
+ * Three verbs: `prepareYear` -> `playYear` -> `findings`.
+ */
+
+export * from './basis/errors.ts';
+export type { Assumption, Notice } from './basis/notices.ts';
+export { filesNamed } from './scenario/files.ts';
+export { type ReadScenario, readScenario } from './scenario/read.ts';
+export * from './scenario/schema.ts';
+export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
+export type { FileTexts, Gridded, Series } from './series/types.ts';
+export type { SunYear } from './sun/types.ts';
+export type { SkyYear } from './sky/types.ts';
+export type { ArrayYear } from './array/types.ts';
+export type { LoadYear } from './loads/types.ts';
+export { type PreparedYear, prepareYear } from './year.ts';
+export { type Bank, buildBank, chargeRoom_kWh } from './plant/bank.ts';
+export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
+export { buildGenerator, fuel_L, type Generator } from './plant/generator.ts';
+export { type Charger, type Plant, plantOf, type Tracked } from './plant/plant.ts';
+export * from './ledger/columns.ts';
+export type { Ledger } from './ledger/ledger.ts';
+export { type Audit, audit } from './ledger/audit.ts';
+export { type Desk, newDesk, playYear } from './hours/play.ts';
+export { darkHours } from './findings/autonomy.ts';
+export { findings } from './findings/findings.ts';
+export { CAUSE_WORDS } from './findings/gives-out.ts';
+export { staticLimits } from './findings/limits.ts';
+export type { Limit, Report, SpellDay, StaticFigure, StaticLimits } from './findings/report.ts';

@@ -1,0 +1,9 @@
+import type { Columns } from './columns.ts';
+
+/** A played year. `columns` has one entry per step; `start_stock_kWh` is what the bank held before the first. */
+export interface Ledger {
+  readonly steps: number;
+  readonly step_h: number;
+  readonly start_stock_kWh: number;
+  readonly columns: Columns;
+}

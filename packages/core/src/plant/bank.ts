@@ -1,0 +1,84 @@
+import { ampsAtVolts_kW } from '../basis/units.ts';
+import type { BankSpec } from '../scenario/schema.ts';
+
+/** All modules together. Powers are at the terminals, energies are what is stored. */
+export interface Bank {
+  readonly modules_parallel: number;
+  readonly nominal_voltage_V: number;
+  readonly module_max_charge_A: number;
+  readonly module_max_discharge_A: number;
+  readonly capacity_kWh: number;
+  readonly floor_kWh: number;
+  readonly max_charge_kW: number;
+  readonly max_discharge_kW: number;
+  /** Stored per kWh put in, and given per kWh taken from store: the square root of the round trip each. */
+  readonly charge_efficiency: number;
+  readonly discharge_efficiency: number;
+  readonly taper_start_soc: number;
+  readonly taper_end_share: number;
+  /** Share of the stock above the floor lost per hour. */
+  readonly self_discharge_per_h: number;
+  readonly min_charge_temperature_C: number;
+}
+
+const HOURS_PER_MONTH = 720;
+
+/**
+ * Builds the bank from its modules: n modules in parallel store n × V × Ah and carry n × A.
+ * The round trip is split evenly between charging and discharging.
+ */
+export function buildBank(spec: BankSpec): Bank {
+  const n = spec.modules_parallel;
+  const { nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A } = spec.module;
+  const capacity_kWh = ampsAtVolts_kW(n * capacity_Ah, nominal_voltage_V);
+  const oneWay = Math.sqrt(spec.round_trip_efficiency_share);
+  return {
+    modules_parallel: n,
+    nominal_voltage_V,
+    module_max_charge_A: max_charge_A,
+    module_max_discharge_A: max_discharge_A,
+    capacity_kWh,
+    floor_kWh: capacity_kWh * spec.floor_soc,
+    max_charge_kW: ampsAtVolts_kW(n * max_charge_A, nominal_voltage_V),
+    max_discharge_kW: ampsAtVolts_kW(n * max_discharge_A, nominal_voltage_V),
+    charge_efficiency: oneWay,
+    discharge_efficiency: oneWay,
+    taper_start_soc: spec.taper_start_soc,
+    taper_end_share: spec.taper_end_share,
+    self_discharge_per_h: selfDischarge_per_h(spec.self_discharge_share_per_month, spec.floor_soc),
+    min_charge_temperature_C: spec.min_charge_temperature_C,
+  };
+}
+
+/**
+ * Hourly self-discharge such that a full bank left alone for 30 days loses the stated share of its capacity. It is
+ * charged to the stock above the floor: below it nothing is drawn, so what is lost there changes no answer, and a
+ * larger bank then never serves less than a smaller one, which sizing relies on.
+ */
+const selfDischarge_per_h = (share_per_month: number, floor_soc: number): number =>
+  1 - Math.max(0, 1 - share_per_month / (1 - floor_soc)) ** (1 / HOURS_PER_MONTH);
+
+/**
+ * Energy at the terminals that the bank takes within a step if it is offered all it will take, in kWh.
+ *
+ * Below `taper_start_soc` the current limit holds. Above it the accepted power falls on a straight line of the empty
+ * share x = 1 - soc, from the full limit to `taper_end_share` of it at full, so that dx/dt = -a (e + b x), with
+ * a = efficiency × limit / capacity, e the end share and b = (1 - e) / (1 - taper_start). This is its exact
+ * integral over the step, so the result does not depend on where in the taper the step begins or how long it is.
+ */
+export function chargeRoom_kWh(bank: Bank, stock_kWh: number, step_h: number): number {
+  const current_kWh = bank.max_charge_kW * step_h;
+  const room_kWh = Math.max(0, bank.capacity_kWh - stock_kWh) / bank.charge_efficiency;
+  const taper = 1 - bank.taper_start_soc;
+  const empty = 1 - stock_kWh / bank.capacity_kWh;
+  const a = (bank.charge_efficiency * bank.max_charge_kW) / bank.capacity_kWh;
+  // Far enough below the taper that a whole step at full current stays out of it: most steps of a year.
+  if (empty - a * step_h >= taper || taper === 0 || bank.taper_end_share === 1)
+    return Math.min(current_kWh, room_kWh);
+  const before_h = empty > taper ? (empty - taper) / a : 0;
+  const from = Math.min(empty, taper);
+  const e = bank.taper_end_share;
+  const b = (1 - e) / taper;
+  const left = Math.max(0, (from + e / b) * Math.exp(-a * b * (step_h - before_h)) - e / b);
+  return Math.min(((empty - left) * bank.capacity_kWh) / bank.charge_efficiency, room_kWh, current_kWh);
+}

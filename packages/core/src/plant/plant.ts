@@ -1,0 +1,61 @@
+import { ampsAtVolts_kW } from '../basis/units.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import { type Bank, buildBank } from './bank.ts';
+import { buildGenerator, type Generator } from './generator.ts';
+import { buildInverter, type Inverter } from './inverter.ts';
+
+/** One array on its tracker: the sizes, not the weather. */
+export interface Tracked {
+  readonly name: string;
+  readonly size_kWp: number;
+  readonly max_input_kW: number;
+  readonly max_output_kW: number;
+  readonly max_charge_A: number;
+  readonly efficiency: number;
+}
+
+/** The AC charger; null means the generator can't reach the bank. */
+export interface Charger {
+  readonly max_charge_A: number;
+  /** Into the bank, kW DC. */
+  readonly max_output_kW: number;
+  readonly efficiency: number;
+}
+
+/** The plant under test: limits and losses of each part, no time in them. A variation is a new value. */
+export interface Plant {
+  readonly arrays: readonly Tracked[];
+  readonly bank: Bank;
+  readonly inverter: Inverter;
+  readonly charger: Charger | null;
+  readonly generator: Generator | null;
+  readonly start_soc: number;
+}
+
+/** Builds the plant of a checked scenario. Tracker and charger amps count at the bank's nominal voltage. */
+export function plantOf(scenario: Scenario): Plant {
+  const bank = buildBank(scenario.bank);
+  const volts = bank.nominal_voltage_V;
+  return {
+    arrays: scenario.arrays.map((array) => ({
+      name: array.name,
+      size_kWp: array.size_kWp,
+      max_input_kW: array.tracker.max_power_kW,
+      max_output_kW: ampsAtVolts_kW(array.tracker.max_charge_A, volts),
+      max_charge_A: array.tracker.max_charge_A,
+      efficiency: array.tracker.efficiency_share,
+    })),
+    bank,
+    inverter: buildInverter(scenario.inverter),
+    charger:
+      scenario.charger === undefined
+        ? null
+        : {
+            max_charge_A: scenario.charger.max_charge_A,
+            max_output_kW: ampsAtVolts_kW(scenario.charger.max_charge_A, volts),
+            efficiency: scenario.charger.efficiency_share,
+          },
+    generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
+    start_soc: scenario.run.start_soc,
+  };
+}

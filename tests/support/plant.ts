@@ -1,0 +1,75 @@
+import {
+  buildBank,
+  buildGenerator,
+  buildInverter,
+  type Charger,
+  type GeneratorSpec,
+  type Plant,
+  type Tracked,
+} from '@longnight/core';
+
+/** Parts of an invented plant, each overridable; losses are off unless a test turns them on. */
+export interface Parts {
+  readonly size_kWp?: number;
+  readonly arrays?: readonly Tracked[];
+  readonly modules_parallel?: number;
+  readonly voltage_V?: number;
+  readonly capacity_Ah?: number;
+  readonly max_charge_A?: number;
+  readonly max_discharge_A?: number;
+  readonly round_trip?: number;
+  readonly floor_soc?: number;
+  readonly taper_start_soc?: number;
+  readonly taper_end_share?: number;
+  readonly self_discharge_share_per_month?: number;
+  readonly min_charge_temperature_C?: number;
+  readonly rating_kW?: number;
+  readonly standing_W?: number;
+  readonly loss_linear?: number;
+  readonly loss_quadratic?: number;
+  readonly charger?: Charger | null;
+  readonly generator?: GeneratorSpec | null;
+  readonly start_soc?: number;
+}
+
+/** One array behind a tracker that never limits. */
+export const openTracker = (size_kWp: number, efficiency = 1): Tracked => ({
+  name: 'array',
+  size_kWp,
+  max_input_kW: 1e6,
+  max_output_kW: 1e6,
+  max_charge_A: 1e6,
+  efficiency,
+});
+
+export function plantWith(parts: Parts): Plant {
+  return {
+    arrays: parts.arrays ?? [openTracker(parts.size_kWp ?? 0)],
+    bank: buildBank({
+      chemistry: 'lfp',
+      modules_parallel: parts.modules_parallel ?? 1,
+      module: {
+        nominal_voltage_V: parts.voltage_V ?? 50,
+        capacity_Ah: parts.capacity_Ah ?? 100,
+        max_charge_A: parts.max_charge_A ?? 100,
+        max_discharge_A: parts.max_discharge_A ?? 100,
+      },
+      round_trip_efficiency_share: parts.round_trip ?? 1,
+      floor_soc: parts.floor_soc ?? 0,
+      taper_start_soc: parts.taper_start_soc ?? 1,
+      taper_end_share: parts.taper_end_share ?? 0.05,
+      self_discharge_share_per_month: parts.self_discharge_share_per_month ?? 0,
+      min_charge_temperature_C: parts.min_charge_temperature_C ?? -50,
+      temperature: { kind: 'indoors', temperature_C: 20 },
+    }),
+    inverter: buildInverter({
+      rating_kW: parts.rating_kW ?? 100,
+      surge_kW: 2 * (parts.rating_kW ?? 100),
+      standing_W: parts.standing_W ?? 0,
+      efficiency: { loss_linear: parts.loss_linear ?? 0, loss_quadratic: parts.loss_quadratic ?? 0 },
+    }),
+    charger: parts.charger ?? null,
+    generator: parts.generator ? buildGenerator(parts.generator) : null,
+    start_soc: parts.start_soc ?? 1,
+  };
+}

@@ -1,0 +1,67 @@
+import { buildClock, type Clock, type PreparedYear, type Scenario } from '@longnight/core';
+
+/** A prepared year made of given columns, so that the hour loop can be tested without a sky. Sun columns are empty. */
+export function yearOf(given: {
+  readonly dc_kW_per_kWp: readonly Float64Array[];
+  readonly load_kW: Float64Array;
+  readonly bank_temperature_C?: Float64Array;
+  readonly step_min?: number;
+}): PreparedYear {
+  const steps = given.load_kW.length;
+  const clock = cut(buildClock(2025, 'Etc/UTC', given.step_min ?? 60), steps);
+  const none = new Float64Array(steps);
+  return {
+    scenario: {
+      site: { name: 'test', latitude_deg: 0, longitude_deg: 0, elevation_m: 0, time_zone: 'Etc/UTC' },
+      weather: { kind: 'clear-sky' },
+    } as Scenario,
+    clock,
+    sun: {
+      up_share: none,
+      altitude_deg: none,
+      azimuth_deg: none,
+      extraterrestrial_normal_W_m2: none,
+      extraterrestrial_horizontal_W_m2: none,
+      air_mass: none,
+    },
+    sky: {
+      ghi_W_m2: none,
+      dni_W_m2: none,
+      dhi_W_m2: none,
+      air_temperature_C: none,
+      wind_m_s: none,
+      notices: [],
+      assumptions: [],
+    },
+    arrays: given.dc_kW_per_kWp.map((dc_kW_per_kWp, k) => ({
+      name: `array ${k}`,
+      plane_W_m2: dc_kW_per_kWp.map((kW) => kW * 1000),
+      cell_temperature_C: none,
+      dc_kW_per_kWp,
+      assumptions: [],
+    })),
+    loads: { tiers: [1], tier_kW: [given.load_kW], total_kW: given.load_kW, notices: [], assumptions: [] },
+    bank_temperature_C: given.bank_temperature_C ?? new Float64Array(steps).fill(20),
+    notices: [],
+    assumptions: [],
+  };
+}
+
+/** The first steps of a clock; whole days only. */
+function cut(clock: Clock, steps: number): Clock {
+  if (steps === clock.steps) return clock;
+  const days = clock.day[steps - 1]! + 1;
+  if (clock.day_start[days] !== steps) throw new RangeError(`${steps} steps are not whole days`);
+  return {
+    ...clock,
+    steps,
+    days,
+    start_ms: clock.start_ms.slice(0, steps),
+    offset_min: clock.offset_min.slice(0, steps),
+    local_minute: clock.local_minute.slice(0, steps),
+    month: clock.month.slice(0, steps),
+    weekday: clock.weekday.slice(0, steps),
+    day: clock.day.slice(0, steps),
+    day_start: clock.day_start.slice(0, days + 1),
+  };
+}
