@@ -11,6 +11,10 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
 }
 
+/** Colour is for terminals that have it. https://no-color.org: any value but the empty one switches it off. */
+export const colourWanted = (env: Io['env'], terminal: boolean): boolean =>
+  terminal && !env.NO_COLOR && env.TERM !== 'dumb';
+
 /** The io of a real process. */
 export function processIo(): Io {
   const { env, stdout, stderr } = process;
@@ -23,8 +27,7 @@ export function processIo(): Io {
   return {
     out: (text) => void stdout.write(text),
     err: (text) => void stderr.write(text),
-    // https://no-color.org: any value but the empty one switches colour off.
-    colour: stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb',
+    colour: colourWanted(env, stdout.isTTY === true),
     cwd: process.cwd(),
     env,
   };

@@ -1,5 +1,6 @@
-import { LEDGER_COLUMNS, type Ledger, localTime, type PreparedYear, utcTime } from '@longnight/core';
+import { LEDGER_COLUMNS, type Ledger, type PreparedYear } from '@longnight/core';
 import { stringify } from 'csv-stringify/sync';
+import { stepTimes } from './step-times.ts';
 
 /** A column of hours.csv beside the ledger's own. */
 interface Beside {
@@ -25,10 +26,10 @@ export function hoursCsv(year: PreparedYear, ledger: Ledger): string {
     ...beside.map((column) => column.values),
     ...LEDGER_COLUMNS.map((column) => ledger.columns[column.name]),
   ];
+  const times = stepTimes(year.clock);
   let text = header;
   for (let i = 0; i < ledger.steps; i++) {
-    // Times are digits, signs between them and letters: nothing in them needs quotes or can begin a formula.
-    text += `${localTime(year.clock, i)},${utcTime(year.clock, i)}`;
+    text += times(i);
     for (const column of columns) text += `,${plainNumber(column[i]!)}`;
     text += '\r\n';
   }
