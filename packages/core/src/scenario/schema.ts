@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { isTimeZone } from '../clock/clock.ts';
+import { isTimeZone, parseZone } from '../clock/zone.ts';
 
 /**
  * The scenario file. One schema checks it, types it and (through JSON Schema) documents it. It has no transforms, so
@@ -75,18 +75,24 @@ const irradianceColumn = z.strictObject({
 const seriesTime = z.strictObject({
   column: name(),
   /** IANA name, or a fixed offset such as `+01:00` or `UTC`. */
-  zone: name(),
+  zone: name().refine((zone) => parseZone(zone) !== undefined, { error: 'unknown zone' }),
   /** Which instant of its interval a stamp names. There is no default. */
   label: z.enum(['start', 'middle', 'end']),
   /** Luxon format of the stamp; absent means ISO 8601. */
   format: name().optional(),
 });
 const gaps = assumed(
-  z.strictObject({
-    fill: z.enum(['refuse', 'interpolate']),
-    /** Longest run of missing hours that may be filled. */
-    longest_h: z.number().min(0).max(72),
-  }),
+  z.discriminatedUnion('fill', [
+    z.strictObject({
+      fill: z.literal('refuse'),
+      longest_h: assumed(z.number().min(0).max(72), 0, 'nothing is filled, so no length is allowed'),
+    }),
+    z.strictObject({
+      fill: z.literal('interpolate'),
+      /** Longest run of missing hours that may be filled. */
+      longest_h: z.number().min(0).max(72),
+    }),
+  ]),
   { fill: 'refuse', longest_h: 0 },
   'a gap in a series is an error unless the file says how to fill it',
 );
@@ -123,16 +129,19 @@ const tracker = z.strictObject({
   ),
 });
 
-const losses = assumed(
-  z.strictObject({
-    soiling_share: share(),
-    mismatch_share: share(),
-    wiring_share: share(),
-    ageing_share: share(),
-  }),
-  { soiling_share: 0.03, mismatch_share: 0.02, wiring_share: 0.02, ageing_share: 0.03 },
-  'dirt 3 %, unequal panels 2 %, wires 2 %, light-induced and mid-life ageing 3 %; common practice, no source',
-);
+/** Given in part, the rest has its defaults: each loss is reported on its own. */
+const losses = z
+  .strictObject({
+    soiling_share: assumed(share(), 0.03, 'dirt on the panels; common practice, no source'),
+    mismatch_share: assumed(share(), 0.02, 'unequal panels; common practice, no source'),
+    wiring_share: assumed(share(), 0.02, 'wires up to the tracker; common practice, no source'),
+    ageing_share: assumed(
+      share(),
+      0.03,
+      'first-light loss and ageing up to mid-life; common practice, no source',
+    ),
+  })
+  .prefault({});
 
 const array = z.strictObject({
   name: name(),

@@ -1,0 +1,164 @@
+import type { Issue, Place } from '../basis/errors.ts';
+import type { Assumption } from '../basis/notices.ts';
+import type { ApplianceLoad, GeneratorSpec, InverterSpec, Scenario } from './schema.ts';
+import { DAY_min, overlap_min, parseWindow } from './window.ts';
+
+type Found = Omit<Issue, 'place'>;
+
+/**
+ * Rules between values that the schema can't say. Needed again after a study has changed a scenario.
+ *
+ * @param place where a path stands in the file; left out for a scenario that comes from no file
+ * @returns every rule broken; empty if all hold
+ */
+export function checkScenario(scenario: Scenario, place?: (path: string) => Place): Issue[] {
+  const found: Found[] = [
+    ...stateOfCharge(scenario),
+    ...(scenario.generator ? fuel(scenario.generator) : []),
+    ...inverter(scenario.inverter),
+    ...twice(scenario.arrays, 'arrays'),
+    ...twice(scenario.loads, 'loads'),
+    ...scenario.loads.flatMap((load, i) => {
+      if (load.kind === 'appliance') return windows(load, `loads[${i}]`);
+      const isShapeless =
+        load.kind === 'daily' && Array.isArray(load.shape) && load.shape.every((w) => w === 0);
+      return isShapeless && load.energy_kWh_day > 0 ? [shapeless(`loads[${i}].shape`)] : [];
+    }),
+  ];
+  return found.map((issue) => (place ? { ...issue, place: place(issue.path) } : issue));
+}
+
+function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
+  const found: Found[] = [];
+  const code = 'contradiction';
+  const floor = bank.floor_soc;
+  const add = (path: string, message: string, fix: string) => found.push({ code, path, message, fix });
+  if (run.start_soc < floor) {
+    const message = `${run.start_soc} is below the bank's floor of ${floor}`;
+    add('run.start_soc', message, `start at ${floor} or more, or lower bank.floor_soc`);
+  }
+  if (!generator) return found;
+  const { start_soc, stop_soc } = generator;
+  if (start_soc >= stop_soc) {
+    const message = `starts at ${start_soc}, which is not below stop_soc ${stop_soc}`;
+    add('generator.start_soc', message, 'let it start at a lower soc than it stops at');
+  }
+  if (start_soc < floor) {
+    const message = `${start_soc} is below the bank's floor of ${floor}: the bank never gets there, so it would never start`;
+    add('generator.start_soc', message, `start at ${floor} or more`);
+  }
+  if (stop_soc <= floor) {
+    const message = `${stop_soc} is not above the bank's floor of ${floor}`;
+    add('generator.stop_soc', message, `stop above ${floor}`);
+  }
+  return found;
+}
+
+function fuel({ fuel: { full_load_L_per_h: full, half_load_L_per_h: half } }: GeneratorSpec): Found[] {
+  const path = 'generator.fuel.half_load_L_per_h';
+  const code = 'contradiction';
+  if (half >= full) {
+    const message = `half load burns ${half} L/h, which is not less than the ${full} L/h of full load`;
+    return [{ code, path, message, fix: 'check both figures against the data sheet' }];
+  }
+  if (2 * half < full) {
+    const message = `${half} L/h is less than half of the ${full} L/h at full load: the line through both would give fuel back at idle`;
+    return [{ code, path, message, fix: `give ${full / 2} L/h or more; check that both are litres an hour` }];
+  }
+  return [];
+}
+
+function inverter({ rating_kW, surge_kW, standing_W, efficiency }: InverterSpec): Found[] {
+  const found: Found[] = [];
+  const code = 'contradiction';
+  if (surge_kW < rating_kW) {
+    const message = `${surge_kW} kW is less than the rating of ${rating_kW} kW`;
+    const fix = 'give the short-time power; if it is not known, give the rating';
+    found.push({ code, path: 'inverter.surge_kW', message, fix });
+  }
+  if (!('points' in efficiency)) return found;
+  let before = { load_share: 0, input_kW: standing_W / 1000 };
+  for (const [i, { load_share, efficiency_share }] of efficiency.points.entries()) {
+    const path = `inverter.efficiency.points[${i}]`;
+    const output_kW = load_share * rating_kW;
+    const input_kW = output_kW / efficiency_share;
+    const loss_W = 1000 * (input_kW - output_kW);
+    if (load_share <= before.load_share) {
+      const message = `load ${load_share} does not come after ${before.load_share}`;
+      const fix = 'list each load once, lowest first';
+      found.push({ code, path: `${path}.load_share`, message, fix });
+    } else if (loss_W < standing_W * (1 - 1e-9)) {
+      const message = `efficiency ${efficiency_share} at load ${load_share} is a loss of ${rounded(loss_W)} W, less than the ${standing_W} W it stands for all the time`;
+      const highest = Math.floor((1000 * output_kW) / (output_kW + standing_W / 1000)) / 1000;
+      const fix = `points include the standing loss: give ${highest} or less here, or a lower standing_W`;
+      found.push({ code, path: `${path}.efficiency_share`, message, fix });
+    } else if (input_kW <= before.input_kW) {
+      const message = `efficiency ${efficiency_share} at load ${load_share} draws no more than the point before it`;
+      const fix = 'check this efficiency and the one before it';
+      found.push({ code, path: `${path}.efficiency_share`, message, fix });
+    }
+    before = { load_share, input_kW };
+  }
+  return found;
+}
+
+const rounded = (value: number): number => Number(value.toPrecision(3));
+
+/** The report tells arrays and loads apart by name. */
+function twice(named: readonly { readonly name: string }[], list: string): Found[] {
+  return named.flatMap(({ name }, i): Found[] => {
+    const first = named.findIndex((other) => other.name === name);
+    if (first === i) return [];
+    const message = `"${name}" is the name of ${list}[${first}] already`;
+    return [{ code: 'duplicate-name', path: `${list}[${i}].name`, message, fix: 'give each its own name' }];
+  });
+}
+
+/** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
+function windows(load: ApplianceLoad, path: string): Found[] {
+  const found: Found[] = [];
+  const spans = load.windows.map(parseWindow);
+  for (const [i, span] of spans.entries()) {
+    const at = `${path}.windows[${i}]`;
+    if (load.windows[i]!.slice(0, 5) === load.windows[i]!.slice(6)) {
+      const message = `"${load.windows[i]}" ends where it begins`;
+      found.push({ code: 'empty-window', path: at, message, fix: 'write "00:00-24:00" for the whole day' });
+      continue;
+    }
+    const other = spans.findIndex((s, k) => k < i && doOverlap(s, span, hasDayAfterDay(load)));
+    if (other >= 0) {
+      const message = `"${load.windows[i]}" overlaps "${load.windows[other]}"`;
+      found.push({ code: 'overlap', path: at, message, fix: 'join them, or list a second appliance' });
+    }
+  }
+  return found;
+}
+
+type Span = ReturnType<typeof parseWindow>;
+
+/** On the same day, or the end of one past midnight with the other on the next day. */
+function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {
+  const shifts = dayAfterDay ? [-DAY_min, 0, DAY_min] : [0];
+  return shifts.some((d) => overlap_min(a.start_min, a.end_min, b.start_min + d, b.end_min + d) > 0);
+}
+
+function hasDayAfterDay(load: ApplianceLoad): boolean {
+  const week = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+  return week.some((day, i) => load.days.includes(day) && load.days.includes(week[(i + 1) % 7]!));
+}
+
+const shapeless = (path: string): Found => ({
+  code: 'empty-shape',
+  path,
+  message: 'all 24 weights are zero, so the energy has no hour to go to',
+  fix: 'give at least one hour a weight above zero',
+});
+
+/** What the plant can't do because a part of it has no counterpart: allowed, but worth saying. */
+export function idleParts({ charger, generator }: Scenario): Assumption[] {
+  const say = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
+  if (generator && !charger)
+    return [say('generator', "the generator carries loads but can't charge the bank: no charger is given")];
+  if (charger && !generator) return [say('charger', 'the charger stands idle: no generator is given')];
+  return [];
+}

@@ -1,0 +1,22 @@
+/** Steps from the root of a scenario to a value: keys and list positions. */
+export type Path = readonly (string | number)[];
+
+/** `['loads', 3, 'power_W']` as `loads[3].power_W`. */
+export function pathText(path: Path): string {
+  let text = '';
+  for (const step of path) {
+    if (typeof step === 'number') text += `[${step}]`;
+    else text += text === '' ? step : `.${step}`;
+  }
+  return text;
+}
+
+/** `loads[3].power_W` as `['loads', 3, 'power_W']`. */
+export function parsePath(text: string): Path {
+  const path: (string | number)[] = [];
+  for (const [, key, index] of text.matchAll(/([^.[\]]+)|\[(\d+)\]/g)) {
+    if (key !== undefined) path.push(key);
+    else path.push(Number(index));
+  }
+  return path;
+}

@@ -1,0 +1,86 @@
+import * as z from 'zod';
+import type { Path } from './path.ts';
+
+/**
+ * Walking the scenario's schema along a path of the file, through defaults, optional parts and the variant that the
+ * value has chosen.
+ */
+
+/** A schema without its default and without `optional`. */
+export function inner(schema: z.ZodType): z.ZodType {
+  if (schema instanceof z.ZodDefault || schema instanceof z.ZodOptional || schema instanceof z.ZodPrefault)
+    return inner(schema.unwrap() as z.ZodType);
+  return schema;
+}
+
+const isMapping = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Fields of a mapping's schema. */
+export const fieldsOf = (schema: z.ZodObject): Readonly<Record<string, z.ZodType>> =>
+  schema.shape as Readonly<Record<string, z.ZodType>>;
+
+/**
+ * The plain schema that a value is held against: the variant with the value's `kind` (or `fill`), or else the one
+ * whose form the value has. Undefined if the value's kind is none of them.
+ */
+export function variantOf(schema: z.ZodType, value: unknown): z.ZodType | undefined {
+  const plain = inner(schema);
+  if (plain instanceof z.ZodDiscriminatedUnion) {
+    const key = plain.def.discriminator;
+    const kind = isMapping(value) ? value[key] : undefined;
+    return (plain.options as z.ZodObject[]).find((option) => fieldsOf(option)[key]?.safeParse(kind).success);
+  }
+  if (!(plain instanceof z.ZodUnion)) return plain;
+  const options = plain.options as z.ZodType[];
+  if (Array.isArray(value)) return options.find((o) => inner(o) instanceof z.ZodArray);
+  if (isMapping(value)) {
+    // Mappings without a kind (`inverter.efficiency`): the variant that knows most of the keys is meant.
+    const known = (o: z.ZodType) =>
+      Object.keys(value).filter((k) => o instanceof z.ZodObject && Object.hasOwn(o.shape, k));
+    return options
+      .filter((o) => o instanceof z.ZodObject)
+      .reduce<z.ZodType | undefined>((a, b) => (a && known(a).length >= known(b).length ? a : b), undefined);
+  }
+  return options.find((o) => !(inner(o) instanceof z.ZodArray) && !(inner(o) instanceof z.ZodObject));
+}
+
+/** The schema at a path, defaults and unions still around it; undefined if the path leads nowhere. */
+export function schemaAt(root: z.ZodType, data: unknown, path: Path): z.ZodType | undefined {
+  let schema: z.ZodType = root;
+  let value = data;
+  for (const step of path) {
+    const plain = inner(schema);
+    // The key that chooses the variant has no place in any one of them.
+    if (plain instanceof z.ZodDiscriminatedUnion && step === plain.def.discriminator) return plain;
+    const variant = variantOf(schema, value);
+    if (variant instanceof z.ZodObject) {
+      const fields = fieldsOf(variant);
+      const field = Object.hasOwn(fields, step) ? fields[step] : undefined;
+      if (!field) return undefined;
+      schema = field;
+      value = isMapping(value) ? value[step] : undefined;
+    } else if (variant instanceof z.ZodArray) {
+      schema = variant.element as z.ZodType;
+      value = Array.isArray(value) ? value[Number(step)] : undefined;
+    } else return undefined;
+  }
+  return schema;
+}
+
+/** Paths at which a key may stand, list positions left out: `start_soc` in `generator` and in `run`. */
+export function homesOf(root: z.ZodType, key: string): string[] {
+  const homes = new Set<string>();
+  const look = (schema: z.ZodType, path: string): void => {
+    const plain = inner(schema);
+    if (plain instanceof z.ZodUnion) for (const option of plain.options) look(option as z.ZodType, path);
+    else if (plain instanceof z.ZodArray) look(plain.element as z.ZodType, `${path}[]`);
+    else if (plain instanceof z.ZodObject)
+      for (const [name, field] of Object.entries(fieldsOf(plain))) {
+        if (name === key && path !== '') homes.add(path);
+        look(field, path === '' ? name : `${path}.${name}`);
+      }
+  };
+  look(root, '');
+  return [...homes];
+}
