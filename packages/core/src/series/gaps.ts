@@ -1,0 +1,61 @@
+import { HOUR_ms } from '../basis/units.ts';
+import type { Gaps } from '../scenario/schema.ts';
+
+/** A run of intervals without a value: from `from` up to, not including, `to`. */
+export interface Run {
+  readonly from: number;
+  readonly to: number;
+  /** What counts against `gaps.longest_h`: at an end of the file, the part in the year only. */
+  readonly length_h: number;
+}
+
+/** What became of a column's missing values in the year. */
+export interface GapResult {
+  readonly filled: readonly Run[];
+  /** Runs that may not be filled: all of them under `refuse`, the too long ones otherwise. */
+  readonly refused: readonly Run[];
+}
+
+/**
+ * Fills the missing values of one column in place: a straight line between the neighbours of a run; where the file
+ * begins or ends, its nearest value is held.
+ *
+ * @param values one entry per interval, NaN where there is no value
+ * @param year the intervals that touch the year; runs outside of it don't matter
+ * @param fileEnds whether `values` begins and ends with the file; if it doesn't, it reaches beyond the year by more than
+ *   the longest run that may be filled
+ * @param interval_ms length of an interval
+ */
+export function fillGaps(
+  values: Float64Array,
+  year: { readonly from: number; readonly to: number },
+  fileEnds: { readonly before: boolean; readonly after: boolean },
+  interval_ms: number,
+  gaps: Gaps,
+): GapResult {
+  const filled: Run[] = [];
+  const refused: Run[] = [];
+  const n = values.length;
+  for (let from = 0; from < year.to; from++) {
+    if (!Number.isNaN(values[from]!)) continue;
+    let to = from + 1;
+    while (to < n && Number.isNaN(values[to]!)) to++;
+    const inYear = Math.min(to, year.to) - Math.max(from, year.from);
+    if (inYear > 0) {
+      const isAtEnd = (from === 0 && fileEnds.before) || (to === n && fileEnds.after);
+      const length_h = ((isAtEnd ? inYear : to - from) * interval_ms) / HOUR_ms;
+      const isEmpty = from === 0 && to === n;
+      const mayFill = gaps.fill === 'interpolate' && length_h <= gaps.longest_h + 1e-9 && !isEmpty;
+      if (mayFill) fillRun(values, from, to);
+      (mayFill ? filled : refused).push({ from, to, length_h });
+    }
+    from = to;
+  }
+  return { filled, refused };
+}
+
+function fillRun(values: Float64Array, from: number, to: number): void {
+  const left = from > 0 ? values[from - 1]! : values[to]!;
+  const right = to < values.length ? values[to]! : left;
+  for (let k = from; k < to; k++) values[k] = left + ((right - left) * (k - from + 1)) / (to - from + 1);
+}

@@ -1,0 +1,128 @@
+import type { Issue } from '../basis/errors.ts';
+import type { Notice } from '../basis/notices.ts';
+import { MINUTE_ms } from '../basis/units.ts';
+import type { Clock } from '../clock/clock.ts';
+import type { Gaps } from '../scenario/schema.ts';
+import type { Run } from './gaps.ts';
+import type { Lattice } from './grid.ts';
+import { wallText } from './stamp.ts';
+import type { Series } from './types.ts';
+
+/** Columns that miss the very same intervals. */
+export interface GapGroup {
+  readonly columns: string[];
+  readonly runs: readonly Run[];
+}
+
+/** Gaps named one by one; the rest is only counted. */
+const NAMED = 5;
+/** The scenario schema's upper bound of `gaps.longest_h`. */
+const LONGEST_FILL_h = 72;
+
+/** An issue if most of the year is missing and the file holds more of another year; undefined otherwise. */
+export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: string): Issue | undefined {
+  const { from, to } = lattice.year;
+  const inYear = lattice.row.reduce((count, k) => count + (k >= from && k < to ? 1 : 0), 0);
+  if (inYear * 2 >= to - from) return undefined;
+  const rows = new Map<number, number>();
+  const offset_ms = clock.offset_min[0]! * MINUTE_ms;
+  for (const start of series.start_ms) {
+    const year = new Date(start + offset_ms).getUTCFullYear();
+    rows.set(year, (rows.get(year) ?? 0) + 1);
+  }
+  // A row or two over the turn of the year don't make it covered.
+  const covered = [...rows].filter(([, count]) => count * 100 >= to - from).map(([year]) => year);
+  const [best, most] = [...rows].reduce((a, b) => (b[1] > a[1] ? b : a));
+  if (best === clock.year || most <= inYear) return undefined;
+  return {
+    code: 'wrong-year',
+    path,
+    message: `the file covers ${(covered.length > 0 ? covered : [best]).join(', ')}, the run is for ${clock.year}`,
+    fix: `set run.year: ${best}`,
+    place: { file: series.file },
+  };
+}
+
+/** What is missing, from when to when, and what would help. */
+export function gapIssue(
+  { columns, runs }: GapGroup,
+  columnsInAll: number,
+  series: Series,
+  clock: Clock,
+  lattice: Lattice,
+  gaps: Gaps,
+  path: string,
+): Issue {
+  const named = runs.slice(0, NAMED).map((run) => rangeText(run, clock, lattice));
+  const rest = runs.length > NAMED ? `, and ${runs.length - NAMED} more` : '';
+  const line = lineBefore(series, lattice, runs[0]!.from);
+  return {
+    code: 'gap',
+    path: pathOf(path, columns, columnsInAll),
+    message: `${missingText(runs, lattice)}${only(columns, columnsInAll)}: ${named.join(', ')}${rest} (time at the site)`,
+    expected: 'a value for every hour of the year',
+    fix: fixFor(runs, gaps),
+    place: { file: series.file, ...(line === undefined ? {} : { line }) },
+  };
+}
+
+/** What was filled, as a notice. */
+export function filledNotice(
+  { columns, runs }: GapGroup,
+  columnsInAll: number,
+  lattice: Lattice,
+  path: string,
+): Notice {
+  const longest_h = Math.max(...runs.map((run) => run.length_h));
+  const where = pathOf(path, columns, columnsInAll);
+  return {
+    id: 'gap-filled',
+    message: `${where}: ${missingText(runs, lattice)}${only(columns, columnsInAll)}, filled from the values beside it; longest ${hours(longest_h)}`,
+    count: runs.reduce((sum, run) => sum + inYear(run, lattice), 0),
+  };
+}
+
+const inYear = (run: Run, { year }: Lattice): number =>
+  Math.min(run.to, year.to) - Math.max(run.from, year.from);
+
+const hours = (length_h: number): string => `${Number(length_h.toFixed(2)).toLocaleString('en')} h`;
+
+function missingText(runs: readonly Run[], lattice: Lattice): string {
+  const missing = runs.reduce((sum, run) => sum + inYear(run, lattice), 0);
+  const gaps = runs.length === 1 ? 'one gap' : `${runs.length.toLocaleString('en')} gaps`;
+  return `${hours((missing * lattice.interval_ms) / 3_600_000)} missing in ${gaps}`;
+}
+
+/** `weather.wind` if one column of several is concerned. */
+const pathOf = (path: string, columns: readonly string[], inAll: number): string =>
+  columns.length === 1 && inAll > 1 ? `${path}.${columns[0]}` : path;
+
+const only = (columns: readonly string[], inAll: number): string =>
+  columns.length > 1 && columns.length < inAll ? ` of ${columns.join(', ')}` : '';
+
+function rangeText(run: Run, clock: Clock, lattice: Lattice): string {
+  const at = (k: number): string => {
+    const at_ms = lattice.origin_ms + k * lattice.interval_ms;
+    const step = Math.floor((at_ms - clock.start_ms[0]!) / (clock.step_min * MINUTE_ms));
+    const offset_min = clock.offset_min[Math.min(Math.max(step, 0), clock.steps - 1)]!;
+    return wallText(at_ms + offset_min * MINUTE_ms);
+  };
+  return `${at(Math.max(run.from, lattice.year.from))} to ${at(Math.min(run.to, lattice.year.to))}`;
+}
+
+/** Line of the last row before an interval. */
+function lineBefore(series: Series, lattice: Lattice, interval: number): number | undefined {
+  const at_ms = lattice.origin_ms + interval * lattice.interval_ms;
+  const next = series.start_ms.findIndex((start) => start >= at_ms);
+  const row = next < 0 ? series.line.length - 1 : next - 1;
+  return row < 0 ? undefined : series.line[row];
+}
+
+function fixFor(runs: readonly Run[], gaps: Gaps): string {
+  const longest_h = Math.ceil(Math.max(...runs.map((run) => run.length_h)));
+  if (longest_h > LONGEST_FILL_h)
+    return 'complete the file, or take another: nothing longer than 72 h is filled';
+  if (gaps.fill === 'refuse')
+    return `complete the file, or set gaps: { fill: interpolate, longest_h: ${longest_h} }`;
+  return `complete the file, or raise gaps.longest_h to ${longest_h}`;
+}

@@ -1,0 +1,141 @@
+import { InputError, type Issue } from '../basis/errors.ts';
+import type { Notice } from '../basis/notices.ts';
+import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+import type { Clock } from '../clock/clock.ts';
+import type { Gaps } from '../scenario/schema.ts';
+import { fillGaps } from './gaps.ts';
+import { filledNotice, type GapGroup, gapIssue, wrongYear } from './grid-messages.ts';
+import type { Gridded, Series } from './types.ts';
+
+/**
+ * The intervals of a series that matter to a clock's year. Interval k covers [origin_ms + k × interval_ms, one more);
+ * the year and enough beyond it that a gap at its edge is seen whole.
+ */
+export interface Lattice {
+  readonly origin_ms: number;
+  readonly interval_ms: number;
+  readonly count: number;
+  /** Intervals that touch the year: from `from` up to, not including, `to`. */
+  readonly year: { readonly from: number; readonly to: number };
+  /** Whether the file has nothing before the first, and nothing after the last interval. */
+  readonly fileEnds: { readonly before: boolean; readonly after: boolean };
+  /** Interval of each row of the series; rows outside have none, -1. */
+  readonly row: Int32Array;
+}
+
+/**
+ * Lays a series on a clock: means over the clock's steps, each interval weighted by the part of the step that it
+ * covers. What flows in the series' intervals flows in the clock's steps, whatever the two lengths and offsets.
+ *
+ * @param series as `readSeries` gave it; values may have been converted
+ * @param gaps how missing values may be filled; at the ends of the file its nearest value is held
+ * @param path scenario path of the series, for messages: `weather`, `loads[3]`
+ * @returns the series' columns with `clock.steps` finite values each, and what was done to get them
+ * @throws InputError if the file is of another year, or has gaps in the clock's year that may not be filled
+ */
+export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: string): Gridded {
+  const lattice = latticeOf(series, clock, gaps);
+  const other = wrongYear(series, clock, lattice, path);
+  if (other) throw new InputError([other]);
+
+  const refused = new Map<string, GapGroup>();
+  const filled = new Map<string, GapGroup>();
+  const values = new Map<string, Float64Array>();
+  for (const [name, column] of series.values) {
+    const dense = new Float64Array(lattice.count).fill(Number.NaN);
+    for (let r = 0; r < column.length; r++) if (lattice.row[r]! >= 0) dense[lattice.row[r]!] = column[r]!;
+    const result = fillGaps(dense, lattice.year, lattice.fileEnds, lattice.interval_ms, gaps);
+    group(refused, name, result.refused);
+    group(filled, name, result.filled);
+    values.set(name, meansOver(clock, dense, lattice));
+  }
+  const columns = series.values.size;
+  if (refused.size > 0) {
+    const issues: Issue[] = [...refused.values()].map((g) =>
+      gapIssue(g, columns, series, clock, lattice, gaps, path),
+    );
+    throw new InputError(issues);
+  }
+  return {
+    values,
+    notices: [
+      ...[...filled.values()].map((g) => filledNotice(g, columns, lattice, path)),
+      ...lengthNotices(series, clock, lattice, path),
+    ],
+  };
+}
+
+function latticeOf(series: Series, clock: Clock, gaps: Gaps): Lattice {
+  const interval_ms = series.end_ms[0]! - series.start_ms[0]!;
+  const first_ms = series.start_ms[0]!;
+  const year_ms = clock.start_ms[0]!;
+  const end_ms = clock.start_ms[clock.steps - 1]! + clock.step_min * MINUTE_ms;
+  const intervalOf = (at_ms: number) => Math.round((at_ms - first_ms) / interval_ms);
+  const last = intervalOf(series.start_ms[series.start_ms.length - 1]!);
+  // Counted from the first row.
+  const from = Math.floor((year_ms - first_ms) / interval_ms);
+  const to = Math.ceil((end_ms - first_ms) / interval_ms);
+  const beyond = Math.ceil((gaps.longest_h * HOUR_ms) / interval_ms) + 1;
+  const lowest = Math.max(from - beyond, Math.min(from, 0));
+  const highest = Math.min(to + beyond, Math.max(to, last + 1));
+  const row = new Int32Array(series.start_ms.length);
+  for (let r = 0; r < row.length; r++) {
+    const k = intervalOf(series.start_ms[r]!);
+    row[r] = k >= lowest && k < highest ? k - lowest : -1;
+  }
+  return {
+    origin_ms: first_ms + lowest * interval_ms,
+    interval_ms,
+    count: highest - lowest,
+    year: { from: from - lowest, to: to - lowest },
+    fileEnds: { before: lowest <= 0, after: highest > last },
+    row,
+  };
+}
+
+/** Columns of one file mostly miss the same rows: they are reported together. */
+function group(groups: Map<string, GapGroup>, name: string, runs: GapGroup['runs']): void {
+  if (runs.length === 0) return;
+  const key = runs.map((run) => `${run.from}-${run.to}`).join();
+  const known = groups.get(key);
+  if (known) known.columns.push(name);
+  else groups.set(key, { columns: [name], runs });
+}
+
+function meansOver(clock: Clock, dense: Float64Array, { origin_ms, interval_ms }: Lattice): Float64Array {
+  const step_ms = clock.step_min * MINUTE_ms;
+  const out = new Float64Array(clock.steps);
+  for (let i = 0; i < out.length; i++) {
+    // Relative to the lattice: exact, because instants and lengths are whole milliseconds.
+    const start = clock.start_ms[i]! - origin_ms;
+    const end = start + step_ms;
+    let k = Math.floor(start / interval_ms);
+    if (end <= (k + 1) * interval_ms) {
+      out[i] = dense[k]!;
+      continue;
+    }
+    let sum = 0;
+    for (; k * interval_ms < end; k++) {
+      const part_ms = Math.min(end, (k + 1) * interval_ms) - Math.max(start, k * interval_ms);
+      sum += dense[k]! * part_ms;
+    }
+    out[i] = sum / step_ms;
+  }
+  return out;
+}
+
+function lengthNotices(series: Series, clock: Clock, lattice: Lattice, path: string): Notice[] {
+  const notices: Notice[] = [];
+  const { from, to } = lattice.year;
+  const outside = lattice.row.reduce((count, k) => count + (k < from || k >= to ? 1 : 0), 0);
+  if (outside > 0) {
+    const message = `${path}: rows of ${series.file} outside the year ${clock.year} were not used: ${outside.toLocaleString('en')}`;
+    notices.push({ id: 'rows-outside-year', message, count: outside });
+  }
+  const interval_min = lattice.interval_ms / MINUTE_ms;
+  if (interval_min > clock.step_min) {
+    const message = `${path}: values of ${interval_min} min stand for steps of ${clock.step_min} min; what happens within them is not seen`;
+    notices.push({ id: 'coarse-series', message, count: clock.steps });
+  }
+  return notices;
+}

@@ -1,0 +1,49 @@
+import type { RowIssues } from './rows.ts';
+
+/**
+ * The interval of a series: the most common distance of neighbouring rows, in ms; the shorter one of two equally
+ * common. Rows that repeat, go back in time, or stand off the interval become issues; one that leaves out whole
+ * intervals is a gap and none of this function's business.
+ *
+ * @param at_ms instants of the rows, in the file's order
+ * @returns NaN if there is no interval: fewer than two rows, or rows out of order
+ */
+export function interval_ms(at_ms: Float64Array, line: readonly number[], issues: RowIssues): number {
+  const counts = new Map<number, number>();
+  let isOrdered = true;
+  for (let i = 1; i < at_ms.length; i++) {
+    const step = at_ms[i]! - at_ms[i - 1]!;
+    if (step > 0) {
+      counts.set(step, (counts.get(step) ?? 0) + 1);
+      continue;
+    }
+    isOrdered = false;
+    if (step === 0)
+      issues.add('duplicate-stamp', line[i]!, 'the same time as the row before', 'remove one of them');
+    else issues.add('wrong-order', line[i]!, 'earlier than the row before', orderFix(step));
+  }
+  if (!isOrdered || counts.size === 0) return Number.NaN;
+  let interval = 0;
+  let most = 0;
+  for (const [step, count] of counts) {
+    if (count < most || (count === most && step > interval)) continue;
+    interval = step;
+    most = count;
+  }
+  for (let i = 1; i < at_ms.length; i++) {
+    const step = at_ms[i]! - at_ms[i - 1]!;
+    if (step % interval === 0) continue;
+    const message = `${minutes(step)} min after the row before, in a series of ${minutes(interval)} min`;
+    issues.add('uneven', line[i]!, message, 'bring the rows to one interval');
+  }
+  return interval;
+}
+
+const minutes = (span_ms: number): number => Number((span_ms / 60_000).toFixed(3));
+
+const HALF_A_YEAR_ms = 180 * 86_400_000;
+
+const orderFix = (step_ms: number): string =>
+  step_ms < -HALF_A_YEAR_ms
+    ? 'if this is a typical year of months from several years, give all stamps one year'
+    : 'sort the rows by time';
