@@ -1,0 +1,59 @@
+import type { Assumption } from '../basis/notices.ts';
+import type { Clock } from '../clock/clock.ts';
+import type { Load, SeriesLoad } from '../scenario/schema.ts';
+import type { FileTexts } from '../series/types.ts';
+import { addAppliance } from './appliance.ts';
+import { addDaily } from './daily.ts';
+import { meteredLoads, type PlacedLoad } from './series.ts';
+import type { LoadYear } from './types.ts';
+import { wallClock } from './wall.ts';
+
+/**
+ * What the loads want in each step, summed by tier.
+ *
+ * @param loads of the scenario
+ * @param clock steps of the year
+ * @param files texts of the files that loads name
+ * @returns mean powers over the steps, kW
+ * @throws InputError if a file is missing or its series can't be used; the issues of all files together
+ */
+export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTexts): LoadYear {
+  const wall = wallClock(clock);
+  const tiers = [...new Set(loads.map((load) => load.tier))].sort((a, b) => a - b);
+  const byTier = new Map(tiers.map((tier) => [tier, new Float64Array(clock.steps)]));
+  const assumptions: Assumption[] = [];
+  const fromFiles: PlacedLoad<SeriesLoad>[] = [];
+  for (const [index, load] of loads.entries()) {
+    const sum_kW = byTier.get(load.tier)!;
+    if (load.kind === 'appliance') addAppliance(load, wall, sum_kW);
+    else if (load.kind === 'series') fromFiles.push({ index, load });
+    else {
+      addDaily(load, wall, sum_kW);
+      if (load.shape === 'evening' || load.shape === 'working_day')
+        assumptions.push({
+          path: `loads[${index}].shape`,
+          value: load.shape,
+          why: INVENTED_SHAPE,
+          kind: 'model',
+        });
+    }
+  }
+  const metered = meteredLoads(fromFiles, clock, files);
+  for (const { index, power_kW } of metered) add(byTier.get(loads[index]!.tier)!, power_kW);
+  const total_kW = new Float64Array(clock.steps);
+  for (const tier_kW of byTier.values()) add(total_kW, tier_kW);
+  return {
+    tiers,
+    tier_kW: [...byTier.values()],
+    total_kW,
+    notices: metered.flatMap((load) => load.notices),
+    assumptions,
+  };
+}
+
+const INVENTED_SHAPE =
+  'the hours of this named shape are invented, measured nowhere; give 24 weights of your own';
+
+function add(sum: Float64Array, term: Float64Array): void {
+  for (let i = 0; i < sum.length; i++) sum[i]! += term[i]!;
+}

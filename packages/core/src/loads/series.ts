@@ -1,0 +1,97 @@
+import { InputError, type Issue } from '../basis/errors.ts';
+import type { Notice } from '../basis/notices.ts';
+import { HOUR_ms } from '../basis/units.ts';
+import type { Clock } from '../clock/clock.ts';
+import type { SeriesLoad } from '../scenario/schema.ts';
+import { layOnClock } from '../series/grid.ts';
+import { readSeries } from '../series/read.ts';
+import { RowIssues } from '../series/rows.ts';
+import type { FileTexts, Series } from '../series/types.ts';
+
+/** A load of a scenario with its place in the list. */
+export interface PlacedLoad<L> {
+  readonly index: number;
+  readonly load: L;
+}
+
+/** A metered load on the clock. */
+export interface MeteredLoad {
+  readonly index: number;
+  /** Mean power per step, kW. */
+  readonly power_kW: Float64Array;
+  readonly notices: readonly Notice[];
+}
+
+/**
+ * Reads loads from their files and lays them on the clock. Loads from the same file are read in one go.
+ *
+ * @throws InputError with the issues of all files: unreadable, negative, of another year, with gaps that may not be
+ *   filled
+ */
+export function meteredLoads(
+  loads: readonly PlacedLoad<SeriesLoad>[],
+  clock: Clock,
+  files: FileTexts,
+): MeteredLoad[] {
+  const issues: Issue[] = [];
+  const metered: MeteredLoad[] = [];
+  const collect = (work: () => void): void => {
+    try {
+      work();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      issues.push(...error.issues);
+    }
+  };
+  const sources = new Map<string, PlacedLoad<SeriesLoad>[]>();
+  for (const placed of loads) {
+    const { file, delimiter, time } = placed.load;
+    const key = JSON.stringify([file, delimiter, time]);
+    sources.set(key, [...(sources.get(key) ?? []), placed]);
+  }
+  for (const group of sources.values())
+    collect(() => {
+      const series = readGroup(group, files);
+      for (const { index, load } of group)
+        collect(() => {
+          const power = new Map([['power', inKilowatts(series, load, index)]]);
+          const gridded = layOnClock({ ...series, values: power }, clock, load.gaps, `loads[${index}]`);
+          metered.push({ index, power_kW: gridded.values.get('power')!, notices: gridded.notices });
+        });
+    });
+  if (issues.length > 0) throw new InputError(issues);
+  return metered;
+}
+
+function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): Series {
+  const { load, index } = group[0]!;
+  const text = files.get(load.file);
+  if (text === undefined) {
+    const fix = 'check the path; it is taken from the folder of the scenario file';
+    const message = `no text was given for "${load.file}"`;
+    throw new InputError([
+      { code: 'missing-file', path: `loads[${index}].file`, message, expected: 'a readable CSV file', fix },
+    ]);
+  }
+  const columns = group.map((member) => ({ name: String(member.index), column: member.load.power.column }));
+  return readSeries(text, load.file, load, columns);
+}
+
+/** An energy is spread over its row. A negative value is an issue of its row. */
+function inKilowatts(series: Series, load: SeriesLoad, index: number): Float64Array {
+  const { unit, column } = load.power;
+  const issues = new RowIssues(series.file);
+  const row_h = (series.end_ms[0]! - series.start_ms[0]!) / HOUR_ms;
+  const kilo = unit === 'W' || unit === 'Wh' ? 1 / 1000 : 1;
+  const factor = unit === 'Wh' || unit === 'kWh' ? kilo / row_h : kilo;
+  const values = series.values.get(String(index))!;
+  const power_kW = values.map((value, r) => {
+    if (value < 0) {
+      const fix = 'a load only takes power: take out what is fed in';
+      issues.add('negative-load', series.line[r]!, `${value} ${unit} is negative`, fix, column);
+    }
+    return value * factor;
+  });
+  if (!issues.isEmpty) throw new InputError(issues.list());
+  return power_kW;
+}
