@@ -84,9 +84,8 @@ export function sunOverIntervals(
     const start = start_ms[i]!;
     const length = end_ms[i]! - start;
     const along = (start + length / 2 - first_ms) / DAY_ms;
-    const sample = Math.floor(along);
-    if (sample !== k || length !== length_ms) {
-      k = sample;
+    if (along < k || along >= k + 1 || length !== length_ms) {
+      k = Math.floor(along);
       day = days[k]!;
       length_ms = length;
       width = (day.turn * length) / DAY_ms;
@@ -129,7 +128,9 @@ export function sunOverIntervals(
       cosMiddle = Math.cos(lit.middle);
     }
 
-    const altitude = toDegrees * Math.asin(Math.min(1, Math.max(-1, a + b * cosMiddle)));
+    const sinAltitude = a + b * cosMiddle;
+    const altitude =
+      Math.abs(sinAltitude) < 1 ? toDegrees * Math.asin(sinAltitude) : 90 * Math.sign(sinAltitude);
     const fromSouth = Math.atan2(
       sinMiddle * cosDeclination,
       cosMiddle * cosDeclination * sinLatitude - sinDeclination * cosLatitude,

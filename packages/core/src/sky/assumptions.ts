@@ -1,0 +1,57 @@
+import type { Assumption } from '../basis/notices.ts';
+import type { Site } from '../scenario/schema.ts';
+import { HIGHEST_m } from './clear-sky.ts';
+import { DAY_TO_DAY } from './persistence.ts';
+
+/** What the sky takes for granted, in the words of the report. */
+
+const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
+
+export const SUN = model(
+  'model.sun',
+  'the sun shines from its true place over a flat horizon: no mountains, trees or houses, no bending of light by the air; position after Meeus 1998',
+);
+
+export const SPLIT = model(
+  'model.sky.split',
+  'global light is split into beam and diffuse by the clearness of each step (Erbs, Klein & Duffie 1982, made for hours); snow and single clouds are not known to it',
+);
+
+export const DIFFUSE_BY_DIFFERENCE = model(
+  'model.sky.split',
+  'diffuse light is the global less the beam of the file; where that is below zero the beam is cut',
+);
+
+export const BEAM_BY_DIFFERENCE = model(
+  'model.sky.split',
+  'beam is the global less the diffuse light of the file, up to the beam above the air; the rest stays diffuse',
+);
+
+export const TEMPERATURE = model(
+  'model.sky.air_temperature',
+  'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; no cold or hot spells, and no link with the clouds of the day',
+);
+
+export const STEADY_WIND = model('model.sky.wind', 'the wind blows at one speed all year');
+
+export const clearSky = (site: Site): Assumption[] => [
+  model('model.sky.clear', 'no cloud ever: an upper bound of what the sun can give (Ineichen & Perez 2002)'),
+  ...(site.elevation_m > HIGHEST_m
+    ? [model('model.sky.clear.elevation', `above ${HIGHEST_m} m the clear air of ${HIGHEST_m} m is used`)]
+    : []),
+];
+
+export const drawnYear = (daysHeld: number): Assumption[] => [
+  model(
+    'model.sky.days',
+    `each month has the mixture of dull and clear days that its mean implies (Bendt, Collares-Pereira & Rabl 1981; Knight, Klein & Duffie 1991) and that mean exactly, so a month is never duller than the table; ${daysHeld} days were held at the cleanest possible sky`,
+  ),
+  model(
+    'model.sky.order',
+    `the seed orders the days within each month, and a day remembers the one before with a correlation of ${DAY_TO_DAY} (Graham, Hollands & Unny 1988, recalled); longer runs of dull weather than that makes are not drawn`,
+  ),
+  model(
+    'model.sky.hours',
+    'within a day the clouds are spread evenly: each hour has the same share of its clear sky (Ineichen & Perez 2002)',
+  ),
+];

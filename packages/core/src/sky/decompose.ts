@@ -1,0 +1,93 @@
+import { radians } from '../basis/units.ts';
+import type { SunYear } from '../sun/types.ts';
+
+/** Beam and diffuse light of a sky, means over whole steps. */
+export interface Split {
+  /** Beam on a plane that faces the sun, W/m². */
+  readonly dni_W_m2: Float64Array;
+  /** Diffuse on the horizontal, W/m². */
+  readonly dhi_W_m2: Float64Array;
+}
+
+/**
+ * Share of diffuse light in the global irradiance of an hour.
+ *
+ * @param clearness global over extraterrestrial irradiance, both on the horizontal
+ * @returns 0.165 to 1
+ *
+ * Source: Erbs, Klein & Duffie 1982, Solar Energy 28, 293-302, eq. 1.
+ */
+export function diffuseShare(clearness: number): number {
+  const k = clearness;
+  if (k <= 0.22) return 1 - 0.09 * Math.max(0, k);
+  if (k > 0.8) return 0.165;
+  return 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
+}
+
+/**
+ * Splits global irradiance alone into beam and diffuse by the clearness of each step.
+ *
+ * What a step has beyond the light from space (twilight, an unsteady clock) is diffuse, and so is all light of a step
+ * with the sun down. Beam never passes its value above the air.
+ *
+ * @param ghi_W_m2 global on the horizontal, mean of each step
+ * @param sun the sun over the same steps
+ *
+ * Source: `diffuseShare`; made for hours, so finer steps get an hour's split.
+ */
+export function splitGlobal(ghi_W_m2: Float64Array, sun: SunYear): Split {
+  return fill(ghi_W_m2, sun, (i, ghi) => {
+    const above = sun.extraterrestrial_horizontal_W_m2[i]!;
+    const fromSun = Math.min(ghi, above);
+    return above > 0 ? fromSun * (1 - diffuseShare(fromSun / above)) : 0;
+  });
+}
+
+/**
+ * Completes global and beam: what is not beam is diffuse.
+ *
+ * @param ghi_W_m2 global on the horizontal, mean of each step
+ * @param dni_W_m2 beam facing the sun, mean of each whole step; cut where it would leave diffuse light negative
+ * @param sun the sun over the same steps
+ */
+export const splitByBeam = (ghi_W_m2: Float64Array, dni_W_m2: Float64Array, sun: SunYear): Split =>
+  fill(ghi_W_m2, sun, (i, _ghi, sinAltitude) => dni_W_m2[i]! * sinAltitude);
+
+/**
+ * Completes global and diffuse: what is not diffuse is beam, up to the beam above the air; the rest stays diffuse.
+ *
+ * @param ghi_W_m2 global on the horizontal, mean of each step
+ * @param dhi_W_m2 diffuse on the horizontal, mean of each step
+ * @param sun the sun over the same steps
+ */
+export const splitByDiffuse = (ghi_W_m2: Float64Array, dhi_W_m2: Float64Array, sun: SunYear): Split =>
+  fill(ghi_W_m2, sun, (i, ghi) => ghi - dhi_W_m2[i]!);
+
+/**
+ * Lays beam within its limits and gives the rest to diffuse, so that ghi = dhi + dni sin(altitude) in every step.
+ * `beamOnHorizontal` is asked while the sun is up and answers in W/m² as a mean over the whole step.
+ */
+function fill(
+  ghi_W_m2: Float64Array,
+  sun: SunYear,
+  beamOnHorizontal: (step: number, ghi: number, sinAltitude: number) => number,
+): Split {
+  const n = ghi_W_m2.length;
+  const dni_W_m2 = new Float64Array(n);
+  const dhi_W_m2 = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const ghi = ghi_W_m2[i]!;
+    if (ghi <= 0) continue;
+    const up = sun.up_share[i]!;
+    const sinAltitude = up > 0 ? Math.sin(radians(sun.altitude_deg[i]!)) : 0;
+    if (sinAltitude <= 0) {
+      dhi_W_m2[i] = ghi;
+      continue;
+    }
+    const wanted = Math.min(ghi, Math.max(0, beamOnHorizontal(i, ghi, sinAltitude)));
+    const dni = Math.min(wanted / sinAltitude, up * sun.extraterrestrial_normal_W_m2[i]!);
+    dni_W_m2[i] = dni;
+    dhi_W_m2[i] = Math.max(0, ghi - dni * sinAltitude);
+  }
+  return { dni_W_m2, dhi_W_m2 };
+}

@@ -1,0 +1,132 @@
+import type { Issue } from '../basis/errors.ts';
+import { HOUR_ms } from '../basis/units.ts';
+import type { Series } from '../series/types.ts';
+import type { SunYear } from '../sun/types.ts';
+import { type LightComparison, lightHint } from './light-check.ts';
+
+/** Rows of weather longer than this smear the sun into the night; our own limit, no source. */
+export const LONGEST_ROW_h = 3;
+
+/** Thermopiles that cool to the night sky read slightly below zero; common practice, no source. */
+const NIGHT_OFFSET_W_m2 = -20;
+
+/**
+ * Slack of a mean over half an hour or more above the light from space. At sunrise in the tropics ten minutes of clock
+ * error move that mean by 55 W/m²; refraction and twilight add under 10. Four station years used in the tests stay within
+ * 32 W/m², and each has over a hundred rows above 50 when its clock is set wrong by an hour.
+ */
+const SLACK_W_m2 = 50;
+
+const SHOWN = 5;
+
+/** One issue for the first row that is longer than weather may be, if there is one. */
+export function longRows(series: Series): Issue | undefined {
+  const r = series.start_ms.findIndex((start, row) => series.end_ms[row]! - start > LONGEST_ROW_h * HOUR_ms);
+  if (r < 0) return undefined;
+  const length_h = (series.end_ms[r]! - series.start_ms[r]!) / HOUR_ms;
+  return {
+    code: 'row-too-long',
+    path: 'weather.file',
+    message: `a row covers ${length_h} hours`,
+    expected: `weather rows of at most ${LONGEST_ROW_h} hours`,
+    fix: 'use hourly weather, or weather of kind normals with the monthly means',
+    place: { file: series.file, line: series.line[r]! },
+  };
+}
+
+/**
+ * Rows of irradiance that can't be true.
+ *
+ * Global: above the light from space by more than the slack, for means of half an hour or more; shorter ones, which
+ * bright cloud edges lift above it, and all others above the limit of the Baseline Surface Radiation Network. Beam: above the light
+ * from space in the row's sun-up share, with the same slack. Diffuse: above the network's limit. All: below -20 W/m².
+ *
+ * @param quantity which column
+ * @param values W/m², one a row; NaN is skipped
+ * @param series the rows
+ * @param column its name in the file
+ * @param sun the sun over the rows
+ * @param light the file as a whole, for the hint
+ *
+ * Source: Long & Dutton 2002, BSRN Global Network recommended QC tests v2.0, physically possible limits (recalled).
+ */
+export function unphysicalLight(
+  quantity: 'ghi' | 'dni' | 'dhi',
+  values: Float64Array,
+  series: Series,
+  column: string,
+  sun: SunYear,
+  light: LightComparison,
+): Issue[] {
+  const limit = (r: number): number => {
+    const above = sun.extraterrestrial_normal_W_m2[r]!;
+    const horizontal = sun.extraterrestrial_horizontal_W_m2[r]!;
+    const mu = horizontal / above;
+    if (quantity === 'dni') return above * sun.up_share[r]! + SLACK_W_m2;
+    if (quantity === 'dhi') return 0.95 * above * mu ** 1.2 + 50;
+    const network = 1.5 * above * mu ** 1.2 + 100;
+    const long = series.end_ms[r]! - series.start_ms[r]! >= HOUR_ms / 2;
+    return long ? Math.min(network, horizontal + SLACK_W_m2) : network;
+  };
+  const low: number[] = [];
+  const high: number[] = [];
+  for (let r = 0; r < values.length; r++) {
+    if (values[r]! < NIGHT_OFFSET_W_m2) low.push(r);
+    else if (values[r]! > 0 && values[r]! > limit(r)) high.push(r);
+  }
+  const path = `weather.${quantity}`;
+  const at = (r: number) => ({ file: series.file, line: series.line[r]!, field: column });
+  const hint = lightHint(light);
+  return [
+    ...firstRows(low, (r) => ({
+      code: 'negative-irradiance',
+      path,
+      message: `${figure(values[r]!)} W/m² is below zero by more than an instrument's night offset`,
+      expected: `at least ${NIGHT_OFFSET_W_m2} W/m²`,
+      fix: 'leave the cell empty if the value is missing',
+      place: at(r),
+    })),
+    ...firstRows(high, (r) => ({
+      code: 'above-extraterrestrial',
+      path,
+      message: `${figure(values[r]!)} W/m² is more than the sun can give at this place in these minutes (${figure(sun.extraterrestrial_horizontal_W_m2[r]!)} W/m² on the horizontal above the air)`,
+      expected: `at most ${figure(limit(r))} W/m²`,
+      fix:
+        hint === '' ? 'check the row, the unit, the time zone and label of the stamps, and the site' : hint,
+      place: at(r),
+    })),
+  ];
+}
+
+/** Rows outside a plain range, in the unit the range is given in; NaN is skipped. */
+export function outOfRange(
+  path: string,
+  values: Float64Array,
+  series: Series,
+  column: string,
+  least: number,
+  most: number,
+  unit: string,
+): Issue[] {
+  const rows: number[] = [];
+  for (let r = 0; r < values.length; r++) if (values[r]! < least || values[r]! > most) rows.push(r);
+  return firstRows(rows, (r) => ({
+    code: 'out-of-range',
+    path,
+    message: `${figure(values[r]!)} ${unit} can't be`,
+    expected: `${least} to ${most} ${unit}`,
+    fix: `check the unit in ${path}.unit, and leave the cell empty if the value is missing`,
+    place: { file: series.file, line: series.line[r]!, field: column },
+  }));
+}
+
+const figure = (value: number): string => `${Math.round(value * 10) / 10}`;
+
+/** Issues of the first few rows, and one more with their number if there are others. */
+function firstRows(rows: readonly number[], issue: (row: number) => Issue): Issue[] {
+  const issues = rows.slice(0, SHOWN).map(issue);
+  if (rows.length <= SHOWN) return issues;
+  const { code, path, fix, place } = issues[0]!;
+  const message = `${(rows.length - SHOWN).toLocaleString('en')} more like these, ${rows.length.toLocaleString('en')} in all`;
+  return [...issues, { code, path, message, fix: fix!, place: { file: place!.file } }];
+}

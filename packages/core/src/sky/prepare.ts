@@ -1,0 +1,173 @@
+import type { Assumption, Notice } from '../basis/notices.ts';
+import { radians } from '../basis/units.ts';
+import type { Clock } from '../clock/clock.ts';
+import type { ClearSkyWeather, NormalsWeather, SeriesWeather, Site, Weather } from '../scenario/schema.ts';
+import type { FileTexts } from '../series/types.ts';
+import type { SunYear } from '../sun/types.ts';
+import * as assume from './assumptions.ts';
+import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
+import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
+import { drawThrough, halfMonths } from './mid-months.ts';
+import { drawYear } from './normals.ts';
+import { suppliedSky } from './series.ts';
+import { airTemperature_C } from './temperature.ts';
+import type { SkyYear } from './types.ts';
+
+/**
+ * The sky over the steps of a clock, from whichever weather the scenario gives.
+ *
+ * @param weather clear sky, monthly normals, or a file of measurements
+ * @param site place of the plant
+ * @param clock steps of the year
+ * @param sun `sunYear` of the same site and clock
+ * @param files texts of the scenario's files, by the name it uses
+ * @param scenarioFile name of the scenario file, for messages
+ * @returns irradiances, air temperature and wind, means of each step, without NaN
+ * @throws InputError if the weather can't be at this place or its file can't be used
+ */
+export function prepareSky(
+  weather: Weather,
+  site: Site,
+  clock: Clock,
+  sun: SunYear,
+  files: FileTexts,
+  scenarioFile: string,
+): SkyYear {
+  switch (weather.kind) {
+    case 'clear-sky':
+      return clearYear(weather, site, clock, sun);
+    case 'normals':
+      return normalYear(weather, site, clock, sun, scenarioFile);
+    case 'series':
+      return suppliedYear(weather, site, clock, sun, files, scenarioFile);
+  }
+}
+
+function clearYear(weather: ClearSkyWeather, site: Site, clock: Clock, sun: SunYear): SkyYear {
+  const halves = halfMonths(clock);
+  const turbidity = drawThrough(byMonth(weather.turbidity_linke), halves);
+  const ghi_W_m2 = clearSkyGlobalYear(sun, turbidity, site.elevation_m);
+  const beam_W_m2 = clearSkyBeamYear(ghi_W_m2, sun, turbidity, site.elevation_m);
+  const monthly_C = byMonth(weather.air_temperature_C);
+  return {
+    ghi_W_m2,
+    ...splitByBeam(ghi_W_m2, beam_W_m2, sun),
+    air_temperature_C: airTemperature_C(monthly_C, weather.daily_swing_K, site.longitude_deg, clock, halves),
+    wind_m_s: new Float64Array(clock.steps).fill(weather.wind_m_s),
+    notices: [],
+    assumptions: [assume.SUN, ...assume.clearSky(site), assume.TEMPERATURE, assume.STEADY_WIND],
+  };
+}
+
+function normalYear(
+  weather: NormalsWeather,
+  site: Site,
+  clock: Clock,
+  sun: SunYear,
+  scenarioFile: string,
+): SkyYear {
+  const halves = halfMonths(clock);
+  const turbidity = drawThrough(byMonth(weather.turbidity_linke), halves);
+  const drawn = drawYear(
+    weather.ghi_kWh_m2_day,
+    turbidity,
+    site.elevation_m,
+    weather.seed,
+    clock,
+    sun,
+    scenarioFile,
+  );
+  return {
+    ghi_W_m2: drawn.ghi_W_m2,
+    ...splitGlobal(drawn.ghi_W_m2, sun),
+    air_temperature_C: airTemperature_C(
+      weather.air_temperature_C,
+      weather.daily_swing_K,
+      site.longitude_deg,
+      clock,
+      halves,
+    ),
+    wind_m_s: new Float64Array(clock.steps).fill(weather.wind_m_s),
+    notices: drawn.notices,
+    assumptions: [
+      assume.SUN,
+      ...assume.drawnYear(drawn.daysHeld),
+      assume.SPLIT,
+      assume.TEMPERATURE,
+      assume.STEADY_WIND,
+    ],
+  };
+}
+
+function suppliedYear(
+  weather: SeriesWeather,
+  site: Site,
+  clock: Clock,
+  sun: SunYear,
+  files: FileTexts,
+  scenarioFile: string,
+): SkyYear {
+  const supplied = suppliedSky(weather, site, clock, sun, files, scenarioFile);
+  const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = supplied;
+  const notices: Notice[] = [...supplied.notices];
+  const assumptions: Assumption[] = [assume.SUN];
+  let split: { dni_W_m2: Float64Array; dhi_W_m2: Float64Array };
+  if (dni_W_m2 && dhi_W_m2) {
+    split = { dni_W_m2: beamWithinSun(dni_W_m2, sun), dhi_W_m2 };
+    notices.push(...closure(ghi_W_m2, split.dni_W_m2, dhi_W_m2, sun));
+  } else if (dni_W_m2) {
+    split = splitByBeam(ghi_W_m2, dni_W_m2, sun);
+    assumptions.push(assume.DIFFUSE_BY_DIFFERENCE);
+  } else if (dhi_W_m2) {
+    split = splitByDiffuse(ghi_W_m2, dhi_W_m2, sun);
+    assumptions.push(assume.BEAM_BY_DIFFERENCE);
+  } else {
+    split = splitGlobal(ghi_W_m2, sun);
+    assumptions.push(assume.SPLIT);
+  }
+  if (!supplied.wind_m_s) assumptions.push(assume.STEADY_WIND);
+  return {
+    ghi_W_m2,
+    ...split,
+    air_temperature_C: supplied.air_temperature_C,
+    wind_m_s: supplied.wind_m_s ?? new Float64Array(clock.steps).fill(weather.wind_m_s),
+    notices,
+    assumptions,
+  };
+}
+
+const byMonth = (values: number | readonly number[]): readonly number[] =>
+  typeof values === 'number' ? Array<number>(12).fill(values) : values;
+
+/** Measured beam, cut to what the sun sends in the lit part of each step. */
+function beamWithinSun(dni_W_m2: Float64Array, sun: SunYear): Float64Array {
+  const out = new Float64Array(dni_W_m2.length);
+  for (let i = 0; i < out.length; i++)
+    out[i] = Math.min(dni_W_m2[i]!, sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!);
+  return out;
+}
+
+/** A notice if global, beam and diffuse of a file contradict each other by more than 5 % of the light of the year. */
+function closure(
+  ghi_W_m2: Float64Array,
+  dni_W_m2: Float64Array,
+  dhi_W_m2: Float64Array,
+  sun: SunYear,
+): Notice[] {
+  let global = 0;
+  let apart = 0;
+  for (let i = 0; i < ghi_W_m2.length; i++) {
+    const beam = dni_W_m2[i]! * Math.max(0, Math.sin(radians(sun.altitude_deg[i]!)));
+    global += ghi_W_m2[i]!;
+    apart += Math.abs(ghi_W_m2[i]! - dhi_W_m2[i]! - beam);
+  }
+  if (global === 0 || apart / global <= 0.05) return [];
+  const percent = ((100 * apart) / global).toFixed(0);
+  return [
+    {
+      id: 'light-does-not-close',
+      message: `weather: global differs from diffuse plus beam by ${percent} % of the year's light, summed over the steps; check that the columns belong together, their units, and the label and zone of the stamps`,
+      count: 1,
+    },
+  ];
+}
