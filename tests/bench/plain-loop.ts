@@ -116,7 +116,7 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
       const soc = stock / capacity;
       const carries = Math.min(wanted, enginePower);
       const chargeable = chargerMost > 0 && canTake > 1e-12;
-      let run = on
+      let run: boolean = on
         ? ran < engineRun - 1e-9 || (chargeable && soc < engineStop - 1e-9)
         : chargeable && soc <= engineStart;
       if (!run && wanted - ac > 1e-12 && carries > ac + 1e-12) run = true;

@@ -43,10 +43,13 @@ function linearProgram(year: PreparedYear, plant: Plant, dc_per_ac: number): str
   return `Maximize\n obj: ${served.join(' + ')}\nSubject To\n${rows.join('\n')}\nBounds\n${bounds.join('\n')}\nEnd\n`;
 }
 
+// The package's types describe its CommonJS form; what Node imports here is the function itself.
+const loadSolver = highsLoader as unknown as typeof highsLoader.default;
+
 const CASES = 8;
 
 describe('a whole year against a linear program', async () => {
-  const highs = await highsLoader();
+  const highs = await loadSolver();
   for (let seed = 1; seed <= CASES; seed++) {
     it(`random plant ${seed}: same unmet energy`, () => {
       const draw = stream(seed);

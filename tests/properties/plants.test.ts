@@ -76,6 +76,7 @@ const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
     charger: withGenerator
       ? fc.option(
           scaled(1, 60, 10).map((kW) => ({ max_charge_A: kW * 20, max_output_kW: kW, efficiency: 0.9 })),
+          { nil: null },
         )
       : fc.constant(null),
   });

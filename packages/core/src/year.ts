@@ -1,5 +1,6 @@
 import { prepareArray } from './array/prepare.ts';
 import type { ArrayYear } from './array/types.ts';
+import { memo } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
 import { prepareLoads } from './loads/prepare.ts';
@@ -36,55 +37,200 @@ export interface PreparedYear {
  * @throws InputError if a series can't be used
  */
 export function prepareYear(read: ReadScenario, file: string, texts: FileTexts): PreparedYear {
-  const { scenario } = read;
-  const { site } = scenario;
-  const clock = buildClock(scenario.run.year, site.time_zone, scenario.run.step_min);
-  const sun = sunYear(clock, site);
-  const sky = prepareSky(scenario.weather, site, clock, sun, texts, file);
-  const arrays = scenario.arrays.map((spec) => prepareArray(spec, site, clock, sun, sky));
-  const loads = prepareLoads(scenario.loads, clock, texts);
-  const { temperature } = scenario.bank;
-  const bank_temperature_C =
-    temperature.kind === 'outdoors'
-      ? sky.air_temperature_C
-      : new Float64Array(clock.steps).fill(temperature.temperature_C);
-  return {
-    scenario,
-    clock,
-    sun,
-    sky,
-    arrays,
-    loads,
-    bank_temperature_C,
-    notices: [...sky.notices, ...loads.notices],
-    assumptions: distinct([
-      ...read.assumptions,
-      ...sky.assumptions,
-      ...arrays.flatMap((array) => array.assumptions),
-      ...loads.assumptions,
-      ...MODEL_ASSUMPTIONS,
-      ...(temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
-    ]),
+  const year = newYearShelf(file, texts)(read.scenario);
+  return { ...year, assumptions: distinct([...read.assumptions, ...year.assumptions]) };
+}
+
+/** A year is about 70 kB a column: this many of each stage stay below some 200 MB. */
+const KEPT = { site: 4, sky: 128, array: 256, loads: 64 } as const;
+
+/**
+ * The same for many scenarios that differ a little, each stage computed once for what it depends on: sun by site and
+ * year, sky by weather, arrays by roof, loads by load list. Sizes and parts change none of them.
+ *
+ * @returns a function from a scenario to its year; its `assumptions` are those of the models alone
+ */
+export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenario) => PreparedYear {
+  const sites = memo<{ clock: Clock; sun: SunYear }>(KEPT.site);
+  const skies = memo<SkyYear>(KEPT.sky);
+  const roofs = memo<ArrayYear>(KEPT.array);
+  const loadYears = memo<LoadYear>(KEPT.loads);
+  return (scenario) => {
+    const { site, weather, run, bank } = scenario;
+    const siteKey = JSON.stringify([site, run.year, run.step_min]);
+    const { clock, sun } = sites(siteKey, () => {
+      const clock = buildClock(run.year, site.time_zone, run.step_min);
+      return { clock, sun: sunYear(clock, site) };
+    });
+    const skyKey = siteKey + JSON.stringify(weather);
+    const sky = skies(skyKey, () => prepareSky(weather, site, clock, sun, texts, file));
+    const arrays = scenario.arrays.map((spec) =>
+      roofs(skyKey + JSON.stringify({ ...spec, ...SIZES_OF_ARRAY }), () =>
+        prepareArray(spec, site, clock, sun, sky),
+      ),
+    );
+    const loads = loadYears(siteKey + JSON.stringify(scenario.loads), () =>
+      prepareLoads(scenario.loads, clock, texts),
+    );
+    return {
+      scenario,
+      clock,
+      sun,
+      sky,
+      arrays,
+      loads,
+      bank_temperature_C:
+        bank.temperature.kind === 'outdoors'
+          ? sky.air_temperature_C
+          : new Float64Array(clock.steps).fill(bank.temperature.temperature_C),
+      notices: [...sky.notices, ...loads.notices],
+      assumptions: distinct([
+        ...sky.assumptions,
+        ...arrays.flatMap((array) => array.assumptions),
+        ...loads.assumptions,
+        ...MODEL_ASSUMPTIONS,
+        ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
+      ]),
+    };
   };
 }
+
+/** What an array's year per kWp does not depend on. */
+const SIZES_OF_ARRAY = {
+  size_kWp: 0,
+  panels: 0,
+  panel_kWp: 0,
+  part: '',
+  price: 0,
+  life_years: 0,
+  tracker: null,
+} as const;
 
 const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
 
 /** What the hour loop leaves out or decides, whatever the scenario. */
 const MODEL_ASSUMPTIONS: readonly Assumption[] = [
   model('model.hours', 'powers are means over a step: peaks within it, and motors starting, are not played'),
-  model('model.bank', 'voltage stays at the nominal value; efficiency does not vary with current; capacity does not fall with cold or age'),
-  model('model.inverter', 'the inverter is on all year and draws its standing loss whenever the DC side can supply it'),
-  model('model.dispatch', 'loads are served from the sun first, then from the bank; lower tiers are shed only when power is short'),
+  model(
+    'model.bank',
+    'voltage stays at the nominal value; efficiency does not vary with current; capacity does not fall with cold or age',
+  ),
+  model(
+    'model.inverter',
+    'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
+  ),
+  model(
+    'model.dispatch',
+    'loads are served from the sun first, then from the bank; lower tiers are shed only when power is short',
+  ),
 ];
 
-const OUTDOOR_BANK = model('model.bank_temperature', 'a bank outdoors has the temperature of the air, without heat of its own');
+const OUTDOOR_BANK = model(
+  'model.bank_temperature',
+  'a bank outdoors has the temperature of the air, without heat of its own',
+);
 
 /** Several arrays state the same model once. */
 function distinct(assumptions: readonly Assumption[]): readonly Assumption[] {
-  const seen = new Set<string>();
-  return assumptions.filter((a) => {
-    const key = `${a.path}|${a.value}|${a.why}`;
-    return seen.has(key) ? false : (seen.add(key), true);
-  });
+  const byText = new Map(assumptions.map((a) => [`${a.path}|${a.value}|${a.why}`, a]));
+  return [...byText.values()];
+}
+
+/**
+ * A stretch of a prepared year as a year of its own: whole local days, sharing the columns.
+ *
+ * @param firstDay ordinal of the first local day, 0 to days - 1
+ * @param days how many; first and last must lie within the year
+ * @throws RangeError if they don't
+ */
+export function daysOfYear(year: PreparedYear, firstDay: number, days: number): PreparedYear {
+  const { clock } = year;
+  if (!Number.isInteger(firstDay) || firstDay < 0 || days < 1 || firstDay + days > clock.days) {
+    throw new RangeError(`daysOfYear: ${days} days from day ${firstDay} do not fit a year of ${clock.days}`);
+  }
+  const from = clock.day_start[firstDay]!;
+  const to = clock.day_start[firstDay + days]!;
+  const cut = <T extends { subarray(from: number, to: number): T }>(column: T): T =>
+    column.subarray(from, to);
+  return {
+    ...year,
+    clock: {
+      ...clock,
+      steps: to - from,
+      days,
+      start_ms: cut(clock.start_ms),
+      offset_min: cut(clock.offset_min),
+      local_minute: cut(clock.local_minute),
+      month: cut(clock.month),
+      weekday: cut(clock.weekday),
+      day: cut(clock.day).map((day) => day - firstDay),
+      day_start: clock.day_start.subarray(firstDay, firstDay + days + 1).map((step) => step - from),
+    },
+    sun: {
+      up_share: cut(year.sun.up_share),
+      altitude_deg: cut(year.sun.altitude_deg),
+      azimuth_deg: cut(year.sun.azimuth_deg),
+      extraterrestrial_normal_W_m2: cut(year.sun.extraterrestrial_normal_W_m2),
+      extraterrestrial_horizontal_W_m2: cut(year.sun.extraterrestrial_horizontal_W_m2),
+      air_mass: cut(year.sun.air_mass),
+    },
+    sky: {
+      ...year.sky,
+      ghi_W_m2: cut(year.sky.ghi_W_m2),
+      dni_W_m2: cut(year.sky.dni_W_m2),
+      dhi_W_m2: cut(year.sky.dhi_W_m2),
+      air_temperature_C: cut(year.sky.air_temperature_C),
+      wind_m_s: cut(year.sky.wind_m_s),
+    },
+    arrays: year.arrays.map((array) => ({
+      ...array,
+      plane_W_m2: cut(array.plane_W_m2),
+      cell_temperature_C: cut(array.cell_temperature_C),
+      dc_kW_per_kWp: cut(array.dc_kW_per_kWp),
+    })),
+    loads: {
+      ...year.loads,
+      tier_kW: year.loads.tier_kW.map(cut),
+      total_kW: cut(year.loads.total_kW),
+    },
+    bank_temperature_C: cut(year.bank_temperature_C),
+  };
+}
+
+const times = (column: Float64Array, factor: number): Float64Array => column.map((value) => value * factor);
+
+/** The same year with every load multiplied. */
+export function withLoadTimes(year: PreparedYear, factor: number): PreparedYear {
+  const { loads } = year;
+  return {
+    ...year,
+    loads: {
+      ...loads,
+      tier_kW: loads.tier_kW.map((tier) => times(tier, factor)),
+      total_kW: times(loads.total_kW, factor),
+    },
+  };
+}
+
+/**
+ * The same year with less sun in its darkest season: what the arrays offer is multiplied in the three consecutive
+ * calendar months (December and January are neighbours) in which the arrays, per kWp, give least.
+ */
+export function withDarkSeasonTimes(year: PreparedYear, factor: number): PreparedYear {
+  const { month, steps } = year.clock;
+  const byMonth = new Float64Array(12);
+  for (const { dc_kW_per_kWp } of year.arrays) {
+    for (let i = 0; i < steps; i++) byMonth[month[i]! - 1]! += dc_kW_per_kWp[i]!;
+  }
+  const quarter = (m: number): number => byMonth[m]! + byMonth[(m + 1) % 12]! + byMonth[(m + 2) % 12]!;
+  let darkest = 0;
+  for (let m = 1; m < 12; m++) if (quarter(m) < quarter(darkest)) darkest = m;
+  const isDark = (m: number): boolean => (m - 1 - darkest + 12) % 12 < 3;
+  return {
+    ...year,
+    arrays: year.arrays.map((array) => ({
+      ...array,
+      dc_kW_per_kWp: array.dc_kW_per_kWp.map((kW, i) => (isDark(month[i]!) ? kW * factor : kW)),
+    })),
+  };
 }

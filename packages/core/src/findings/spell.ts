@@ -6,7 +6,7 @@ import type { Report, SpellDay } from './report.ts';
 import { shareOf } from './totals.ts';
 
 /** One local day of a played year. */
-function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
+export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
   const { columns } = ledger;
   const from = year.clock.day_start[day]!;
   const to = year.clock.day_start[day + 1]!;
@@ -37,7 +37,7 @@ function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
  * First day of the darkest spell: the run of `days` whole local days within the year with the least array energy
  * offered per load wanted. Where no run wants any load, the one with the least array energy.
  */
-function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
+export function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
   const { clock } = year;
   const wanted = new Float64Array(clock.days);
   const available = new Float64Array(clock.days);

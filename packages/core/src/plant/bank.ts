@@ -50,6 +50,19 @@ export function buildBank(spec: BankSpec): Bank {
   };
 }
 
+/** The same bank with another number of modules. */
+export function withModules(bank: Bank, modules_parallel: number): Bank {
+  const factor = modules_parallel / bank.modules_parallel;
+  return {
+    ...bank,
+    modules_parallel,
+    capacity_kWh: bank.capacity_kWh * factor,
+    floor_kWh: bank.floor_kWh * factor,
+    max_charge_kW: bank.max_charge_kW * factor,
+    max_discharge_kW: bank.max_discharge_kW * factor,
+  };
+}
+
 /**
  * Hourly self-discharge such that a full bank left alone for 30 days loses the stated share of its capacity. It is
  * charged to the stock above the floor: below it nothing is drawn, so what is lost there changes no answer, and a

@@ -14,6 +14,7 @@ type Found = Omit<Issue, 'place'>;
 export function checkScenario(scenario: Scenario, place?: (path: string) => Place): Issue[] {
   const found: Found[] = [
     ...stateOfCharge(scenario),
+    ...panels(scenario),
     ...(scenario.generator ? fuel(scenario.generator) : []),
     ...inverter(scenario.inverter),
     ...twice(scenario.arrays, 'arrays'),
@@ -33,6 +34,14 @@ function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
   const code = 'contradiction';
   const floor = bank.floor_soc;
   const add = (path: string, message: string, fix: string) => found.push({ code, path, message, fix });
+  if (bank.self_discharge_share_per_month >= 1 - floor) {
+    const message = `a share of ${bank.self_discharge_share_per_month} a month empties a full bank to its floor of ${floor}`;
+    add(
+      'bank.self_discharge_share_per_month',
+      message,
+      'give the share of the capacity lost in 30 days, such as 0.03',
+    );
+  }
   if (run.start_soc < floor) {
     const message = `${run.start_soc} is below the bank's floor of ${floor}`;
     add('run.start_soc', message, `start at ${floor} or more, or lower bank.floor_soc`);
@@ -52,6 +61,22 @@ function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
     add('generator.stop_soc', message, `stop above ${floor}`);
   }
   return found;
+}
+
+/** Counted panels and a size typed beside them must say the same. */
+function panels({ arrays }: Scenario): Found[] {
+  const code = 'contradiction';
+  return arrays.flatMap(({ panels, panel_kWp, size_kWp }, i): Found[] => {
+    if (panels === undefined) return [];
+    const path = `arrays[${i}].panels`;
+    if (panel_kWp === undefined) {
+      const fix = 'add panel_kWp, or a part of kind panel, or leave panels out';
+      return [{ code, path, message: `${panels} panels of unknown size`, fix }];
+    }
+    if (Math.abs(panels * panel_kWp - size_kWp) <= 1e-9 * Math.max(1, size_kWp)) return [];
+    const message = `${panels} panels of ${panel_kWp} kWp are ${rounded(panels * panel_kWp)} kWp, not ${size_kWp}`;
+    return [{ code, path, message, fix: 'leave size_kWp out, or leave panels out' }];
+  });
 }
 
 function fuel({ fuel: { full_load_L_per_h: full, half_load_L_per_h: half } }: GeneratorSpec): Found[] {

@@ -2,8 +2,9 @@ import { InputError, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
 import { defaultsUsed } from './assumptions.ts';
 import { checkScenario, idleParts } from './check.ts';
-import { parseText } from './document.ts';
+import { parseText, type SourceDocument } from './document.ts';
 import { inFileOrder, schemaIssues } from './issues.ts';
+import { type Shelf, shelve, withParts } from './parts.ts';
 import { type Scenario, scenarioSchema } from './schema.ts';
 
 /** A scenario as read from its file. */
@@ -16,15 +17,38 @@ export interface ReadScenario {
 }
 
 /**
+ * Names of the parts files that a scenario asks for, as it writes them. They must be read before the scenario can be.
+ *
+ * @throws InputError if the text can't be parsed
+ */
+export function partsFilesNamed(text: string, file: string): readonly string[] {
+  // Most scenarios name none, and parsing twice costs as much as playing a dozen years.
+  if (!text.includes('parts_files')) return [];
+  const { data } = parseText(text, file);
+  const names = (data as { parts_files?: unknown }).parts_files;
+  return Array.isArray(names) ? names.filter((name): name is string => typeof name === 'string') : [];
+}
+
+/**
  * Reads and checks a scenario.
  *
  * @param text YAML 1.2 or JSON
  * @param file name of the file, for messages
+ * @param partsTexts text of every file that `partsFilesNamed` lists, by the name the scenario uses
  * @throws InputError with every issue found, in file order. Syntax is checked first, then each value on its own, then
  *   the values against each other: a later check needs the ones before to have passed
  */
-export function readScenario(text: string, file: string): ReadScenario {
-  const document = parseText(text, file);
+export function readScenario(
+  text: string,
+  file: string,
+  partsTexts: ReadonlyMap<string, string> = new Map(),
+): ReadScenario {
+  return checkedScenario(parseText(text, file), shelve(partsTexts));
+}
+
+/** The scenario of a parsed document, parts filled in; see `readScenario`. */
+export function checkedScenario(written: SourceDocument, shelf: Shelf): ReadScenario {
+  const document = withParts(written, shelf);
   const parsed = scenarioSchema.safeParse(document.data);
   if (!parsed.success) throw new InputError(schemaIssues(parsed.error.issues, document));
   const scenario = parsed.data;

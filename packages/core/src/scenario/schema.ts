@@ -117,7 +117,17 @@ const series = z.strictObject({
 
 const weather = z.discriminatedUnion('kind', [clearSky, series, normals]);
 
+/** Name of a part in one of `parts_files`; its values stand in for keys that are left out here. */
+const part = name().optional();
+/** Price of one piece, in the currency of `money`. */
+const price = z.number().min(0).max(1e9).optional();
+/** Years after which it is bought again. */
+const life_years = positive().max(200).optional();
+
 const tracker = z.strictObject({
+  part,
+  price,
+  life_years,
   /** Highest input power the tracker takes from the array. */
   max_power_kW: positive(),
   /** Highest current it puts out, at the bank's nominal voltage. */
@@ -145,7 +155,14 @@ const losses = z
 
 const array = z.strictObject({
   name: name(),
+  part,
+  /** Counted panels of `panel_kWp` each give `size_kWp`; or give the size itself. */
+  panels: z.int().min(0).max(100_000).optional(),
+  panel_kWp: positive().max(10).optional(),
   size_kWp: z.number().min(0).max(100_000),
+  /** Of one panel where panels are counted, of the whole array elsewhere. */
+  price,
+  life_years,
   /** From horizontal. */
   tilt_deg: z.number().min(0).max(90),
   /** Clockwise from north: 90 east, 180 south. */
@@ -169,6 +186,12 @@ const module = z.strictObject({
 });
 
 const bank = z.strictObject({
+  part,
+  /** Of one module. */
+  price,
+  life_years,
+  /** Equivalent full cycles after which the modules are bought again. */
+  life_cycles: positive().max(1e6).optional(),
   chemistry: z.enum(['lfp', 'lead_acid']),
   modules_parallel: z.int().min(1).max(10_000),
   module,
@@ -199,6 +222,9 @@ const bank = z.strictObject({
 });
 
 const inverter = z.strictObject({
+  part,
+  price,
+  life_years,
   rating_kW: positive(),
   surge_kW: positive(),
   /** Drawn from the bank all the time the inverter is on. */
@@ -224,12 +250,21 @@ const inverter = z.strictObject({
 });
 
 const charger = z.strictObject({
+  part,
+  price,
+  life_years,
   /** Highest current the AC charger puts into the bank. */
   max_charge_A: positive(),
   efficiency_share: assumed(z.number().min(0.3).max(1), 0.92, 'AC to DC; common practice, no source'),
 });
 
 const generator = z.strictObject({
+  part,
+  price,
+  life_years,
+  /** Run-hours after which it is bought again. */
+  life_h: positive().max(1e6).optional(),
+  service: z.strictObject({ every_h: positive().max(1e5), price: z.number().min(0).max(1e9) }).optional(),
   rating_kW: positive(),
   fuel: z.strictObject({ full_load_L_per_h: positive(), half_load_L_per_h: positive() }),
   start_soc: share(),
@@ -307,7 +342,30 @@ const run = z.strictObject({
   ),
 });
 
+const money = z.strictObject({
+  /** A word to print behind prices; nothing is converted. */
+  currency: name(),
+  /** Years over which costs are added up. */
+  years: z.int().min(1).max(100),
+  discount_share_per_year: z.number().min(0).max(1),
+  fuel_price_per_L: z.number().min(0).max(1e6).optional(),
+  /** What is bought beside the parts. */
+  lines: assumed(
+    z.array(
+      z.strictObject({
+        name: name(),
+        price: z.number().min(0).max(1e9),
+        per: z.enum(['plant', 'panel', 'module', 'kWp', 'kWh']),
+      }),
+    ),
+    [],
+    'nothing is bought beside the parts: no mounting, cable, labour or freight',
+  ),
+});
+
 export const scenarioSchema = z.strictObject({
+  /** Files of parts, relative to the scenario file. */
+  parts_files: z.array(name()).min(1).optional(),
   site,
   weather,
   arrays: z.array(array).min(1).max(20),
@@ -316,6 +374,7 @@ export const scenarioSchema = z.strictObject({
   charger: charger.optional(),
   generator: generator.optional(),
   loads: z.array(load).min(1).max(500),
+  money: money.optional(),
   run,
 });
 
@@ -331,6 +390,7 @@ export type BankSpec = Scenario['bank'];
 export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = z.output<typeof charger>;
 export type GeneratorSpec = z.output<typeof generator>;
+export type MoneySpec = z.output<typeof money>;
 export type Load = Scenario['loads'][number];
 export type ApplianceLoad = z.output<typeof applianceLoad>;
 export type DailyLoad = z.output<typeof dailyLoad>;

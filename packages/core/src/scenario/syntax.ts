@@ -19,7 +19,10 @@ const ADVICE: Readonly<Record<string, { readonly message?: string; readonly fix:
   },
   MISSING_CHAR: { fix: 'write key: value, and close quotes and brackets' },
   BAD_SCALAR_START: { fix: 'put the text in quotes' },
-  BAD_DQ_ESCAPE: { fix: 'write \\\\ for a backslash, or use single quotes' },
+  BAD_DQ_ESCAPE: {
+    message: 'a backslash in double quotes begins no known sign',
+    fix: 'write \\\\ for a backslash, or use single quotes',
+  },
   TAG_RESOLVE_FAILED: { message: 'tags such as !this are not read', fix: 'remove the tag' },
   NON_STRING_KEY: { message: 'a key must be a plain word', fix: 'write a key of the scenario here' },
 };

@@ -1,0 +1,70 @@
+import { memo } from '../basis/memo.ts';
+import { type Desk, newDesk, playYear } from '../hours/play.ts';
+import { lifetimeCost } from '../money/lifetime.ts';
+import { billOfScenario, termsOf } from '../money/of-scenario.ts';
+import { plantOf } from '../plant/plant.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import type { FileTexts } from '../series/types.ts';
+import { newYearShelf } from '../year.ts';
+import { HEADLINE, headline, leastDarkHours } from './headline.ts';
+
+/** Figures of money beside the headline; null where a price is missing. */
+export const MONEY = [
+  { name: 'money.capital', unit: 'money', meaning: 'price of everything on the bill' },
+  {
+    name: 'money.total',
+    unit: 'money',
+    meaning: 'present value of buying, replacing, fuelling and servicing over the years',
+  },
+  {
+    name: 'money.per_served_kWh',
+    unit: 'money/kWh',
+    meaning: 'that total over the present value of the energy served',
+  },
+] as const;
+
+/** Every figure of a design, in the order of a row. */
+export const FIGURES = [...HEADLINE, ...MONEY] as const;
+export type FigureName = (typeof FIGURES)[number]['name'];
+export type Figures = Readonly<Record<FigureName, number | null>>;
+
+/**
+ * Plays designs one after another on one set of columns; what they share is prepared once.
+ *
+ * @param texts text of every series file that the scenarios name
+ * @returns a function from a scenario to its figures
+ */
+export function newPlayer(file: string, texts: FileTexts): (scenario: Scenario) => Figures {
+  const yearOf = newYearShelf(file, texts);
+  const darkest = memo<number>(1024);
+  let desk: Desk | undefined;
+  return (scenario) => {
+    const year = yearOf(scenario);
+    const plant = plantOf(scenario);
+    if (desk === undefined || desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
+    const ledger = playYear(year, plant, desk);
+    // Time in the dark depends on neither arrays nor weather: a study of arrays asks for it once.
+    const { bank, inverter, loads, run, site } = scenario;
+    const dark_h = darkest(JSON.stringify([bank, inverter, loads, run, site]), () =>
+      leastDarkHours(year, plant),
+    );
+    const figures = headline(year, plant, ledger, dark_h);
+    const bill = billOfScenario(scenario);
+    const terms = termsOf(scenario);
+    const cost =
+      terms === null
+        ? null
+        : lifetimeCost(bill, terms, {
+            served_kWh: figures['load.served_kWh'] ?? 0,
+            equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
+            generator_run_h: figures['generator.run_hours'] ?? 0,
+            fuel_L: figures['generator.fuel_L'] ?? 0,
+          });
+    return {
+      ...figures,
+      'money.capital': bill.capital,
+      'money.total': cost === null ? null : cost.total,
+      'money.per_served_kWh': cost === null ? null : cost.per_served_kWh,
+    };
+  };
+}

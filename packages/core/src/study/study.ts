@@ -1,0 +1,173 @@
+import { InputError, type Issue } from '../basis/errors.ts';
+import { memo } from '../basis/memo.ts';
+import { checkScenario } from '../scenario/check.ts';
+import { parseText, type SourceDocument } from '../scenario/document.ts';
+import { nearest } from '../scenario/nearest.ts';
+import { type Shelf, shelve, withParts } from '../scenario/parts.ts';
+import { parsePath } from '../scenario/path.ts';
+import { checkedScenario } from '../scenario/read.ts';
+import { type Scenario, scenarioSchema } from '../scenario/schema.ts';
+import { schemaAt } from '../scenario/shape.ts';
+import { type Axis, combinations, digitsOf } from './axes.ts';
+import { setAt } from './set-at.ts';
+
+/** All text that a study is made from: enough to make it anew in another thread or on another machine. */
+export interface StudyText {
+  /** The scenario's text and the name of its file. */
+  readonly text: string;
+  readonly file: string;
+  readonly partsTexts: ReadonlyMap<string, string>;
+}
+
+/** One design of a study: a scenario, or the reason why its values contradict each other. */
+export type Design =
+  | { readonly scenario: Scenario; readonly contradiction: null }
+  | { readonly scenario: null; readonly contradiction: string };
+
+/** A scenario and the keys of it that vary. */
+export interface Study {
+  readonly axes: readonly Axis[];
+  /** All combinations. */
+  readonly designs: number;
+  /** Values of the axes in a design, in the order of the axes. */
+  readonly valuesOf: (index: number) => readonly (number | string)[];
+  readonly design: (index: number) => Design;
+}
+
+/**
+ * Lays out a study. Each value of each axis is checked on its own here; values that only contradict each other are
+ * found when their design is made.
+ *
+ * @throws InputError for an unknown path (with the nearest), a path twice, or a value that the key can't take
+ */
+export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
+  const written = parseText(source.text, source.file);
+  const shelf = shelve(source.partsTexts);
+  // The scenario as it stands must be sound: then whatever fails below is the fault of an axis.
+  checkedScenario(written, shelf);
+  const paths = axes.map((axis) => parsePath(axis.path));
+  axes.forEach((axis, k) => {
+    if (axes.findIndex((other) => other.path === axis.path) < k) {
+      throw refuse(axis.path, 'varies twice', 'give all its values in one list');
+    }
+    checkPath(written, shelf, axis);
+    for (const value of axis.values) checkValue(written, shelf, axis, value);
+  });
+
+  const sections = memo<unknown>(4096);
+  const designOf = (index: number): Design => {
+    const digits = digitsOf(axes, index);
+    let data = written.data;
+    for (let k = 0; k < axes.length; k++) data = setAt(data, paths[k]!, axes[k]!.values[digits[k]!]);
+    try {
+      const scenario = bySections(withParts({ ...written, data }, shelf), sections);
+      const issues = checkScenario(scenario);
+      return issues.length === 0
+        ? { scenario, contradiction: null }
+        : { scenario: null, contradiction: sentence(issues) };
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      return { scenario: null, contradiction: sentence(error.issues) };
+    }
+  };
+  return {
+    axes,
+    designs: combinations(axes),
+    valuesOf: (index) => digitsOf(axes, index).map((digit, k) => axes[k]!.values[digit]!),
+    design: designOf,
+  };
+}
+
+const refuse = (path: string, message: string, fix: string, expected?: string): InputError =>
+  new InputError([
+    { code: 'axis', path: `--vary ${path}`, message, fix, ...(expected === undefined ? {} : { expected }) },
+  ]);
+
+const sentence = (issues: readonly Issue[]): string =>
+  issues.map((issue) => `${issue.path}: ${issue.message}`).join('; ');
+
+/**
+ * Checks a scenario section by section, each distinct section once: a study changes few of them at a time, and the
+ * whole check costs more than playing the year.
+ */
+function bySections(
+  document: SourceDocument,
+  known: (key: string, make: () => unknown) => unknown,
+): Scenario {
+  const data = document.data as Readonly<Record<string, unknown>>;
+  const shape = scenarioSchema.shape as Readonly<
+    Record<string, (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape]>
+  >;
+  const scenario: Record<string, unknown> = {};
+  for (const key of Object.keys(data)) {
+    const schema = shape[key];
+    const value = data[key];
+    const parsed = known(`${key} ${JSON.stringify(value)}`, () => {
+      const result = schema?.safeParse(value);
+      return result?.success ? { data: result.data } : 'failed';
+    });
+    if (parsed === 'failed') {
+      // The slow way says what is wrong and where.
+      return checkedScenario(document, new Map()).scenario;
+    }
+    scenario[key] = (parsed as { data: unknown }).data;
+  }
+  return scenario as unknown as Scenario;
+}
+
+function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
+  const path = parsePath(axis.path);
+  const { data } = withParts(written, shelf);
+  if (path.length > 0 && schemaAt(scenarioSchema, data, path) !== undefined && reaches(data, path)) return;
+  const known = leafPaths(data);
+  const near = nearest(axis.path, known);
+  throw refuse(
+    axis.path,
+    'is no key of this scenario',
+    near === undefined
+      ? 'write the path as in the file: arrays[0].size_kWp, bank.modules_parallel'
+      : `did you mean "${near}"?`,
+  );
+}
+
+/** True if everything above the last step of a path is there: a section that is left out can't be varied into being. */
+function reaches(data: unknown, path: readonly (string | number)[]): boolean {
+  let value = data;
+  for (const step of path.slice(0, -1)) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return false;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  const last = path.at(-1);
+  return typeof last !== 'number' || (Array.isArray(value) && last < value.length);
+}
+
+function leafPaths(data: unknown, under = ''): string[] {
+  if (Array.isArray(data)) return data.flatMap((item, k) => leafPaths(item, `${under}[${k}]`));
+  if (typeof data === 'object' && data !== null) {
+    return Object.entries(data).flatMap(([key, value]) =>
+      leafPaths(value, under === '' ? key : `${under}.${key}`),
+    );
+  }
+  return [under];
+}
+
+/** A value must be one that the key takes, whatever the other axes do. Rules between keys are left to the designs. */
+function checkValue(written: SourceDocument, shelf: Shelf, axis: Axis, value: number | string): void {
+  const path = parsePath(axis.path);
+  let message = '';
+  let fix = 'take values that this key may have';
+  try {
+    const data = setAt(written.data, path, value);
+    const filled = withParts({ ...written, data }, shelf);
+    const parsed = scenarioSchema.safeParse(filled.data);
+    if (parsed.success) return;
+    checkedScenario({ ...written, data }, shelf);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const issue = error.issues[0]!;
+    message = issue.path === axis.path ? issue.message : `${issue.path}: ${issue.message}`;
+    if (issue.expected !== undefined) message += `; expected ${issue.expected}`;
+    fix = issue.fix ?? fix;
+  }
+  throw refuse(axis.path, `can't be ${value}: ${message}`, fix);
+}

@@ -1,0 +1,170 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Report } from '@longnight/core';
+import { parse } from 'csv-parse/sync';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
+
+const folder = temporaryFolder();
+afterAll(() => removeFolder(folder));
+
+type Row = Record<string, string>;
+
+/** Sums are compared to this, in kWh, hours, litres. */
+const WITHIN = 6;
+
+describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs of %s', (name) => {
+  let report: Report;
+  let rows: Row[];
+  let markdown: string;
+  let csv: string;
+  const out = join(folder, name);
+  const scenario = join(DEMO, `${name}.yaml`);
+
+  beforeAll(() => {
+    const ended = longnight(['run', scenario, '--out', out]);
+    expect(ended.stderr).toBe('');
+    expect(ended.status).toBe(0);
+    report = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8'));
+    csv = readFileSync(join(out, 'hours.csv'), 'utf8');
+    rows = parse(csv, { columns: true });
+    markdown = readFileSync(join(out, 'report.md'), 'utf8');
+  });
+
+  const sum = (column: string, of: readonly Row[] = rows): number =>
+    of.reduce((total, row) => total + Number(row[column]), 0);
+  const inMonth = (column: string): number[] =>
+    Array.from({ length: 12 }, (_, m) =>
+      sum(
+        column,
+        rows.filter((row) => Number(row.time_local!.slice(5, 7)) === m + 1),
+      ),
+    );
+  const expectAll = (actual: readonly number[], expected: readonly number[]): void => {
+    expect(actual.length).toBe(expected.length);
+    actual.forEach((value, k) => {
+      expect(value).toBeCloseTo(expected[k]!, WITHIN);
+    });
+  };
+
+  test('nothing else is left in the folder', () => {
+    expect(Object.keys(contents(out))).toEqual(['hours.csv', 'report.json', 'report.md']);
+  });
+
+  test('every summed figure of report.json follows from hours.csv', () => {
+    const figures: [number, string][] = [
+      [report.load.wanted_kWh, 'load_wanted_kWh'],
+      [report.load.served_kWh, 'load_served_kWh'],
+      [report.unmet.energy_kWh, 'unmet_kWh'],
+      [report.array.available_kWh, 'array_available_kWh'],
+      [report.array.used_kWh, 'array_used_kWh'],
+      [report.array.curtailed_kWh, 'curtailed_kWh'],
+      [report.array.plane_kWh_m2 * 1000, 'plane_W_m2'],
+      [report.bank.throughput_kWh, 'bank_discharge_kWh'],
+      [report.bank.charged_kWh, 'bank_charge_kWh'],
+      [report.bank.loss_kWh, 'bank_loss_kWh'],
+      [report.losses.total_kWh, 'losses_kWh'],
+      [report.losses.tracker_kWh, 'tracker_loss_kWh'],
+      [report.losses.bank_kWh, 'bank_loss_kWh'],
+      [report.losses.inverter_kWh, 'inverter_loss_kWh'],
+      [report.losses.charger_kWh, 'charger_loss_kWh'],
+      [report.losses.generator_spilled_kWh, 'generator_spilled_kWh'],
+    ];
+    for (const [cause, energy] of Object.entries(report.unmet.by_cause_kWh))
+      figures.push([energy, `unmet_${cause}_kWh`]);
+    for (const [cause, energy] of Object.entries(report.array.curtailed_by_cause_kWh))
+      figures.push([energy, `curtailed_${cause}_kWh`]);
+    const { generator } = report;
+    if (generator !== null)
+      figures.push(
+        [generator.run_hours, 'generator_run_h'],
+        [generator.fuel_L, 'fuel_L'],
+        [generator.energy_kWh, 'generator_kWh'],
+        [generator.spilled_kWh, 'generator_spilled_kWh'],
+      );
+    for (const [figure, column] of figures)
+      expect(sum(column), column).toBeCloseTo(figure, column === 'plane_W_m2' ? 3 : WITHIN);
+  });
+
+  test('so does every month', () => {
+    expectAll(report.load.wanted_by_month_kWh, inMonth('load_wanted_kWh'));
+    expectAll(report.unmet.by_month_kWh, inMonth('unmet_kWh'));
+    expectAll(report.array.available_by_month_kWh, inMonth('array_available_kWh'));
+    expectAll(report.array.curtailed_by_month_kWh, inMonth('curtailed_kWh'));
+    if (report.generator !== null) expectAll(report.generator.run_hours_by_month, inMonth('generator_run_h'));
+  });
+
+  test('and what is counted: hours, spells, starts, tiers, days of the darkest spell', () => {
+    const unserved = rows.map((row) => Number(row.unmet_kWh) > 1e-9);
+    expect(report.unmet.hours).toBe(unserved.filter(Boolean).length);
+    expect(report.unmet.spells.length).toBe(unserved.filter((is, i) => is && !unserved[i - 1]).length);
+    const runs = unserved
+      .map((is) => (is ? '1' : ' '))
+      .join('')
+      .split(/ +/)
+      .map((run) => run.length);
+    expect(report.unmet.longest_hours).toBe(Math.max(...runs));
+    if (report.generator !== null) {
+      const running = rows.map((row) => Number(row.generator_run_h) > 0);
+      expect(report.generator.starts).toBe(running.filter((is, i) => is && !running[i - 1]).length);
+    }
+    for (const tier of report.load.by_tier)
+      expect(sum(`load_tier_${tier.tier}_wanted_kWh`)).toBeCloseTo(tier.wanted_kWh, WITHIN);
+    expect(report.darkest_spell.by_day.length).toBe(report.darkest_spell.days);
+    for (const day of report.darkest_spell.by_day) {
+      const ofDay = rows.filter((row) => row.time_local!.startsWith(day.date));
+      expect(ofDay.length).toBe(24);
+      expect(sum('array_available_kWh', ofDay)).toBeCloseTo(day.available_kWh, WITHIN);
+      expect(sum('unmet_kWh', ofDay)).toBeCloseTo(day.unmet_kWh, WITHIN);
+      expect(Math.min(...ofDay.map((row) => Number(row.bank_soc)))).toBeCloseTo(day.lowest_soc, WITHIN);
+    }
+  });
+
+  test('hours.csv is RFC 4180: one row a step, lines ended by CRLF, plain decimals, times in order', () => {
+    expect(rows.length).toBe(report.run.steps);
+    expect(csv.endsWith('\r\n')).toBe(true);
+    expect(csv.split('\n').filter((line) => line !== '' && !line.endsWith('\r'))).toEqual([]);
+    const { time_local, time_utc, ...numbers } = rows[0]!;
+    expect(time_local).toBe('2026-01-01T00:00:00+01:00');
+    expect(time_utc).toBe('2025-12-31T23:00:00Z');
+    const columns = Object.keys(numbers);
+    const notPlain = rows.flatMap((row) => columns.filter((c) => !/^-?\d+(\.\d+)?$/.test(row[c]!)));
+    expect(notPlain).toEqual([]);
+    rows.forEach((row, i) => {
+      expect(Date.parse(row.time_local!)).toBe(Date.parse(rows[0]!.time_utc!) + i * 3_600_000);
+      expect(Date.parse(row.time_utc!)).toBe(Date.parse(row.time_local!));
+    });
+  });
+
+  test('--json prints report.json and nothing else', () => {
+    const printed = longnight(['run', scenario, '--json']);
+    expect(printed.stdout).toBe(readFileSync(join(out, 'report.json'), 'utf8'));
+    expect(printed.stderr).toBe('');
+    const both = longnight(['run', scenario, '--json', '--out', join(folder, `${name}-both`)]);
+    expect(both.stdout).toBe(printed.stdout);
+    expect(contents(join(folder, `${name}-both`))).toEqual(contents(out));
+  });
+
+  test('the same input gives the same bytes, from another folder, in another zone and language', () => {
+    const again = join(folder, `${name}-again`);
+    longnight(['run', scenario, '--out', again], folder, { TZ: 'Pacific/Auckland', LANG: 'de_DE.UTF-8' });
+    expect(contents(again)).toEqual(contents(out));
+  });
+
+  test('report.md names every assumption and caution, no folder of this machine, and no figure that is none', () => {
+    expect(markdown).not.toMatch(/NaN|undefined|Infinity|\[object/);
+    expect(markdown).not.toContain(folder);
+    expect(markdown).not.toContain(DEMO);
+    // A row may name several items of a list: loads[0, 1].days.
+    const named = [...markdown.matchAll(/^\| `([^`]+)`/gm)].flatMap(([, path]) => {
+      const items = path!.match(/\[([\d, ]+)\]/)?.[1]?.split(', ') ?? [''];
+      return items.map((item) => path!.replace(/\[[\d, ]+\]/, `[${item}]`));
+    });
+    expect(named.sort()).toEqual(report.assumptions.map((assumption) => assumption.path).sort());
+    expect(markdown).toMatch(/licensed electrician/);
+    expect(markdown).toMatch(/DC/);
+    const rowsOfTables = markdown.split('\n').filter((line) => line.startsWith('|'));
+    expect(rowsOfTables.length).toBeGreaterThan(40);
+    expect(rowsOfTables.filter((line) => !line.endsWith('|'))).toEqual([]);
+  });
+});

@@ -1,0 +1,147 @@
+import { spawnSync } from 'node:child_process';
+import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { LEDGER_COLUMNS, scenarioSchema } from '@longnight/core';
+import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import * as z from 'zod';
+import { STARTER } from '../../packages/cli/src/starter.ts';
+import { longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+
+const README = join(ROOT, 'README.md');
+const readme = readFileSync(README, 'utf8');
+
+/** Text between two markers of the README. UPDATE_README=1 puts in what it should be, for the author to read over. */
+function expectBetween(name: string, expected: string): void {
+  const [start, end] = [`<!-- ${name}:start -->\n`, `\n<!-- ${name}:end -->`];
+  const from = readme.indexOf(start) + start.length;
+  const to = readme.indexOf(end);
+  if (process.env.UPDATE_README === '1') {
+    const now = readFileSync(README, 'utf8');
+    const [at, until] = [now.indexOf(start) + start.length, now.indexOf(end)];
+    writeFileSync(README, now.slice(0, at) + expected + now.slice(until));
+  } else expect(unpadded(readme.slice(from, to))).toBe(unpadded(expected));
+}
+
+/** The formatter pads the tables of the README. */
+const unpadded = (text: string): string =>
+  text.replace(/^\|.*/gm, (row) => row.replace(/ +/g, ' ').replace(/-{3,}/g, '---'));
+
+/** Parts and money: README explains them when a command reads them. */
+const LATER = new Set(
+  [
+    'part',
+    'parts_files',
+    'panels',
+    'panel_kWp',
+    'price',
+    'life_years',
+    'life_cycles',
+    'life_h',
+    'service',
+  ].concat([
+    'every_h',
+    'money',
+    'currency',
+    'years',
+    'discount_share_per_year',
+    'fuel_price_per_L',
+    'lines',
+    'per',
+  ]),
+);
+
+/** Every key of the scenario's JSON Schema with the numbers that are its defaults, wherever it stands. */
+function schemaKeys(): Map<string, number[]> {
+  const keys = new Map<string, number[]>();
+  const walk = (node: unknown): void => {
+    if (typeof node !== 'object' || node === null) return;
+    const { properties } = node as { properties?: Record<string, { default?: unknown }> };
+    for (const [key, value] of Object.entries(properties ?? {})) {
+      if (LATER.has(key)) continue;
+      const defaults = keys.get(key) ?? [];
+      if (typeof value.default === 'number') defaults.push(value.default);
+      keys.set(key, defaults);
+    }
+    Object.values(node).forEach(walk);
+  };
+  walk(z.toJSONSchema(scenarioSchema, { io: 'input' }));
+  return keys;
+}
+
+/** The commands whose output the README shows, by the name of its markers. */
+const TOUR = {
+  'tour-short': 'run data/demo/short-of-bank.yaml',
+  'tour-check': 'check data/demo/short-of-bank.yaml',
+  'tour-demo': 'run data/demo/holds-with-generator.yaml --out demo-out',
+};
+
+describe('README', () => {
+  test('explains every key of the scenario, with its default', () => {
+    const rows = readme.split('\n').filter((line) => line.startsWith('| `'));
+    for (const [key, defaults] of schemaKeys()) {
+      expect(readme, key).toMatch(new RegExp(`\`[^\`\n]*\\b${key}\\b[^\`\n]*\``));
+      const told = rows
+        .filter((row) => new RegExp(`^\\| \`(\\w+\\.)*${key}\``).test(row))
+        .map((row) => row.split('|').at(-2)!.trim());
+      for (const value of defaults) expect(told, key).toContain(String(value));
+    }
+  });
+
+  test('lists the ledger as it is', () => {
+    const table = LEDGER_COLUMNS.map((c) => `| \`${c.name}\` | ${c.kind} | ${c.meaning} |`);
+    expectBetween('columns', ['| column | kind | meaning |', '| --- | --- | --- |', ...table].join('\n'));
+  });
+
+  test('shows what the demo prints today', () => {
+    // Elsewhere, so that the outputs of somebody's own demo stay as they are.
+    const folder = temporaryFolder();
+    try {
+      cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true });
+      for (const [name, command] of Object.entries(TOUR)) {
+        const ended = longnight(command.split(' '), folder);
+        expect(ended.status).toBe(0);
+        expectBetween(name, `\`\`\`text\n$ longnight ${command}\n${ended.stdout}\`\`\``);
+      }
+    } finally {
+      removeFolder(folder);
+    }
+  });
+
+  test('has a library example that runs', () => {
+    const [, code] = readme.match(/```ts\n([\s\S]*?)```/)!;
+    // Beside the sources, so that it finds the package as a reader's file would.
+    const file = join(ROOT, `packages/cli/readme-example.${process.pid}.ts`);
+    writeFileSync(file, code!);
+    try {
+      const ran = spawnSync(process.execPath, ['--import', 'tsx', '--conditions=@longnight/source', file], {
+        cwd: ROOT,
+        encoding: 'utf8',
+      });
+      expect(ran.stderr).toBe('');
+      const hours = [...ran.stdout.matchAll(/usable: (\d+) h unserved/g)].map(([, h]) => Number(h));
+      expect(hours.length).toBe(3);
+      expect(hours[0]).toBeGreaterThan(hours[2]!);
+    } finally {
+      rmSync(file, { force: true });
+    }
+  });
+});
+
+describe('the starter scenario', () => {
+  test('is a valid scenario that names every key, in comments where it is not in use', () => {
+    expect(scenarioSchema.safeParse(parse(STARTER)).error).toBeUndefined();
+    for (const key of schemaKeys().keys()) expect(STARTER, key).toMatch(new RegExp(`\\b${key}:`));
+  });
+
+  test('says the defaults that the schema has', () => {
+    const defaults = schemaKeys();
+    const shown = [...STARTER.matchAll(/^ *# (\w+): (-?[\d.]+)(?: |$)/gm)];
+    expect(shown.length).toBeGreaterThan(10);
+    const wrong = shown.filter(([, key, value]) => {
+      const is = defaults.get(key!);
+      return is !== undefined && is.length > 0 && !is.includes(Number(value));
+    });
+    expect(wrong).toEqual([]);
+  });
+});

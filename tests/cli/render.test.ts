@@ -1,0 +1,79 @@
+import { expect, test } from 'vitest';
+import { amount, fixed, hours, kWh, percent } from '../../packages/cli/src/render/figures.ts';
+import { plainNumber, textRow } from '../../packages/cli/src/render/hours-csv.ts';
+import { reportJson } from '../../packages/cli/src/render/json.ts';
+import { escaped, table } from '../../packages/cli/src/render/markdown-text.ts';
+import { plain, wrapped } from '../../packages/cli/src/render/plain-text.ts';
+
+test('a share that is not all or nothing is never rounded to it', () => {
+  expect(percent(0)).toBe('0 %');
+  expect(percent(1)).toBe('100 %');
+  expect(percent(0.99999)).toBe('99.999 %');
+  expect(percent(0.9999999)).toBe('over 99.999 %');
+  expect(percent(0.00004)).toBe('0.004 %');
+  expect(percent(1e-9)).toBe('under 0.001 %');
+  expect(percent(0.123)).toBe('12 %');
+  expect(percent(0.0456)).toBe('4.6 %');
+  expect(percent(2.5)).toBe('250 %');
+  expect(percent(null)).toBe('n/a');
+});
+
+test('amounts carry three digits or all whole ones, and are 0 only when they are', () => {
+  expect([0, 0.004, 0.5, 9.994, 9.996, 99.96, 1234.5, 12_345.6, 1e6].map(amount)).toEqual([
+    '0',
+    'under 0.01',
+    '0.50',
+    '9.99',
+    '10.0',
+    '100',
+    '1235',
+    '12,346',
+    '1,000,000',
+  ]);
+  expect(kWh(null)).toBe('n/a');
+  expect(fixed(-0.001, 2)).toBe('0.00');
+  expect(fixed(-1234.567, 1)).toBe('-1234.6');
+  expect(hours(31)).toBe('31 h');
+  expect(hours(31.25)).toBe('31.3 h');
+});
+
+test('numbers in hours.csv have no exponent, no minus zero and every digit they need', () => {
+  expect(plainNumber(-0)).toBe('0');
+  expect(plainNumber(0.1 + 0.2)).toBe('0.30000000000000004');
+  expect(plainNumber(1.5e-7)).toBe('0.00000015');
+  expect(plainNumber(-2e-10)).toBe('-0.0000000002');
+  expect(plainNumber(1e-30)).toBe('0');
+  expect(plainNumber(2 ** 80)).toBe('1208925819614629174706176');
+  expect(() => plainNumber(Number.NaN)).toThrow(/NaN/);
+});
+
+test('a text cell can not become a formula, nor break out of its cell', () => {
+  for (const start of ['=', '+', '-', '@', '\t', '\r']) {
+    const cell = textRow([`${start}1+1`, 'b']);
+    expect(cell.replace(/^"/, '')[0]).toBe("'");
+  }
+  expect(textRow(['a,b', 'say "x"', 'plain'])).toBe('"a,b","say ""x""",plain\r\n');
+});
+
+test('a figure that is none does not get into report.json', () => {
+  const broken = { unmet: { energy_kWh: Number.NaN } } as unknown as Parameters<typeof reportJson>[0];
+  expect(() => reportJson(broken)).toThrow(/energy_kWh is NaN/);
+});
+
+test('text from a file shows as text: in Markdown and on a terminal', () => {
+  expect(escaped('a|b <i>*x*</i> `c` [d](e) # &amp;')).toBe(
+    'a\\|b \\<i\\>\\*x\\*\\</i\\> \\`c\\` \\[d\\](e) \\# \\&amp;',
+  );
+  expect(escaped('two\nlines')).toBe('two lines');
+  expect(plain('red \u001b[31mname\u009b0m\u202e')).toBe('red [31mname0m');
+  const pipes = table([{ title: 'a' }, { title: 'n', figures: true }], [[escaped('x|y'), '1']]).split('\n');
+  expect(new Set(pipes.map((line) => line.length)).size).toBe(1);
+});
+
+test('lines are broken at spaces and never beyond the width', () => {
+  const text = 'the quick brown fox jumps over the lazy dog';
+  const lines = wrapped(text, 12);
+  expect(lines.join(' ')).toBe(text);
+  expect(lines.every((line) => line.length <= 12)).toBe(true);
+  expect(wrapped('extraordinarily long', 5)).toEqual(['extraordinarily', 'long']);
+});

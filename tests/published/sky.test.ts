@@ -1,0 +1,101 @@
+/** Clear sky, split and spread of clearness, against published forms evaluated independently. */
+import { describe, expect, it } from 'vitest';
+import { clearAir, clearSkyBeam_W_m2, clearSkyGlobal_W_m2 } from '../../packages/core/src/sky/clear-sky.ts';
+import { clearnessDays, clearnessSpread } from '../../packages/core/src/sky/clearness.ts';
+import { diffuseShare } from '../../packages/core/src/sky/decompose.ts';
+import { airMass } from '../../packages/core/src/sun/air-mass.ts';
+import { type LitPart, lightInterval } from '../../packages/core/src/sun/day-arc.ts';
+
+describe('Ineichen & Perez 2002, Solar Energy 73, 151-157, with 1367 W/m² and Kasten & Young air mass', () => {
+  // Zenith, Linke turbidity, elevation; global; beam by the beam equation alone (recalled).
+  it.each([
+    [0, 3, 0, 1056.53, 944.33],
+    [30, 3, 0, 898.74, 918.47],
+    [60, 3, 0, 470.66, 789.54],
+    [75, 5, 0, 146.85, 286.51],
+    [60, 3, 1500, 488.65, 821.63],
+    [60, 2, 3000, 547.41, 1029.49],
+  ])('zenith %d, turbidity %d, %d m', (zenith, turbidity, elevation, global, beam) => {
+    const cosine = Math.cos((zenith * Math.PI) / 180);
+    const mass = airMass(90 - zenith);
+    const air = clearAir(elevation);
+    const ghi = clearSkyGlobal_W_m2(1367 * cosine, mass, turbidity, air);
+    expect(Math.abs(ghi - global)).toBeLessThan(0.006);
+    const dni = clearSkyBeam_W_m2(1367, ghi, cosine, mass, turbidity, air);
+    // The limit by the global irradiance may only lower the beam, and must leave light for the sky.
+    const least = (0.1 - 0.2 * Math.exp(-turbidity)) / (0.1 + 0.882 / Math.exp(-elevation / 8000));
+    expect(Math.abs(dni - Math.min(beam, (ghi / cosine) * (1 - least)))).toBeLessThan(0.006);
+    expect(dni * cosine).toBeLessThan(ghi);
+  });
+
+  it('never lets more through than arrives, at any height, sun and turbidity of the schema', () => {
+    for (const elevation of [-430, 0, 1000, 3000, 4500, 6000])
+      for (const turbidity of [1, 2, 5, 12])
+        for (const altitude of [0, 1, 10, 40, 90]) {
+          const share = clearSkyGlobal_W_m2(1, airMass(altitude), turbidity, clearAir(elevation));
+          expect(share).toBeGreaterThan(0);
+          expect(share).toBeLessThan(0.93);
+        }
+  });
+});
+
+describe('Erbs, Klein & Duffie 1982, Solar Energy 28, 293-302, hourly', () => {
+  it.each([
+    [0.1, 0.991],
+    [0.22, 0.9802],
+    [0.3, 0.948596],
+    [0.5, 0.65915],
+    [0.65, 0.333612],
+    [0.8, 0.16527],
+    [0.9, 0.165],
+  ])('clearness %d', (clearness, share) => {
+    expect(Math.abs(diffuseShare(clearness) - share)).toBeLessThan(1e-6);
+  });
+  it('Duffie & Beckman example 2.15.1: 1.04 MJ/m² from 9 to 10 h gives 0.796 diffuse', () => {
+    // I0 of that hour from the handbook's sun: 40 N, February 20.
+    const rad = Math.PI / 180;
+    const delta = 23.45 * rad * Math.sin((360 * rad * (284 + 51)) / 365);
+    const normal = 1367 * (1 + 0.033 * Math.cos((360 * rad * 51) / 365));
+    const lit: LitPart = { width: 0, middle: 0, sineIntegral: 0 };
+    const [a, b] = [Math.sin(40 * rad) * Math.sin(delta), Math.cos(40 * rad) * Math.cos(delta)];
+    lightInterval(-45 * rad, -30 * rad, a, b, lit);
+    const above = (normal * 3600 * lit.sineIntegral) / lit.width;
+    expect(Math.abs(1.04 * diffuseShare(1.04e6 / above) - 0.796)).toBeLessThan(0.0006);
+  });
+});
+
+describe('Spread of daily clearness', () => {
+  // Hollands & Huget 1983 (clearest day) and Herzog 1985 (steepness), Duffie & Beckman eq. 2.9.4 to 2.9.6.
+  it.each([
+    [0.3, 0.6914, -2.1004],
+    [0.4, 0.7354, 0.1821],
+    [0.5, 0.7646, 2.3142],
+    [0.6, 0.7915, 4.5748],
+    [0.7, 0.8182, 8.5169],
+  ])('mean %d: clearest day and steepness', (mean, most, steepness) => {
+    const spread = clearnessSpread(mean);
+    expect(spread.least).toBe(0.05);
+    expect(Math.abs(spread.most - most)).toBeLessThan(6e-5);
+    expect(Math.abs(spread.steepness - steepness)).toBeLessThan(6e-5);
+  });
+
+  it('days of Knight, Klein & Duffie 1991: number 1, 8, 16, 24, 31 of 31 with mean 0.5', () => {
+    const days = clearnessDays(0.5, 31);
+    const expected = [0.078498, 0.354371, 0.54075, 0.670541, 0.758945];
+    for (const [k, n] of [1, 8, 16, 24, 31].entries())
+      expect(Math.abs(days[n - 1]! - expected[k]!)).toBeLessThan(1e-6);
+  });
+
+  it('the days keep the mean to 0.0025 where the fits were made, and stay in order and range everywhere', () => {
+    for (let percent = 1; percent <= 88; percent++) {
+      const mean = percent / 100;
+      const days = clearnessDays(mean, 30);
+      const sum = days.reduce((s, k) => s + k, 0);
+      if (percent >= 30 && percent <= 70) expect(Math.abs(sum / 30 - mean)).toBeLessThan(0.0025);
+      for (let k = 0; k < 30; k++) {
+        expect(days[k]!).toBeGreaterThan(k === 0 ? 0 : days[k - 1]!);
+        expect(days[k]!).toBeLessThan(1);
+      }
+    }
+  });
+});
