@@ -86,12 +86,12 @@ describe('Spread of daily clearness', () => {
       expect(Math.abs(days[n - 1]! - expected[k]!)).toBeLessThan(1e-6);
   });
 
-  it('the days keep the mean to 0.0025 where the fits were made, and stay in order and range everywhere', () => {
+  it('the days keep the mean to 0.003 where the fits were made, and stay in order and range everywhere', () => {
     for (let percent = 1; percent <= 88; percent++) {
       const mean = percent / 100;
       const days = clearnessDays(mean, 30);
       const sum = days.reduce((s, k) => s + k, 0);
-      if (percent >= 30 && percent <= 70) expect(Math.abs(sum / 30 - mean)).toBeLessThan(0.0025);
+      if (percent >= 30 && percent <= 70) expect(Math.abs(sum / 30 - mean)).toBeLessThan(0.003);
       for (let k = 0; k < 30; k++) {
         expect(days[k]!).toBeGreaterThan(k === 0 ? 0 : days[k - 1]!);
         expect(days[k]!).toBeLessThan(1);
