@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import { findings, plantOf, playYear } from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
 import { openScenario } from '../files/scenario.ts';
@@ -30,7 +29,6 @@ export function run(file: string, options: RunOptions, io: Io): void {
   const report = findings(opened.year, plant, ledger, options.spell_days);
 
   const json = reportJson(report);
-  const written: string[] = [];
   if (options.out !== null) {
     const context = { scenarioName: opened.name, read: opened.read, version: manifest.version };
     writeOutputs(io.cwd, options.out, [
@@ -38,10 +36,9 @@ export function run(file: string, options: RunOptions, io: Io): void {
       { name: 'report.json', text: json },
       { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
     ]);
-    for (const name of OUTPUT_NAMES) written.push(join(options.out, name));
   }
 
+  const written = options.out === null ? null : { folder: options.out, names: OUTPUT_NAMES };
   io.out(options.json ? json : summary(report, { written }, paint(io.colour)));
-  if (options.json && written.length > 0) io.err(`written: ${written.join(', ')}\n`);
   for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
 }

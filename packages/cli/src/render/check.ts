@@ -43,7 +43,7 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
     figure.limits.forEach((limit, k) => {
       say(`${k === 0 ? 'set by' : 'then'} ${limit.what}: ${kW(limit.limit_kW)}`, 2);
     });
-    if (figure === limits.ac_output)
+    if (figure === limits.ac_output && limits.ac_output.after_inverter_loss_kW < limits.ac_output.figure_kW!)
       say(
         `leaves ${kW(limits.ac_output.after_inverter_loss_kW)} for AC loads after the inverter's own losses`,
         2,

@@ -1,7 +1,8 @@
 /** The one place that rounds: every figure a person reads, on the terminal and in report.md, is made here. */
 
-/** Groups of three with a comma, whatever the machine's language. */
-const grouped = (digits: string): string => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ',');
+/** Groups of three with a comma from five digits on, whatever the machine's language. */
+const grouped = (digits: string): string =>
+  digits.length < 5 ? digits : digits.replace(/\B(?=(\d{3})+(?!\d))/g, ',');
 
 /**
  * A number with a fixed count of decimals, for tables.
@@ -35,6 +36,10 @@ const withUnit = (value: number | null, unit: string): string =>
 export const hours = (value: number): string =>
   `${fixed(value, Number.isInteger(Math.round(value * 1e6) / 1e6) ? 0 : 1)} h`;
 
+/** Hours, with the days they make once there are more than two of them. */
+export const hoursAndDays = (value: number): string =>
+  value <= 48 ? hours(value) : `${fixed(value, 0)} h (${fixed(value / 24, 1)} days)`;
+
 /** Days with the hours they came from left to the reader: two figures are enough. */
 export const days = (value: number | null): string =>
   value === null ? 'n/a' : `${fixed(value, value < 10 ? 1 : 0)} days`;
@@ -65,3 +70,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
   `${fixed(count, 0)} ${count === 1 ? one : many}`;
 
 export const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** What the books miss: far below any digit that the other figures show. */
+export const imbalance = (value_kWh: number): string =>
+  value_kWh === 0 ? '0 kWh' : `${value_kWh.toExponential(0)} kWh`;

@@ -6,6 +6,7 @@ import {
   days,
   fixed,
   hours,
+  hoursAndDays,
   kWh,
   litres,
   percent,
@@ -45,7 +46,7 @@ function darkest(report: Report): string {
   const sun =
     spell.sun_to_load === null
       ? 'No load is wanted in it.'
-      : `The array is offered ${percent(spell.sun_to_load)} of what the loads want.`;
+      : `The array offers ${percent(spell.sun_to_load)} of what the loads want.`;
   return (
     `${counted(spell.days, 'day')} from ${spell.start}. ${sun} The bank goes in at ${socPercent(spell.start_soc)} % and ` +
     `comes down to ${socPercent(spell.lowest_soc)} %; ${kWh(spell.unmet_kWh)} unserved.`
@@ -56,8 +57,8 @@ function autonomy(report: Report): string {
   const { nominal_days, dark_hours } = report.autonomy;
   return (
     `${days(nominal_days)} nominal (usable bank over mean daily load). From a full bank with no sun and no generator, ` +
-    `losses included: ${hours(dark_hours.least)} at worst, starting ${clockTime(dark_hours.least_start)}; ` +
-    `${hours(dark_hours.p05)} or more from 95 % of all starts; ${hours(dark_hours.median)} in the middle of them` +
+    `losses included: ${hoursAndDays(dark_hours.least)} at worst, starting ${clockTime(dark_hours.least_start)}; ` +
+    `${hoursAndDays(dark_hours.p05)} or more from 95 % of all starts; ${hoursAndDays(dark_hours.median)} in the middle of them` +
     `${dark_hours.capped ? '. Some starts outlast the year, so these are lower bounds' : ''}.`
   );
 }

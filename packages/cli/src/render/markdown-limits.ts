@@ -1,5 +1,5 @@
 import type { StaticLimits } from '@longnight/core';
-import { amount, fixed, kWh } from './figures.ts';
+import { fixed, kW, kWh } from './figures.ts';
 import { escaped, table } from './markdown-text.ts';
 import { staticFigures } from './static-figures.ts';
 
@@ -16,7 +16,7 @@ export function limits(limits: StaticLimits): string {
   );
   return [
     `The bank stores ${kWh(limits.capacity_kWh)}, of which ${kWh(limits.usable_kWh)} may be used. The limit in bold sets ` +
-      `each figure. After the inverter's own losses ${amount(limits.ac_output.after_inverter_loss_kW)} kW are left for AC loads. ` +
+      `each figure; of the AC output, ${kW(limits.ac_output.after_inverter_loss_kW)} reach the loads. ` +
       'A charging limit caps what goes into the bank; load served in the same hour comes on top of it.',
     table([{ title: 'figure' }, { title: 'limit' }, { title: 'kW', figures: true }], rows),
   ].join('\n\n');

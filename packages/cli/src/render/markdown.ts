@@ -1,6 +1,7 @@
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
-import { clockTime, counted, fixed, hours, kWh } from './figures.ts';
+import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
 import { answers } from './markdown-answers.ts';
+import { assumptions } from './markdown-assumptions.ts';
 import { limits } from './markdown-limits.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { months, spellDays } from './markdown-time.ts';
@@ -37,7 +38,7 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ['Losses', losses(report)],
     ['Cautions', bullets(report.cautions.map(escaped))],
     ['Notices', notices(report)],
-    ['Assumptions', assumptions(report)],
+    ['Assumptions', assumptions(report.assumptions)],
     ['How to make this report again', reproduce(report, context)],
   ];
   const head = [
@@ -106,12 +107,15 @@ function closest(report: Report): string {
 
 function losses(report: Report): string {
   const { losses } = report;
-  const rows: [string, number][] = [
+  type Row = [where: string, energy_kWh: number];
+  const rows: Row[] = [
     ['trackers', losses.tracker_kWh],
     ['bank: charging, discharging, self-discharge', losses.bank_kWh],
     ['inverter, standing loss included', losses.inverter_kWh],
-    ['charger', losses.charger_kWh],
-    ['generator energy spilled to keep its least load', losses.generator_spilled_kWh],
+    ...(report.limits.ac_charging.figure_kW === null ? [] : ([['charger', losses.charger_kWh]] as Row[])),
+    ...(report.generator === null
+      ? []
+      : ([['generator energy spilled to keep its least load', losses.generator_spilled_kWh]] as Row[])),
     ['all', losses.total_kWh],
   ];
   return table(
@@ -125,18 +129,6 @@ const notices = (report: Report): string =>
     ? 'None: nothing was filled or clipped on the way in.'
     : bullets(report.notices.map((notice) => escaped(notice.message)));
 
-function assumptions(report: Report): string {
-  const rows = report.assumptions.map((assumption) => [
-    `\`${assumption.path.replaceAll('`', '')}\``,
-    assumption.value === null ? '' : escaped(String(assumption.value)),
-    escaped(assumption.why),
-  ]);
-  return [
-    `${counted(report.assumptions.length, 'assumption')}: defaults that the scenario left open, and what the model leaves out.`,
-    table([{ title: 'what' }, { title: 'value' }, { title: 'why' }], rows),
-  ].join('\n\n');
-}
-
 function reproduce(report: Report, context: MarkdownContext): string {
   const spell = report.darkest_spell.days === 7 ? '' : ` --spell-days ${report.darkest_spell.days}`;
   const { largest_imbalance_kWh, steps_checked } = report.audit;
@@ -147,7 +139,7 @@ function reproduce(report: Report, context: MarkdownContext): string {
       [{ title: 'file' }, { title: 'SHA-256' }],
       context.read.map((file) => [escaped(file.name), file.sha256]),
     ),
-    `The books were checked in ${counted(steps_checked, 'step')}; the largest miss is ${largest_imbalance_kWh.toExponential(1)} kWh. ` +
+    `The books were checked in ${counted(steps_checked, 'step')}; the largest miss is ${imbalance(largest_imbalance_kWh)}. ` +
       `hours.csv holds every step (${LEDGER_COLUMNS.length} ledger columns), report.json every figure: ` +
       `${kWh(report.load.wanted_kWh)} wanted is the sum of its column load_wanted_kWh, and so on.`,
   ].join('\n\n');

@@ -10,6 +10,10 @@ const CONTROL_BUT_LINES = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u200e\u200f\
 export const plain = (text: string, options: { keepLines?: boolean } = {}): string =>
   options.keepLines ? text.replace(CONTROL_BUT_LINES, '') : text.replace(/\s+/g, ' ').replace(CONTROL, '');
 
+/** The space before a unit, a bank's `×` or a sign: figure and unit stay on one line. */
+const BEFORE_UNIT = /(?<=\d) (?=(?:%|kWh|kWp|kW|h|V|A|L|days?|modules?|×)(?![\p{L}\d]))/gu;
+const HELD = '\u00a0';
+
 /**
  * Breaks text into lines of at most `width` characters at its spaces; a longer word keeps a line of its own.
  *
@@ -18,12 +22,12 @@ export const plain = (text: string, options: { keepLines?: boolean } = {}): stri
 export function wrapped(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  for (const word of text.replace(BEFORE_UNIT, HELD).split(' ')) {
     if (line !== '' && line.length + 1 + word.length > width) {
       lines.push(line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;
   }
   if (line !== '') lines.push(line);
-  return lines;
+  return lines.map((whole) => whole.replaceAll(HELD, ' '));
 }

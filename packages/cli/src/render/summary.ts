@@ -6,6 +6,8 @@ import {
   days,
   fixed,
   hours,
+  hoursAndDays,
+  imbalance,
   kWh,
   litres,
   MONTHS,
@@ -21,8 +23,8 @@ const LABEL = 17;
 
 /** What the summary says beyond the report itself. */
 export interface SummaryContext {
-  /** Paths of the files written, as the user may type them; empty if none were asked for. */
-  readonly written: readonly string[];
+  /** The files written and their folder as the user wrote it; null if none were asked for. */
+  readonly written: { readonly folder: string; readonly names: readonly string[] } | null;
 }
 
 /** The first screen: five questions a practitioner asks, in that order, then what the answer rests on. */
@@ -40,7 +42,8 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     ['Books', [books(report)]],
     ['Rests on', [restsOn(report, context)]],
   ];
-  if (context.written.length > 0) answers.push(['Files', [context.written.join(', ')]]);
+  if (context.written !== null)
+    answers.push(['Files', [`${context.written.names.join(', ')} in ${context.written.folder}`]]);
   const lines = [
     ...wrapped(title, WIDTH).map(paint.heading),
     `${report.run.year}, ${weatherWords(report.run)}`,
@@ -74,7 +77,7 @@ function darkestSpell(report: Report): string[] {
   const sun =
     spell.sun_to_load === null
       ? 'no load is wanted'
-      : `the array is offered ${percent(spell.sun_to_load)} of what the loads want`;
+      : `the array offers ${percent(spell.sun_to_load)} of what the loads want`;
   const unserved = spell.unmet_kWh > 0 ? `${kWh(spell.unmet_kWh)} unserved` : 'nothing unserved';
   const from = `${counted(spell.days, 'day')} from ${spell.start}: ${sun}.`;
   const soc = `Bank from ${socPercent(spell.start_soc)} % down to ${socPercent(spell.lowest_soc)} %; ${unserved}.`;
@@ -85,11 +88,11 @@ function darkestSpell(report: Report): string[] {
 
 function autonomy(report: Report): string[] {
   const { nominal_days, dark_hours } = report.autonomy;
-  const least = dark_hours.capped ? 'over a year' : hours(dark_hours.least);
+  const least = dark_hours.capped ? 'over a year' : hoursAndDays(dark_hours.least);
   return [
     `${days(nominal_days)} nominal: usable bank over mean daily load.`,
     `From a full bank with no sun and no generator, losses in it: ${least} at worst (from ` +
-      `${clockTime(dark_hours.least_start)}), ${hours(dark_hours.median)} in the middle of all starts.`,
+      `${clockTime(dark_hours.least_start)}), ${hoursAndDays(dark_hours.median)} in the middle of all starts.`,
   ];
 }
 
@@ -140,14 +143,13 @@ function books(report: Report): string {
   const { largest_imbalance_kWh, steps_checked } = report.audit;
   return (
     `Energy in and out was checked in each of ${counted(steps_checked, 'step')}; ` +
-    `the largest miss is ${largest_imbalance_kWh.toExponential(0)} kWh.`
+    `the largest miss is ${imbalance(largest_imbalance_kWh)}.`
   );
 }
 
 function restsOn(report: Report, context: SummaryContext): string {
   const count = counted(report.assumptions.length, 'assumption');
-  const report_md = context.written.find((path) => path.endsWith('report.md'));
-  return report_md === undefined
+  return context.written === null
     ? `${count}; --out DIR writes a report that lists each.`
-    : `${count}, listed in ${report_md} with the cautions: read both.`;
+    : `${count}; report.md lists each, with the cautions: read both.`;
 }
