@@ -44,7 +44,7 @@ function collect(schema: z.ZodType, given: unknown, path: string, used: Assumpti
 }
 
 function* leaves(value: unknown, path: string): Generator<readonly [string, number | string | boolean]> {
-  if (Array.isArray(value)) yield [path, value.join(', ')];
+  if (Array.isArray(value)) yield [path, value.length === 0 ? 'none' : value.join(', ')];
   else if (typeof value === 'object' && value !== null)
     for (const [key, inside] of Object.entries(value)) yield* leaves(inside, `${path}.${key}`);
   else yield [path, value as number | string | boolean];
