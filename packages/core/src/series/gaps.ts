@@ -1,6 +1,9 @@
 import { HOUR_ms } from '../basis/units.ts';
 import type { Gaps } from '../scenario/schema.ts';
 
+/** Nothing longer may be filled, whatever a scenario says: the schema's upper bound of `gaps.longest_h`. */
+export const LONGEST_FILL_h = 72;
+
 /** A run of intervals without a value: from `from` up to, not including, `to`. */
 export interface Run {
   readonly from: number;
@@ -23,7 +26,7 @@ export interface GapResult {
  * @param values one entry per interval, NaN where there is no value
  * @param year the intervals that touch the year; runs outside of it don't matter
  * @param fileEnds whether `values` begins and ends with the file; if it doesn't, it reaches beyond the year by more than
- *   the longest run that may be filled
+ *   `LONGEST_FILL_h`
  * @param interval_ms length of an interval
  */
 export function fillGaps(

@@ -3,7 +3,7 @@ import type { Notice } from '../basis/notices.ts';
 import { MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema.ts';
-import type { Run } from './gaps.ts';
+import { LONGEST_FILL_h, type Run } from './gaps.ts';
 import type { Lattice } from './grid.ts';
 import { wallText } from './stamp.ts';
 import type { Series } from './types.ts';
@@ -16,8 +16,6 @@ export interface GapGroup {
 
 /** Gaps named one by one; the rest is only counted. */
 const NAMED = 5;
-/** The scenario schema's upper bound of `gaps.longest_h`. */
-const LONGEST_FILL_h = 72;
 
 /** An issue if most of the year is missing and the file holds more of another year; undefined otherwise. */
 export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: string): Issue | undefined {
@@ -121,7 +119,7 @@ function lineBefore(series: Series, lattice: Lattice, interval: number): number 
 function fixFor(runs: readonly Run[], gaps: Gaps): string {
   const longest_h = Math.ceil(Math.max(...runs.map((run) => run.length_h)));
   if (longest_h > LONGEST_FILL_h)
-    return 'complete the file, or take another: nothing longer than 72 h is filled';
+    return `complete the file, or take another: nothing longer than ${LONGEST_FILL_h} h is filled`;
   if (gaps.fill === 'refuse')
     return `complete the file, or set gaps: { fill: interpolate, longest_h: ${longest_h} }`;
   return `complete the file, or raise gaps.longest_h to ${longest_h}`;

@@ -3,7 +3,7 @@ import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema.ts';
-import { fillGaps } from './gaps.ts';
+import { fillGaps, LONGEST_FILL_h } from './gaps.ts';
 import { filledNotice, type GapGroup, gapIssue, wrongYear } from './grid-messages.ts';
 import type { Gridded, Series } from './types.ts';
 
@@ -34,7 +34,7 @@ export interface Lattice {
  * @throws InputError if the file is of another year, or has gaps in the clock's year that may not be filled
  */
 export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: string): Gridded {
-  const lattice = latticeOf(series, clock, gaps);
+  const lattice = latticeOf(series, clock);
   const other = wrongYear(series, clock, lattice, path);
   if (other) throw new InputError([other]);
 
@@ -65,7 +65,7 @@ export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: strin
   };
 }
 
-function latticeOf(series: Series, clock: Clock, gaps: Gaps): Lattice {
+function latticeOf(series: Series, clock: Clock): Lattice {
   const interval_ms = series.end_ms[0]! - series.start_ms[0]!;
   const first_ms = series.start_ms[0]!;
   const year_ms = clock.start_ms[0]!;
@@ -75,7 +75,7 @@ function latticeOf(series: Series, clock: Clock, gaps: Gaps): Lattice {
   // Counted from the first row.
   const from = Math.floor((year_ms - first_ms) / interval_ms);
   const to = Math.ceil((end_ms - first_ms) / interval_ms);
-  const beyond = Math.ceil((gaps.longest_h * HOUR_ms) / interval_ms) + 1;
+  const beyond = Math.ceil((LONGEST_FILL_h * HOUR_ms) / interval_ms) + 1;
   const lowest = Math.max(from - beyond, Math.min(from, 0));
   const highest = Math.min(to + beyond, Math.max(to, last + 1));
   const row = new Int32Array(series.start_ms.length);
