@@ -140,7 +140,9 @@ export function sunOverIntervals(
     azimuth_deg[i] = (toDegrees * fromSouth + 540) % 360;
     extraterrestrial_normal_W_m2[i] = normal;
     if (litWidth > 0) {
-      up_share[i] = Math.min(1, litWidth / width);
+      const share = litWidth / width;
+      // Rounding must not make an hour of full sun a part of one.
+      up_share[i] = share > 1 - 1e-9 ? 1 : share;
       extraterrestrial_horizontal_W_m2[i] = Math.max(0, (normal * sineIntegral) / width);
       air_mass[i] = airMass(apparentAltitude_deg(Math.max(0, altitude)));
     }
