@@ -19,6 +19,7 @@ const ORDER = [
   'plant',
   'ledger',
   'hours',
+  'money',
   'findings',
   'study',
   'index.ts',

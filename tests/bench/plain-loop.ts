@@ -31,14 +31,11 @@ export const plainColumns = (steps: number): PlainColumns => ({
 
 export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): void {
   const steps = year.clock.steps;
-  const sun = year.arrays[0]!.dc_kW_per_kWp;
+  const suns = year.arrays.map((array) => array.dc_kW_per_kWp);
+  const arrays = plant.arrays;
+  const many = arrays.length;
   const load = year.loads.total_kW;
   const temperature = year.bank_temperature_C;
-  const tracker = plant.arrays[0]!;
-  const size = tracker.size_kWp;
-  const mostIn = tracker.max_input_kW;
-  const mostOut = tracker.max_output_kW;
-  const trackerEfficiency = tracker.efficiency;
   const bank = plant.bank;
   const capacity = bank.capacity_kWh;
   const floor = bank.floor_kWh;
@@ -71,10 +68,19 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
   let ran = 0;
   for (let i = 0; i < steps; i++) {
     const wanted = load[i]!;
-    const offered = sun[i]! * size;
-    const taken = Math.min(offered, mostIn);
-    let made = taken * trackerEfficiency;
-    if (made > mostOut) made = mostOut;
+    let offered = 0;
+    let made = 0;
+    let through = 0;
+    for (let t = 0; t < many; t++) {
+      const tracker = arrays[t]!;
+      const panel = suns[t]![i]! * tracker.size_kWp;
+      offered += panel;
+      const taken = panel < tracker.max_input_kW ? panel : tracker.max_input_kW;
+      let passed = taken * tracker.efficiency;
+      if (passed > tracker.max_output_kW) passed = tracker.max_output_kW;
+      made += passed;
+      through += passed / tracker.efficiency;
+    }
     const selfLoss = (stock - floor) * self;
     stock -= selfLoss;
     const fromStock = (stock - floor) * outOf;
@@ -145,7 +151,7 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
     let generated = byEngine + chargerIn;
     if (on && generated < engineLeast) generated = engineLeast;
     const passed = made - (surplus - fromSun);
-    const used = made > 0 ? (passed / made) * (made / trackerEfficiency) : 0;
+    const used = made > 0 ? (passed / made) * through : 0;
     const before = stock;
     stock += put * into - given / outOf;
     if (stock > capacity) stock = capacity;

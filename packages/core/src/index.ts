@@ -10,28 +10,50 @@
  * Three verbs: `prepareYear` -> `playYear` -> `findings`.
  */
 
+export type { ArrayYear } from './array/types.ts';
 export * from './basis/errors.ts';
 export type { Assumption, Notice } from './basis/notices.ts';
-export { filesNamed } from './scenario/files.ts';
-export { type ReadScenario, readScenario } from './scenario/read.ts';
-export * from './scenario/schema.ts';
 export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
-export type { FileTexts, Gridded, Series } from './series/types.ts';
-export type { SunYear } from './sun/types.ts';
-export type { SkyYear } from './sky/types.ts';
-export type { ArrayYear } from './array/types.ts';
-export type { LoadYear } from './loads/types.ts';
-export { type PreparedYear, prepareYear } from './year.ts';
-export { type Bank, buildBank, chargeRoom_kWh } from './plant/bank.ts';
-export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
-export { buildGenerator, fuel_L, type Generator } from './plant/generator.ts';
-export { type Charger, type Plant, plantOf, type Tracked } from './plant/plant.ts';
-export * from './ledger/columns.ts';
-export type { Ledger } from './ledger/ledger.ts';
-export { type Audit, audit } from './ledger/audit.ts';
-export { type Desk, newDesk, playYear } from './hours/play.ts';
 export { darkHours } from './findings/autonomy.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
 export type { Limit, Report, SpellDay, StaticFigure, StaticLimits } from './findings/report.ts';
+export { type Desk, newDesk, playYear } from './hours/play.ts';
+export { type Audit, audit } from './ledger/audit.ts';
+export * from './ledger/columns.ts';
+export type { Ledger } from './ledger/ledger.ts';
+export type { LoadYear } from './loads/types.ts';
+export { type Bill, type BillLine, billOf, type Life } from './money/bill.ts';
+export { type LifetimeCost, lifetimeCost, lifeYears, type Terms, type YearlyUse } from './money/lifetime.ts';
+export { billOfScenario, termsOf } from './money/of-scenario.ts';
+export { type Bank, buildBank, chargeRoom_kWh, withModules } from './plant/bank.ts';
+export { buildGenerator, fuel_L, type Generator } from './plant/generator.ts';
+export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
+export { type Charger, type Plant, plantOf, type Tracked } from './plant/plant.ts';
+export { filesNamed } from './scenario/files.ts';
+export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts.ts';
+export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
+export * from './scenario/schema.ts';
+export type { FileTexts, Gridded, Series } from './series/types.ts';
+export type { SkyYear } from './sky/types.ts';
+export { type Axis, combinations, readAxis } from './study/axes.ts';
+export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } from './study/chunk.ts';
+export { type CompareRow, type Comparison, type Contender, comparePlants } from './study/compare.ts';
+export { front } from './study/front.ts';
+export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
+export { type Hold, holds, readHold } from './study/hold.ts';
+export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
+export { radicalInverse, sampleDesigns } from './study/sample.ts';
+export {
+  type Candidate,
+  chooseDesign,
+  figureAtRank,
+  type SizeAnswer,
+  type SizeAsk,
+  yearsHeld,
+} from './study/size.ts';
+export { askSpell, MOST_MODULES, type SpellAnswer, type SpellAsk } from './study/spell.ts';
+export { type Design, openStudy, type Study, type StudyText } from './study/study.ts';
+export type { SunYear } from './sun/types.ts';
+export { AS_DRAWN, type Harder, newYearShelf, type PreparedYear, prepareYear } from './year.ts';

@@ -5,7 +5,7 @@ import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { newYearShelf } from '../year.ts';
+import { AS_DRAWN, type Harder, newHardener, newYearShelf } from '../year.ts';
 import { HEADLINE, headline, leastDarkHours } from './headline.ts';
 
 /** Figures of money beside the headline; null where a price is missing. */
@@ -32,14 +32,20 @@ export type Figures = Readonly<Record<FigureName, number | null>>;
  * Plays designs one after another on one set of columns; what they share is prepared once.
  *
  * @param texts text of every series file that the scenarios name
+ * @param harder what to make of each year before it is played
  * @returns a function from a scenario to its figures
  */
-export function newPlayer(file: string, texts: FileTexts): (scenario: Scenario) => Figures {
+export function newPlayer(
+  file: string,
+  texts: FileTexts,
+  harder: Harder = AS_DRAWN,
+): (scenario: Scenario) => Figures {
   const yearOf = newYearShelf(file, texts);
+  const harden = newHardener(harder);
   const darkest = memo<number>(1024);
   let desk: Desk | undefined;
   return (scenario) => {
-    const year = yearOf(scenario);
+    const year = harden(yearOf(scenario));
     const plant = plantOf(scenario);
     if (desk === undefined || desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
     const ledger = playYear(year, plant, desk);

@@ -1,0 +1,78 @@
+import { memo } from '../basis/memo.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import type { FileTexts } from '../series/types.ts';
+import { AS_DRAWN, type Harder } from '../year.ts';
+import type { Axis } from './axes.ts';
+import { FIGURES, type Figures, newPlayer } from './play.ts';
+import { openStudy, type StudyText } from './study.ts';
+
+/** All that a thread or a machine needs to play its share of a study. Plain data: it can be sent. */
+export interface Errand {
+  readonly source: StudyText;
+  /** Text of every series file that the scenario names. */
+  readonly texts: FileTexts;
+  readonly axes: readonly Axis[];
+  /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
+  readonly seeds: readonly number[];
+}
+
+/** A run of designs, all made harder alike. */
+export interface Chunk {
+  readonly indices: readonly number[];
+  readonly harder: Harder;
+}
+
+/** A chunk's figures: design by design, seed by seed, in the order of FIGURES; NaN stands for null. */
+export interface PlayedChunk {
+  readonly figures: Float64Array;
+  /** Why a design was not played, or null; one a design. */
+  readonly contradictions: readonly (string | null)[];
+}
+
+const WIDTH = FIGURES.length;
+
+/** Plays chunks of one errand; what designs share is prepared once and kept in the function returned. */
+export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
+  const study = openStudy(errand.source, errand.axes);
+  const players = memo<(scenario: Scenario) => Figures>(4);
+  const years = Math.max(1, errand.seeds.length);
+  return ({ indices, harder }) => {
+    const play = players(JSON.stringify(harder ?? AS_DRAWN), () =>
+      newPlayer(errand.source.file, errand.texts, harder),
+    );
+    const figures = new Float64Array(indices.length * years * WIDTH).fill(Number.NaN);
+    const contradictions = indices.map((index, k) => {
+      const { scenario, contradiction } = study.design(index);
+      if (scenario === null) return contradiction;
+      for (let y = 0; y < years; y++) {
+        const played = play(withSeed(scenario, errand.seeds[y]));
+        FIGURES.forEach(({ name }, f) => {
+          figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
+        });
+      }
+      return null;
+    });
+    return { figures, contradictions };
+  };
+}
+
+const withSeed = (scenario: Scenario, seed: number | undefined): Scenario =>
+  seed === undefined || scenario.weather.kind !== 'normals'
+    ? scenario
+    : { ...scenario, weather: { ...scenario.weather, seed } };
+
+/** Figures of design `k` of a chunk, one set a seed; null if it was not played. */
+export function figuresOf(played: PlayedChunk, k: number, seeds: number): readonly Figures[] | null {
+  if (played.contradictions[k] !== null) return null;
+  const years = Math.max(1, seeds);
+  return Array.from(
+    { length: years },
+    (_, y) =>
+      Object.fromEntries(
+        FIGURES.map(({ name }, f) => {
+          const value = played.figures[(k * years + y) * WIDTH + f]!;
+          return [name, Number.isNaN(value) ? null : value];
+        }),
+      ) as Figures,
+  );
+}

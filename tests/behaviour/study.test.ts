@@ -1,0 +1,285 @@
+/** Axes, samples, bounds, fronts, designs and choices of a study. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import {
+  AS_DRAWN,
+  type Candidate,
+  chooseDesign,
+  combinations,
+  type Errand,
+  FIGURES,
+  type Figures,
+  figuresOf,
+  findings,
+  front,
+  HEADLINE,
+  holds,
+  InputError,
+  newChunkPlayer,
+  newPlayer,
+  openStudy,
+  plantOf,
+  playYear,
+  prepareYear,
+  radicalInverse,
+  readAxis,
+  readHold,
+  readScenario,
+  sampleDesigns,
+} from '@longnight/core';
+import { describe, expect, it } from 'vitest';
+
+const FILE = 'data/demo/holds-with-generator.yaml';
+const TEXT = readFileSync(resolve(import.meta.dirname, '../..', FILE), 'utf8');
+const SOURCE = { text: TEXT, file: FILE, partsTexts: new Map<string, string>() };
+
+const messageOf = (act: () => unknown): string => {
+  try {
+    act();
+  } catch (error) {
+    if (error instanceof InputError) return error.message;
+    throw error;
+  }
+  throw new Error('nothing was refused');
+};
+
+describe('axes', () => {
+  it('reads lists and ranges, ends included, without the dust of binary fractions', () => {
+    expect(readAxis('bank.modules_parallel=1:4:1').values).toEqual([1, 2, 3, 4]);
+    expect(readAxis('bank.floor_soc=0.1:0.3:0.1').values).toEqual([0.1, 0.2, 0.3]);
+    expect(readAxis('a=3:1:-1').values).toEqual([3, 2, 1]);
+    expect(readAxis('bank.part=small,large').values).toEqual(['small', 'large']);
+    expect(readAxis('loads[0].windows[0]=17:00-22:00').values).toEqual(['17:00-22:00']);
+    expect(readAxis('a=0:1:0.3').values).toEqual([0, 0.3, 0.6, 0.9]);
+  });
+
+  it('refuses what is no axis, with a fix', () => {
+    for (const text of [
+      'bank.modules_parallel',
+      '=1,2',
+      'a=1:5:0',
+      'a=1:5:-1',
+      'a=1,,2',
+      'a=1,1',
+      'a=0:1:1e-9',
+    ]) {
+      expect(messageOf(() => readAxis(text))).toContain('fix:');
+    }
+  });
+
+  it('orders designs with the last axis fastest and counts them', () => {
+    const axes = [readAxis('bank.modules_parallel=2,3'), readAxis('arrays[0].size_kWp=1:3:1')];
+    const study = openStudy(SOURCE, axes);
+    expect(study.designs).toBe(6);
+    expect([0, 1, 2, 3, 4, 5].map((i) => study.valuesOf(i))).toEqual([
+      [2, 1],
+      [2, 2],
+      [2, 3],
+      [3, 1],
+      [3, 2],
+      [3, 3],
+    ]);
+  });
+
+  it('counts a billion combinations without making them', () => {
+    const wide = readAxis('a=1:1000:1');
+    expect(combinations([wide, wide, wide])).toBe(1e9);
+  });
+});
+
+describe('designs', () => {
+  it('are the scenario as if its file said so', () => {
+    const study = openStudy(SOURCE, [readAxis('bank.modules_parallel=7'), readAxis('arrays[0].tilt_deg=33')]);
+    const typed = TEXT.replace(/modules_parallel: \d+/, 'modules_parallel: 7').replace(
+      /tilt_deg: [\d.]+/,
+      'tilt_deg: 33',
+    );
+    expect(typed).not.toBe(TEXT);
+    expect(study.design(0).scenario).toEqual(readScenario(typed, FILE).scenario);
+  });
+
+  it('name the nearest path for an unknown one, and what a key can take', () => {
+    expect(messageOf(() => openStudy(SOURCE, [readAxis('bank.modules_paralel=1,2')]))).toContain(
+      'did you mean "bank.modules_parallel"',
+    );
+    expect(messageOf(() => openStudy(SOURCE, [readAxis('arrays[9].size_kWp=1,2')]))).toContain('no key');
+    expect(messageOf(() => openStudy(SOURCE, [readAxis('bank.floor_soc=0.1,1.5')]))).toContain(
+      "can't be 1.5",
+    );
+    expect(messageOf(() => openStudy(SOURCE, [readAxis('bank.modules_parallel=1.5')]))).toContain(
+      "can't be 1.5",
+    );
+    expect(
+      messageOf(() => openStudy(SOURCE, [readAxis('bank.floor_soc=0.1'), readAxis('bank.floor_soc=0.2')])),
+    ).toContain('varies twice');
+  });
+
+  it('say why values contradict each other instead of playing them', () => {
+    const study = openStudy(SOURCE, [
+      readAxis('generator.start_soc=0.3,0.95'),
+      readAxis('generator.stop_soc=0.9'),
+    ]);
+    expect(study.design(0).contradiction).toBeNull();
+    expect(study.design(1).contradiction).toContain('generator.start_soc');
+  });
+});
+
+describe('figures of a study', () => {
+  const errand: Errand = {
+    source: SOURCE,
+    texts: new Map(),
+    axes: [readAxis('arrays[0].size_kWp=2:6:2'), readAxis('bank.modules_parallel=2,5')],
+    seeds: [],
+  };
+
+  it('are those of the report, name by name', () => {
+    const play = newChunkPlayer(errand);
+    const played = play({ indices: [0, 1, 2, 3, 4, 5], harder: AS_DRAWN });
+    const study = openStudy(SOURCE, errand.axes);
+    for (let k = 0; k < 6; k++) {
+      const { scenario } = study.design(k);
+      const read = { ...readScenario(TEXT, FILE), scenario: scenario! };
+      const year = prepareYear(read, FILE, new Map());
+      const plant = plantOf(scenario!);
+      const report = findings(year, plant, playYear(year, plant)) as unknown as Record<string, unknown>;
+      const figures = figuresOf(played, k, 0)![0]!;
+      for (const { name } of HEADLINE) {
+        const value = name
+          .split('.')
+          .reduce<unknown>((at, key) => (at as Record<string, unknown>)[key], report);
+        expect(typeof value, name).toBe('number');
+        expect(figures[name]!, name).toBeCloseTo(value as number, 9);
+      }
+    }
+  });
+
+  it('are the same bytes in any chunks', () => {
+    const whole = newChunkPlayer(errand)({ indices: [0, 1, 2, 3, 4, 5], harder: AS_DRAWN }).figures;
+    const play = newChunkPlayer(errand);
+    const pieces = [[5], [2, 3], [0, 1], [4]].map((indices) => ({
+      indices,
+      figures: play({ indices, harder: AS_DRAWN }).figures,
+    }));
+    const width = FIGURES.length;
+    for (const { indices, figures } of pieces) {
+      indices.forEach((index, k) => {
+        expect([...figures.slice(k * width, (k + 1) * width)]).toEqual([
+          ...whole.slice(index * width, (index + 1) * width),
+        ]);
+      });
+    }
+  });
+
+  it('of seeds are those of scenarios with these seeds', () => {
+    const seeds = [3, 4];
+    const played = newChunkPlayer({ ...errand, axes: [readAxis('bank.modules_parallel=3')], seeds })({
+      indices: [0],
+      harder: AS_DRAWN,
+    });
+    const [three, four] = figuresOf(played, 0, 2)!;
+    const study = openStudy(SOURCE, [readAxis('bank.modules_parallel=3'), readAxis('weather.seed=3,4')]);
+    const play = newPlayer(FILE, new Map());
+    expect(three).toEqual(play(study.design(0).scenario!));
+    expect(four).toEqual(play(study.design(1).scenario!));
+    expect(three).not.toEqual(four);
+  });
+
+  it('get worse in a harder year, and only there', () => {
+    const player = newChunkPlayer({ ...errand, axes: [readAxis('bank.modules_parallel=2')] });
+    const at = (load: number, dark_season: number): Figures =>
+      figuresOf(player({ indices: [0], harder: { load, dark_season } }), 0, 0)![0]!;
+    const plain = at(1, 1);
+    expect(at(1.1, 1)['load.served_kWh']! + at(1.1, 1)['unmet.energy_kWh']!).toBeCloseTo(
+      1.1 * (plain['load.served_kWh']! + plain['unmet.energy_kWh']!),
+      6,
+    );
+    expect(at(1, 0.9)['generator.run_hours']!).toBeGreaterThan(plain['generator.run_hours']!);
+    expect(at(1, 1)).toEqual(plain);
+  });
+});
+
+describe('samples', () => {
+  // Halton 1960: the radical inverse in base 2 runs 1/2, 1/4, 3/4, 1/8, 5/8; in base 3: 1/3, 2/3, 1/9, 4/9.
+  it('follow the radical inverse', () => {
+    expect([1, 2, 3, 4, 5].map((n) => radicalInverse(n, 2))).toEqual([0.5, 0.25, 0.75, 0.125, 0.625]);
+    for (const [k, value] of [1 / 3, 2 / 3, 1 / 9, 4 / 9].entries())
+      expect(radicalInverse(k + 1, 3)).toBeCloseTo(value, 15);
+  });
+
+  it('are distinct, nested and cover a grid evenly', () => {
+    const axes = [readAxis('a=1:20:1'), readAxis('b=1:30:1')];
+    const hundred = sampleDesigns(axes, 100);
+    expect(new Set(hundred).size).toBe(100);
+    expect(sampleDesigns(axes, 40)).toEqual(hundred.slice(0, 40));
+    expect(sampleDesigns(axes, 600)).toHaveLength(600);
+    for (const quarter of [0, 1, 2, 3]) {
+      const inside = hundred.filter((i) => (i / 30 < 10 ? 0 : 2) + (i % 30 < 15 ? 0 : 1) === quarter).length;
+      expect(inside).toBeGreaterThan(18);
+    }
+  });
+});
+
+describe('bounds', () => {
+  it('read and judge', () => {
+    const hold = readHold(' unmet.share <= 1e-3 ', ['unmet.share']);
+    expect(hold).toMatchObject({ name: 'unmet.share', relation: '<=', bound: 0.001 });
+    expect([0, 0.001, 0.0011].map((v) => holds(hold, v))).toEqual([true, true, false]);
+    expect(holds(readHold('g.run_hours<=60', ['g.run_hours']), null)).toBe(true);
+    expect(holds(readHold('g.run_hours>0', ['g.run_hours']), null)).toBe(false);
+    expect(messageOf(() => readHold('unmet.shar<=1', ['unmet.share']))).toContain(
+      'did you mean "unmet.share"',
+    );
+    expect(messageOf(() => readHold('unmet.share', ['unmet.share']))).toContain('is not a bound');
+  });
+});
+
+describe('choice', () => {
+  it('keeps the front that a slow search keeps', () => {
+    const cost = [5, 3, 3, 9, 1, null, 7, 5];
+    const figure = [2, 4, 5, 0, 9, 0, 0, 1];
+    const slow = cost
+      .map((_, k) => k)
+      .filter((k) => cost[k] !== null)
+      .filter(
+        (k) =>
+          !cost.some(
+            (c, j) =>
+              c !== null &&
+              c <= cost[k]! &&
+              figure[j]! <= figure[k]! &&
+              (c < cost[k]! || figure[j]! < figure[k]!),
+          ),
+      )
+      .sort((a, b) => cost[a]! - cost[b]!);
+    expect(front(cost, figure)).toEqual(slow);
+  });
+
+  it('takes the least among those that hold in enough years', () => {
+    const figures = (capital: number, ...unmet: number[]): Figures[] =>
+      unmet.map(
+        (kWh) =>
+          ({
+            'money.capital': capital,
+            'unmet.energy_kWh': kWh,
+            'unmet.share': kWh / 100,
+          }) as unknown as Figures,
+      );
+    const candidates: Candidate[] = [
+      { index: 0, figures: figures(1, 9, 9, 9) },
+      { index: 1, figures: figures(5, 0, 0, 1) },
+      { index: 2, figures: figures(4, 0, 1, 1) },
+      { index: 3, figures: null },
+      { index: 4, figures: figures(9, 0, 0, 0) },
+    ];
+    const ask = (years_to_hold: number) =>
+      chooseDesign(candidates, {
+        holds: [readHold('unmet.share<=0', ['unmet.share'])],
+        least: 'money.capital',
+        years_to_hold,
+      });
+    expect(ask(1)).toMatchObject({ best: 2, holding: 3, played: 4, contradictory: 1 });
+    expect(ask(2)).toMatchObject({ best: 1, holding: 2 });
+    expect(ask(3)).toMatchObject({ best: 4, holding: 1 });
+    expect(ask(2).front).toEqual([0, 2, 1]);
+  });
+});
