@@ -1,0 +1,337 @@
+/** Weather files: units, checks against the sun, and what is said about rows that can't be. */
+import { describe, expect, it } from 'vitest';
+import { InputError, type Issue } from '../../packages/core/src/basis/errors.ts';
+import { buildClock } from '../../packages/core/src/clock/clock.ts';
+import type { SeriesWeather, Site } from '../../packages/core/src/scenario/schema.ts';
+import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
+import type { SkyYear } from '../../packages/core/src/sky/types.ts';
+import { sunYear } from '../../packages/core/src/sun/year.ts';
+
+const RAD = Math.PI / 180;
+const SITE: Site = {
+  name: 'test',
+  latitude_deg: 45,
+  longitude_deg: 10,
+  elevation_m: 100,
+  time_zone: 'Etc/UTC',
+};
+const clock = buildClock(2025, 'Etc/UTC', 60);
+const sun = sunYear(clock, SITE);
+const clear = prepareSky(
+  {
+    kind: 'clear-sky',
+    turbidity_linke: 3,
+    air_temperature_C: 12,
+    daily_swing_K: 10,
+    wind_m_s: 1,
+  },
+  SITE,
+  clock,
+  sun,
+  new Map(),
+  'test.yaml',
+);
+
+interface Row {
+  time: string;
+  ghi: number | string;
+  dni: number | string;
+  dhi: number | string;
+  air: number | string;
+  wind: number | string;
+}
+/** The clear sky dimmed to 70 %, as rows of a file; `change` may spoil some. */
+function rows(change: (row: Row, i: number) => void = () => {}): Row[] {
+  return Array.from({ length: clock.steps }, (_, i) => {
+    const row: Row = {
+      time: new Date(clock.start_ms[i]!).toISOString(),
+      ghi: 0.7 * clear.ghi_W_m2[i]!,
+      dni: 0.7 * clear.dni_W_m2[i]!,
+      dhi: 0.7 * clear.dhi_W_m2[i]!,
+      air: clear.air_temperature_C[i]!,
+      wind: 3.6,
+    };
+    change(row, i);
+    return row;
+  });
+}
+const csv = (table: Row[]): string =>
+  ['time,ghi,dni,dhi,air,wind', ...table.map((r) => Object.values(r).join(','))].join('\n');
+
+const weather = (extra: Partial<SeriesWeather> = {}): SeriesWeather => ({
+  kind: 'series',
+  file: 'w.csv',
+  delimiter: ',',
+  time: { column: 'time', zone: 'UTC', label: 'start' },
+  gaps: { fill: 'refuse', longest_h: 0 },
+  ghi: { column: 'ghi', unit: 'W_m2' },
+  air_temperature: { column: 'air', unit: 'C' },
+  wind_m_s: 1,
+  ...extra,
+});
+const read = (text: string, spec: SeriesWeather = weather()): SkyYear =>
+  prepareSky(spec, SITE, clock, sun, new Map([['w.csv', text]]), 'test.yaml');
+function issuesOf(text: string, spec: SeriesWeather = weather()): readonly Issue[] {
+  try {
+    read(text, spec);
+  } catch (error) {
+    expect(error).toBeInstanceOf(InputError);
+    return (error as InputError).issues;
+  }
+  return [];
+}
+const farthest = (a: Float64Array, b: (i: number) => number): number =>
+  a.reduce((most, x, i) => Math.max(most, Math.abs(x - b(i))), 0);
+
+describe('units', () => {
+  it.each([
+    ['W_m2', 1],
+    ['Wh_m2', 1],
+    ['kWh_m2', 1 / 1000],
+    ['kJ_m2', 3.6],
+    ['MJ_m2', 0.0036],
+  ] as const)('irradiance in %s of an hour', (unit, factor) => {
+    const sky = read(
+      csv(
+        rows((r) => {
+          r.ghi = (r.ghi as number) * factor;
+        }),
+      ),
+      weather({ ghi: { column: 'ghi', unit } }),
+    );
+    expect(farthest(sky.ghi_W_m2, (i) => 0.7 * clear.ghi_W_m2[i]!)).toBeLessThan(1e-9);
+  });
+  it('an energy belongs to the length of its row: 15 min', () => {
+    const table: Row[] = [];
+    for (const r of rows())
+      for (let k = 0; k < 4; k++)
+        table.push({
+          ...r,
+          time: new Date(Date.parse(r.time) + k * 900_000).toISOString(),
+          ghi: (r.ghi as number) / 4000,
+        });
+    const sky = read(csv(table), weather({ ghi: { column: 'ghi', unit: 'kWh_m2' } }));
+    expect(farthest(sky.ghi_W_m2, (i) => 0.7 * clear.ghi_W_m2[i]!)).toBeLessThan(1e-9);
+  });
+  it.each([
+    ['C', (c: number) => c],
+    ['F', (c: number) => 1.8 * c + 32],
+    ['K', (c: number) => c + 273.15],
+  ] as const)('temperature in %s, wind in km/h', (unit, from) => {
+    const sky = read(
+      csv(
+        rows((r) => {
+          r.air = from(r.air as number);
+        }),
+      ),
+      weather({
+        air_temperature: { column: 'air', unit },
+        wind: { column: 'wind', unit: 'km_h' },
+      }),
+    );
+    expect(farthest(sky.air_temperature_C, (i) => clear.air_temperature_C[i]!)).toBeLessThan(1e-9);
+    expect(farthest(sky.wind_m_s, () => 1)).toBeLessThan(1e-12);
+  });
+});
+
+describe('columns', () => {
+  const closes = (sky: SkyYear): number =>
+    farthest(
+      sky.ghi_W_m2,
+      (i) => sky.dhi_W_m2[i]! + sky.dni_W_m2[i]! * Math.sin(Math.max(0, sun.altitude_deg[i]!) * RAD),
+    );
+  const dni = { column: 'dni', unit: 'W_m2' } as const;
+  const dhi = { column: 'dhi', unit: 'W_m2' } as const;
+  it.each([
+    ['global alone', {}],
+    ['global and beam', { dni }],
+    ['global and diffuse', { dhi }],
+    ['all three', { dni, dhi }],
+  ])('%s: the sky closes', (_name, extra) => {
+    const sky = read(csv(rows()), weather(extra));
+    expect(closes(sky)).toBeLessThan(1e-6);
+    expect(sky.notices).toEqual([]);
+    if ('dni' in extra || 'dhi' in extra)
+      expect(farthest(sky.dni_W_m2, (i) => 0.7 * clear.dni_W_m2[i]!)).toBeLessThan(1e-6);
+    for (const column of [sky.ghi_W_m2, sky.dni_W_m2, sky.dhi_W_m2])
+      expect(column.every(Number.isFinite)).toBe(true);
+  });
+  it('without a wind column the given wind blows, and the report hears of it', () => {
+    const sky = read(csv(rows()), weather({ wind_m_s: 2.5 }));
+    expect(sky.wind_m_s.every((v) => v === 2.5)).toBe(true);
+    expect(sky.assumptions.map((a) => a.path)).toContain('model.sky.wind');
+  });
+  it('three columns that contradict each other are noticed', () => {
+    const spoilt = rows((r) => {
+      r.dni = 0.5 * (r.dni as number);
+    });
+    expect(read(csv(spoilt), weather({ dni, dhi })).notices.map((n) => n.id)).toEqual([
+      'light-does-not-close',
+    ]);
+  });
+});
+
+describe('rows that can not be', () => {
+  const NOON = 24 * 180 + 11;
+  it('night offsets down to -20 are set to 0 and counted', () => {
+    const sky = read(
+      csv(
+        rows((r) => {
+          if (r.ghi === 0) r.ghi = -4.2;
+        }),
+      ),
+    );
+    const nights = clear.ghi_W_m2.reduce((n, x) => n + (x === 0 ? 1 : 0), 0);
+    expect(Math.min(...sky.ghi_W_m2)).toBe(0);
+    expect(sky.notices).toHaveLength(1);
+    expect(sky.notices[0]).toMatchObject({ id: 'night-offset-zeroed', count: nights });
+  });
+  it('lower values are refused by line and column', () => {
+    const issues = issuesOf(
+      csv(
+        rows((r, i) => {
+          if (i === 30) r.ghi = -21;
+        }),
+      ),
+    );
+    expect(issues).toHaveLength(1);
+    expect(issues[0]).toMatchObject({
+      code: 'negative-irradiance',
+      path: 'weather.ghi',
+      place: { file: 'w.csv', line: 32, field: 'ghi' },
+    });
+    expect(issues[0]!.expected).toBeTruthy();
+    expect(issues[0]!.fix).toBeTruthy();
+  });
+  it('more than the sun sends is refused; the first five rows are named and all are counted', () => {
+    const issues = issuesOf(
+      csv(
+        rows((r, i) => {
+          if (i >= NOON && i % 24 === 11 && i < NOON + 24 * 8) r.ghi = 1300;
+        }),
+      ),
+    );
+    expect(issues.map((issue) => issue.place?.line)).toEqual([
+      ...[0, 1, 2, 3, 4].map((k) => NOON + 2 + 24 * k),
+      undefined,
+    ]);
+    expect(issues[5]!.message).toContain('8 in all');
+  });
+  it('a bright cloud edge of five minutes is no error, at 1.2 times the light from space; twice that is', () => {
+    const table: Row[] = [];
+    for (const [i, r] of rows().entries())
+      for (let k = 0; k < 12; k++) {
+        const time = new Date(Date.parse(r.time) + k * 300_000).toISOString();
+        table.push({ ...r, time, ...(i === NOON && k === 6 ? { ghi: 1450 } : {}) });
+      }
+    expect(issuesOf(csv(table))).toEqual([]);
+    table[12 * NOON + 6]!.ghi = 2900;
+    expect(issuesOf(csv(table)).map((issue) => issue.place?.line)).toEqual([12 * NOON + 6 + 2]);
+  });
+  it('impossible beam, diffuse, temperature and wind are each found', () => {
+    const issues = issuesOf(
+      csv(
+        rows((r, i) => {
+          if (i === NOON) {
+            r.dni = 1500;
+            r.dhi = 1400;
+            r.air = 75;
+            r.wind = -1;
+          }
+        }),
+      ),
+      weather({
+        dni: { column: 'dni', unit: 'W_m2' },
+        dhi: { column: 'dhi', unit: 'W_m2' },
+        wind: { column: 'wind', unit: 'm_s' },
+      }),
+    );
+    expect(issues.map((issue) => issue.path)).toEqual([
+      'weather.dni',
+      'weather.dhi',
+      'weather.air_temperature',
+      'weather.wind',
+    ]);
+    expect(new Set(issues.map((issue) => issue.place?.line))).toEqual(new Set([NOON + 2]));
+  });
+  it('a file that was not given is one issue of the scenario', () => {
+    const issues = (() => {
+      try {
+        prepareSky(weather(), SITE, clock, sun, new Map(), 'test.yaml');
+      } catch (error) {
+        return (error as InputError).issues;
+      }
+      return [];
+    })();
+    expect(issues).toMatchObject([
+      { code: 'missing-file', path: 'weather.file', place: { file: 'test.yaml' } },
+    ]);
+  });
+});
+
+describe('hints about the whole file', () => {
+  it.each([
+    ['kJ read as Wh', 3.6, 'Wh_m2', '3.6 times too large'],
+    ['Wh read as kWh', 1000, 'kWh_m2', '1000 times too large'],
+  ] as const)('%s', (_name, factor, unit, hint) => {
+    const scale = unit === 'kWh_m2' ? 1 : factor;
+    const issues = issuesOf(
+      csv(
+        rows((r) => {
+          r.ghi = (r.ghi as number) * scale;
+        }),
+      ),
+      weather({ ghi: { column: 'ghi', unit } }),
+    );
+    expect(issues[0]!.fix).toContain(hint);
+  });
+  it('kWh read as Wh passes every row and is noticed', () => {
+    const sky = read(
+      csv(
+        rows((r) => {
+          r.ghi = (r.ghi as number) / 1000;
+        }),
+      ),
+      weather({ ghi: { column: 'ghi', unit: 'Wh_m2' } }),
+    );
+    expect(sky.notices[0]!.message).toContain('1000 times too small');
+  });
+  it('stamps at the end read as starts: refused where impossible, with the shift in the fix', () => {
+    // At its full light: the dimmed sky stays below the sun even an hour late.
+    const late = rows((r) => {
+      r.ghi = (r.ghi as number) / 0.7;
+      r.time = new Date(Date.parse(r.time) + 3_600_000).toISOString();
+    });
+    const gaps = { fill: 'interpolate', longest_h: 1 } as const;
+    const issues = issuesOf(csv(late), weather({ gaps }));
+    expect(issues[0]!.code).toBe('above-extraterrestrial');
+    expect(issues[0]!.fix).toMatch(/60 min later .* weather.time.label/);
+    const right = read(csv(late), weather({ gaps, time: { column: 'time', zone: 'UTC', label: 'end' } }));
+    expect(farthest(right.ghi_W_m2, (i) => clear.ghi_W_m2[i]!)).toBeLessThan(1e-9);
+    expect(right.notices).toEqual([]);
+  });
+  it('half an hour of shift that stays below the sun is noticed all the same', () => {
+    const dim = rows((r) => {
+      r.ghi = 0.4 * (r.ghi as number);
+      r.time = new Date(Date.parse(r.time) + 1_800_000).toISOString();
+    });
+    const sky = read(csv(dim), weather({ gaps: { fill: 'interpolate', longest_h: 1 } }));
+    expect(sky.notices.map((n) => n.id)).toContain('light-off-sun');
+    expect(sky.notices.find((n) => n.id === 'light-off-sun')!.message).toContain('30 min later');
+  });
+  it('a dark file is let through without a word', () => {
+    const sky = read(
+      csv(
+        rows((r) => {
+          r.ghi = 0;
+        }),
+      ),
+    );
+    expect(sky.notices).toEqual([]);
+    expect(sky.ghi_W_m2.every((x) => x === 0)).toBe(true);
+  });
+  it('rows of a day are refused', () => {
+    const table = rows().filter((_, i) => i % 24 === 0);
+    expect(issuesOf(csv(table)).map((issue) => issue.code)).toEqual(['row-too-long']);
+  });
+});
