@@ -371,6 +371,21 @@ describe('rules between values', () => {
     expect(issuesOf(text)[0]!.fix).toMatch(fix);
   });
 
+  it('ask for the year of stamps that have none', () => {
+    const meter = (time: string) =>
+      brief(
+        edited(
+          'run:',
+          `  - { kind: series, name: m, file: m.csv, power: { column: p, unit: W }, time: { column: t, zone: UTC, label: end${time} } }\nrun:`,
+        ),
+      );
+    expect(meter(', format: MM/dd HH:mm')).toEqual(['no-year 43:124 loads[1].time.format']);
+    expect(meter(', format: MM/dd HH:mm, year: 2025')).toEqual([]);
+    expect(meter(", format: MM/dd/yyyy HH 'd'")).toEqual([]);
+    expect(meter(", format: MM/dd HH 'y'")).toEqual(['no-year 43:124 loads[1].time.format']);
+    expect(meter('')).toEqual([]);
+  });
+
   const points = (...pairs: [load: number, efficiency: number][]): string[] =>
     brief(
       edited(

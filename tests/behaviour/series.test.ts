@@ -14,10 +14,11 @@ interface Spec {
   readonly zone?: string;
   readonly label?: Label;
   readonly format?: string;
+  readonly year?: number;
   readonly delimiter?: string;
 }
-function read(text: string, { zone = 'UTC', label = 'start', format, delimiter = ',' }: Spec = {}) {
-  const time = { column: 'time', zone, label, ...(format === undefined ? {} : { format }) };
+function read(text: string, { zone = 'UTC', label = 'start', format, year, delimiter = ',' }: Spec = {}) {
+  const time = { column: 'time', zone, label, format, year };
   return readSeries(text, 'f.csv', { delimiter, time }, [{ name: 'x', column: 'x' }]);
 }
 
@@ -125,6 +126,11 @@ describe('the text of a table', () => {
     [table([rows[1]!, rows[0]!, ...rows.slice(2)]), ['wrong-order 3'], /sort/],
     [table(rows.with(2, '2024-01-01T02:00,')), ['wrong-order 4'], /typical year/],
     [
+      table(['2025-01-01T22:00,1', '2025-01-01T23:00,1', '2025-01-01T00:00,1', '2025-01-02T01:00,1']),
+      ['wrong-order 4'],
+      /midnight.*24:00/,
+    ],
+    [
       table([...rows.with(1, '2025-01-01T01:07,2'), '2025-01-01T04:00,1']),
       ['uneven 3', 'uneven 4'],
       /67 min after.*series of 60 min/,
@@ -194,6 +200,48 @@ describe('stamps', () => {
     ["yyyy-MM-dd'T'HHmmZZZ", '2025-07-01T0200+0000', '2025-07-02T0000+0000', '2025-07-01T02:00'],
   ])('of the form %s', (format, stamp, later, utc) => {
     expect(at([stamp, later], { format })[0]).toBe(utc);
+  });
+
+  describe('of a typical year', () => {
+    // January of 2009, February of the leap year 2004, and so on: 8,760 hours in all.
+    const months = [9, 4, 7, 1, 12, 6, 2, 11, 5, 0, 8, 3].map((y, m) => [2000 + y, m] as const);
+    const stamps = (label: Label): string[] =>
+      months.flatMap(([y, m]) => {
+        const days = m === 1 ? 28 : new Date(Date.UTC(2025, m + 1, 0)).getUTCDate();
+        const first = label === 'start' ? 0 : 1;
+        return Array.from({ length: days * 24 }, (_, h) => iso(Date.UTC(y, m, 1, h + first)));
+      });
+    const hourly = Array.from({ length: 8760 }, (_, h) => iso(year(2025) + h * HOUR_ms));
+
+    it('are read as of one year if that is said, and refused if not', () => {
+      expect(at(stamps('start'), { year: 2025 })).toEqual(hourly);
+      const issues = issuesOf(() => at(stamps('start'), {}));
+      expect(issues[0]!.code).toBe('wrong-order');
+      expect(issues[0]!.fix).toMatch(/set time\.year/);
+    });
+
+    it('may close the year with its first instant', () => {
+      const [end] = [stamps('end').with(8759, '2031-01-01T00:00')];
+      // A month's last stamp is the first instant of the next one, in whatever year that month is of.
+      expect(at(end, { year: 2025, label: 'end' })).toEqual(hourly);
+    });
+
+    it('may have no year at all', () => {
+      const form = (h: number) =>
+        `${hourly[h]!.slice(5, 7)}/${hourly[h]!.slice(8, 10)} ${hourly[h]!.slice(11)}`;
+      const start = hourly.map((_, h) => form(h));
+      expect(at(start, { year: 2025, format: 'MM/dd HH:mm' })).toEqual(hourly);
+      const end = start.map((stamp, h) => (h % 24 === 0 ? '' : stamp)).slice(1);
+      const closed = [...end, ''].map((stamp, h) => (stamp === '' ? `${form(h).slice(0, 5)} 24:00` : stamp));
+      expect(at(closed, { year: 2025, label: 'end', format: 'MM/dd HH:mm' })).toEqual(hourly);
+      expect(() => at(start, { format: 'MM/dd HH:mm' })).toThrow(RangeError);
+      expect(
+        issuesOf(() => at(['02/29 00:00', '03/01 00:00'], { year: 2025, format: 'MM/dd HH:mm' }))[0]!.code,
+      ).toBe('bad-stamp');
+      expect(at(['02/29 00:00', '03/01 00:00'], { year: 2024, format: 'MM/dd HH:mm' })[0]).toBe(
+        '2024-02-29T00:00',
+      );
+    });
   });
 
   it('take the two runs of a doubled hour in turn', () => {

@@ -1,6 +1,7 @@
 import type { Issue, Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
-import type { ApplianceLoad, GeneratorSpec, InverterSpec, Scenario } from './schema.ts';
+import type { ApplianceLoad, GeneratorSpec, InverterSpec, Scenario, SeriesTime } from './schema.ts';
+import { hasYear } from './stamp-format.ts';
 import { DAY_min, overlap_min, parseWindow } from './window.ts';
 
 type Found = Omit<Issue, 'place'>;
@@ -17,10 +18,12 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
     ...panels(scenario),
     ...(scenario.generator ? fuel(scenario.generator) : []),
     ...inverter(scenario.inverter),
+    ...(scenario.weather.kind === 'series' ? yearless(scenario.weather.time, 'weather') : []),
     ...twice(scenario.arrays, 'arrays'),
     ...twice(scenario.loads, 'loads'),
     ...scenario.loads.flatMap((load, i) => {
       if (load.kind === 'appliance') return windows(load, `loads[${i}]`);
+      if (load.kind === 'series') return yearless(load.time, `loads[${i}]`);
       const isShapeless =
         load.kind === 'daily' && Array.isArray(load.shape) && load.shape.every((w) => w === 0);
       return isShapeless && load.energy_kWh_day > 0 ? [shapeless(`loads[${i}].shape`)] : [];
@@ -170,6 +173,13 @@ function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {
 function hasDayAfterDay(load: ApplianceLoad): boolean {
   const week = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
   return week.some((day, i) => load.days.includes(day) && load.days.includes(week[(i + 1) % 7]!));
+}
+
+function yearless({ format, year }: SeriesTime, series: string): Found[] {
+  if (format === undefined || year !== undefined || hasYear(format)) return [];
+  const message = `stamps of the form "${format}" have no year`;
+  const path = `${series}.time.format`;
+  return [{ code: 'no-year', path, message, fix: 'say which year they are of: set time.year' }];
 }
 
 const shapeless = (path: string): Found => ({

@@ -80,6 +80,8 @@ const seriesTime = z.strictObject({
   label: z.enum(['start', 'middle', 'end']),
   /** Luxon format of the stamp; absent means ISO 8601. */
   format: name().optional(),
+  /** Year that every stamp is read as of: for a typical year of months from several years, or stamps without one. */
+  year: z.int().min(1950).max(2150).optional(),
 });
 const gaps = assumed(
   z.discriminatedUnion('fill', [

@@ -18,7 +18,7 @@ import type { Series } from './types.ts';
  * @param columns the columns wanted: our name, and the column's in the file
  * @returns rows in time order, all as long as the file's most common distance of stamps; an empty cell is NaN
  * @throws InputError with all issues of the header, or else of the rows: the first five of each kind and their number
- * @throws RangeError if `spec.time.zone` is no zone; the scenario schema checks it
+ * @throws RangeError if `spec.time` has no zone or no year; the scenario's schema and check see to it
  */
 export function readSeries(
   text: string,
@@ -29,7 +29,7 @@ export function readSeries(
   const zone = parseZone(spec.time.zone);
   if (!zone) throw new RangeError(`readSeries: unknown zone ${spec.time.zone}`);
   const issues = new RowIssues(file);
-  const readStamp = stampReader(spec.time.format);
+  const readStamp = stampReader(spec.time);
   const wall_ms: number[] = [];
   const offset_min: number[] = [];
   const line: number[] = [];
@@ -111,7 +111,8 @@ function numberTrouble(cell: string): [message: string, fix: string] {
 
 function stampTrouble(cell: string, time: SeriesTime): [message: string, fix: string] {
   const form = time.format === undefined ? 'an ISO 8601 time' : `a time of the form ${time.format}`;
-  const message = `"${cell.trim().slice(0, 40)}" is not ${form} of the years ${FIRST_YEAR} to ${LAST_YEAR}`;
+  const years = time.year === undefined ? `the years ${FIRST_YEAR} to ${LAST_YEAR}` : `the year ${time.year}`;
+  const message = `"${cell.trim().slice(0, 40)}" is not ${form} of ${years}`;
   const example = 'describe the stamps with time.format, such as "dd.MM.yyyy HH:mm"';
   return [message, time.format === undefined ? example : 'correct the stamp, or time.format'];
 }

@@ -41,9 +41,13 @@ export function interval_ms(at_ms: Float64Array, line: readonly number[], issues
 
 const minutes = (span_ms: number): number => Number((span_ms / 60_000).toFixed(3));
 
-const HALF_A_YEAR_ms = 180 * 86_400_000;
+const DAY_ms = 86_400_000;
 
-const orderFix = (step_ms: number): string =>
-  step_ms < -HALF_A_YEAR_ms
-    ? 'if this is a typical year of months from several years, give all stamps one year'
-    : 'sort the rows by time';
+function orderFix(step_ms: number): string {
+  if (step_ms < -180 * DAY_ms)
+    return 'if this is a typical year of months from several years, read it as one: set time.year';
+  // The day's last row, at 00:00, still bears its date.
+  if (step_ms < -DAY_ms / 2 && step_ms > -DAY_ms)
+    return 'a midnight that closes a day is 24:00, or 00:00 of the next day; otherwise sort the rows by time';
+  return 'sort the rows by time';
+}

@@ -1,5 +1,7 @@
 import { DateTime } from 'luxon';
-import { MINUTE_ms } from '../basis/units.ts';
+import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+import type { SeriesTime } from '../scenario/schema.ts';
+import { formatLetters, hasYear } from '../scenario/stamp-format.ts';
 
 /** A stamp as it is written. */
 export interface Stamp {
@@ -13,16 +15,38 @@ export interface Stamp {
 export const FIRST_YEAR = 1900;
 export const LAST_YEAR = 2200;
 
+/** Reads one stamp; undefined for a text of another form. */
+export type ReadStamp = (text: string) => Stamp | undefined;
+
 /**
- * A reader of stamps in one form; it returns undefined for texts that have another.
+ * A reader of stamps as a file writes them. It knows 24:00 as the end of a day.
  *
- * @param format a Luxon format; left out for ISO 8601 with a date, and a time to the minute, second or below it. Both
- *   know 24:00 as the end of a day
+ * @param time its `format` is Luxon's; without one stamps are ISO 8601, a date and a time to the minute, the second or
+ *   below it. With a `year` every stamp is read as of that year, whatever year it has, or if it has none
+ * @throws RangeError if neither format nor `year` gives a year: Luxon would take the current one. The scenario's check
+ *   makes sure of it
  */
-export function stampReader(format: string | undefined): (text: string) => Stamp | undefined {
-  if (format === undefined) return readIso;
+export function stampReader(time: SeriesTime): ReadStamp {
+  const { format, year } = time;
+  if (year === undefined) {
+    if (format !== undefined && !hasYear(format)) throw new RangeError(`stampReader: no year in ${format}`);
+    return format === undefined ? readIso : formatReader(format.trim());
+  }
+  const read = format === undefined ? readIso : hasYear(format) ? formatReader(format.trim()) : undefined;
+  // Luxon would take the year of today where there is none, and with it or without its 29 February.
+  const withYear = formatReader(`yyyy ${(format ?? '').trim()}`);
+  let isFirst = true;
+  return (text) => {
+    const stamp = read ? read(text) : withYear(`${year} ${text.trim()}`);
+    const moved = stamp && ofYear(stamp, year, time.label === 'end' && !isFirst);
+    isFirst = false;
+    return moved;
+  };
+}
+
+function formatReader(format: string): ReadStamp {
   const parser = DateTime.buildFormatParser(format, { locale: 'en-US' });
-  const givesOffset = /[Zz]/.test(format.replace(/'[^']*'/g, ''));
+  const givesOffset = /[ZzXx]/.test(formatLetters(format));
   return (text) => {
     const parsed = DateTime.fromFormatParser(text.trim(), parser, { zone: 'utc', setZone: true });
     if (!parsed.isValid || parsed.year < FIRST_YEAR || parsed.year > LAST_YEAR) return undefined;
@@ -30,6 +54,20 @@ export function stampReader(format: string | undefined): (text: string) => Stamp
     return { wall_ms, offset_min: givesOffset ? parsed.offset : Number.NaN };
   };
 }
+
+/** The stamp as of another year; undefined for a 29 February that the year doesn't have. */
+function ofYear({ wall_ms, offset_min }: Stamp, year: number, isDayEnd: boolean): Stamp | undefined {
+  // The end of a day's last interval is midnight: it goes with the day that it closes, be that the year's last, or a
+  // 28 February that had a 29th after it where the stamp comes from.
+  const day = new Date(isDayEnd && wall_ms % DAY_ms === 0 ? wall_ms - DAY_ms : wall_ms);
+  const month = day.getUTCMonth();
+  const date = day.getUTCDate();
+  if (month === 1 && date === 29 && daysIn(year, 2) === 28) return undefined;
+  const moved_ms = Date.UTC(year, month, date) - Date.UTC(day.getUTCFullYear(), month, date);
+  return { wall_ms: wall_ms + moved_ms, offset_min };
+}
+
+const DAY_ms = 24 * HOUR_ms;
 
 const ISO =
   /^\s*(\d{4})-(\d\d)-(\d\d)(?:[T ](\d\d):(\d\d)(?::(\d\d)(?:[.,](\d{1,9}))?)?)?\s*(?:(Z)|([+-])(\d\d):?(\d\d)?)?\s*$/i;

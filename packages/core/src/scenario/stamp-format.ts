@@ -1,0 +1,5 @@
+/** Letters of a Luxon format, text in quotes left out: each is a token or a part of one. */
+export const formatLetters = (format: string): string => format.replace(/'[^']*'/g, '');
+
+/** True if stamps of a Luxon format have a year: a year, a week year, a whole date or a Unix time. */
+export const hasYear = (format: string): boolean => /[ykDfFXx]/.test(formatLetters(format));
