@@ -49,7 +49,7 @@ function declare(io: Io): Command {
     .command('init')
     .summary('write a commented starter scenario')
     .description('Writes a commented starter scenario: an invented plant, every key explained with its unit.')
-    .argument('[file]', 'where to write it', 'scenario.yaml')
+    .argument('[file]', 'where to write it', named, 'scenario.yaml')
     .option('--force', 'overwrite the file if it is there')
     .action(async (file: string, options: { force?: true }) => {
       const { init } = await import('./commands/init.ts');
@@ -62,7 +62,7 @@ function declare(io: Io): Command {
     .description(
       'Validates a scenario and the files it names, and prints what the plant can do before an hour is played.',
     )
-    .argument('<file>', 'scenario, YAML or JSON')
+    .argument('<file>', 'scenario, YAML or JSON', named)
     .action(async (file: string) => {
       const { check } = await import('./commands/check.ts');
       check(file, io);
@@ -72,8 +72,8 @@ function declare(io: Io): Command {
     .command('run')
     .summary('play a year')
     .description('Plays the year and prints a summary. Files are written only with --out.')
-    .argument('<file>', 'scenario, YAML or JSON')
-    .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder')
+    .argument('<file>', 'scenario, YAML or JSON', named)
+    .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
     .option('--json', 'print report.json to standard output, and nothing else')
     .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
     .action(async (file: string, options: { out?: string; json?: true; spellDays: number }) => {
@@ -82,6 +82,12 @@ function declare(io: Io): Command {
     });
 
   return program;
+}
+
+/** An empty name is a slip, as when a shell variable is not set; as a path it would mean the folder one is in. */
+function named(text: string): string {
+  if (text === '') throw new InvalidArgumentError('expected a name, found nothing');
+  return text;
 }
 
 function wholeDays(text: string): number {

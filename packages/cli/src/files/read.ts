@@ -62,7 +62,7 @@ function readBytes(path: string, name: string, limit_bytes: number): Buffer {
       const read = readSync(handle, part);
       if (read === 0) return Buffer.concat(parts);
       length += read;
-      if (length > limit_bytes) throw tooLong(name, 'longer than that', limit_bytes);
+      if (length > limit_bytes) throw tooLong(name, `over ${megabytes(limit_bytes)} MB`, limit_bytes);
       parts.push(part.subarray(0, read));
     }
   } catch (error) {
@@ -113,25 +113,22 @@ function unreadable(error: unknown, path: string, name: string): InputError {
   );
 }
 
-/** A file in the same folder whose name starts or ends like the missing one. */
+/** The file in the same folder whose name, without its ending, begins like the missing one or the other way round. */
 function neighbour(path: string): string | null {
-  const wanted = basename(path).toLowerCase();
-  const stem = wanted.replace(/\.[^.]*$/, '');
+  const stem = (name: string): string => name.toLowerCase().replace(/\.[^.]*$/, '');
+  const wanted = stem(basename(path));
   let names: string[];
   try {
     names = readdirSync(dirname(path));
   } catch {
     return null;
   }
-  return (
-    names
-      .filter((name) => /\.(ya?ml|json|csv|txt)$/i.test(name))
-      .sort()
-      .find((name) => {
-        const other = name.toLowerCase().replace(/\.[^.]*$/, '');
-        return other === stem || other.startsWith(stem) || stem.startsWith(other);
-      }) ?? null
-  );
+  const lengthApart = (name: string): number => Math.abs(stem(name).length - wanted.length);
+  const near = names
+    .filter((name) => /\.(ya?ml|json|csv|txt)$/i.test(name))
+    .filter((name) => stem(name).startsWith(wanted) || wanted.startsWith(stem(name)))
+    .sort((a, b) => lengthApart(a) - lengthApart(b) || (a < b ? -1 : 1));
+  return near[0] ?? null;
 }
 
 /** Line of the first byte sequence that is not UTF-8: a line break is one byte in UTF-8, so lines can be tried alone. */

@@ -13,10 +13,10 @@ import {
 import { dirname, join, resolve } from 'node:path';
 import { InputError } from '@longnight/core';
 
-/** One file to be written: its name in the output folder and its text. */
+/** One file to be written: its name in the output folder and its text, or that as UTF-8. */
 export interface Output {
   readonly name: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
 }
 
 /**
@@ -76,7 +76,7 @@ export function writeOutputs(cwd: string, folder: string, outputs: readonly Outp
   let firstMade: string | undefined;
   try {
     firstMade = mkdirSync(path, { recursive: true });
-    for (const output of outputs) writeFileSync(temporary(output), output.text, 'utf8');
+    for (const output of outputs) writeFileSync(temporary(output), output.text);
     for (const output of outputs) renameSync(temporary(output), join(path, output.name));
   } catch (error) {
     for (const output of outputs) rmSync(temporary(output), { force: true });

@@ -1,5 +1,6 @@
 import { LEDGER_COLUMNS, type Ledger, type PreparedYear } from '@longnight/core';
 import { stringify } from 'csv-stringify/sync';
+import { DecimalWriter } from './decimal-writer.ts';
 import { stepTimes } from './step-times.ts';
 
 /** A column of hours.csv beside the ledger's own. */
@@ -9,12 +10,11 @@ interface Beside {
 }
 
 /**
- * The whole ledger as RFC 4180 text, one row a step, lines ended by CRLF. Numbers carry every digit they have, so that
- * sums made in a spreadsheet are those of report.json.
+ * The whole ledger as RFC 4180 text, one row a step, lines ended by CRLF; sums made from it are those of report.json.
  *
- * @returns the text; its header names each column with its unit
+ * @returns UTF-8; the header names each column with its unit
  */
-export function hoursCsv(year: PreparedYear, ledger: Ledger): string {
+export function hoursCsv(year: PreparedYear, ledger: Ledger): Uint8Array {
   const beside = columnsBeside(year);
   const header = textRow([
     'time_local',
@@ -27,13 +27,14 @@ export function hoursCsv(year: PreparedYear, ledger: Ledger): string {
     ...LEDGER_COLUMNS.map((column) => ledger.columns[column.name]),
   ];
   const times = stepTimes(year.clock);
-  let text = header;
+  const writer = new DecimalWriter(ledger.steps * columns.length * 12);
+  writer.text(header);
   for (let i = 0; i < ledger.steps; i++) {
-    text += times(i);
-    for (const column of columns) text += `,${plainNumber(column[i]!)}`;
-    text += '\r\n';
+    writer.ascii(times(i));
+    for (const column of columns) writer.cell(column[i]!);
+    writer.ascii('\r\n');
   }
-  return text;
+  return writer.bytes();
 }
 
 /** Weather and bank temperature of each step, and the loads of each tier where there are several. */
@@ -62,20 +63,6 @@ function meanPlane_W_m2(year: PreparedYear): Float64Array {
     for (let i = 0; i < mean.length; i++) mean[i]! += weight * array.plane_W_m2[i]!;
   });
   return mean;
-}
-
-/**
- * A number without an exponent, which spreadsheets read each in their own way. What is below 5e-19 in size is rounding
- * and becomes 0; so does minus zero.
- */
-export function plainNumber(value: number): string {
-  if (value === 0) return '0';
-  if (!Number.isFinite(value)) throw new Error(`hours.csv: a column holds ${value}`);
-  const size = Math.abs(value);
-  if (size >= 1e-6 && size < 1e21) return String(value);
-  if (size >= 1e21) return BigInt(value).toString();
-  const digits = value.toFixed(18).replace(/0+$/, '');
-  return /[1-9]/.test(digits) ? digits : '0';
 }
 
 /**
