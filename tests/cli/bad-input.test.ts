@@ -91,6 +91,11 @@ describe.each(CASES)('%s', (file, place, what) => {
   });
 });
 
+test('a missing file is answered with its likeliest neighbour', () => {
+  expect(longnight(['run', join(DEMO, 'hold.yaml')]).stderr).toMatch(/did you mean holds\.yaml\?/);
+  expect(longnight(['run', 'no-such.yaml'], folder).stderr).toMatch(/check the name and the folder/);
+});
+
 test('the year that the broken ones are made from is itself accepted', () => {
   const ended = longnight(['check', 'good-series.yaml'], folder);
   expect(ended.stderr).toBe('');
@@ -137,6 +142,8 @@ describe('usage', () => {
     [['run', 'x.yaml', '--spell-days', 'week'], /spell-days.*whole number of days/],
     [['run', 'x.yaml', '--spell-days', '0'], /spell-days.*whole number of days/],
     [['check', 'x.yaml', 'y.yaml'], /too many arguments/],
+    [['run', ''], /file.*expected a name/],
+    [['run', 'x.yaml', '--out', ''], /--out.*expected a name/],
   ];
   test.each(usage)('%j', (args, what) => {
     const ended = longnight(args, folder);

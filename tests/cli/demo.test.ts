@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Report } from '@longnight/core';
+import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { DEMO, longnight } from './support/process.ts';
@@ -42,4 +42,17 @@ test('the failing plant differs from the holding one in its bank alone', () => {
   expect(restOfShort).toEqual(restOfHolds);
   expect({ ...small, modules_parallel: large.modules_parallel }).toEqual(large);
   expect(small.modules_parallel).toBeLessThan(large.modules_parallel);
+});
+
+test('what the comment of holds.yaml says about other seeds is so', () => {
+  const text = readFileSync(join(DEMO, 'holds.yaml'), 'utf8');
+  const [, first, last, told] = text.match(/Of the seeds (\d+) to (\d+) it holds in (\d+)/)!.map(Number);
+  let holding = 0;
+  for (let seed = first!; seed <= last!; seed++) {
+    const read = readScenario(text.replace(/seed: \d+/, `seed: ${seed}`), 'holds.yaml');
+    const year = prepareYear(read, 'holds.yaml', new Map());
+    const plant = plantOf(read.scenario);
+    if (findings(year, plant, playYear(year, plant)).verdict.holds) holding++;
+  }
+  expect(holding).toBe(told);
 });

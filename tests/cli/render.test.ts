@@ -1,6 +1,8 @@
-import { expect, test } from 'vitest';
+import { fc, test } from '@fast-check/vitest';
+import { expect } from 'vitest';
+import { DecimalWriter } from '../../packages/cli/src/render/decimal-writer.ts';
 import { amount, fixed, hours, kWh, percent } from '../../packages/cli/src/render/figures.ts';
-import { plainNumber, textRow } from '../../packages/cli/src/render/hours-csv.ts';
+import { textRow } from '../../packages/cli/src/render/hours-csv.ts';
 import { reportJson } from '../../packages/cli/src/render/json.ts';
 import { escaped, table } from '../../packages/cli/src/render/markdown-text.ts';
 import { plain, wrapped } from '../../packages/cli/src/render/plain-text.ts';
@@ -37,14 +39,54 @@ test('amounts carry three digits or all whole ones, and are 0 only when they are
   expect(hours(31.25)).toBe('31.3 h');
 });
 
-test('numbers in hours.csv have no exponent, no minus zero and every digit they need', () => {
-  expect(plainNumber(-0)).toBe('0');
-  expect(plainNumber(0.1 + 0.2)).toBe('0.30000000000000004');
-  expect(plainNumber(1.5e-7)).toBe('0.00000015');
-  expect(plainNumber(-2e-10)).toBe('-0.0000000002');
-  expect(plainNumber(1e-30)).toBe('0');
-  expect(plainNumber(2 ** 80)).toBe('1208925819614629174706176');
-  expect(() => plainNumber(Number.NaN)).toThrow(/NaN/);
+/** A number as a cell of hours.csv. */
+function cell(value: number): string {
+  const writer = new DecimalWriter(0);
+  writer.cell(value);
+  return new TextDecoder().decode(writer.bytes()).slice(1);
+}
+
+test('numbers in hours.csv have no exponent, no minus zero, and twelve decimals', () => {
+  const cells: [number, string][] = [
+    [0, '0'],
+    [-0, '0'],
+    [-1e-15, '0'],
+    [7, '7'],
+    [-12, '-12'],
+    [0.1 + 0.2, '0.3'],
+    [0.1234567890123, '0.123456789012'],
+    [1.5e-7, '0.00000015'],
+    [-2e-10, '-0.0000000002'],
+    [0.9999999999999, '1'],
+    [9.9999999999999, '10'],
+    [1234.000001, '1234.000001'],
+    [123_456_789.25, '123456789.25'],
+    [5e9 + 0.5, '5000000000.5'],
+    [-5e9, '-5000000000'],
+    [2 ** 80, '1208925819614629174706176'],
+  ];
+  expect(cells.map(([value]) => cell(value))).toEqual(cells.map(([, text]) => text));
+  for (const broken of [Number.NaN, Number.POSITIVE_INFINITY])
+    expect(() => cell(broken)).toThrow(/hours\.csv/);
+});
+
+test.prop([fc.double({ min: -1e9, max: 1e9, noNaN: true })])(
+  'a number read back from its cell is itself within 1e-12, or within its own last digit',
+  (value) => {
+    expect(cell(value)).toMatch(/^-?\d+(\.\d*[1-9])?$/);
+    expect(Math.abs(Number(cell(value)) - value)).toBeLessThanOrEqual(
+      Math.max(0.51e-12, Math.abs(value) * Number.EPSILON),
+    );
+  },
+);
+
+test('what is written before the writer grows stays', () => {
+  const writer = new DecimalWriter(0);
+  writer.text('°C|');
+  for (let k = 0; k < 1000; k++) writer.cell(k + 0.5);
+  const [first, ...cells] = new TextDecoder().decode(writer.bytes()).split(',');
+  expect(first).toBe('°C|');
+  expect(cells.map(Number)).toEqual(Array.from({ length: 1000 }, (_, k) => k + 0.5));
 });
 
 test('a text cell can not become a formula, nor break out of its cell', () => {
