@@ -15,6 +15,7 @@ export * from './basis/errors.ts';
 export type { Assumption, Notice } from './basis/notices.ts';
 export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
 export { darkHours } from './findings/autonomy.ts';
+export { cautions } from './findings/cautions.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';

@@ -55,8 +55,12 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
     near('inverter_rating', columns.inverter_out_kWh[inverted]! / step_h / inverter.rating_kW, inverted),
   ];
   if (generator !== null) {
-    const made = highest(columns.generator_kWh);
-    list.push(near('generator_rating', columns.generator_kWh[made]! / step_h / generator.rating_kW, made));
+    // Loads only: charging takes whatever the loads leave and would show every generator at its rating.
+    const carried = columns.load_served_kWh.map((served, i) =>
+      columns.generator_run_h[i]! > 0 ? served - columns.inverter_out_kWh[i]! : 0,
+    );
+    const most = highest(carried);
+    list.push(near('generator_rating', carried[most]! / step_h / generator.rating_kW, most));
   }
   return list.sort((a, b) => b.used_share - a.used_share);
 }
@@ -96,14 +100,21 @@ export function givesOutFindings(
     main_cause,
     closest,
     sentence:
-      `First, at ${readable(first_time)}: ${CAUSE_WORDS[first_cause]}. ` +
+      `${sentenceCase(CAUSE_WORDS[first_cause])}, from ${readable(first_time)} on. ` +
       (main_cause === first_cause
         ? `That is behind ${behind} of the unmet energy.`
         : `Behind most of the unmet energy (${behind}): ${CAUSE_WORDS[main_cause]}.`),
   };
 }
 
-const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+/** Never 100 % for less than all, nor 0 % for something. */
+function percent(share: number): string {
+  if (share < 1 && share >= 0.995) return 'over 99 %';
+  if (share > 0 && share < 0.005) return 'under 1 %';
+  return `${(100 * share).toFixed(0)} %`;
+}
+
+const sentenceCase = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** `2025-12-04T06:00:00+01:00` as `2025-12-04 06:00`. */
 const readable = (time: string): string => `${time.slice(0, 10)} ${time.slice(11, 16)}`;
