@@ -126,7 +126,7 @@ describe('light on the plane', () => {
     expect(Math.abs(light.brightness.clearness - 1.2818)).toBeLessThan(1e-4);
     expect(Math.abs(light.brightness.circumsolar - 0.2555)).toBeLessThan(6e-5);
     expect(Math.abs(light.brightness.horizon - 0.005)).toBeLessThan(6e-5);
-    // The check values rest on an extraterrestrial irradiance that is 0.013 % higher than the handbook's equation gives.
+    // The check values rest on an extraterrestrial irradiance 0.013 % higher than the handbook's equation gives.
     expect(Math.abs(diffuse - 0.7964)).toBeLessThan(1.5e-4);
     expect(Math.abs(light.beam + diffuse + light.ground - 1.3704)).toBeLessThan(1.5e-4);
   });

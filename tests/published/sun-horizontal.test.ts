@@ -71,8 +71,8 @@ function realDays(latitude_deg: number): Float64Array {
 }
 
 /**
- * With the real declination the printed table is missed by up to 1.8 MJ/m² (at the pole in October, when the handbook's
- * declination is 1.1 degrees too far south), so the year's columns are held against the handbook's formula instead.
+ * With the real declination the printed table is missed by up to 1.8 MJ/m² (at the pole in October, when the
+ * handbook's declination is 1.1 degrees too far south): the year's columns are held against its formula instead.
  */
 describe('Duffie & Beckman eq. 1.10.3, the day in one formula', () => {
   it.each([-90, -66.5, -45, 0, 23, 52, 67, 78, 90])(

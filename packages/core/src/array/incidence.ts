@@ -1,5 +1,6 @@
 /**
- * Share of the light that passes the glass of a panel, against light that falls straight on. Losses of reflection at normal incidence are part of the panel's rating.
+ * Share of the light that passes the glass of a panel, against light that falls straight on. Losses of reflection at
+ * normal incidence are part of the panel's rating.
  */
 
 /** Fall of the transmitted share with the angle. Source: Souka & Safwat 1966, Solar Energy 10, 170-174 (recalled). */

@@ -2,7 +2,8 @@
  * Brightness of the sky around the sun (f11 f12 f13) and at the horizon (f21 f22 f23) in eight classes of sky, dull to
  * clear; one row a class, in the order in which the paper prints them.
  *
- * Source: Perez, Ineichen, Seals, Michalsky & Stewart 1990, Solar Energy 44, 271-289, table 6, all sites (f23 recalled).
+ * Source: Perez, Ineichen, Seals, Michalsky & Stewart 1990, Solar Energy 44, 271-289, table 6, all sites (f23
+ * recalled; it reproduces the independently computed F2 of all eight classes).
  */
 // biome-ignore format: a table is read by rows
 const COEFFICIENTS = [

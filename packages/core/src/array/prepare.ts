@@ -14,8 +14,8 @@ import type { ArrayYear } from './types.ts';
  * One array over the year, per kWp.
  *
  * The sky's means over a step are laid on its sun-up part, where the sun stands at the middle of that part, and the
- * result is spread over the step again. Diffuse light beyond what the sun can have sent in the step is twilight and comes evenly
- * from the whole sky.
+ * result is spread over the step again. Diffuse light beyond what the sun can have sent in the step is twilight and
+ * comes evenly from the whole sky.
  *
  * @param spec tilt, azimuth, mounting, temperature coefficient, losses and albedo; its size is not used
  * @param site of the plant

@@ -7,8 +7,8 @@ import { clearnessDays } from './clearness.ts';
 import { persistentSequence } from './persistence.ts';
 
 /**
- * Monthly means are tables rounded to 0.01 or 0.1 and may hold twilight that no sun explains: so much above the possible
- * maximum is cut off with a notice, more is an error. kWh/m² a day; our own limit, no source.
+ * Monthly means come from tables rounded to 0.01 or 0.1 and may hold twilight that no sun explains: so much above the
+ * possible maximum is cut off with a notice, more is an error. Our own limit, no source.
  */
 const ROUNDING_kWh_m2_day = 0.05;
 
@@ -165,8 +165,8 @@ function layMonth(
 }
 
 /**
- * Spreads day totals over steps. Up to the clear sky's total the clear sky is scaled down; above it, the day lies between
- * the clear and the cleanest sky, so that no hour passes the cleanest.
+ * Spreads day totals over steps. Up to the clear sky's total the clear sky is scaled down; above it, the day lies
+ * between the clear and the cleanest sky, so that no hour passes the cleanest.
  */
 function spreadDays(totals: Float64Array, light: Light): Float64Array {
   const { clock, clear_W_m2, cleanest_W_m2, clear, cleanest } = light;
@@ -189,7 +189,7 @@ function tooBright(m: number, asked: number, most: number, file: string): Issue 
     path: `weather.ghi_kWh_m2_day[${m}]`,
     message: `${MONTHS[m]}: ${asked} kWh/m² a day is more than reaches the ground here under the cleanest sky all month`,
     expected: `at most ${most.toFixed(2)} kWh/m² a day`,
-    fix: 'check the latitude (south is negative), the order of the months (January first), and that the values are kWh/m² a day on the horizontal: not MJ/m² (divide by 3.6), not a month’s sum, not on a tilted plane',
+    fix: 'check the latitude (south is negative), the order of the months (January first), and that the values are kWh/m² a day on the horizontal: not MJ/m² (divide by 3.6), not sums of a month, not on a tilted plane',
     place: { file },
   };
 }

@@ -3,11 +3,12 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { mersenne } from 'pure-rand/generator/mersenne';
 
 /**
- * How much of a day's weather lives on in the next: correlation of one day with the next after clearness is made normal.
+ * How much of a day's weather lives on in the next: correlation of one day with the next after clearness is made
+ * normal.
  *
  * Source: Graham, Hollands & Unny 1988, Solar Energy 40, 83-92 (value recalled, the paper could not be opened). Held
- * against two US typical years, one Australian and one measured Danish year it fits: the rank correlation within months is
- * 0.15 to 0.23 there and 0.21 +- 0.05 in years drawn with this value.
+ * against two US typical years, an Australian one and a measured Danish one it fits: the rank correlation within months
+ * is 0.15 to 0.23 there, and 0.21 +- 0.05 in years drawn with this value.
  */
 export const DAY_TO_DAY = 0.29;
 

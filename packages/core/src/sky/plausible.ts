@@ -12,8 +12,8 @@ const NIGHT_OFFSET_W_m2 = -20;
 
 /**
  * Slack of a mean over half an hour or more above the light from space. At sunrise in the tropics ten minutes of clock
- * error move that mean by 55 W/m²; refraction and twilight add under 10. Four station years used in the tests stay within
- * 32 W/m², and each has over a hundred rows above 50 when its clock is set wrong by an hour.
+ * error move that mean by 55 W/m²; refraction and twilight add under 10. Four station years used in the tests stay
+ * within 32 W/m², and each has over a hundred rows above 50 when its clock is set wrong by an hour.
  */
 const SLACK_W_m2 = 50;
 
@@ -37,9 +37,9 @@ export function longRows(series: Series): Issue | undefined {
 /**
  * Rows of irradiance that can't be true.
  *
- * Global: above the light from space by more than the slack, for means of half an hour or more; shorter ones, which
- * bright cloud edges lift above it, and all others above the limit of the Baseline Surface Radiation Network. Beam: above the light
- * from space in the row's sun-up share, with the same slack. Diffuse: above the network's limit. All: below -20 W/m².
+ * Global: above the limit of the Baseline Surface Radiation Network, and, for means of half an hour or more, above the
+ * light from space by more than the slack (bright cloud edges lift shorter ones above it). Beam: above the light from
+ * space in the row's sun-up share, with the same slack. Diffuse: above the network's limit. All: below -20 W/m².
  *
  * @param quantity which column
  * @param values W/m², one a row; NaN is skipped
@@ -89,7 +89,7 @@ export function unphysicalLight(
     ...firstRows(high, (r) => ({
       code: 'above-extraterrestrial',
       path,
-      message: `${figure(values[r]!)} W/m² is more than the sun can give at this place in these minutes (${figure(sun.extraterrestrial_horizontal_W_m2[r]!)} W/m² on the horizontal above the air)`,
+      message: `${figure(values[r]!)} W/m² is more than the sun can give at this place in these minutes, standing at ${figure(sun.altitude_deg[r]!)} degrees`,
       expected: `at most ${figure(limit(r))} W/m²`,
       fix:
         hint === '' ? 'check the row, the unit, the time zone and label of the stamps, and the site' : hint,
