@@ -1,5 +1,6 @@
 /** Reading a scenario file: what it accepts, and where and how it says what is wrong. */
 import { filesNamed, InputError, type Issue, readScenario, scenarioSchema } from '@longnight/core';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';
 
@@ -438,6 +439,46 @@ describe('a file that is no scenario', () => {
     expect(brief(text)).toEqual([expected]);
     expect(issuesOf(text)[0]!.fix).toMatch(/\w{4}/);
   });
+});
+
+it('whatever is typed into a file, it is read or every issue has a place, a sentence and a way out', () => {
+  const slips = [
+    '\t',
+    '[',
+    '}',
+    ': ',
+    '- ',
+    '"',
+    '&a ',
+    '*a ',
+    '!x ',
+    '\n',
+    '\n  ',
+    '.nan',
+    '-1',
+    '1e999',
+    'null',
+    '<<: ',
+    '|',
+    '\u0000',
+    '---\n',
+    '{}',
+    '? ',
+    '__proto__: 1\n',
+    '\uFEFF',
+  ];
+  const edit = fc.record({ at: fc.nat(HUT.length), drop: fc.nat(9), put: fc.constantFrom(...slips) });
+  fc.assert(
+    fc.property(fc.array(edit, { minLength: 1, maxLength: 3 }), (edits) => {
+      const text = edits.reduce((t, { at, drop, put }) => t.slice(0, at) + put + t.slice(at + drop), HUT);
+      for (const issue of issuesOf(text)) {
+        expect(issue.place!.line).toBeGreaterThan(0);
+        expect(`${issue.message} ${issue.fix} ${issue.expected ?? ''}`).not.toMatch(/undefined|NaN|\[object/);
+        expect(issue.fix!.length).toBeGreaterThan(4);
+      }
+    }),
+    { numRuns: 300, seed: 20250101 },
+  );
 });
 
 describe('several issues', () => {

@@ -38,7 +38,7 @@ export function fixFor(value: unknown, schema: z.ZodType, key: string): string {
   }
   if (typeof value === 'number') {
     if (range) return numberFix(value, range, schema);
-    if (plain instanceof z.ZodString) return `put it in quotes: "${value}"`;
+    if (plain instanceof z.ZodString && Number.isFinite(value)) return `put it in quotes: "${value}"`;
   }
   const list = [inner(schema), plain].find((s) => s instanceof z.ZodArray);
   if (list) return listFix(value, list);
@@ -118,7 +118,8 @@ function listFix(value: unknown, list: z.ZodArray): string {
     const element = inner(list.element as z.ZodType);
     if (element instanceof z.ZodObject || element instanceof z.ZodDiscriminatedUnion)
       return 'write the items on the lines below, each beginning with "- "';
-    return `write a list: [${typeof value === 'string' ? `"${value}"` : String(value)}]`;
+    if (typeof value === 'string') return `write a list: ["${value}"]`;
+    return Number.isFinite(value) ? `write a list: [${value}]` : 'write a list in brackets, [first, second]';
   }
   if (value.length === 0) return 'write at least one';
   const exact = [12, 24].find((n) =>
