@@ -28,12 +28,19 @@ export type { LoadYear } from './loads/types.ts';
 export { type Bill, type BillLine, billOf, type Life } from './money/bill.ts';
 export { type LifetimeCost, lifetimeCost, lifeYears, type Terms, type YearlyUse } from './money/lifetime.ts';
 export { billOfScenario, termsOf } from './money/of-scenario.ts';
-export { type Bank, buildBank, chargeRoom_kWh, withModules } from './plant/bank.ts';
-export { buildGenerator, fuel_L, type Generator } from './plant/generator.ts';
+export {
+  type Bank,
+  buildBank,
+  type ChargeTerms,
+  chargeRoom_kWh,
+  chargeTerms,
+  withModules,
+} from './plant/bank.ts';
+export { buildGenerator, type Generator } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
 export { type Charger, type Plant, plantOf, type Tracked } from './plant/plant.ts';
 export { filesNamed } from './scenario/files.ts';
-export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts.ts';
+export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
 export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';

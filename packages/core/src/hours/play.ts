@@ -3,6 +3,7 @@ import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { offerArrays } from './offer.ts';
+import { partsForStep } from './parts.ts';
 import { type Memory, settle } from './settle.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
@@ -33,14 +34,15 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const { columns, tracked_kWh } = desk;
   const { steps, step_h } = year.clock;
   const { total_kW } = year.loads;
-  const { bank_temperature_C } = year;
+  const given = { tracked_kWh, bank_temperature_C: year.bank_temperature_C };
   const wanted = columns.load_wanted_kWh;
   offerArrays(year, plant, columns, tracked_kWh);
+  const parts = partsForStep(plant, step_h);
   const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
   const memory: Memory = { stock_kWh: start_stock_kWh, generator_on: false, ran_h: 0 };
   for (let i = 0; i < steps; i++) {
     wanted[i] = total_kW[i]! * step_h;
-    settle(plant, columns, i, step_h, tracked_kWh[i]!, bank_temperature_C[i]!, memory);
+    settle(parts, columns, given, i, memory);
   }
   return { steps, step_h, start_stock_kWh, columns };
 }

@@ -1,8 +1,7 @@
 import type { Columns } from '../ledger/columns.ts';
 import { chargeRoom_kWh } from '../plant/bank.ts';
-import { fuel_L } from '../plant/generator.ts';
 import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
-import type { Plant } from '../plant/plant.ts';
+import type { StepParts } from './parts.ts';
 
 /** What one step hands to the next. The only mutable state of a played year. */
 export interface Memory {
@@ -10,6 +9,13 @@ export interface Memory {
   generator_on: boolean;
   /** Hours since the generator last started. */
   ran_h: number;
+}
+
+/** What a step is given from outside, as columns. */
+export interface StepGivens {
+  /** Array energy at the trackers' DC side. */
+  readonly tracked_kWh: Float64Array;
+  readonly bank_temperature_C: Float64Array;
 }
 
 /** Below this an energy counts as none: rounding of sums, a billion times under a watt-hour's worth. */
@@ -21,39 +27,38 @@ const NOTHING_kWh = 1e-12;
  * `memory` on. The order is that of the design: what the bank can do, what the sun offers, whether the generator runs,
  * loads, surplus, causes, books.
  *
- * @param tracked_kWh array energy at the trackers' DC side in this step
- * @param bank_temperature_C of this step
+ * @param given columns, not numbers: a number handed to a function this large is boxed on the heap at each step
  */
 export function settle(
-  plant: Plant,
+  parts: StepParts,
   columns: Columns,
+  given: StepGivens,
   i: number,
-  step_h: number,
-  tracked_kWh: number,
-  bank_temperature_C: number,
   memory: Memory,
 ): void {
-  const { bank, inverter, charger, generator } = plant;
+  const { inverter, generator } = parts;
+  const tracked_kWh = given.tracked_kWh[i]!;
   const wanted = columns.load_wanted_kWh[i]!;
 
   // What the bank can do.
-  const selfDischarge = (memory.stock_kWh - bank.floor_kWh) * bank.self_discharge_per_h * step_h;
+  const selfDischarge = (memory.stock_kWh - parts.floor_kWh) * parts.self_discharge;
   const stock = memory.stock_kWh - selfDischarge;
-  const dischargeStock = Math.max(0, stock - bank.floor_kWh) * bank.discharge_efficiency;
-  const dischargeCurrent = bank.max_discharge_kW * step_h;
-  const dischargeMost = Math.min(dischargeStock, dischargeCurrent);
-  const cold = bank_temperature_C < bank.min_charge_temperature_C;
-  const chargeMost = cold ? 0 : chargeRoom_kWh(bank, stock, step_h);
+  const dischargeMost = Math.min(
+    (stock - parts.floor_kWh) * parts.discharge_efficiency,
+    parts.discharge_current_kWh,
+  );
+  const cold = given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
+  const chargeMost = cold ? 0 : chargeRoom_kWh(parts.charging, stock);
 
   // What inverter, sun and bank would serve alone.
-  const rating = inverter.rating_kW * step_h;
+  const rating = parts.inverter_rating_kWh;
   const sunAndBank = tracked_kWh + dischargeMost;
   let inverterAsked = Math.min(wanted, rating);
-  let dcNeed = dcForAc_kW(inverter, inverterAsked / step_h) * step_h;
+  let dcNeed = dcForAc_kW(inverter, inverterAsked);
   let inverterOut = inverterAsked;
   if (dcNeed > sunAndBank) {
     dcNeed = sunAndBank;
-    inverterOut = acFromDc_kW(inverter, sunAndBank / step_h) * step_h;
+    inverterOut = acFromDc_kW(inverter, sunAndBank);
   }
 
   // Whether the generator runs.
@@ -61,15 +66,12 @@ export function settle(
   let generatorLoad = 0;
   let chargerMost = 0;
   if (generator !== null) {
-    const soc = stock / bank.capacity_kWh;
-    const most = generator.rating_kW * step_h;
-    const canCharge = charger !== null && chargeMost > NOTHING_kWh;
+    const most = generator.rating_kWh;
+    const canCharge = parts.charger_kWh > 0 && chargeMost > NOTHING_kWh;
     const carries = Math.min(wanted, most);
-    if (memory.generator_on) {
-      running = memory.ran_h < generator.min_run_h - 1e-9 || (canCharge && soc < generator.stop_soc - 1e-9);
-    } else {
-      running = canCharge && soc <= generator.start_soc;
-    }
+    running = memory.generator_on
+      ? memory.ran_h < generator.min_run_h || (canCharge && stock < generator.stop_kWh)
+      : canCharge && stock <= generator.start_kWh;
     // A step that would otherwise go unserved starts it, and keeps it running, if it serves more than the rest would.
     const servesMore = generator.parallel ? carries > 0 : carries > inverterOut + NOTHING_kWh;
     if (!running && wanted - inverterOut > NOTHING_kWh && servesMore) running = true;
@@ -77,22 +79,19 @@ export function settle(
     if (running && !generator.parallel && carries < inverterOut - NOTHING_kWh) running = false;
     if (running) {
       generatorLoad = carries;
-      chargerMost =
-        charger === null
-          ? 0
-          : Math.min(charger.max_output_kW * step_h, (most - carries) * charger.efficiency);
+      chargerMost = Math.min(parts.charger_kWh, (most - carries) * parts.charger_efficiency);
       const rest = generator.parallel ? wanted - carries : 0;
       inverterAsked = Math.min(rest, rating);
       inverterOut = inverterAsked;
-      dcNeed = dcForAc_kW(inverter, inverterAsked / step_h) * step_h;
+      dcNeed = dcForAc_kW(inverter, inverterAsked);
       if (inverterAsked > 0 && dcNeed > sunAndBank) {
         dcNeed = sunAndBank;
-        inverterOut = acFromDc_kW(inverter, sunAndBank / step_h) * step_h;
+        inverterOut = acFromDc_kW(inverter, sunAndBank);
       } else if (dcNeed > sunAndBank + chargerMost) {
         dcNeed = sunAndBank + chargerMost;
       }
     }
-    memory.ran_h = running ? (memory.generator_on ? memory.ran_h : 0) + step_h : 0;
+    memory.ran_h = running ? (memory.generator_on ? memory.ran_h : 0) + parts.step_h : 0;
     memory.generator_on = running;
   }
 
@@ -114,7 +113,7 @@ export function settle(
   let unmetInverter = 0;
   let unmetGenerator = 0;
   if (unmet > 0) {
-    if (running && !plant.generator!.parallel) {
+    if (running && !generator!.parallel) {
       unmetGenerator = unmet;
     } else {
       const shortOfDc = inverterAsked - inverterOut;
@@ -122,7 +121,7 @@ export function settle(
       if (shortOfDc > 0) {
         const atFullCurrent = Math.min(
           inverterAsked,
-          acFromDc_kW(inverter, (tracked_kWh + dischargeCurrent) / step_h) * step_h,
+          acFromDc_kW(inverter, tracked_kWh + parts.discharge_current_kWh),
         );
         unmetFloor = Math.max(0, atFullCurrent - inverterOut);
         unmetCurrent = shortOfDc - unmetFloor;
@@ -144,7 +143,7 @@ export function settle(
     if (cold) {
       curtailedCold = unused * atArray;
     } else {
-      const takenAtFullCurrent = Math.min(surplus, bank.max_charge_kW * step_h);
+      const takenAtFullCurrent = Math.min(surplus, parts.charge_current_kWh);
       curtailedFull = Math.max(0, takenAtFullCurrent - sunToBank) * atArray;
       curtailedCurrent = unused * atArray - curtailedFull;
     }
@@ -153,11 +152,11 @@ export function settle(
 
   // The books.
   const chargerOut = chargerToBus + chargerToBank;
-  const chargerIn = charger === null ? 0 : chargerOut / charger.efficiency;
+  const chargerIn = chargerOut > 0 ? chargerOut / parts.charger_efficiency : 0;
   let generated = generatorLoad + chargerIn;
   let spilled = 0;
   if (running) {
-    const least = plant.generator!.min_load_kW * step_h;
+    const least = generator!.min_load_kWh;
     if (generated < least) {
       spilled = least - generated;
       generated = least;
@@ -165,13 +164,15 @@ export function settle(
   }
   const trackerLoss = arrayUsed - (tracked_kWh - unused);
   const bankLoss =
-    selfDischarge + charged * (1 - bank.charge_efficiency) + discharged * (1 / bank.discharge_efficiency - 1);
+    selfDischarge +
+    charged * (1 - parts.charge_efficiency) +
+    discharged * (parts.per_discharge_efficiency - 1);
   const inverterLoss = dcNeed - inverterOut;
   const chargerLoss = chargerIn - chargerOut;
-  let end = stock + charged * bank.charge_efficiency - discharged / bank.discharge_efficiency;
+  let end = stock + charged * parts.charge_efficiency - discharged * parts.per_discharge_efficiency;
   // Rounding alone can carry the stock past either end by some 1e-15 of the capacity.
-  if (end > bank.capacity_kWh) end = bank.capacity_kWh;
-  if (end < bank.floor_kWh) end = bank.floor_kWh;
+  if (end > parts.capacity_kWh) end = parts.capacity_kWh;
+  if (end < parts.floor_kWh) end = parts.floor_kWh;
   memory.stock_kWh = end;
 
   columns.load_served_kWh[i] = served;
@@ -190,14 +191,14 @@ export function settle(
   columns.bank_discharge_kWh[i] = discharged;
   columns.bank_loss_kWh[i] = bankLoss;
   columns.bank_stock_kWh[i] = end;
-  columns.bank_soc[i] = end / bank.capacity_kWh;
+  columns.bank_soc[i] = Math.min(1, end * parts.per_capacity);
   columns.inverter_out_kWh[i] = inverterOut;
   columns.inverter_loss_kWh[i] = inverterLoss;
   columns.charger_in_kWh[i] = chargerIn;
   columns.charger_loss_kWh[i] = chargerLoss;
   columns.generator_kWh[i] = generated;
   columns.generator_spilled_kWh[i] = spilled;
-  columns.generator_run_h[i] = running ? step_h : 0;
-  columns.fuel_L[i] = running ? fuel_L(plant.generator!, step_h, generated) : 0;
+  columns.generator_run_h[i] = running ? parts.step_h : 0;
+  columns.fuel_L[i] = running ? generator!.idle_fuel_L + generator!.fuel_L_per_kWh * generated : 0;
   columns.losses_kWh[i] = trackerLoss + bankLoss + inverterLoss + chargerLoss + spilled;
 }

@@ -32,7 +32,3 @@ export function buildGenerator(spec: GeneratorSpec): Generator {
     fuel_slope_L_per_kWh: (2 * (full_load_L_per_h - half_load_L_per_h)) / spec.rating_kW,
   };
 }
-
-/** Fuel in litres for a run of `run_h` hours that made `energy_kWh`. */
-export const fuel_L = (generator: Generator, run_h: number, energy_kWh: number): number =>
-  generator.fuel_intercept_L_per_h * run_h + generator.fuel_slope_L_per_kWh * energy_kWh;

@@ -11,6 +11,10 @@ export interface Inverter {
   readonly standing_kW: number;
   readonly ac_kW: Float64Array;
   readonly dc_kW: Float64Array;
+  /** DC per AC from knot k to knot k + 1. */
+  readonly dc_per_ac: Float64Array;
+  /** AC per DC from knot k to knot k + 1. */
+  readonly ac_per_dc: Float64Array;
 }
 
 /** Segments that stand for the quadratic curve: its chord error is below loss_quadratic × rating / (4 × 64²). */
@@ -50,37 +54,54 @@ export function buildInverter(spec: InverterSpec): Inverter {
       dc.push(standing_kW + rating * (p + loss_linear * p + loss_quadratic * p * p));
     }
   }
+  return withKnots(rating, spec.surge_kW, ac, dc);
+}
+
+function withKnots(
+  rating_kW: number,
+  surge_kW: number,
+  ac: ArrayLike<number>,
+  dc: ArrayLike<number>,
+): Inverter {
+  const segments = ac.length - 1;
+  const rise = (xs: ArrayLike<number>, ys: ArrayLike<number>): Float64Array =>
+    Float64Array.from({ length: segments }, (_, k) => (ys[k + 1]! - ys[k]!) / (xs[k + 1]! - xs[k]!));
   return {
-    rating_kW: rating,
-    surge_kW: spec.surge_kW,
-    standing_kW,
+    rating_kW,
+    surge_kW,
+    standing_kW: dc[0]!,
     ac_kW: Float64Array.from(ac),
     dc_kW: Float64Array.from(dc),
+    dc_per_ac: rise(ac, dc),
+    ac_per_dc: rise(dc, ac),
   };
 }
 
+/** The same curve in energies of a step instead of powers: every knot times the step's length in hours. */
+export const inverterPerStep = (inverter: Inverter, step_h: number): Inverter =>
+  withKnots(
+    inverter.rating_kW * step_h,
+    inverter.surge_kW * step_h,
+    inverter.ac_kW.map((kW) => kW * step_h),
+    inverter.dc_kW.map((kW) => kW * step_h),
+  );
+
 /** DC input in kW for an AC output in kW, 0 ≤ output ≤ rating. */
 export function dcForAc_kW(inverter: Inverter, ac_kW: number): number {
-  return interpolate(inverter.ac_kW, inverter.dc_kW, ac_kW);
+  return along(inverter.ac_kW, inverter.dc_kW, inverter.dc_per_ac, ac_kW);
 }
 
 /** Highest AC output in kW from a DC input in kW: 0 up to the standing loss, the rating from full input on. */
 export function acFromDc_kW(inverter: Inverter, dc_kW: number): number {
-  return dc_kW <= inverter.standing_kW ? 0 : interpolate(inverter.dc_kW, inverter.ac_kW, dc_kW);
+  return dc_kW <= inverter.standing_kW ? 0 : along(inverter.dc_kW, inverter.ac_kW, inverter.ac_per_dc, dc_kW);
 }
 
-/** Line through ascending knots, held at both ends. Binary search: quadratic curves have 64 segments. */
-function interpolate(xs: Float64Array, ys: Float64Array, x: number): number {
+/** Line through ascending knots, held at both ends. Searched from below: loads are mostly far under the rating. */
+function along(xs: Float64Array, ys: Float64Array, slopes: Float64Array, x: number): number {
   const last = xs.length - 1;
   if (x <= xs[0]!) return ys[0]!;
   if (x >= xs[last]!) return ys[last]!;
   let low = 0;
-  let high = last;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (xs[middle]! <= x) low = middle;
-    else high = middle;
-  }
-  const x0 = xs[low]!;
-  return ys[low]! + ((ys[high]! - ys[low]!) * (x - x0)) / (xs[high]! - x0);
+  while (xs[low + 1]! <= x) low++;
+  return ys[low]! + slopes[low]! * (x - xs[low]!);
 }

@@ -1,0 +1,77 @@
+import { type ChargeTerms, chargeTerms } from '../plant/bank.ts';
+import { type Inverter, inverterPerStep } from '../plant/inverter.ts';
+import type { Plant } from '../plant/plant.ts';
+
+/**
+ * A plant as one step sees it: its limits as energies of a step, worked out once a year, so that the loop neither
+ * converts nor divides. Everything in kWh per step unless its name says otherwise.
+ */
+export interface StepParts {
+  readonly step_h: number;
+  readonly capacity_kWh: number;
+  readonly per_capacity: number;
+  readonly floor_kWh: number;
+  /** Share of the stock above the floor lost in a step. */
+  readonly self_discharge: number;
+  readonly discharge_efficiency: number;
+  readonly per_discharge_efficiency: number;
+  readonly charge_efficiency: number;
+  readonly discharge_current_kWh: number;
+  readonly charge_current_kWh: number;
+  readonly min_charge_temperature_C: number;
+  readonly charging: ChargeTerms;
+  readonly inverter: Inverter;
+  readonly inverter_rating_kWh: number;
+  readonly charger_kWh: number;
+  readonly charger_efficiency: number;
+  readonly generator: GeneratorParts | null;
+}
+
+export interface GeneratorParts {
+  readonly rating_kWh: number;
+  readonly min_load_kWh: number;
+  readonly start_kWh: number;
+  readonly stop_kWh: number;
+  readonly min_run_h: number;
+  readonly parallel: boolean;
+  /** Fuel of a step at no load, and per kWh made. */
+  readonly idle_fuel_L: number;
+  readonly fuel_L_per_kWh: number;
+}
+
+/** Works a plant out for steps of `step_h` hours. */
+export function partsForStep(plant: Plant, step_h: number): StepParts {
+  const { bank, charger, generator } = plant;
+  return {
+    step_h,
+    capacity_kWh: bank.capacity_kWh,
+    per_capacity: 1 / bank.capacity_kWh,
+    floor_kWh: bank.floor_kWh,
+    self_discharge: bank.self_discharge_per_h * step_h,
+    discharge_efficiency: bank.discharge_efficiency,
+    per_discharge_efficiency: 1 / bank.discharge_efficiency,
+    charge_efficiency: bank.charge_efficiency,
+    discharge_current_kWh: bank.max_discharge_kW * step_h,
+    charge_current_kWh: bank.max_charge_kW * step_h,
+    min_charge_temperature_C: bank.min_charge_temperature_C,
+    charging: chargeTerms(bank, step_h),
+    inverter: inverterPerStep(plant.inverter, step_h),
+    inverter_rating_kWh: plant.inverter.rating_kW * step_h,
+    charger_kWh: charger === null ? 0 : charger.max_output_kW * step_h,
+    charger_efficiency: charger === null ? 1 : charger.efficiency,
+    generator:
+      generator === null
+        ? null
+        : {
+            rating_kWh: generator.rating_kW * step_h,
+            min_load_kWh: generator.min_load_kW * step_h,
+            start_kWh: generator.start_soc * bank.capacity_kWh,
+            // A bank that has reached its stop SoC but for rounding has reached it.
+            stop_kWh: (generator.stop_soc - 1e-9) * bank.capacity_kWh,
+            min_run_h: generator.min_run_h - 1e-9,
+            parallel: generator.parallel,
+            idle_fuel_L: generator.fuel_intercept_L_per_h * step_h,
+            fuel_L_per_kWh: generator.fuel_slope_L_per_kWh,
+          },
+  };
+}
