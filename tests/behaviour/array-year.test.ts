@@ -150,6 +150,51 @@ describe('power', () => {
   });
 });
 
+describe('glass', () => {
+  const { site, clock, sun, sky } = yearAt(50);
+  const none = new Float64Array(clock.steps);
+  /** Light that makes power over light on the plane, in the first hour of full sun of July, with cells at any heat. */
+  function passed(light: Partial<SkyYear>, extra: Partial<ArraySpec>): { share: number; cosine: number } {
+    const i = sun.up_share.findIndex(
+      (up, s) => up === 1 && clock.month[s] === 7 && clock.local_minute[s] === 900,
+    );
+    const year = prepareArray(spec({ power_temperature_coefficient_per_K: 0, ...extra }), site, clock, sun, {
+      ...sky,
+      ghi_W_m2: none,
+      dni_W_m2: none,
+      dhi_W_m2: none,
+      ...light,
+    });
+    const beam = light.dni_W_m2?.[i] ?? Number.NaN;
+    return {
+      share: (1000 * year.dc_kW_per_kWp[i]!) / year.plane_W_m2[i]!,
+      cosine: year.plane_W_m2[i]! / beam,
+    };
+  }
+  const all = new Float64Array(clock.steps).fill(100);
+  it('beam passes by its angle of incidence', () => {
+    for (const extra of [
+      { tilt_deg: 35, azimuth_deg: 180 },
+      { tilt_deg: 80, azimuth_deg: 180 },
+      { tilt_deg: 60, azimuth_deg: 90 },
+    ]) {
+      const { share, cosine } = passed({ ghi_W_m2: all, dni_W_m2: all }, { albedo: 0, ...extra });
+      if (cosine > 0) expect(share).toBeCloseTo(1 - 0.05 * (1 / cosine - 1), 9);
+    }
+  });
+  it('light of an even sky passes as beam at 59.7 degrees on the flat: 95.1 %', () => {
+    const share = passed({ ghi_W_m2: all, dhi_W_m2: all }, { tilt_deg: 0 }).share;
+    // Part of it comes from around the sun, which stands higher than that.
+    expect(share).toBeGreaterThan(1 - 0.05 * (1 / Math.cos((59.7 * Math.PI) / 180) - 1) - 1e-9);
+    expect(share).toBeLessThan(0.985);
+  });
+  it('light of the ground passes as beam at 75.06 degrees at a tilt of 30: 85.6 %', () => {
+    const angle = 90 - 0.5788 * 30 + 0.002693 * 900;
+    const share = passed({ ghi_W_m2: all }, { tilt_deg: 30 }).share;
+    expect(share).toBeCloseTo(1 - 0.05 * (1 / Math.cos((angle * Math.PI) / 180) - 1), 9);
+  });
+});
+
 describe('odd light', () => {
   const { site, clock, sun, sky } = yearAt(60);
   const play = (odd: Partial<SkyYear>): ArrayYear =>

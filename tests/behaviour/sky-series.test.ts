@@ -161,6 +161,14 @@ describe('columns', () => {
     expect(sky.wind_m_s.every((v) => v === 2.5)).toBe(true);
     expect(sky.assumptions.map((a) => a.path)).toContain('model.sky.wind');
   });
+  it('measured beam of a step is cut to what its lit part can hold: none with the sun down', () => {
+    const glowing = rows((r) => {
+      if (r.dni === 0) r.dni = 30;
+    });
+    const sky = read(csv(glowing), weather({ dni, dhi }));
+    expect(sky.dni_W_m2.findIndex((x, i) => sun.up_share[i] === 0 && x !== 0)).toBe(-1);
+    expect(sky.notices).toEqual([]);
+  });
   it('three columns that contradict each other are noticed', () => {
     const spoilt = rows((r) => {
       r.dni = 0.5 * (r.dni as number);

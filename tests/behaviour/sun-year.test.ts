@@ -107,6 +107,33 @@ describe('hours of sunrise and sunset', () => {
     expect(Math.abs(checked - 730)).toBeLessThan(3);
   });
 
+  it.each([
+    ['noon of December 21', 66.5, 12],
+    ['midnight of June 21', 66.5, 6],
+    ['noon of June 21 in the south', -66.5, 6],
+    ['midnight of December 21 in the south', -66.5, 12],
+  ])('at the polar circle the sun that grazes %s inside one step is seen', (_name, latitude_deg, month) => {
+    const clock = buildClock(2025, 'Etc/UTC', 60);
+    // Solar noon in the middle of a step.
+    const place = { latitude_deg, longitude_deg: -7.5 };
+    const sun = sunYear(clock, place);
+    const first = clock.start_ms.indexOf(Date.UTC(2025, month - 1, 21));
+    let ours = 0;
+    let parts = 0;
+    for (let i = first; i < first + 24; i++) {
+      ours += sun.up_share[i]! * 60;
+      if (sun.up_share[i]! > 0 && sun.up_share[i]! < 1) parts++;
+    }
+    let minutes = 0;
+    for (let m = 0; m < 1440 * 4; m++) {
+      const t = clock.start_ms[first]! + (m + 0.5) * 15_000;
+      if (sunPosition(t, place.latitude_deg, place.longitude_deg).altitude_deg > 0) minutes += 0.25;
+    }
+    expect(parts).toBeGreaterThan(0);
+    // A thousandth of a degree is half a minute of an arc this flat.
+    expect(Math.abs(ours - minutes)).toBeLessThan(1.5);
+  });
+
   it('the arc that only grazes: up within one step at noon, and down within one at midnight', () => {
     const lit: LitPart = { width: 0, middle: 9, sineIntegral: 0 };
     // sin(altitude) = a + b cos(hour angle): 0.02 rad of sun each side of noon.

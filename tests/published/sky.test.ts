@@ -28,6 +28,14 @@ describe('Ineichen & Perez 2002, Solar Energy 73, 151-157, with 1367 W/m² and K
     expect(dni * cosine).toBeLessThan(ghi);
   });
 
+  it('in the cleanest air the global irradiance limits the beam (recalled): zenith 60, turbidity 1', () => {
+    const mass = airMass(30);
+    const air = clearAir(0);
+    const ghi = clearSkyGlobal_W_m2(1367 / 2, mass, 1, air);
+    // By hand: 683.5 x 0.868 exp(-0.0387 x 1.9943) = 549.2; x 2 x (1 - 0.02642 / 0.982) = 1068.9; the beam alone 1130.5.
+    expect(Math.abs(clearSkyBeam_W_m2(1367, ghi, 0.5, mass, 1, air) - 1068.9)).toBeLessThan(0.2);
+  });
+
   it('never lets more through than arrives, at any height, sun and turbidity of the schema', () => {
     for (const elevation of [-430, 0, 1000, 3000, 4500, 6000])
       for (const turbidity of [1, 2, 5, 12])
