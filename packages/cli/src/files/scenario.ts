@@ -1,7 +1,29 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, resolve } from 'node:path';
-import { filesNamed, type PreparedYear, prepareYear, readScenario } from '@longnight/core';
+import {
+  type FileTexts,
+  filesNamed,
+  type PreparedYear,
+  partsFilesNamed,
+  prepareYear,
+  type ReadScenario,
+  readScenario,
+  type StudyText,
+} from '@longnight/core';
 import { readText, SCENARIO_LIMIT_bytes, SERIES_LIMIT_bytes } from './read.ts';
+
+/** A scenario and all it names, read but not prepared. */
+export interface ReadFiles {
+  readonly read: ReadScenario;
+  /** The text of the scenario and of its parts files: what a study is made from. */
+  readonly source: StudyText;
+  /** Text of every series that the scenario names. */
+  readonly texts: FileTexts;
+  /** Name without folder: what reports may show. */
+  readonly name: string;
+  /** Paths of every file read, for the check that no output is written over one. */
+  readonly paths: readonly string[];
+}
 
 /** A scenario and all it names, read and prepared. */
 export interface Opened {
@@ -11,30 +33,56 @@ export interface Opened {
   /** Paths of every file read, for the check that no output is written over one. */
   readonly paths: readonly string[];
   readonly read: readonly { readonly name: string; readonly sha256: string }[];
+  /** All of it as text, for studies of it. */
+  readonly files: ReadFiles;
 }
 
 /**
- * Reads a scenario, the series beside it, and prepares the year.
+ * Reads a scenario, the parts files and the series that it names.
  *
- * @param file as the user wrote it; series are looked for beside it
+ * @param file as the user wrote it; the files it names are looked for beside it
  * @throws InputError with every issue found
  */
-export function openScenario(cwd: string, file: string): Opened {
+export function readFiles(cwd: string, file: string): ReadFiles {
   const text = readText(cwd, file, SCENARIO_LIMIT_bytes);
-  const read = readScenario(text, file);
   const folder = dirname(resolve(cwd, file));
+  const partsTexts = new Map(
+    partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
+  );
+  const read = readScenario(text, file, partsTexts);
   const texts = new Map(
     filesNamed(read.scenario).map((name) => [name, readText(folder, name, SERIES_LIMIT_bytes)]),
   );
-  const name = basename(file);
   return {
-    year: prepareYear(read, file, texts),
+    read,
+    source: { text, file, partsTexts },
+    texts,
+    name: basename(file),
+    paths: [
+      resolve(cwd, file),
+      ...[...partsTexts.keys(), ...texts.keys()].map((named) => resolve(folder, named)),
+    ],
+  };
+}
+
+/**
+ * Reads a scenario with all it names, and prepares its year.
+ *
+ * @param file as the user wrote it; the files it names are looked for beside it
+ * @throws InputError with every issue found
+ */
+export function openScenario(cwd: string, file: string): Opened {
+  const files = readFiles(cwd, file);
+  const { source, texts, name } = files;
+  return {
+    year: prepareYear(files.read, file, texts),
     name,
-    paths: [resolve(cwd, file), ...[...texts.keys()].map((series) => resolve(folder, series))],
-    read: [[name, text] as const, ...texts].map(([readName, content]) => ({
-      // A series may be named by an absolute path; a report must not tell where somebody's files are.
+    paths: files.paths,
+    read: [[name, source.text] as const, ...source.partsTexts, ...texts].map(([readName, content]) => ({
+      // A file may be named by an absolute path; a report must not tell where somebody's files are.
       name: readName.split(/[\\/]/).at(-1) ?? readName,
       sha256: createHash('sha256').update(content).digest('hex'),
     })),
+    files,
   };
 }

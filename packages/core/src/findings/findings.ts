@@ -11,6 +11,7 @@ import { cautions } from './cautions.ts';
 import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { staticLimits } from './limits.ts';
+import { moneyFindings } from './money.ts';
 import type { Report } from './report.ts';
 import { spellFindings } from './spell.ts';
 import { total } from './totals.ts';
@@ -41,6 +42,9 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const load = loadFindings(year, ledger);
   const unmet = unmetFindings(year, ledger);
   const { columns } = ledger;
+  const generator = generatorFindings(year, plant, ledger);
+  const bank = bankFindings(year, plant, ledger);
+  const limits = staticLimits(plant);
   return {
     longnight: { format: 1 },
     site: {
@@ -62,9 +66,9 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     autonomy: autonomyFindings(year, plant, load.mean_kWh_day),
     darkest_spell: spellFindings(year, plant, ledger, spell_days),
     gives_out_first: givesOutFindings(year, plant, ledger, unmet),
-    generator: generatorFindings(year, plant, ledger),
+    generator,
     array: arrayFindings(year, plant, ledger),
-    bank: bankFindings(year, plant, ledger),
+    bank,
     losses: {
       total_kWh: total(columns.losses_kWh),
       tracker_kWh: total(columns.tracker_loss_kWh),
@@ -73,7 +77,13 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       charger_kWh: total(columns.charger_loss_kWh),
       generator_spilled_kWh: total(columns.generator_spilled_kWh),
     },
-    limits: staticLimits(plant),
+    limits,
+    money: moneyFindings(scenario, limits, {
+      served_kWh: load.served_kWh,
+      equivalent_full_cycles: bank.equivalent_full_cycles,
+      generator_run_h: generator?.run_hours ?? 0,
+      fuel_L: generator?.fuel_L ?? 0,
+    }),
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
     notices: year.notices,

@@ -1,5 +1,6 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
+import type { BillLine } from '../money/bill.ts';
 
 /**
  * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
@@ -152,6 +153,29 @@ export interface Report {
   };
   /** What the plant can do before an hour is played. */
   readonly limits: StaticLimits;
+  /** Null if the scenario has no `money` section. Sums are null where a price is missing: see `unpriced`. */
+  readonly money: null | {
+    /** The scenario's own word; nothing is converted. */
+    readonly currency: string;
+    readonly years: number;
+    readonly discount_share_per_year: number;
+    readonly bill: readonly BillLine[];
+    /** What has no price: items of the bill, and fuel if any was burnt. */
+    readonly unpriced: readonly string[];
+    /** The whole bill. */
+    readonly capital: number | null;
+    /** Present values over the years, each used as the played one. */
+    readonly replacements: number | null;
+    readonly fuel: number | null;
+    readonly service: number | null;
+    readonly total: number | null;
+    /** Total over the present value of the energy served: the levelised cost. */
+    readonly per_served_kWh: number | null;
+    /** Capital over the bank between full and floor. */
+    readonly per_usable_kWh: number | null;
+    /** Capital over continuous AC output, the inverter's losses in it. */
+    readonly per_output_kW: number | null;
+  };
   readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;

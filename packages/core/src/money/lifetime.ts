@@ -30,7 +30,7 @@ export interface LifetimeCost {
   readonly per_served_kWh: number | null;
 }
 
-/** Years until a part is worn at this use; infinite if nothing wears it. */
+/** Years until a part is worn at this use, whichever end comes first; infinite if nothing wears it. */
 export function lifeYears(life: Life | null, use: YearlyUse): number {
   if (life === null) return Number.POSITIVE_INFINITY;
   const ends = [Number.POSITIVE_INFINITY];
@@ -41,10 +41,35 @@ export function lifeYears(life: Life | null, use: YearlyUse): number {
   return Math.min(...ends);
 }
 
+/** Present value of 1 paid at the end of each of some years. */
+export function annuity(years: number, discount_share_per_year: number): number {
+  let sum = 0;
+  for (let year = 1; year <= years; year++) sum += (1 + discount_share_per_year) ** -year;
+  return sum;
+}
+
+/**
+ * Present value of a part bought again each time it is worn within the years, as a share of its price. One that is worn
+ * just as the years end is not bought again. A geometric sum, so that a part that lasts an hour costs no more to reckon
+ * with than one that lasts ten years.
+ *
+ * @param lasts_years above zero, or infinite
+ */
+export function replacementsShare(
+  lasts_years: number,
+  years: number,
+  discount_share_per_year: number,
+): number {
+  const times = Math.max(0, Math.ceil(years / lasts_years - 1e-9) - 1);
+  if (times === 0) return 0;
+  const each = (1 + discount_share_per_year) ** -lasts_years;
+  return each === 1 ? times : (each * (1 - each ** times)) / (1 - each);
+}
+
 /**
  * Present value of owning a plant: what it costs to buy, its parts again whenever they are worn, fuel and service,
  * every year used as the played one. Yearly costs and energies fall at the end of their year. What is left of a part
- * after the last year counts for nothing.
+ * after the last year counts for nothing; work and freight of an exchange are not in it.
  *
  * Source: net present value and levelised cost as the textbooks define them: total discounted cost over discounted
  * energy (for example Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4; recalled).
@@ -54,20 +79,16 @@ export function lifeYears(life: Life | null, use: YearlyUse): number {
 export function lifetimeCost(bill: Bill, terms: Terms, use: YearlyUse): LifetimeCost | null {
   if (bill.capital === null) return null;
   if (use.fuel_L > 0 && terms.fuel_price_per_L === null) return null;
-  const now = (year: number): number => (1 + terms.discount_share_per_year) ** -year;
-  let annuity = 0;
-  for (let year = 1; year <= terms.years; year++) annuity += now(year);
+  const { years, discount_share_per_year: discount, service: servicing } = terms;
+  const yearly = annuity(years, discount);
   let replacements = 0;
-  for (const line of bill.lines) {
-    const lasts = lifeYears(line.life, use);
-    if (line.total === null || line.total === 0 || lasts <= 0) continue;
-    for (let k = 1; k * lasts < terms.years - 1e-9; k++) replacements += line.total * now(k * lasts);
+  for (const { total, life } of bill.lines) {
+    // Not 0 × infinity: what costs nothing may be worn as often as it likes.
+    if (total! > 0) replacements += total! * replacementsShare(lifeYears(life, use), years, discount);
   }
-  const fuel = use.fuel_L * (terms.fuel_price_per_L ?? 0) * annuity;
-  const service =
-    terms.service === null
-      ? 0
-      : (use.generator_run_h / terms.service.every_h) * terms.service.price * annuity;
+  const fuel = use.fuel_L * (terms.fuel_price_per_L ?? 0) * yearly;
+  const services = servicing === null ? 0 : use.generator_run_h / servicing.every_h;
+  const service = services * (servicing?.price ?? 0) * yearly;
   const total = bill.capital + replacements + fuel + service;
   return {
     capital: bill.capital,
@@ -75,6 +96,6 @@ export function lifetimeCost(bill: Bill, terms: Terms, use: YearlyUse): Lifetime
     fuel,
     service,
     total,
-    per_served_kWh: use.served_kWh > 0 && annuity > 0 ? total / (use.served_kWh * annuity) : null,
+    per_served_kWh: use.served_kWh > 0 ? total / (use.served_kWh * yearly) : null,
   };
 }

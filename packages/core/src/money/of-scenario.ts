@@ -1,4 +1,4 @@
-import type { Scenario } from '../scenario/schema.ts';
+import type { ArraySpec, Scenario } from '../scenario/schema.ts';
 import { type Bill, type BillLine, billOf, type Life } from './bill.ts';
 import type { Terms } from './lifetime.ts';
 
@@ -7,47 +7,50 @@ const lasts = (years?: number, cycles?: number, run_h?: number): Life | null =>
     ? null
     : { years: years ?? null, cycles: cycles ?? null, run_h: run_h ?? null };
 
-const line = (
-  item: string,
-  count: number,
-  price: number | undefined,
-  life: Life | null = null,
-): BillLine => ({
-  item,
-  count,
-  price_each: price ?? null,
-  total: price === undefined ? (count === 0 ? 0 : null) : count * price,
-  life,
-});
+/**
+ * How many panels an array is bought as: those counted, or as many whole ones as its size takes; null where the size of
+ * a panel isn't known.
+ */
+export function panelsOf({ panels, panel_kWp, size_kWp }: ArraySpec): number | null {
+  if (panels !== undefined) return panels;
+  return panel_kWp === undefined ? null : Math.ceil(size_kWp / panel_kWp - 1e-9);
+}
 
-/** The bill of materials of a scenario: its parts with their counts, then the lines of its `money` section. */
+/**
+ * The bill of materials of a scenario: its parts with their counts, then the lines of its `money` section. What an
+ * all-in-one brings is paid with it and has no line. Without a `money` section nothing has a price: there is no
+ * currency to say it in.
+ */
 export function billOfScenario(scenario: Scenario): Bill {
   const { arrays, bank, inverter, charger, generator, money } = scenario;
+  const line = (item: string, count: number, price?: number, life: Life | null = null): BillLine => {
+    const price_each = money === undefined ? null : (price ?? null);
+    return {
+      item,
+      count,
+      price_each,
+      total: price_each === null ? (count === 0 ? 0 : null) : count * price_each,
+      life,
+    };
+  };
+  const isBrought = ({ part }: { readonly part?: string | undefined }): boolean =>
+    part !== undefined && part === inverter.part;
+
   const lines: BillLine[] = [];
-  const builtIn = inverter.part === undefined ? '' : ' (built into the inverter)';
   for (const array of arrays) {
-    const what = array.part ?? (array.panels === undefined ? `array, ${array.size_kWp} kWp` : 'panel');
-    lines.push(line(`${what}: ${array.name}`, array.panels ?? 1, array.price, lasts(array.life_years)));
     const { tracker } = array;
-    if (tracker.price !== undefined || tracker.part !== undefined || builtIn === '') {
-      lines.push(
-        line(`${tracker.part ?? 'tracker'}: ${array.name}`, 1, tracker.price, lasts(tracker.life_years)),
-      );
+    const count = panelsOf(array);
+    const what = array.part ?? (count === null ? `array of ${array.size_kWp} kWp` : 'panel');
+    lines.push(line(`${what}: ${array.name}`, count ?? 1, array.price, lasts(array.life_years)));
+    if (!isBrought(tracker)) {
+      const item = `${tracker.part ?? 'tracker'}: ${array.name}`;
+      lines.push(line(item, 1, tracker.price, lasts(tracker.life_years)));
     }
   }
-  lines.push(
-    line(
-      bank.part ?? 'battery module',
-      bank.modules_parallel,
-      bank.price,
-      lasts(bank.life_years, bank.life_cycles),
-    ),
-    line(inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)),
-  );
-  if (
-    charger !== undefined &&
-    (charger.price !== undefined || charger.part !== undefined || builtIn === '')
-  ) {
+  const bankLife = lasts(bank.life_years, bank.life_cycles);
+  lines.push(line(bank.part ?? 'battery module', bank.modules_parallel, bank.price, bankLife));
+  lines.push(line(inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)));
+  if (charger !== undefined && !isBrought(charger)) {
     lines.push(line(charger.part ?? 'charger', 1, charger.price, lasts(charger.life_years)));
   }
   if (generator !== undefined) {
@@ -56,7 +59,7 @@ export function billOfScenario(scenario: Scenario): Bill {
   }
   const counts = {
     plant: 1,
-    panel: arrays.reduce((sum, array) => sum + (array.panels ?? 0), 0),
+    panel: arrays.reduce((sum, array) => sum + (panelsOf(array) ?? 0), 0),
     module: bank.modules_parallel,
     kWp: arrays.reduce((sum, array) => sum + array.size_kWp, 0),
     kWh: (bank.modules_parallel * bank.module.nominal_voltage_V * bank.module.capacity_Ah) / 1000,

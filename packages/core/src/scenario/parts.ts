@@ -1,80 +1,14 @@
-import * as z from 'zod';
 import { InputError, type Issue } from '../basis/errors.ts';
-import { parseText, type SourceDocument } from './document.ts';
+import type { SourceDocument } from './document.ts';
+import { foundText } from './hints.ts';
 import { nearest } from './nearest.ts';
+import { type Mapping, type Part, type PartKind, readParts } from './parts-file.ts';
 import { type Path, parsePath, pathText } from './path.ts';
 
 /**
  * Parts: what a scenario may name instead of typing a data sheet. A part's values stand in for keys that the scenario
  * leaves out; what the scenario says itself wins.
  */
-
-/** Kinds of parts and the section of a scenario that each fills. */
-export const PART_KINDS = ['panel', 'module', 'inverter', 'charger', 'tracker', 'generator'] as const;
-export type PartKind = (typeof PART_KINDS)[number];
-
-type Mapping = Readonly<Record<string, unknown>>;
-
-export interface Part {
-  readonly name: string;
-  readonly kind: PartKind;
-  readonly about: string | null;
-  readonly values: Mapping;
-  /** Built into an all-in-one: used where the scenario names none. */
-  readonly brings: { readonly charger?: Mapping | undefined; readonly tracker?: Mapping | undefined };
-  readonly source: SourceDocument;
-  /** Path of the part within its file. */
-  readonly path: Path;
-}
-
-const mapping = z.record(z.string(), z.unknown());
-const partsSchema = z.strictObject({
-  parts: z
-    .array(
-      z.strictObject({
-        name: z.string().trim().min(1).max(100),
-        kind: z.enum(PART_KINDS),
-        about: z.string().optional(),
-        values: mapping,
-        brings: z.strictObject({ charger: mapping.optional(), tracker: mapping.optional() }).optional(),
-      }),
-    )
-    .min(1),
-});
-
-/**
- * Reads one parts file.
- *
- * @throws InputError with a place for every issue; values are checked later, as part of the scenario that uses them
- */
-export function readParts(text: string, file: string): readonly Part[] {
-  const source = parseText(text, file);
-  const parsed = partsSchema.safeParse(source.data);
-  if (!parsed.success) {
-    throw new InputError(
-      parsed.error.issues.map((issue): Issue => {
-        const unknown = issue.code === 'unrecognized_keys';
-        const path = unknown ? [...(issue.path as Path), issue.keys[0]!] : (issue.path as Path);
-        return {
-          code: unknown ? 'unknown-key' : 'wrong-value',
-          path: pathText(path),
-          message: unknown ? 'unknown key' : issue.message.replace(/^Invalid input: /, ''),
-          fix: `a part has name, kind (${PART_KINDS.join(', ')}), values and, if it wants, about and brings`,
-          place: unknown ? source.keyPlace(path) : source.valuePlace(path),
-        };
-      }),
-    );
-  }
-  return parsed.data.parts.map((part, i) => ({
-    name: part.name,
-    kind: part.kind,
-    about: part.about ?? null,
-    values: part.values,
-    brings: part.brings ?? {},
-    source,
-    path: ['parts', i],
-  }));
-}
 
 /** All parts of some files by name. */
 export type Shelf = ReadonlyMap<string, Part>;
@@ -116,12 +50,16 @@ function has(data: unknown, path: Path): boolean {
 const isMapping = (value: unknown): value is Mapping =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
+/** Keys whose value has one of several forms: two half ones don't make a whole one. */
+const TAKEN_WHOLE = new Set(['efficiency', 'temperature']);
+
 /** The first where it says something, the second elsewhere; mappings within mappings alike. */
 function over(own: Mapping, lent: Mapping): Mapping {
   const merged: Record<string, unknown> = { ...lent };
   for (const [key, value] of Object.entries(own)) {
     const below = lent[key];
-    merged[key] = isMapping(value) && isMapping(below) ? over(value, below) : value;
+    const isBoth = isMapping(value) && isMapping(below) && !TAKEN_WHOLE.has(key);
+    merged[key] = isBoth ? over(value, below) : value;
   }
   return merged;
 }
@@ -134,14 +72,18 @@ interface Loan {
 }
 
 /**
- * Fills in what parts lend and what panels add up to: `arrays[k].size_kWp` from `panels` × `panel_kWp`.
+ * Fills in what parts lend and what panels add up to: `arrays[k].size_kWp` from `panels` × `panel_kWp`. What an
+ * all-in-one brings gets the all-in-one's name as its `part`, so that the bill knows it is paid for.
  *
  * @returns a document whose places point to the parts file for lent values
- * @throws InputError for a part that no file has, or one of the wrong kind
+ * @throws InputError for a part that no file has, one of the wrong kind, or an array too many for the trackers
  */
 export function withParts(document: SourceDocument, shelf: Shelf): SourceDocument {
   const root = document.data;
   if (!isMapping(root)) return document;
+  if (root.parts_files !== undefined && !Array.isArray(root.parts_files)) {
+    throw new InputError([notAList(root.parts_files, document)]);
+  }
   const loans: Loan[] = [];
   const issues: Issue[] = [];
 
@@ -163,7 +105,7 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
           part === undefined ? `no part is named "${name}"` : `"${name}" is a part of kind ${part.kind}`,
         expected:
           names.length === 0
-            ? `a part of kind ${kind}, but the files in parts_files hold none`
+            ? `a part of kind ${kind}, but ${root.parts_files === undefined ? 'no parts_files are named' : 'the files in parts_files hold none'}`
             : `one of ${names.join(', ')}`,
         fix: near === undefined ? 'name the file that holds it under parts_files' : `did you mean "${near}"?`,
         place: document.valuePlace([...at, 'part']),
@@ -187,10 +129,11 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
   const allInOne = fill('inverter', 'inverter');
   if (root.charger !== undefined) fill('charger', 'charger');
   else if (allInOne?.brings.charger) {
-    filled.charger = allInOne.brings.charger;
+    filled.charger = { ...allInOne.brings.charger, part: allInOne.name };
     loans.push({ at: ['charger'], part: allInOne, within: [...allInOne.path, 'brings', 'charger'] });
   }
   if (Array.isArray(root.arrays)) {
+    let trackersLeft = allInOne?.brings.tracker ? allInOne.brings.trackers : 0;
     filled.arrays = root.arrays.map((item: unknown, k): unknown => {
       if (!isMapping(item)) return item;
       const at = ['arrays', k];
@@ -198,7 +141,9 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
       if (isMapping(array.tracker))
         array.tracker = borrow(array.tracker, [...at, 'tracker'], 'tracker').filled;
       else if (array.tracker === undefined && allInOne?.brings.tracker) {
-        array.tracker = allInOne.brings.tracker;
+        if (trackersLeft === 0) issues.push(noTrackerLeft(allInOne, at, document));
+        else trackersLeft--;
+        array.tracker = { ...allInOne.brings.tracker, part: allInOne.name };
         loans.push({
           at: [...at, 'tracker'],
           part: allInOne,
@@ -215,6 +160,24 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
   if (issues.length > 0) throw new InputError(issues);
   return loans.length === 0 ? { ...document, data: filled } : lent(document, filled, loans);
 }
+
+const notAList = (value: unknown, document: SourceDocument): Issue => ({
+  code: 'wrong-type',
+  path: 'parts_files',
+  message: `found ${foundText(value)}`,
+  expected: 'a list of files',
+  fix: typeof value === 'string' ? `write parts_files: ["${value}"]` : 'write parts_files: [parts.yaml]',
+  place: document.valuePlace(['parts_files']),
+});
+
+const noTrackerLeft = ({ name, brings }: Part, at: Path, document: SourceDocument): Issue => ({
+  code: 'no-tracker',
+  path: pathText(at),
+  message: `"${name}" brings ${brings.trackers === 1 ? 'one tracker' : `${brings.trackers} trackers`}, and none is left for this array`,
+  expected: 'an array for each tracker',
+  fix: 'give this array a tracker of its own, or put panels that face alike into one array',
+  place: document.valuePlace(at),
+});
 
 /** A document that finds a lent value in the file of the part that lent it. */
 function lent(document: SourceDocument, data: Mapping, loans: readonly Loan[]): SourceDocument {

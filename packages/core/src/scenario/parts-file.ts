@@ -1,0 +1,137 @@
+import * as z from 'zod';
+import { InputError, type Issue } from '../basis/errors.ts';
+import { parseText, type SourceDocument } from './document.ts';
+import { expectedText } from './expected.ts';
+import { fixFor, foundText } from './hints.ts';
+import { inFileOrder } from './issues.ts';
+import { meantKey } from './nearest.ts';
+import { type Path, pathText } from './path.ts';
+import { fieldsOf, schemaAt, variantOf } from './shape.ts';
+
+/** Kinds of parts; each fills one section of a scenario. */
+export const PART_KINDS = ['panel', 'module', 'inverter', 'charger', 'tracker', 'generator'] as const;
+export type PartKind = (typeof PART_KINDS)[number];
+
+export type Mapping = Readonly<Record<string, unknown>>;
+
+export interface Part {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly about: string | null;
+  readonly values: Mapping;
+  /** Built into an all-in-one: used where the scenario names none. */
+  readonly brings: {
+    readonly charger?: Mapping | undefined;
+    /** Each of its trackers; one array hangs on each. */
+    readonly tracker?: Mapping | undefined;
+    readonly trackers: number;
+  };
+  readonly source: SourceDocument;
+  /** Path of the part within its file. */
+  readonly path: Path;
+}
+
+const mapping = () => z.record(z.string(), z.unknown());
+const name = () => z.string().trim().min(1).max(100);
+const partsSchema = z.strictObject({
+  parts: z
+    .array(
+      z.strictObject({
+        name: name(),
+        kind: z.enum(PART_KINDS),
+        about: name().max(500).optional(),
+        values: mapping(),
+        brings: z
+          .strictObject({
+            charger: mapping().optional(),
+            tracker: mapping().optional(),
+            trackers: z.int().min(1).max(20).default(1),
+          })
+          .prefault({}),
+      }),
+    )
+    .min(1),
+});
+
+/**
+ * Reads one parts file.
+ *
+ * @param file its name as the scenario writes it, for messages
+ * @throws InputError with a place for every issue. What stands under `values` and `brings` is checked later, as part of
+ *   the scenario that uses it: it must fit what is written there
+ */
+export function readParts(text: string, file: string): readonly Part[] {
+  const source = asPartsFile(() => parseText(text, file));
+  const parsed = partsSchema.safeParse(source.data);
+  if (!parsed.success) {
+    throw new InputError(inFileOrder(parsed.error.issues.flatMap((issue) => partIssues(issue, source))));
+  }
+  return parsed.data.parts.map((part, i) => ({
+    ...part,
+    about: part.about ?? null,
+    source,
+    path: ['parts', i],
+  }));
+}
+
+const BEGIN = 'begin with parts: and, below it, "- name: …" for each part';
+
+/** The parser takes every text for a scenario; a parts file is begun otherwise. */
+function asPartsFile<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(
+      error.issues.map((issue) =>
+        issue.code === 'empty-file' || issue.code === 'not-a-mapping'
+          ? { ...issue, message: issue.message.replace('not a scenario', 'not parts'), fix: BEGIN }
+          : issue,
+      ),
+    );
+  }
+}
+
+function partIssues(issue: z.core.$ZodIssue, source: SourceDocument): Issue[] {
+  const path = issue.path as Path;
+  const value = path.reduce<unknown>(
+    (at, step) => (at as Record<string | number, unknown> | undefined)?.[step],
+    source.data,
+  );
+  const schema = schemaAt(partsSchema, source.data, path) ?? partsSchema;
+  if (issue.code === 'unrecognized_keys') {
+    const variant = variantOf(schema, value);
+    const allowed = variant instanceof z.ZodObject ? Object.keys(fieldsOf(variant)) : [];
+    return issue.keys.map((key) => {
+      const guess = meantKey(key, allowed);
+      return {
+        code: 'unknown-key',
+        path: pathText([...path, key]),
+        message: 'unknown key',
+        expected: `one of ${allowed.join(', ')}`,
+        fix:
+          guess !== undefined
+            ? `did you mean "${guess.key}"?`
+            : 'put the values of the part under values:, or remove the key',
+        place: source.keyPlace([...path, key]),
+      };
+    });
+  }
+  const common = { path: pathText(path), expected: expectedText(schema), place: source.valuePlace(path) };
+  const key = String(path.findLast((step) => typeof step === 'string') ?? '');
+  return [
+    value === undefined
+      ? {
+          ...common,
+          code: 'missing-key',
+          message: 'missing',
+          fix: path.length < 2 ? BEGIN : `add "${key}: …"`,
+        }
+      : {
+          ...common,
+          code: 'wrong-value',
+          message: `found ${foundText(value)}`,
+          fix: fixFor(value, schema, key),
+        },
+  ];
+}
