@@ -207,6 +207,13 @@ describe('odd light', () => {
     const tilt = Math.cos((35 * Math.PI) / 180);
     expect(year.plane_W_m2[night]).toBeCloseTo((8 * (1 + tilt)) / 2 + (0.2 * 8 * (1 - tilt)) / 2, 9);
   });
+  it('diffuse light beyond the sun’s is not lost: a flat plane gets all of it in every step', () => {
+    const all = new Float64Array(clock.steps).fill(200);
+    const dark = new Float64Array(clock.steps);
+    const odd = { ...sky, ghi_W_m2: all, dhi_W_m2: all, dni_W_m2: dark };
+    const flat = prepareArray(spec({ tilt_deg: 0 }), site, clock, sun, odd);
+    expect(farthest(flat.plane_W_m2, all)).toBeLessThan(1e-9);
+  });
   it('beam above the sun’s in a step with little sun is cut, and diffuse light there stays finite', () => {
     const beam = new Float64Array(clock.steps).fill(1300);
     const diffuse = new Float64Array(clock.steps).fill(200);
