@@ -183,11 +183,12 @@ describe('stamps', () => {
     ['2025-07-01T02:00Z', 'UTC', '2025-07-01T02:00'],
     ['2025-07-01T02:00:00+02:00', 'Europe/Oslo', '2025-07-01T00:00'],
     ['2025-07-01T02:00-0330', '-03:30', '2025-07-01T05:30'],
+    ['2025-07-01T02:00+01', '+01:00', '2025-07-01T01:00'],
     ['2025-06-30T24:00', 'UTC', '2025-07-01T00:00'],
     ['2025-07-01', 'UTC', '2025-07-01T00:00'],
   ])('%s in %s', (stamp, zone, utc) => {
     const later = '2025-07-02T00:00';
-    const offset = /(Z|[+-]\d\d:?\d\d)$/.exec(stamp.slice(10))?.[0] ?? '';
+    const offset = /(Z|[+-]\d\d(:?\d\d)?)$/.exec(stamp.slice(10))?.[0] ?? '';
     const issues = issuesOf(() => expect(at([stamp, later + offset], { zone })[0]).toBe(utc));
     expect(issues).toEqual([]);
   });
@@ -198,8 +199,44 @@ describe('stamps', () => {
     ['yyyyMMddHHmm', '202507010200', '202507020000', '2025-07-01T02:00'],
     ['MM/dd/yyyy HH:mm', '06/30/2025 24:00', '07/02/2025 00:00', '2025-07-01T00:00'],
     ["yyyy-MM-dd'T'HHmmZZZ", '2025-07-01T0200+0000', '2025-07-02T0000+0000', '2025-07-01T02:00'],
+    ['f', '7/1/2025, 2:00 AM', '7/2/2025, 12:00 AM', '2025-07-01T02:00'],
   ])('of the form %s', (format, stamp, later, utc) => {
     expect(at([stamp, later], { format })[0]).toBe(utc);
+  });
+
+  it('of a form with an offset of their own are held to the zone', () => {
+    const stamps = ['01.07.2025 02:00 +02:00', '01.07.2025 03:00 +02:00'];
+    const format = 'dd.MM.yyyy HH:mm ZZ';
+    expect(at(stamps, { format, zone: 'Europe/Oslo' })[0]).toBe('2025-07-01T00:00');
+    expect(brief(issuesOf(() => at(stamps, { format }))).length).toBe(2);
+  });
+
+  it('must be dates of the calendar', () => {
+    const next = '2200-12-31T00:00';
+    for (const right of ['2024-02-29', '2000-02-29', '2025-12-31', '2025-04-30', '1900-01-01'])
+      expect(at([`${right}T00:00`, next], {})[0], right).toBe(`${right}T00:00`);
+    const wrong = [
+      '2025-02-29',
+      '2100-02-29',
+      '2025-04-31',
+      '2025-06-31',
+      '2025-09-31',
+      '2025-11-31',
+      '2025-12-32',
+    ];
+    for (const date of [...wrong, '2025-13-01', '2025-00-10', '2025-01-00', '1899-12-31'])
+      expect(brief(issuesOf(() => at([`${date}T00:00`, next], {}))), date).toEqual(['bad-stamp 2 time']);
+    for (const time of ['25:00', '12:60', '12:00:60', '24:00:01', '1:00'])
+      expect(brief(issuesOf(() => at([`2025-01-01T${time}`, next], {}))), time).toEqual(['bad-stamp 2 time']);
+  });
+
+  it('that are not of the form are refused', () => {
+    const format = 'dd.MM.yyyy';
+    for (const bad of ['32.01.2025', '2025-01-02', '', '02.01.1825', '02.01.2825']) {
+      const issues = issuesOf(() => at(['01.01.2025', bad, '03.01.2025'], { format }));
+      expect(brief(issues), bad).toEqual(['bad-stamp 3 time']);
+      expect(issues[0]!.fix).toMatch(/time\.format/);
+    }
   });
 
   describe('of a typical year', () => {
@@ -420,6 +457,30 @@ describe('a series on a clock', () => {
       expect(issuesOf(() => x(text, utc, fillUpTo(30)))).toEqual([]);
       const longer = table(all.filter((_, i) => i < 10 || i >= 102));
       expect(issuesOf(() => x(longer, utc, fillUpTo(5)))[0]!.fix).toContain('nothing longer than 72 h');
+    });
+
+    it('sees a gap whole that ends after the year, wherever the file ends then', () => {
+      for (let length = 68; length < 80; length++) {
+        const text = table([
+          ...rows.slice(0, 8758),
+          ...rowsFrom(year(2025) + (8758 + length) * HOUR_ms, 2, 60, (i) => i),
+        ]);
+        expect(brief(issuesOf(() => x(text, utc, fillUpTo(5)))), `${length} h`).toEqual(['gap 8759']);
+      }
+    });
+
+    it('does not mind what is missing just outside of the year', () => {
+      const all = rowsFrom(year(2025) - 10 * HOUR_ms, 8780, 60, (i) => i);
+      const text = table(all.filter((_, i) => i < 5 || (i >= 10 && i < 8770) || i > 8775));
+      expect(x(text)[0]).toBe(10);
+    });
+
+    it('misses the half hour that a shifted series leaves open at either end', () => {
+      const half = HOUR_ms / 2;
+      const late = table(rowsFrom(year(2025) + half, 8760, 60, wave));
+      expect(issuesOf(() => x(late))[0]!.message).toContain('in one gap: 2024-12-31 23:30');
+      const early = table(rowsFrom(year(2025) - half, 8760, 60, wave));
+      expect(issuesOf(() => x(early))[0]!.message).toContain('in one gap: 2025-12-31 23:30');
     });
 
     it('is filled before the year begins from a row outside of it', () => {

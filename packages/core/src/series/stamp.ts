@@ -46,7 +46,7 @@ export function stampReader(time: SeriesTime): ReadStamp {
 
 function formatReader(format: string): ReadStamp {
   const parser = DateTime.buildFormatParser(format, { locale: 'en-US' });
-  const givesOffset = /[ZzXx]/.test(formatLetters(format));
+  const givesOffset = /[Zz]/.test(formatLetters(format));
   return (text) => {
     const parsed = DateTime.fromFormatParser(text.trim(), parser, { zone: 'utc', setZone: true });
     if (!parsed.isValid || parsed.year < FIRST_YEAR || parsed.year > LAST_YEAR) return undefined;
