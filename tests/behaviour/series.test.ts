@@ -119,6 +119,8 @@ describe('the text of a table', () => {
     [table(rows.with(1, '2025-01-01T01:00,0x10')), ['not-a-number 3 x'], /0x10/],
     [table(rows.with(1, '2025-01-01T01:00,"2,5"')), ['not-a-number 3 x'], /decimal point/],
     [table(rows.with(1, 'yesterday,2')), ['bad-stamp 3 time'], /time\.format/],
+    [table(rows.with(1, ',2')), ['bad-stamp 3 time'], /time\.format/],
+    [table(rows.with(1, ',2'), '"time",x'), ['bad-stamp 3 time'], /time\.format/],
     [table(rows.with(1, '2025-02-30T01:00,2')), ['bad-stamp 3 time'], /2025-02-30/],
     [table(rows.with(1, '2025-01-01T24:30,2')), ['bad-stamp 3 time'], /24:30/],
     [table(rows.with(1, '0025-01-01T01:00,2')), ['bad-stamp 3 time'], /1900 to 2200/],
@@ -157,6 +159,10 @@ describe('the text of a table', () => {
       'bad-stamp 5 time',
     ]);
     expect(issues[5]!.message).toBe('15 more like these, 20 in all');
+    const five = rowsFrom(year(2025), 8, 60, (i) => i).map((row, i) =>
+      i < 5 ? row.replace(/,.*/, ',n/a') : row,
+    );
+    expect(issuesOf(() => read(table(five))).length).toBe(5);
   });
 });
 
