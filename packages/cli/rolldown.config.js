@@ -50,7 +50,11 @@ const executableBin = {
 };
 
 export default defineConfig({
-  input: { longnight: join(import.meta.dirname, 'src/main.ts') },
+  input: {
+    longnight: join(import.meta.dirname, 'src/main.ts'),
+    // Threads start from a file of their own; they share the chunks of the program.
+    worker: join(import.meta.dirname, 'src/workers/worker.ts'),
+  },
   platform: 'node',
   // The private condition reads core from its sources, so that no stale build of it can get in.
   resolve: { conditionNames: ['@longnight/source', 'import', 'node', 'default'] },
@@ -58,7 +62,7 @@ export default defineConfig({
     dir: join(import.meta.dirname, 'dist'),
     format: 'esm',
     minify: true,
-    banner: (chunk) => (chunk.isEntry ? '#!/usr/bin/env node' : ''),
+    banner: (chunk) => (chunk.name === 'longnight' ? '#!/usr/bin/env node' : ''),
     entryFileNames: '[name].js',
     chunkFileNames: '[name]-[hash].js',
     cleanDir: true,

@@ -6,6 +6,8 @@ export interface Io {
   err(text: string): void;
   /** True if `out` may carry colour. */
   readonly colour: boolean;
+  /** The terminal that progress is drawn on; absent in a pipe. */
+  readonly progress?: NodeJS.WriteStream;
   /** Folder that relative paths start from. */
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
@@ -28,6 +30,7 @@ export function processIo(): Io {
     out: (text) => void stdout.write(text),
     err: (text) => void stderr.write(text),
     colour: colourWanted(env, stdout.isTTY === true),
+    ...(stderr.isTTY === true ? { progress: stderr } : {}),
     cwd: process.cwd(),
     env,
   };

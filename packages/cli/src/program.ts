@@ -1,6 +1,8 @@
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
-import { EXIT } from './exit-codes.ts';
+import { declareGather } from './declare/gather.ts';
+import { declareSweep } from './declare/sweep.ts';
+import { Ending, EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
 
 /**
@@ -15,6 +17,10 @@ export async function runProgram(args: readonly string[], io: Io): Promise<numbe
     await declare(io).parseAsync([...args], { from: 'user' });
     return EXIT.ok;
   } catch (error) {
+    if (error instanceof Ending) {
+      io.err(`${error.message}\n`);
+      return error.exitCode;
+    }
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.badInput;
     const { explainFailure } = await import('./failure.ts');
     return explainFailure(error, io);
@@ -80,6 +86,9 @@ function declare(io: Io): Command {
       const { run } = await import('./commands/run.ts');
       run(file, { out: options.out ?? null, json: options.json === true, spell_days: options.spellDays }, io);
     });
+
+  declareSweep(program, io);
+  declareGather(program, io);
 
   return program;
 }

@@ -45,14 +45,14 @@ export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/rea
 export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { SkyYear } from './sky/types.ts';
-export { type Axis, combinations, readAxis } from './study/axes.ts';
+export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
 export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } from './study/chunk.ts';
 export { type CompareRow, type Comparison, type Contender, comparePlants } from './study/compare.ts';
 export { front } from './study/front.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { type Hold, holds, readHold } from './study/hold.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
-export { radicalInverse, sampleDesigns } from './study/sample.ts';
+export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {
   type Candidate,
   chooseDesign,

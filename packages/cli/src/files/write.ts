@@ -92,7 +92,7 @@ export function writeOutputs(cwd: string, folder: string, outputs: readonly Outp
 }
 
 /** Takes away the folders this run made, from the innermost up to `outermost`, as far as they are empty. */
-function removeEmpty(innermost: string, outermost: string): void {
+export function removeEmpty(innermost: string, outermost: string): void {
   try {
     for (let folder = innermost; folder.startsWith(outermost); folder = dirname(folder)) rmdirSync(folder);
   } catch {

@@ -1,8 +1,18 @@
 import { Worker } from 'node:worker_threads';
-import { type Chunk, type Errand, type Harder, newChunkPlayer, type PlayedChunk } from '@longnight/core';
+import {
+  type Axis,
+  type Chunk,
+  type Errand,
+  type Harder,
+  newChunkPlayer,
+  type PlayedChunk,
+} from '@longnight/core';
 
-/** Designs sent to a thread at a time: sending one costs as much as playing a tenth of one. */
-const CHUNK = 64;
+/**
+ * Designs sent to a thread at a time: sending one costs as much as playing a tenth of one, and a chunk should not keep
+ * Ctrl-C or the others waiting.
+ */
+const CHUNK = { sizes: 64, skies: 8 } as const;
 /** Below this much estimated work a thread costs more to start than it saves. */
 const WORTH_THREADS_ms = 300;
 /** What one played year is taken to cost when that is estimated. */
@@ -14,9 +24,20 @@ export interface Delivery {
   readonly played: PlayedChunk;
 }
 
+/** What it costs to make sky and arrays anew, as a study of weather or roofs does for each design. */
+const PREPARED_ms = 8;
+
+/** Keys that change what is prepared before the hours are played. */
+const PREPARES =
+  /^(site|weather|run|loads)\b|^arrays\[\d+\]\.(tilt|azimuth|losses|albedo|mounting|power_temp)/;
+
+const prepares = (axes: readonly Axis[]): boolean => axes.some((axis) => PREPARES.test(axis.path));
+
 /** How many threads are worth it for so many played years. */
-export const threadsFor = (years: number, available: number): number =>
-  years * YEAR_ms < WORTH_THREADS_ms ? 1 : Math.max(1, available);
+export const threadsFor = (years: number, available: number, axes: readonly Axis[] = []): number => {
+  const each_ms = prepares(axes) ? YEAR_ms + PREPARED_ms : YEAR_ms;
+  return years * each_ms < WORTH_THREADS_ms ? 1 : Math.max(1, available);
+};
 
 /**
  * Plays designs on some threads and hands them back in order, whatever order they finish in. At most a few chunks a
@@ -30,7 +51,7 @@ export async function* playDesigns(
   harder: Harder,
   threads: number,
 ): AsyncGenerator<Delivery> {
-  const chunks = inChunks(indices, harder);
+  const chunks = inChunks(indices, harder, prepares(errand.axes) ? CHUNK.skies : CHUNK.sizes);
   if (threads <= 1) {
     const play = newChunkPlayer(errand);
     for (const chunk of chunks) {
@@ -63,11 +84,11 @@ export async function* playDesigns(
   }
 }
 
-function* inChunks(indices: Iterable<number>, harder: Harder): Generator<Chunk, undefined> {
+function* inChunks(indices: Iterable<number>, harder: Harder, size: number): Generator<Chunk, undefined> {
   let chunk: number[] = [];
   for (const index of indices) {
     chunk.push(index);
-    if (chunk.length === CHUNK) {
+    if (chunk.length === size) {
       yield { indices: chunk, harder };
       chunk = [];
     }

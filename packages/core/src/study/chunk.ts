@@ -1,3 +1,4 @@
+import { InputError, issueText } from '../basis/errors.ts';
 import { memo } from '../basis/memo.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
@@ -44,16 +45,29 @@ export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
     const contradictions = indices.map((index, k) => {
       const { scenario, contradiction } = study.design(index);
       if (scenario === null) return contradiction;
-      for (let y = 0; y < years; y++) {
-        const played = play(withSeed(scenario, errand.seeds[y]));
-        FIGURES.forEach(({ name }, f) => {
-          figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
-        });
+      try {
+        for (let y = 0; y < years; y++) {
+          const played = play(withSeed(scenario, errand.seeds[y]));
+          FIGURES.forEach(({ name }, f) => {
+            figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
+          });
+        }
+      } catch (error) {
+        // Values that only clash with a series: a year that its rows don't cover, say.
+        if (!(error instanceof InputError)) throw error;
+        figures.fill(Number.NaN, k * years * WIDTH, (k + 1) * years * WIDTH);
+        return firstOf(error);
       }
       return null;
     });
     return { figures, contradictions };
   };
+}
+
+/** The first of what may be thousands of bad rows. */
+function firstOf({ issues }: InputError): string {
+  const { fix: _, ...first } = issues[0]!;
+  return issues.length === 1 ? issueText(first) : `${issueText(first)} (and ${issues.length - 1} more)`;
 }
 
 const withSeed = (scenario: Scenario, seed: number | undefined): Scenario =>

@@ -1,0 +1,22 @@
+import { InvalidArgumentError } from 'commander';
+
+/** An empty name is a slip, as when a shell variable is not set; as a path it would mean the folder one is in. */
+export function named(text: string): string {
+  if (text === '') throw new InvalidArgumentError('expected a name, found nothing');
+  return text;
+}
+
+/** A parser of whole numbers within bounds. */
+export const wholeNumber =
+  (from: number, to: number, what: string) =>
+  (text: string): number => {
+    const number = Number(text);
+    if (!/^\d+$/.test(text) || number < from || number > to)
+      throw new InvalidArgumentError(`expected a whole number of ${what} from ${from} to ${to}`);
+    return number;
+  };
+
+/** Gathers what an option that may be given several times was given. */
+export const several =
+  <T>(read: (text: string) => T) =>
+  (text: string, before: readonly T[] | undefined): readonly T[] => [...(before ?? []), read(text)];

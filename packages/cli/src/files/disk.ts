@@ -1,0 +1,23 @@
+import { InputError } from '@longnight/core';
+
+/**
+ * Says what a disk refused. That is the user's to mend; whatever else goes wrong stays as it is.
+ *
+ * @param file what was written, as messages show it
+ * @param state what there is of it
+ */
+export function diskError(error: unknown, file: string, state: string, fix: string): unknown {
+  const { code, syscall } = error as NodeJS.ErrnoException;
+  if (code === undefined || syscall === undefined) return error;
+  const what = code === 'ENOSPC' || code === 'EDQUOT' ? 'the disk is full' : "it can't be written";
+  return new InputError([
+    {
+      code: 'disk',
+      path: '',
+      message: `${what} (${code}); ${state}`,
+      expected: 'a folder with room that may be written to',
+      fix,
+      place: { file },
+    },
+  ]);
+}

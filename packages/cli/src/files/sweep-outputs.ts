@@ -1,0 +1,36 @@
+import { existsSync, rmSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { sweepChart } from '../render/sweep-chart.ts';
+import type { SweepDigest } from '../render/sweep-digest.ts';
+import { sweepNames } from './sweep-folder.ts';
+import type { SweepManifest } from './sweep-manifest.ts';
+import { writeOutputs } from './write.ts';
+
+/**
+ * Writes the chart beside the rows, or takes away one of an earlier sweep that these rows have none to replace: a chart
+ * of other rows beside them would be read as theirs.
+ *
+ * @returns names of the files of this sweep, and why there is no chart
+ */
+export function placeChart(
+  cwd: string,
+  folder: string,
+  made: SweepManifest,
+  digest: SweepDigest,
+): { readonly names: readonly string[]; readonly note: string | null } {
+  const { rows, manifest, chart } = sweepNames(made.part);
+  if (made.part !== null) return { names: [rows, manifest], note: null };
+  const svg = digest.grid.why === null ? sweepChart(made, digest.grid) : null;
+  if (svg !== null) {
+    writeOutputs(cwd, folder, [{ name: chart, text: svg }]);
+    return { names: [rows, chart], note: null };
+  }
+  const why = digest.grid.why ?? 'the figures it would show are the same in every design';
+  const stale = join(resolve(cwd, folder), chart);
+  const gone = existsSync(stale);
+  rmSync(stale, { force: true });
+  return {
+    names: [rows],
+    note: `no chart: ${why}${gone ? `; the ${chart} of an earlier sweep was removed` : ''}`,
+  };
+}

@@ -1,0 +1,156 @@
+import { scaleLinear } from 'd3-scale';
+import type { SweepManifest } from '../files/sweep-manifest.ts';
+import { type Contour, contoursOf, type Point } from './chart-contours.ts';
+import type { ChartedName, ChartGrid, ChartKey } from './chart-grid.ts';
+import { labeller } from './chart-labels.ts';
+import { levelsOf, NOTHING } from './chart-levels.ts';
+import { axes, DOTTED, dots, type Frame, gapCells, type Linear } from './chart-marks.ts';
+import { FAINT, heading, INK, pathThrough, px, svgOf, textAt } from './chart-svg.ts';
+import { CHART_WORDS, differs, extent, sameWords } from './chart-words.ts';
+import { amount } from './figures.ts';
+import { decimal } from './sweep-rows.ts';
+
+const PLOT = { width: 400, height: 340 } as const;
+const LEFT = 76;
+const STEP = PLOT.width + 92;
+const RIGHT = 30;
+/** Room below the axes, and the line that explains the white. */
+const BELOW = 58;
+const CAPTION = 22;
+
+/** From little to much, ever darker: in grey as well, and told apart by the labels on the lines between them. */
+const TINTS = {
+  unmet: scaleLinear<string>([0, 0.4, 0.75, 1], ['#fbf1ea', '#e3ab98', '#b5626a', '#7f3a50']).clamp(true),
+  hours: scaleLinear<string>([0, 0.4, 0.75, 1], ['#eef5f3', '#9cc6c6', '#4b8896', '#265a70']).clamp(true),
+} as const;
+type Tints = (typeof TINTS)['unmet'];
+
+/**
+ * Two varied keys: unmet energy and run-hours as contours over both, side by side; what is the same in every design
+ * gets a sentence instead of a panel.
+ *
+ * @returns null if neither differs between the designs
+ */
+export function chartMap(made: SweepManifest, grid: ChartGrid): string | null {
+  const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
+  const hasGenerator = extent(grid.field('generator.run_hours'))[1] > Number.NEGATIVE_INFINITY;
+  const figures: readonly [ChartedName, keyof typeof TINTS][] = [
+    ['unmet.energy_kWh', 'unmet'],
+    [hasGenerator ? 'generator.run_hours' : 'unmet.hours', 'hours'],
+  ];
+  const panels = figures.filter(([name]) => differs(grid.field(name)));
+  if (panels.length === 0) return null;
+  const same = figures
+    .filter((figure) => !panels.includes(figure))
+    .flatMap(([name]) => sameWords(grid, name) ?? []);
+  const width = LEFT + (panels.length - 1) * STEP + PLOT.width + RIGHT;
+  const head = heading(made.site, readingAid(made, grid, same), width);
+  const top = head.height + 34;
+  const body = [
+    ...head.body,
+    ...panels.flatMap(([name, tints], p) => panel(grid, name, TINTS[tints], LEFT + p * STEP, top, made)),
+  ];
+  const captioned = panels.some(([name]) => levelsOf(grid.field(name)).border);
+  const height = top + PLOT.height + BELOW + (captioned ? CAPTION : 0);
+  const title = `${made.site}: designs over ${across.path} and ${up.path}`;
+  const words = [...panels.map(([name]) => description(grid, name)), ...same].join(' ');
+  return svgOf(width, height, title, words, body);
+}
+
+function panel(
+  grid: ChartGrid,
+  name: ChartedName,
+  tints: Tints,
+  left: number,
+  top: number,
+  made: SweepManifest,
+): string[] {
+  const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
+  const frame = { left, top, right: left + PLOT.width, bottom: top + PLOT.height };
+  const x = scaleLinear([across.nodes[0]!, across.nodes.at(-1)!], [frame.left, frame.right]);
+  const y = scaleLinear([up.nodes[0]!, up.nodes.at(-1)!], [frame.bottom, frame.top]);
+  const field = grid.field(name);
+  const { border, lines } = levelsOf(field);
+  const { title, nothing } = CHART_WORDS[name];
+  const out = [textAt(left, top - 14, title, { size: 15, bold: true })];
+  const [xs, ys] = [across.nodes.map((value) => x(value)), up.nodes.map((value) => y(value))];
+  const found = contoursOf(field, xs, ys, [...(border ? [NOTHING] : []), ...lines]);
+  const clip = `clip-${name.replaceAll('.', '-')}`;
+  out.push(
+    `<clipPath id="${clip}"><rect x="${left}" y="${top}" width="${PLOT.width}" height="${PLOT.height}"/></clipPath>`,
+    `<g clip-path="url(#${clip})">`,
+    ground(frame, border ? '#fff' : tints(0)),
+    ...found.map((contour, k) => fill(contour, tintOf(tints, k + (border ? 0 : 1), found.length))),
+    ...found.map((contour) => stroke(contour)),
+    gapCells(grid, xs, ys),
+    '</g>',
+    ...dots(grid, field, xs, ys),
+    ...axes(x, y, frame, across, up),
+  );
+  const ring = inFile(made, grid, x, y);
+  const label = labeller(frame, ring === null ? [] : [{ x: ring[0], y: ring[1], radius: 12 }]);
+  for (const contour of [...found].reverse()) {
+    if (contour.value === NOTHING) continue;
+    const text = amountText(contour.value);
+    const at = label(contour.lines, text);
+    if (at !== null)
+      out.push(textAt(at.x, at.y + 4, text, { size: 12, anchor: 'middle', halo: true, turn: at.turn }));
+  }
+  if (ring !== null)
+    out.push(
+      `<circle cx="${px(ring[0])}" cy="${px(ring[1])}" r="7" fill="none" stroke="#fff" stroke-width="4"/>`,
+      `<circle cx="${px(ring[0])}" cy="${px(ring[1])}" r="7" fill="none" stroke="${INK}" stroke-width="1.8"/>`,
+    );
+  if (border)
+    out.push(
+      textAt(left, frame.bottom + 64, `White, within the heavy line: ${nothing}.`, { size: 12, fill: FAINT }),
+    );
+  return out;
+}
+
+const ground = ({ left, top }: Frame, tint: string): string =>
+  `<rect x="${left}" y="${top}" width="${PLOT.width}" height="${PLOT.height}" fill="${tint}"/>`;
+
+/** Spread over the whole range; few contours stay light. */
+const tintOf = (tints: Tints, k: number, count: number): string => tints(k / Math.max(count, 4));
+
+const fill = ({ rings }: Contour, tint: string): string =>
+  `<path d="${rings.map((ring) => pathThrough(ring.slice(0, -1), true)).join('')}" fill="${tint}" fill-rule="evenodd"/>`;
+
+const stroke = ({ value, lines }: Contour): string =>
+  lines.length === 0
+    ? ''
+    : `<path d="${lines.map((line) => pathThrough(line)).join('')}" fill="none" stroke="${INK}" stroke-width="${value === NOTHING ? 2.6 : 0.9}" stroke-linejoin="round"/>`;
+
+/** Where the plant of the file stands, if it lies within the map. */
+function inFile(made: SweepManifest, grid: ChartGrid, x: Linear, y: Linear): Point | null {
+  const [a, b] = grid.keys.map((key) => made.in_file[key.axis]);
+  const within = (key: ChartKey, value: unknown): value is number =>
+    typeof value === 'number' && value >= key.nodes[0]! && value <= key.nodes.at(-1)!;
+  return within(grid.keys[0]!, a) && within(grid.keys[1]!, b) ? [x(a), y(b)] : null;
+}
+
+/** A level is a round number: it is written as it is. */
+const amountText = (value: number): string => decimal(Number(value.toPrecision(6)));
+
+function readingAid(made: SweepManifest, grid: ChartGrid, same: readonly string[]): string {
+  const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
+  const drawn = across.nodes.length * up.nodes.length;
+  const dots = drawn <= DOTTED ? '; each dot is a plant played for a year' : ' played for a year each';
+  const thinned = drawn < made.designs ? `, ${drawn} of them drawn` : '';
+  const cross = grid.unplayed.some(Boolean) ? ', each cross one whose values contradict each other' : '';
+  const lines = 'Lines join equal figures; the ring is the plant in the file.';
+  return [`${made.designs} designs${thinned}${dots}${cross}.`, lines, ...same].join(' ');
+}
+
+function description(grid: ChartGrid, name: ChartedName): string {
+  const field = grid.field(name);
+  const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
+  const at = (k: number): string => {
+    const value = field[k]!;
+    const [a, b] = [k % across.nodes.length, Math.floor(k / across.nodes.length)];
+    const what = Number.isNaN(value) ? 'not played' : amount(value);
+    return `${what} at ${decimal(across.nodes[a]!)} and ${decimal(up.nodes[b]!)}`;
+  };
+  return `${CHART_WORDS[name].title}, over ${across.path} and ${up.path}: ${at(0)}, ${at(field.length - 1)}.`;
+}

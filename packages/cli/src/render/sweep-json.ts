@@ -1,0 +1,38 @@
+import { digitsOf, FIGURES } from '@longnight/core';
+import type { SweepManifest } from '../files/sweep-manifest.ts';
+import type { Io } from '../io.ts';
+import type { SweepRow } from './sweep-rows.ts';
+
+/** Prints a sweep as one JSON document, a line a design, while it is played: the names are those of sweep.csv. */
+export function sweepJson(
+  made: SweepManifest,
+  io: Io,
+): { design(index: number, row: SweepRow): void; end(): void } {
+  let begun = false;
+  // Nothing is printed before the first row is there: whatever is refused is refused with nothing on stdout.
+  const begin = (): void => {
+    const { site, currency, axes, sample, part, designs } = made;
+    const head = JSON.stringify({ site, currency, axes, sample, part, number_of_designs: designs });
+    io.out(`${head.slice(0, -1)},"designs":[`);
+    begun = true;
+  };
+  return {
+    design(index, row) {
+      const entry: Record<string, unknown> = { design: index + 1 };
+      digitsOf(made.axes, index).forEach((digit, k) => {
+        entry[made.axes[k]!.path] = made.axes[k]!.values[digit];
+      });
+      FIGURES.forEach(({ name }, f) => {
+        entry[name] = Number.isNaN(row.figures[f]) ? null : row.figures[f];
+      });
+      entry.contradiction = row.contradiction;
+      if (begun) io.out(',');
+      else begin();
+      io.out(`\n${JSON.stringify(entry)}`);
+    },
+    end() {
+      if (!begun) begin();
+      io.out('\n]}\n');
+    },
+  };
+}
