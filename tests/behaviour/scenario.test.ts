@@ -3,6 +3,7 @@ import { filesNamed, InputError, type Issue, readScenario, scenarioSchema } from
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';
+import { meantKey, nearest } from '../../packages/core/src/scenario/nearest.ts';
 
 /** An invented mountain hut; line numbers of the tables below count from its first line. */
 const HUT = `site:
@@ -325,6 +326,41 @@ describe('one wrong line', () => {
   });
 });
 
+describe('what a mistyped name may mean', () => {
+  const names = ['appliance', 'daily', 'series', 'lead_acid', 'mon', 'tue', 'Europe/Oslo'];
+  it.each([
+    ['aplliance', 'appliance'],
+    ['APPLIANCE', 'appliance'],
+    ['applaince', 'appliance'],
+    ['lead-acid', 'lead_acid'],
+    ['Europe/Olso', 'Europe/Oslo'],
+    ['monday', 'mon'],
+    ['dialy', 'daily'],
+    ['dayly', 'daily'],
+    ['weekly', undefined],
+    ['sri', undefined],
+    ['', undefined],
+  ])('%s', (name, meant) => expect(nearest(name, names)).toBe(meant));
+
+  it('swapping two letters is one slip, changing two is two', () => {
+    expect(nearest('abdc', ['abcd'])).toBe('abcd');
+    expect(nearest('abxy', ['abcd'])).toBeUndefined();
+    expect(nearest('badcfe', ['abcdef'])).toBeUndefined();
+  });
+
+  it.each([
+    ['capacity_kWh', 'capacity_Ah', true],
+    ['capacity', 'capacity_Ah', true],
+    ['capacity_ah', 'capacity_Ah', false],
+    ['max_charge_kW', 'max_charge_A', true],
+    ['capacty_Ah', 'capacity_Ah', false],
+    ['W', undefined, undefined],
+  ])('%s among keys with units', (key, meant, otherUnit) => {
+    const guess = meantKey(key, ['capacity_Ah', 'max_charge_A', 'max_discharge_A', 'nominal_voltage_V']);
+    expect([guess?.key, guess?.otherUnit]).toEqual([meant, otherUnit]);
+  });
+});
+
 describe('rules between values', () => {
   it.each<[text: string, issues: string[], fix: RegExp]>([
     [generator('start_soc: 0.3', 'start_soc: 0.9'), ['contradiction 46:14 generator.start_soc'], /lower soc/],
@@ -418,6 +454,11 @@ describe('rules between values', () => {
   });
 });
 
+it('a doubled key is named', () => {
+  const [issue] = issuesOf(edited('capacity_Ah: 100', 'capacity_Ah: 100\n    "capacity_Ah": 100'));
+  expect(issue!.message).toBe('"capacity_Ah" stands here for the second time');
+});
+
 describe('a file that is no scenario', () => {
   it.each([
     ['', 'empty-file 1:1'],
@@ -431,6 +472,7 @@ describe('a file that is no scenario', () => {
     // Without a guard the parser takes the whole process down with these.
     [`site: ${'['.repeat(30_000)}`, 'syntax 1:71'],
     ['- '.repeat(30_000), 'syntax 1:129'],
+    [Array.from({ length: 300 }, (_, depth) => `${' '.repeat(depth)}a:\n`).join(''), 'syntax 202:1'],
     [
       'a: &a [1,1,1,1,1,1,1,1,1]\nb: &b [*a,*a,*a,*a,*a,*a,*a,*a,*a]\nc: &c [*b,*b,*b,*b,*b,*b,*b,*b,*b]\nd: [*c,*c,*c,*c,*c]\n',
       'syntax 1:1',
