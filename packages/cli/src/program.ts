@@ -1,5 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
+import { named, several } from './declare/arguments.ts';
 import { declareGather } from './declare/gather.ts';
 import { declareSweep } from './declare/sweep.ts';
 import { Ending, EXIT } from './exit-codes.ts';
@@ -46,7 +47,8 @@ function declare(io: Io): Command {
       'after',
       [
         '',
-        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input.',
+        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a bound that was',
+        'asked for is missed.',
         'A year with unserved load is a result, not a failure: it exits 0.',
       ].join('\n'),
     );
@@ -82,21 +84,26 @@ function declare(io: Io): Command {
     .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
     .option('--json', 'print report.json to standard output, and nothing else')
     .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
-    .action(async (file: string, options: { out?: string; json?: true; spellDays: number }) => {
-      const { run } = await import('./commands/run.ts');
-      run(file, { out: options.out ?? null, json: options.json === true, spell_days: options.spellDays }, io);
-    });
+    .option(
+      '--hold <bound>',
+      "a bound on a figure of report.json, such as 'unmet.share<=0.001'; may be given several times. Exits 3 if one is missed",
+      several(named),
+    )
+    .action(
+      async (
+        file: string,
+        given: { out?: string; json?: true; spellDays: number; hold?: readonly string[] },
+      ) => {
+        const { run } = await import('./commands/run.ts');
+        const { out = null, hold = [], json } = given;
+        run(file, { out, json: json === true, spell_days: given.spellDays, hold }, io);
+      },
+    );
 
   declareSweep(program, io);
   declareGather(program, io);
 
   return program;
-}
-
-/** An empty name is a slip, as when a shell variable is not set; as a path it would mean the folder one is in. */
-function named(text: string): string {
-  if (text === '') throw new InvalidArgumentError('expected a name, found nothing');
-  return text;
 }
 
 function wholeDays(text: string): number {

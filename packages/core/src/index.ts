@@ -50,7 +50,7 @@ export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } 
 export { type CompareRow, type Comparison, type Contender, comparePlants } from './study/compare.ts';
 export { front } from './study/front.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
-export { type Hold, holds, readHold } from './study/hold.ts';
+export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {

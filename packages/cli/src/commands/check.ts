@@ -1,4 +1,4 @@
-import { findings, plantOf, playYear } from '@longnight/core';
+import { billOfScenario, findings, plantOf, playYear } from '@longnight/core';
 import { openScenario } from '../files/scenario.ts';
 import type { Io } from '../io.ts';
 import { checkText } from '../render/check.ts';
@@ -10,7 +10,7 @@ export function check(file: string, io: Io): void {
   const { year, name, paths } = openScenario(io.cwd, file);
   const plant = plantOf(year.scenario);
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
-  const { limits, load, cautions, notices } = findings(year, plant, playYear(year, plant));
+  const { limits, load, money, cautions, notices } = findings(year, plant, playYear(year, plant));
   const context = {
     siteName: year.scenario.site.name,
     scenarioName: name,
@@ -18,6 +18,8 @@ export function check(file: string, io: Io): void {
     mean_load_kWh_day: load.mean_kWh_day,
     peak_load_kW: load.peak_kW,
     step_min: year.clock.step_min,
+    // Fuel is burnt in the hours; the bill is not.
+    money: money === null ? null : { ...money, unpriced: billOfScenario(year.scenario).unpriced },
     cautions,
   };
   io.out(checkText(limits, context, paint(io.colour)));

@@ -1,8 +1,10 @@
-import { findings, plantOf, playYear } from '@longnight/core';
+import { figuresOfReport, findings, plantOf, playYear, type Report, readHold } from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
+import { Ending, EXIT } from '../exit-codes.ts';
 import { openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
+import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
 import { hoursCsv } from '../render/hours-csv.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
@@ -17,9 +19,15 @@ export interface RunOptions {
   readonly out: string | null;
   readonly json: boolean;
   readonly spell_days: number;
+  /** Bounds on figures of the report, as the user wrote them. */
+  readonly hold: readonly string[];
 }
 
-/** `longnight run`: read, prepare, play, find, write, print. */
+/**
+ * `longnight run`: read, prepare, play, find, write, print.
+ *
+ * @throws Ending with exit code 3, after all is written and printed, if a bound is missed
+ */
 export function run(file: string, options: RunOptions, io: Io): void {
   const opened = openScenario(io.cwd, file);
   if (options.out !== null) checkOutputs(io.cwd, options.out, OUTPUT_NAMES, opened.paths);
@@ -27,6 +35,7 @@ export function run(file: string, options: RunOptions, io: Io): void {
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
   const report = findings(opened.year, plant, ledger, options.spell_days);
+  const bounds = boundsOn(report, options.hold);
 
   const json = reportJson(report);
   if (options.out !== null) {
@@ -39,6 +48,18 @@ export function run(file: string, options: RunOptions, io: Io): void {
   }
 
   const written = options.out === null ? null : { folder: options.out, names: OUTPUT_NAMES };
-  io.out(options.json ? json : summary(report, { written }, paint(io.colour)));
+  io.out(options.json ? json : summary(report, { written, bounds: bounds.map(boundLine) }, paint(io.colour)));
   for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
+  const missed = bounds.filter((bounded) => !isKept(bounded));
+  if (missed.length > 0) throw new Ending(EXIT.missedTarget, missedText(missed));
+}
+
+function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] {
+  if (texts.length === 0) return [];
+  const figures = figuresOfReport(report);
+  const known = [...figures.keys()];
+  return texts.map((text) => {
+    const hold = readHold(text, known);
+    return { hold, figure: figures.get(hold.name) ?? null };
+  });
 }

@@ -1,5 +1,6 @@
 import type { StaticLimits } from '@longnight/core';
-import { counted, days, kW, kWh } from './figures.ts';
+import { billLines, type Money, notPriced } from './bill.ts';
+import { counted, days, kW, kWh, price } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { staticFigures } from './static-figures.ts';
@@ -15,6 +16,8 @@ export interface CheckContext {
   /** Highest mean over one step. */
   readonly peak_load_kW: number;
   readonly step_min: number;
+  /** Null if the scenario has no `money` section. */
+  readonly money: Money | null;
   readonly cautions: readonly string[];
 }
 
@@ -51,6 +54,17 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   }
   heading('Peak load against AC output');
   say(conflict(limits, context), 2);
+  if (context.money !== null) {
+    const { bill, capital, currency, unpriced, per_usable_kWh, per_output_kW } = context.money;
+    heading(`Bill of materials, ${plain(currency)}`);
+    lines.push(...billLines(bill, capital, WIDTH - 2).map((line) => `  ${line}`));
+    if (capital === null) say(notPriced(unpriced), 2);
+    else
+      say(
+        `${price(per_usable_kWh)} per kWh of usable bank, ${price(per_output_kW)} per kW of continuous AC output`,
+        2,
+      );
+  }
   heading('Cautions');
   for (const caution of context.cautions) {
     const [first = '', ...rest] = wrapped(plain(caution), WIDTH - 4);

@@ -29,6 +29,12 @@ export const kWh = (value: number | null): string => withUnit(value, 'kWh');
 export const kW = (value: number | null): string => withUnit(value, 'kW');
 export const litres = (value: number | null): string => withUnit(value, 'L');
 
+/** Money: whole from a hundred on, hundredths below where there are any. The currency is said beside it. */
+export const price = (value: number | null): string =>
+  value === null
+    ? 'n/a'
+    : fixed(value, Math.abs(value) >= 99.5 || Number.isInteger(value) ? 0 : Math.abs(value) < 0.1 ? 3 : 2);
+
 const withUnit = (value: number | null, unit: string): string =>
   value === null ? 'n/a' : `${amount(value)} ${unit}`;
 

@@ -1,4 +1,5 @@
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
+import { moneyMarkdown } from './bill.ts';
 import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
 import { answers } from './markdown-answers.ts';
 import { assumptions } from './markdown-assumptions.ts';
@@ -36,6 +37,7 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ['What the plant can do before an hour is played', limits(report.limits)],
     ['How close each limit came', closest(report)],
     ['Losses', losses(report)],
+    ...(report.money === null ? [] : [['Money', moneyMarkdown(report.money)] as [string, string]]),
     ['Cautions', bullets(report.cautions.map(escaped))],
     ['Notices', notices(report)],
     ['Assumptions', assumptions(report.assumptions)],

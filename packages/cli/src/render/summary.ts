@@ -1,4 +1,5 @@
 import type { Report } from '@longnight/core';
+import { moneySentence } from './bill.ts';
 import {
   amount,
   clockTime,
@@ -25,6 +26,8 @@ const LABEL = 17;
 export interface SummaryContext {
   /** The files written and their folder as the user wrote it; null if none were asked for. */
   readonly written: { readonly folder: string; readonly names: readonly string[] } | null;
+  /** A line for each bound that was asked for. */
+  readonly bounds?: readonly string[];
 }
 
 /** The first screen: five questions a practitioner asks, in that order, then what the answer rests on. */
@@ -39,9 +42,11 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     ['Generator', [generator(report)]],
     ['Array', [array(report)]],
     ['Bank', [bank(report)]],
+    ...(report.money === null ? [] : [['Money', [moneySentence(report.money)]] as [string, string[]]]),
     ['Books', [books(report)]],
     ['Rests on', [restsOn(report, context)]],
   ];
+  if (context.bounds !== undefined && context.bounds.length > 0) answers.push(['Bounds', context.bounds]);
   if (context.written !== null)
     answers.push(['Files', [`${context.written.names.join(', ')} in ${context.written.folder}`]]);
   const lines = [

@@ -1,4 +1,5 @@
 import { InputError } from '../basis/errors.ts';
+import type { Report } from '../findings/report.ts';
 import { nearest } from '../scenario/nearest.ts';
 
 /** A bound on one figure of the report. */
@@ -12,6 +13,9 @@ export interface Hold {
 
 const HOLD = /^\s*([A-Za-z_][\w.]*)\s*(<=|>=|<|>)\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*$/;
 
+/** More names than this are no help in a message. */
+const NAMED = 24;
+
 /**
  * Reads a bound such as `unmet.share<=0.001`.
  *
@@ -24,7 +28,7 @@ export function readHold(text: string, known: readonly string[]): Hold {
     throw new InputError([
       {
         code: 'hold',
-        path: text,
+        path: `--hold ${text}`,
         message: 'is not a bound',
         expected: 'NAME<=NUMBER, or with >=, < or >',
         fix: 'quote it for the shell: --hold "unmet.share<=0.001"',
@@ -33,13 +37,17 @@ export function readHold(text: string, known: readonly string[]): Hold {
   }
   const [, name, relation, bound] = match;
   if (!known.includes(name!)) {
-    const near = nearest(name!, known);
+    const near = nearestFigure(name!, known);
+    const some = known.filter((figure) => !/^(longnight|site|run)\./.test(figure));
     throw new InputError([
       {
         code: 'hold',
-        path: text,
+        path: `--hold ${text}`,
         message: `there is no figure "${name}" here`,
-        expected: `one of ${known.join(', ')}`,
+        expected:
+          near === undefined
+            ? `one of ${some.slice(0, NAMED).join(', ')}${some.length > NAMED ? ' and more' : ''}`
+            : 'a figure by its dotted name',
         fix: near === undefined ? 'take a name from this list' : `did you mean "${near}"?`,
       },
     ]);
@@ -47,18 +55,76 @@ export function readHold(text: string, known: readonly string[]): Hold {
   return { text: text.trim(), name: name!, relation: relation as Hold['relation'], bound: Number(bound) };
 }
 
-/** True if the figure is within the bound. A figure that the plant does not have (null) misses no upper bound. */
-export function holds(hold: Hold, figure: number | null): boolean {
-  // A plant without a generator runs it for no hours; a floor on what it lacks is missed.
+/** The figure that is most likely meant: by spelling, or by its last words where the section was left out or is wrong. */
+export function nearestFigure(name: string, known: readonly string[]): string | undefined {
+  const near = nearest(name, known);
+  if (near !== undefined) return near;
+  const last = (dotted: string): string => dotted.slice(dotted.lastIndexOf('.') + 1);
+  const meant = nearest(last(name), known.map(last));
+  const sharing = known.filter((dotted) => last(dotted) === meant);
+  return sharing.length === 1 ? sharing[0] : undefined;
+}
+
+/**
+ * True if the figure is within the bound.
+ *
+ * A figure that the plant does not have (null) counts as 0: a plant without a generator runs it for no hours, which
+ * keeps every cap and misses every floor above 0. Money is the exception: there null is a price that nobody has told,
+ * not a price of nothing, and it keeps no bound.
+ */
+export function holds({ name, relation, bound }: Hold, figure: number | null): boolean {
+  if (figure === null && name.startsWith('money.')) return false;
   const value = figure ?? 0;
-  switch (hold.relation) {
+  switch (relation) {
     case '<=':
-      return value <= hold.bound;
+      return value <= bound;
     case '>=':
-      return value >= hold.bound;
+      return value >= bound;
     case '<':
-      return value < hold.bound;
+      return value < bound;
     case '>':
-      return value > hold.bound;
+      return value > bound;
   }
+}
+
+/** Figures of sections that are null in the report of a plant that lacks the part, so that they can be bound all the same. */
+const MAY_LACK: { readonly [K in 'generator' | 'money']: readonly (keyof NonNullable<Report[K]>)[] } = {
+  generator: ['run_hours', 'starts', 'fuel_L', 'energy_kWh', 'spilled_kWh', 'mean_load_share'],
+  money: [
+    'years',
+    'discount_share_per_year',
+    'capital',
+    'replacements',
+    'fuel',
+    'service',
+    'total',
+    'per_served_kWh',
+    'per_usable_kWh',
+    'per_output_kW',
+  ],
+};
+
+/** Words that may be null: no figures, though a null does not show it. */
+const WORDS = new Set([
+  'gives_out_first.first_cause',
+  'gives_out_first.first_time',
+  'gives_out_first.main_cause',
+]);
+
+/** Every single number of a report by its dotted name, as it stands in report.json; lists are left out. */
+export function figuresOfReport(report: Report): ReadonlyMap<string, number | null> {
+  const figures = new Map<string, number | null>();
+  const walk = (value: unknown, name: string): void => {
+    if (typeof value === 'number') figures.set(name, value);
+    else if (name in MAY_LACK && value === null) {
+      for (const key of MAY_LACK[name as keyof typeof MAY_LACK]) figures.set(`${name}.${key}`, null);
+    } else if (value === null) {
+      if (!WORDS.has(name)) figures.set(name, null);
+    } else if (typeof value === 'object' && !Array.isArray(value)) {
+      for (const [key, inside] of Object.entries(value as object))
+        walk(inside, name === '' ? key : `${name}.${key}`);
+    }
+  };
+  walk(report, '');
+  return figures;
 }
