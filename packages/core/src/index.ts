@@ -47,21 +47,43 @@ export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { SkyYear } from './sky/types.ts';
 export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
 export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } from './study/chunk.ts';
-export { type CompareRow, type Comparison, type Contender, comparePlants } from './study/compare.ts';
+export {
+  type Compared,
+  type CompareRow,
+  type Comparison,
+  type Contender,
+  comparePlants,
+} from './study/compare.ts';
 export { front } from './study/front.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {
+  type Cheapest,
+  cheapestHolding,
+  type Grid,
+  provenMonotone,
+  searchCheapest,
+} from './study/search.ts';
+export {
+  type Beside,
+  besideOf,
   type Candidate,
+  type Chooser,
   chooseDesign,
   figureAtRank,
+  missedBy,
+  newChooser,
   type SizeAnswer,
   type SizeAsk,
+  type Tried,
+  tried,
   yearsHeld,
 } from './study/size.ts';
-export { askSpell, MOST_MODULES, type SpellAnswer, type SpellAsk } from './study/spell.ts';
+export { askSpell, MOST_MODULES, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
+export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { type Design, openStudy, type Study, type StudyText } from './study/study.ts';
+export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
 export { AS_DRAWN, type Harder, newYearShelf, type PreparedYear, prepareYear } from './year.ts';

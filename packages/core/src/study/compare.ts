@@ -1,13 +1,17 @@
 import { InputError } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { staticLimits } from '../findings/limits.ts';
+import { perUnit } from '../findings/money.ts';
 import type { StaticLimits } from '../findings/report.ts';
 import type { Bill } from '../money/bill.ts';
+import { type LifetimeCost, lifetimeCost, type Terms } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { FIGURES, type FigureName, type Figures, newPlayer } from './play.ts';
+import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
+import { HEADLINE } from './headline.ts';
+import { type Figures, newPlayer } from './play.ts';
 
 /** A plant to be put beside others. */
 export interface Contender {
@@ -18,23 +22,35 @@ export interface Contender {
 
 /** One figure of all contenders. */
 export interface CompareRow {
+  /** Dotted name as in report.json, or one of the three of `limits`. */
   readonly name: string;
+  /** `money` stands for the currency. */
   readonly unit: string;
   readonly meaning: string;
   /** One a contender; null where it has no such figure. */
   readonly values: readonly (number | null)[];
   /** Which end is better; null where neither is. */
   readonly better: 'less' | 'more' | null;
-  /** Contenders with the best value, if not all have it. */
+  /** Contenders with the best value; empty if all have it, or only one has any. */
   readonly winners: readonly number[];
 }
 
+/** A plant as it was played beside the others. */
+export interface Compared {
+  readonly label: string;
+  readonly figures: Figures;
+  readonly limits: StaticLimits;
+  readonly bill: Bill;
+  /** Null without prices. */
+  readonly cost: LifetimeCost | null;
+  readonly terms: Terms | null;
+}
+
 export interface Comparison {
-  readonly labels: readonly string[];
+  readonly plants: readonly Compared[];
   readonly rows: readonly CompareRow[];
-  readonly limits: readonly StaticLimits[];
-  readonly bills: readonly Bill[];
-  readonly figures: readonly Figures[];
+  /** The word for money in all prices; null if nobody gives any. */
+  readonly currency: string | null;
   /** What each dearer plant buys over the cheapest. */
   readonly sentences: readonly string[];
   readonly notices: readonly Notice[];
@@ -52,7 +68,6 @@ const BETTER: Readonly<Partial<Record<string, 'less' | 'more'>>> = {
   'bank.usable_kWh': 'more',
   'autonomy.nominal_days': 'more',
   'autonomy.dark_hours.least': 'more',
-  'array.curtailed_share': 'less',
   'load.served_kWh': 'more',
   'money.capital': 'less',
   'money.total': 'less',
@@ -66,10 +81,10 @@ const BETTER: Readonly<Partial<Record<string, 'less' | 'more'>>> = {
 
 /**
  * Plays plants side by side over the same hours: site, weather, loads and run of the first. Each keeps its own arrays,
- * bank, inverter, charger, generator and prices.
+ * bank, inverter, charger, generator and prices; years, discount and fuel price are those of the first that gives any.
  *
  * @param texts text of every series file that the first scenario names
- * @throws InputError if there are fewer than two, or their currencies differ
+ * @throws InputError if there are fewer than two, two have one label, or their currencies differ
  */
 export function comparePlants(contenders: readonly Contender[], texts: FileTexts): Comparison {
   const [first] = contenders;
@@ -83,155 +98,119 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
       },
     ]);
   }
-  sameCurrency(contenders);
+  const currency = sameCurrency(contenders);
   const play = newPlayer(first.label, texts);
-  const shared = contenders.map(({ scenario }) => ({
-    ...scenario,
-    site: first.scenario.site,
-    weather: first.scenario.weather,
-    loads: first.scenario.loads,
-    run: {
-      ...first.scenario.run,
-      start_soc: Math.max(first.scenario.run.start_soc, scenario.bank.floor_soc),
-    },
-  }));
-  const figures = shared.map(play);
-  const plants = shared.map(plantOf);
-  const limits = plants.map(staticLimits);
-  const bills = shared.map(billOfScenario);
-  const capital = figures.map((f) => f['money.capital']);
-  const per = (whole: number | null, part: number): number | null =>
-    whole === null || part <= 0 ? null : whole / part;
-
-  const rows: CompareRow[] = [
-    row(
-      'limits.ac_output_kW',
-      'kW',
-      'continuous AC output after inverter losses',
-      limits.map((l) => l.ac_output.after_inverter_loss_kW),
-    ),
-    row(
-      'limits.solar_charging_kW',
-      'kW',
-      'most that sun puts into the bank',
-      limits.map((l) => l.solar_charging.figure_kW),
-    ),
-    row(
-      'limits.ac_charging_kW',
-      'kW',
-      'most that the charger puts into the bank',
-      limits.map((l) => l.ac_charging.figure_kW),
-    ),
-    ...FIGURES.map(({ name, unit, meaning }) =>
-      row(
-        name,
-        unit,
-        meaning,
-        figures.map((f) => f[name as FigureName]),
-      ),
-    ),
-    row(
-      'money.per_usable_kWh',
-      'money/kWh',
-      'capital over usable bank',
-      figures.map((f, k) => per(capital[k]!, f['bank.usable_kWh']!)),
-    ),
-    row(
-      'money.per_output_kW',
-      'money/kW',
-      'capital over continuous AC output',
-      limits.map((l, k) => per(capital[k]!, l.ac_output.after_inverter_loss_kW)),
-    ),
-  ];
+  const plants = contenders.map(({ label, scenario }): Compared => {
+    const shared = overTheSameHours(scenario, contenders);
+    const figures = play(shared);
+    const bill = billOfScenario(shared);
+    const terms = termsOf(shared);
+    const cost =
+      terms === null
+        ? null
+        : lifetimeCost(bill, terms, {
+            served_kWh: figures['load.served_kWh'] ?? 0,
+            equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
+            generator_run_h: figures['generator.run_hours'] ?? 0,
+            fuel_L: figures['generator.fuel_L'] ?? 0,
+          });
+    return { label, figures, limits: staticLimits(plantOf(shared)), bill, cost, terms };
+  });
   return {
-    labels: contenders.map((c) => c.label),
-    rows,
-    limits,
-    bills,
-    figures,
-    sentences: whatTheDearerBuys(contenders, figures),
+    plants,
+    rows: rowsOf(plants),
+    currency,
+    sentences: whatTheDearerBuys(plants, currency),
     notices: differences(contenders),
   };
 }
 
-function row(name: string, unit: string, meaning: string, values: readonly (number | null)[]): CompareRow {
-  const better = BETTER[name] ?? null;
-  const known = values.filter((value) => value !== null);
+/** A contender's parts over the hours and on the terms of the first. */
+function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]): Scenario {
+  const { site, weather, loads, run } = contenders[0]!.scenario;
+  const terms = contenders.find((c) => c.scenario.money !== undefined)?.scenario.money;
+  const money = scenario.money;
+  return {
+    ...scenario,
+    site,
+    weather,
+    loads,
+    run: { ...run, start_soc: Math.max(run.start_soc, scenario.bank.floor_soc) },
+    ...(money === undefined || terms === undefined
+      ? {}
+      : {
+          money: {
+            ...money,
+            years: terms.years,
+            discount_share_per_year: terms.discount_share_per_year,
+            fuel_price_per_L: terms.fuel_price_per_L ?? money.fuel_price_per_L,
+          },
+        }),
+  };
+}
+
+function rowsOf(plants: readonly Compared[]): readonly CompareRow[] {
+  const row = (
+    name: string,
+    unit: string,
+    meaning: string,
+    value: (plant: Compared) => number | null,
+  ): CompareRow => {
+    const values = plants.map(value);
+    const better = BETTER[name] ?? null;
+    return { name, unit, meaning, values, better, winners: winnersOf(name, values, better) };
+  };
+  const output_kW = (p: Compared): number => p.limits.ac_output.after_inverter_loss_kW;
+  return [
+    row('limits.ac_output_kW', 'kW', 'continuous AC output without sun, after inverter losses', output_kW),
+    row('limits.solar_charging_kW', 'kW', 'most that sun puts into the bank', (p) => {
+      return p.limits.solar_charging.figure_kW;
+    }),
+    row('limits.ac_charging_kW', 'kW', 'most that the charger puts into the bank', (p) => {
+      return p.limits.ac_charging.figure_kW;
+    }),
+    ...HEADLINE.map(({ name, unit, meaning }) => row(name, unit, meaning, (p) => p.figures[name])),
+    row('money.capital', 'money', 'price of everything on the bill', (p) => p.bill.capital),
+    row('money.replacements', 'money', 'parts bought again, present value', (p) => {
+      return p.cost?.replacements ?? null;
+    }),
+    row('money.fuel', 'money', 'fuel over the years, present value', (p) => p.cost?.fuel ?? null),
+    row('money.service', 'money', 'service of the generator, present value', (p) => {
+      return p.cost?.service ?? null;
+    }),
+    row('money.total', 'money', 'all of it, present value', (p) => p.cost?.total ?? null),
+    row(
+      'money.per_served_kWh',
+      'money/kWh',
+      'that total over the present value of the energy served',
+      (p) => p.cost?.per_served_kWh ?? null,
+    ),
+    row('money.per_usable_kWh', 'money/kWh', 'price of the plant over its usable bank', (p) =>
+      perUnit(p.bill.capital, p.limits.usable_kWh),
+    ),
+    row('money.per_output_kW', 'money/kW', 'price of the plant over its continuous AC output', (p) =>
+      perUnit(p.bill.capital, output_kW(p)),
+    ),
+  ];
+}
+
+/** Sums of a year differ by this without meaning anything. */
+const ALIKE = 1e-9;
+
+/** A plant without a generator or a charger has none of its hours or power. Elsewhere what isn't known doesn't win. */
+function winnersOf(
+  name: string,
+  values: readonly (number | null)[],
+  better: CompareRow['better'],
+): readonly number[] {
+  if (better === null) return [];
+  const isNone = name.startsWith('generator.') || name === 'limits.ac_charging_kW';
+  const counted = values.map((value) => (value === null && isNone ? 0 : value));
+  const known = counted.filter((value) => value !== null);
+  if (known.length < 2) return [];
   const best = better === 'less' ? Math.min(...known) : Math.max(...known);
-  const winners =
-    better === null || known.length < 2 ? [] : values.flatMap((value, k) => (value === best ? [k] : []));
-  return { name, unit, meaning, values, better, winners: winners.length === values.length ? [] : winners };
-}
-
-function sameCurrency(contenders: readonly Contender[]): void {
-  const currencies = new Set(contenders.flatMap(({ scenario }) => scenario.money?.currency ?? []));
-  if (currencies.size < 2) return;
-  throw new InputError([
-    {
-      code: 'compare',
-      path: 'money.currency',
-      message: `prices are in ${[...currencies].join(' and ')}`,
-      fix: 'give all plants prices in one currency: nothing is converted',
-    },
-  ]);
-}
-
-/** Sections in which a contender differs from the first and that are not used. */
-function differences(contenders: readonly Contender[]): readonly Notice[] {
-  const [first, ...others] = contenders;
-  return others.flatMap(({ label, scenario }): Notice[] => {
-    const differing = (['site', 'weather', 'loads', 'run'] as const).filter(
-      (key) => JSON.stringify(scenario[key]) !== JSON.stringify(first!.scenario[key]),
-    );
-    if (differing.length === 0) return [];
-    return [
-      {
-        id: 'compare-shared-hours',
-        message: `${label} has another ${differing.join(', ')}: all plants are played with those of ${first!.label}`,
-        count: differing.length,
-      },
-    ];
-  });
-}
-
-const amount = (value: number): string =>
-  Math.abs(value) >= 100 ? Math.round(value).toString() : Number(value.toPrecision(3)).toString();
-
-function whatTheDearerBuys(contenders: readonly Contender[], figures: readonly Figures[]): readonly string[] {
-  const priced = figures
-    .map((f, k) => ({ k, capital: f['money.capital'] }))
-    .filter((p): p is { k: number; capital: number } => p.capital !== null)
-    .sort((a, b) => a.capital - b.capital || a.k - b.k);
-  const [cheapest, ...dearer] = priced;
-  if (cheapest === undefined) return [];
-  const currency = contenders.flatMap(({ scenario }) => scenario.money?.currency ?? [])[0] ?? '';
-  const low = figures[cheapest.k]!;
-  const lowLabel = contenders[cheapest.k]!.label;
-  return dearer.map(({ k, capital }) => {
-    const high = figures[k]!;
-    const more = capital - cheapest.capital;
-    const label = contenders[k]!.label;
-    const price = more === 0 ? 'costs the same as' : `costs ${amount(more)} ${currency} more to buy than`;
-    const unmet = low['unmet.energy_kWh']! - high['unmet.energy_kWh']!;
-    const run_h = (low['generator.run_hours'] ?? 0) - (high['generator.run_hours'] ?? 0);
-    const gains: string[] = [];
-    if (unmet > 1e-6) {
-      const each = more > 0 ? ` (${amount(more / unmet)} ${currency} per kWh a year)` : '';
-      gains.push(`leaves ${amount(unmet)} kWh a year less unserved${each}`);
-    } else if (unmet < -1e-6) gains.push(`leaves ${amount(-unmet)} kWh a year more unserved`);
-    else gains.push('leaves no less unserved');
-    if (run_h > 1e-6) gains.push(`runs a generator ${amount(run_h)} h a year less`);
-    else if (run_h < -1e-6) gains.push(`runs a generator ${amount(-run_h)} h a year more`);
-    const [lowTotal, highTotal] = [low['money.total'], high['money.total']];
-    const terms = termsOf(contenders[k]!.scenario);
-    if (lowTotal !== null && highTotal !== null && terms !== null) {
-      const over = highTotal - lowTotal;
-      gains.push(
-        over <= 0
-          ? `costs ${amount(-over)} ${currency} less over ${terms.years} years`
-          : `costs ${amount(over)} ${currency} more over ${terms.years} years`,
-      );
-    }
-    return `${label} ${price} ${lowLabel}: it ${gains.join(', ')}.`;
-  });
+  const isBest = (value: number | null): boolean =>
+    value !== null && Math.abs(value - best) <= ALIKE * Math.max(1, Math.abs(best));
+  const winners = counted.flatMap((value, k) => (isBest(value) ? [k] : []));
+  return winners.length === values.length ? [] : winners;
 }

@@ -1,3 +1,4 @@
+import { type Axis, digitsOf } from './axes.ts';
 import { front } from './front.ts';
 import { type Hold, holds } from './hold.ts';
 import type { FigureName, Figures } from './play.ts';
@@ -21,14 +22,41 @@ export interface SizeAsk {
   readonly years_to_hold: number;
 }
 
+/** What is kept of a played design. In an ensemble figures are those at the rank that must hold: the 95th best of 100. */
+export interface Tried {
+  readonly index: number;
+  readonly holds: boolean;
+  readonly years_held: number;
+  /** The figure that shall be least; null where the plant has none, or a price is missing. */
+  readonly least: number | null;
+  readonly capital: number | null;
+  readonly unmet_kWh: number;
+  /** Null without a generator. */
+  readonly run_hours: number | null;
+  /** The figure of each bound, in the order of `holds`. */
+  readonly bounds: readonly (number | null)[];
+}
+
 export interface SizeAnswer {
-  /** Index of the design that holds with the least figure; ties go to the smaller index. Null if none holds. */
+  /**
+   * Index of the design that holds with the least figure; ties go to the one that costs less to buy, then to the smaller index.
+   * Null if none holds, or none that does has such a figure.
+   */
   readonly best: number | null;
+  /** If none holds: the one that misses by least. */
+  readonly nearest: number | null;
   readonly holding: number;
   readonly played: number;
   readonly contradictory: number;
-  /** Indices that no other design beats in both cost and unmet energy, cheapest first. */
+  /** Designs that hold and have no such figure: a price is missing. */
+  readonly unranked: number;
+  /**
+   * Indices of the designs that no other beats, least figure first: every one with a lower figure leaves more unmet, or
+   * as much with more generator hours.
+   */
   readonly front: readonly number[];
+  /** What is kept of a played design. */
+  readonly tried: (index: number) => Tried | undefined;
 }
 
 /** In how many of its years a design keeps every bound. */
@@ -45,37 +73,139 @@ export function figureAtRank(figures: readonly Figures[], name: FigureName, year
   return values.sort((a, b) => a - b)[Math.min(years, values.length) - 1] ?? null;
 }
 
-/**
- * Picks the design that holds with the least figure, from designs that were all played: exact on what it is given.
- * In an ensemble, cost and unmet energy of a design are those at the rank that must hold.
- */
-export function chooseDesign(candidates: readonly Candidate[], ask: SizeAsk): SizeAnswer {
-  let best: { index: number; value: number } | null = null;
-  let holding = 0;
-  let contradictory = 0;
-  const cost: (number | null)[] = [];
-  const unmet: number[] = [];
-  for (const { index, figures } of candidates) {
-    if (figures === null) {
-      contradictory++;
-      cost.push(null);
-      unmet.push(0);
-      continue;
-    }
-    const value = figureAtRank(figures, ask.least, ask.years_to_hold);
-    cost.push(value);
-    unmet.push(figureAtRank(figures, 'unmet.energy_kWh', ask.years_to_hold)!);
-    if (yearsHeld(figures, ask.holds) < ask.years_to_hold) continue;
-    holding++;
-    if (value === null) continue;
-    if (best === null || value < best.value || (value === best.value && index < best.index))
-      best = { index, value };
-  }
+/** The same for a bound: what its figure keeps to in `years` of the years, be it below or above. */
+function boundAtRank(figures: readonly Figures[], { name, relation }: Hold, years: number): number | null {
+  const rank = relation.startsWith('<') ? years : figures.length - years + 1;
+  return figureAtRank(figures, name as FigureName, Math.max(1, rank));
+}
+
+/** Sums up the years of one design. */
+export function tried(index: number, figures: readonly Figures[], ask: SizeAsk): Tried {
+  const years = ask.years_to_hold;
+  const years_held = yearsHeld(figures, ask.holds);
   return {
-    best: best?.index ?? null,
-    holding,
-    played: candidates.length - contradictory,
-    contradictory,
-    front: front(cost, unmet).map((k) => candidates[k]!.index),
+    index,
+    holds: years_held >= years,
+    years_held,
+    least: figureAtRank(figures, ask.least, years),
+    capital: figureAtRank(figures, 'money.capital', years),
+    unmet_kWh: figureAtRank(figures, 'unmet.energy_kWh', years)!,
+    run_hours: figureAtRank(figures, 'generator.run_hours', years),
+    bounds: ask.holds.map((hold) => boundAtRank(figures, hold, years)),
   };
+}
+
+/** Takes designs one by one, in any order, and picks among them: exact on what it was given. */
+export interface Chooser {
+  take(candidate: Candidate): void;
+  answer(): SizeAnswer;
+}
+
+export function newChooser(ask: SizeAsk): Chooser {
+  const known = new Map<number, Tried>();
+  let contradictory = 0;
+  return {
+    take({ index, figures }) {
+      if (figures === null) contradictory++;
+      else known.set(index, tried(index, figures, ask));
+    },
+    answer() {
+      // By index, so that the order in which threads delivered can't show.
+      const all = [...known.values()].sort((a, b) => a.index - b.index);
+      const holding = all.filter((design) => design.holds);
+      const ranked = holding.filter((design) => design.least !== null);
+      return {
+        best:
+          ranked.reduce<Tried | null>((best, one) => (best && !isLess(one, best) ? best : one), null)
+            ?.index ?? null,
+        nearest: holding.length > 0 ? null : nearestOf(all, ask.holds),
+        holding: holding.length,
+        played: all.length,
+        contradictory,
+        unranked: holding.length - ranked.length,
+        front: front(
+          all.map((design) => design.least),
+          ranksOf(all),
+        ).map((k) => all[k]!.index),
+        tried: (index) => known.get(index),
+      };
+    },
+  };
+}
+
+/** Places by unmet energy, then by generator hours; equals share a place. */
+function ranksOf(all: readonly Tried[]): readonly number[] {
+  const apart = (a: Tried, b: Tried): number =>
+    a.unmet_kWh - b.unmet_kWh || (a.run_hours ?? 0) - (b.run_hours ?? 0);
+  const order = all.map((_, k) => k).sort((a, b) => apart(all[a]!, all[b]!));
+  const ranks = new Array<number>(all.length);
+  order.forEach((k, place) => {
+    const before = order[place - 1];
+    ranks[k] = before !== undefined && apart(all[before]!, all[k]!) === 0 ? ranks[before]! : place;
+  });
+  return ranks;
+}
+
+const priceOf = ({ capital }: Tried): number => capital ?? Number.POSITIVE_INFINITY;
+
+/** Both have a figure and `a` does not stand behind `b`. */
+const isLess = (a: Tried, b: Tried): boolean =>
+  a.least! < b.least! || (a.least === b.least && priceOf(a) < priceOf(b));
+
+/** Picks from designs that were all played. */
+export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): SizeAnswer {
+  const chooser = newChooser(ask);
+  for (const candidate of candidates) chooser.take(candidate);
+  return chooser.answer();
+}
+
+/** How far a figure is beyond a bound, as a share of the bound; of 1 where the bound is 0. */
+export function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
+  if (figure === null && name.startsWith('money.')) return Number.POSITIVE_INFINITY;
+  const beyond = relation.startsWith('<') ? (figure ?? 0) - bound : bound - (figure ?? 0);
+  return Math.max(0, beyond) / (Math.abs(bound) || 1);
+}
+
+/** The design whose worst bound is missed by least; then the one that holds in more years, then the cheaper one. */
+function nearestOf(all: readonly Tried[], bounds: readonly Hold[]): number | null {
+  const worst = (design: Tried): number =>
+    Math.max(0, ...bounds.map((hold, k) => missedBy(hold, design.bounds[k]!)));
+  let nearest: { design: Tried; miss: number } | null = null;
+  for (const design of all) {
+    const miss = worst(design);
+    const isNearer =
+      nearest === null ||
+      miss < nearest.miss ||
+      (miss === nearest.miss &&
+        (design.years_held > nearest.design.years_held ||
+          (design.years_held === nearest.design.years_held && priceOf(design) < priceOf(nearest.design))));
+    if (isNearer) nearest = { design, miss };
+  }
+  return nearest?.design.index ?? null;
+}
+
+/** A design one step along one axis from another. */
+export interface Beside {
+  readonly index: number;
+  readonly axis: number;
+  readonly value: number | string;
+}
+
+/** The designs one step along each axis from a design, in the order of the axes; fewer at the edge of the grid. */
+export function besideOf(axes: readonly Axis[], index: number): readonly Beside[] {
+  const digits = digitsOf(axes, index);
+  const beside: Beside[] = [];
+  let stride = 1;
+  const strides = axes.map(() => 0);
+  for (let k = axes.length - 1; k >= 0; k--) {
+    strides[k] = stride;
+    stride *= axes[k]!.values.length;
+  }
+  axes.forEach(({ values }, axis) => {
+    for (const step of [-1, 1]) {
+      const value = values[digits[axis]! + step];
+      if (value !== undefined) beside.push({ index: index + step * strides[axis]!, axis, value });
+    }
+  });
+  return beside;
 }

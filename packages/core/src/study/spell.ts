@@ -1,5 +1,5 @@
 import { InputError } from '../basis/errors.ts';
-import { localDate } from '../clock/clock.ts';
+import { localDate, localTime } from '../clock/clock.ts';
 import type { SpellDay } from '../findings/report.ts';
 import { darkestStart, dayOf } from '../findings/spell.ts';
 import { shareOf, total } from '../findings/totals.ts';
@@ -26,18 +26,25 @@ export interface SpellAnswer {
   readonly start: string;
   readonly days: number;
   readonly start_soc: number;
+  /** State of charge with which the played year comes to these days. */
+  readonly played_start_soc: number;
+  /** True if the plant has a generator and may run it. */
   readonly generator: boolean;
   readonly sun_to_load: number | null;
   readonly wanted_kWh: number;
   readonly available_kWh: number;
   readonly unmet_kWh: number;
   readonly unmet_hours: number;
+  /** Local start of the first step with unserved load; null if there is none. */
+  readonly first_unmet: string | null;
   readonly lowest_soc: number;
   readonly generator_run_hours: number;
   readonly by_day: readonly SpellDay[];
+  /** Modules that the plant has. */
+  readonly modules_parallel: number;
   /**
    * Days that the plant carries its loads if such days follow each other, counted to the first unserved hour; null if
-   * it does so for ten rounds of the spell.
+   * it does so for `SPELL_ROUNDS` rounds of the spell.
    */
   readonly rides_days: number | null;
   /** Fewest modules with which nothing goes unserved in the spell; null if no number up to `MOST_MODULES` does. */
@@ -50,7 +57,8 @@ export interface SpellAnswer {
 }
 
 export const MOST_MODULES = 1000;
-const ROUNDS = 10;
+/** How often the days of a spell are played after each other before it is taken that they could go on for ever. */
+export const SPELL_ROUNDS = 10;
 
 /**
  * The winter-week question on its own: a stretch of days from a given state of charge.
@@ -70,7 +78,8 @@ export function askSpell(year: PreparedYear, plantAsGiven: Plant, ask: SpellAsk)
       `give 1 to ${clock.days} whole days`,
     );
   }
-  const floor = plant.bank.floor_kWh / plant.bank.capacity_kWh;
+  // As the scenario writes it: 0.1 and not 0.10000000000000002, which would refuse a spell that begins at the floor.
+  const floor = Number((plant.bank.floor_kWh / plant.bank.capacity_kWh).toPrecision(12));
   if (ask.soc !== null && !(ask.soc >= floor && ask.soc <= 1)) {
     throw refuse(
       'soc',
@@ -82,28 +91,32 @@ export function askSpell(year: PreparedYear, plantAsGiven: Plant, ask: SpellAsk)
   const first =
     ask.start === null ? darkestStart(year, played, ask.days) : dayOfDate(year, ask.start, ask.days);
   const from = clock.day_start[first]!;
-  const start_soc =
-    ask.soc ??
-    (from > 0 ? played.columns.bank_soc[from - 1]! : played.start_stock_kWh / plant.bank.capacity_kWh);
+  const played_start_soc =
+    from > 0 ? played.columns.bank_soc[from - 1]! : played.start_stock_kWh / plant.bank.capacity_kWh;
+  const start_soc = ask.soc ?? played_start_soc;
   const stretch = daysOfYear(year, first, ask.days);
   const at = (p: Plant): Plant => ({ ...p, start_soc });
   const ledger = playYear(stretch, at(plant));
   const by_day = Array.from({ length: ask.days }, (_, day) => dayOf(stretch, ledger, day));
   const wanted_kWh = total(ledger.columns.load_wanted_kWh);
   const available_kWh = total(ledger.columns.array_available_kWh);
+  const dark = firstDark(ledger);
   return {
     start: localDate(clock, from),
     days: ask.days,
     start_soc,
+    played_start_soc,
     generator: plant.generator !== null,
     sun_to_load: shareOf(available_kWh, wanted_kWh),
     wanted_kWh,
     available_kWh,
     unmet_kWh: total(ledger.columns.unmet_kWh),
     unmet_hours: darkSteps(ledger) * clock.step_h,
+    first_unmet: dark < 0 ? null : localTime(stretch.clock, dark),
     lowest_soc: by_day.reduce((low, day) => Math.min(low, day.lowest_soc), 1),
     generator_run_hours: total(ledger.columns.generator_run_h),
     by_day,
+    modules_parallel: plant.bank.modules_parallel,
     rides_days: ridesDays(stretch, at(plant)),
     modules_to_ride: modulesToRide(stretch, at(plant)),
     load_share_to_ride: loadShareToRide(stretch, at(plant)),
@@ -133,6 +146,9 @@ function dayOfDate(year: PreparedYear, date: string, days: number): number {
   );
 }
 
+/** The first step with unserved load; -1 if there is none. */
+const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex((kWh) => kWh > UNMET_kWh);
+
 function darkSteps(ledger: Ledger): number {
   let dark = 0;
   for (let i = 0; i < ledger.steps; i++) if (ledger.columns.unmet_kWh[i]! > UNMET_kWh) dark++;
@@ -142,9 +158,10 @@ function darkSteps(ledger: Ledger): number {
 function ridesDays(stretch: PreparedYear, plant: Plant): number | null {
   let soc = plant.start_soc;
   let carried_h = 0;
-  for (let round = 0; round < ROUNDS; round++) {
-    const { columns, steps, step_h } = playYear(stretch, { ...plant, start_soc: soc });
-    const dark = columns.unmet_kWh.findIndex((kWh) => kWh > UNMET_kWh);
+  for (let round = 0; round < SPELL_ROUNDS; round++) {
+    const ledger = playYear(stretch, { ...plant, start_soc: soc });
+    const { columns, steps, step_h } = ledger;
+    const dark = firstDark(ledger);
     if (dark >= 0) return (carried_h + dark * step_h) / 24;
     carried_h += steps * step_h;
     soc = columns.bank_soc[steps - 1]!;
@@ -154,7 +171,7 @@ function ridesDays(stretch: PreparedYear, plant: Plant): number | null {
 
 function modulesToRide(stretch: PreparedYear, plant: Plant): number | null {
   for (let n = 1; n <= MOST_MODULES; n++) {
-    if (darkSteps(playYear(stretch, { ...plant, bank: withModules(plant.bank, n) })) === 0) return n;
+    if (firstDark(playYear(stretch, { ...plant, bank: withModules(plant.bank, n) })) < 0) return n;
   }
   return null;
 }
@@ -162,7 +179,7 @@ function modulesToRide(stretch: PreparedYear, plant: Plant): number | null {
 function loadShareToRide(stretch: PreparedYear, plant: Plant): number | null {
   for (let thousandths = 1000; thousandths >= 1; thousandths--) {
     const share = thousandths / 1000;
-    if (darkSteps(playYear(withLoadTimes(stretch, share), plant)) === 0) return share;
+    if (firstDark(playYear(withLoadTimes(stretch, share), plant)) < 0) return share;
   }
   return null;
 }

@@ -1,0 +1,104 @@
+import { InputError, type Issue } from '../basis/errors.ts';
+import { buildClock } from '../clock/clock.ts';
+import { plantOf } from '../plant/plant.ts';
+import type { ReadScenario } from '../scenario/read.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import { readSeries } from '../series/read.ts';
+import type { FileTexts } from '../series/types.ts';
+import { prepareYear } from '../year.ts';
+import { askSpell, type SpellAnswer, type SpellAsk } from './spell.ts';
+
+/** The same question put to every whole year of a weather file. */
+export interface SpellYears {
+  /** In the order of the years. */
+  readonly years: readonly { readonly year: number; readonly answer: SpellAnswer }[];
+  /** Years that the file only holds in part, or that can't be played, and why. */
+  readonly left_out: readonly { readonly year: number; readonly why: string }[];
+  /** Position in `years` of the one that is hardest to ride out. */
+  readonly worst: number;
+}
+
+/** Less of a year than this is not even worth a word: the hours that a file in UTC spills into its neighbours. */
+const WORTH_A_WORD = 0.05;
+
+/**
+ * Asks for the darkest spell of every year that the scenario's weather file covers; sun, loads and bank are those of
+ * each year. A year is left out, with the reason, if it has gaps that may not be filled, there or in a load series.
+ *
+ * @param ask its `start` must be null: every year has its own darkest days
+ * @throws InputError if the weather is no series, or its file holds fewer than two whole years
+ */
+export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts, ask: SpellAsk): SpellYears {
+  if (ask.start !== null) {
+    throw refuse('--start names days of one year', 'leave --start out, or --every-year');
+  }
+  const years: { year: number; answer: SpellAnswer }[] = [];
+  const left_out: { year: number; why: string }[] = [];
+  for (const year of yearsTouched(read.scenario, file, texts)) {
+    const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
+    try {
+      const prepared = prepareYear({ ...read, scenario }, file, texts);
+      years.push({ year, answer: askSpell(prepared, plantOf(scenario), ask) });
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      left_out.push({ year, why: error.issues[0]!.message });
+    }
+  }
+  if (years.length < 2) {
+    const why = left_out.map((out) => `${out.year}: ${out.why}`).join('; ');
+    throw refuse(
+      `the weather file holds ${years.length === 0 ? 'no whole year' : `one whole year, ${years[0]!.year}`}${why === '' ? '' : ` (${why})`}`,
+      'leave --every-year out, or name a file of several years; gaps.fill lets short gaps be filled',
+    );
+  }
+  const worst = years.reduce((w, { answer }, k) => (isHarder(answer, years[w]!.answer) ? k : w), 0);
+  return { years, left_out, worst };
+}
+
+const refuse = (message: string, fix: string): InputError =>
+  new InputError([{ code: 'spell', path: '--every-year', message, fix } satisfies Issue]);
+
+/** Years of which the file holds more than a few hours, earliest first. */
+function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): readonly number[] {
+  const { weather, site, run } = scenario;
+  if (weather.kind !== 'series') {
+    throw refuse(
+      weather.kind === 'normals'
+        ? 'the weather is drawn from monthly means: there is one year for each seed, and no file'
+        : 'a clear sky is the same every year',
+      weather.kind === 'normals'
+        ? 'vary the seed: longnight size --seeds, or longnight sweep --vary weather.seed=1:20:1'
+        : 'leave --every-year out',
+    );
+  }
+  if (weather.time.year !== undefined) {
+    throw refuse(
+      `every stamp of ${weather.file} is read as of ${weather.time.year} (weather.time.year): it is one year`,
+      'leave --every-year out',
+    );
+  }
+  const text = texts.get(weather.file);
+  if (text === undefined) throw refuse(`no text was given for "${weather.file}"`, `read it beside ${file}`);
+  const { delimiter, time, ghi } = weather;
+  const { start_ms, end_ms } = readSeries(text, weather.file, { delimiter, time }, [
+    { name: 'ghi', column: ghi.column },
+  ]);
+  const [first_ms, last_ms] = [start_ms[0]!, end_ms[end_ms.length - 1]!];
+  const years: number[] = [];
+  for (let year = new Date(first_ms).getUTCFullYear() - 1; ; year++) {
+    const clock = buildClock(year, site.time_zone, run.step_min);
+    const from_ms = clock.start_ms[0]!;
+    const to_ms = clock.start_ms[clock.steps - 1]! + clock.step_min * 60_000;
+    if (from_ms >= last_ms) return years;
+    const held = (Math.min(to_ms, last_ms) - Math.max(from_ms, first_ms)) / (to_ms - from_ms);
+    if (held > WORTH_A_WORD) years.push(year);
+  }
+}
+
+/** More unserved comes first, then fewer such days ridden, then the lower bank. */
+function isHarder(a: SpellAnswer, b: SpellAnswer): boolean {
+  const rides = ({ rides_days }: SpellAnswer): number => rides_days ?? Number.POSITIVE_INFINITY;
+  if (a.unmet_kWh !== b.unmet_kWh) return a.unmet_kWh > b.unmet_kWh;
+  if (rides(a) !== rides(b)) return rides(a) < rides(b);
+  return a.lowest_soc < b.lowest_soc;
+}
