@@ -1,7 +1,10 @@
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
 import { named, several } from './declare/arguments.ts';
+import { declareCompare } from './declare/compare.ts';
 import { declareGather } from './declare/gather.ts';
+import { declareSize } from './declare/size.ts';
+import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
@@ -100,6 +103,9 @@ function declare(io: Io): Command {
       },
     );
 
+  declareSpell(program, io);
+  declareCompare(program, io);
+  declareSize(program, io);
   declareSweep(program, io);
   declareGather(program, io);
 

@@ -40,7 +40,7 @@ export function placeWords(site: Report['site']): string {
 }
 
 /** The weather of a run, with the seed where one was drawn. */
-export const weatherWords = (run: Report['run']): string =>
+export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
   run.seed === null ? WEATHER_WORDS[run.weather] : `${WEATHER_WORDS[run.weather]} (seed ${run.seed})`;
 
 /** `darkest week`, or `darkest 5 days`. */

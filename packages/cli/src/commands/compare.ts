@@ -1,0 +1,53 @@
+import { comparePlants, prepareYear } from '@longnight/core';
+import { labelsOf } from '../files/labels.ts';
+import { readFiles } from '../files/scenario.ts';
+import { checkOutputs, writeOutputs } from '../files/write.ts';
+import type { Io } from '../io.ts';
+import { compareCsv } from '../render/compare-csv.ts';
+import { compareJson } from '../render/compare-json.ts';
+import { compareMarkdown } from '../render/compare-markdown.ts';
+import { compareText } from '../render/compare-text.ts';
+import { paint } from '../render/paint.ts';
+import { plain } from '../render/plain-text.ts';
+
+const OUTPUT_NAMES = ['compare.md', 'compare.json', 'compare.csv'];
+
+export interface CompareOptions {
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+/** `longnight compare`: plants side by side over the hours of the first. */
+export function compare(files: readonly string[], options: CompareOptions, io: Io): void {
+  const { out } = options;
+  const opened = files.map((file) => readFiles(io.cwd, file));
+  const labels = labelsOf(files);
+  if (out !== null) {
+    checkOutputs(
+      io.cwd,
+      out,
+      OUTPUT_NAMES,
+      opened.flatMap((one) => one.paths),
+    );
+  }
+  const first = opened[0]!;
+  const comparison = comparePlants(
+    opened.map(({ read }, k) => ({ label: labels[k]!, scenario: read.scenario })),
+    first.texts,
+  );
+  const shown = { comparison, scenario: first.read.scenario };
+
+  const json = compareJson(shown);
+  if (out !== null) {
+    writeOutputs(io.cwd, out, [
+      { name: 'compare.md', text: compareMarkdown(shown) },
+      { name: 'compare.json', text: json },
+      { name: 'compare.csv', text: compareCsv(comparison) },
+    ]);
+  }
+  const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
+  io.out(options.json ? json : compareText(shown, written, paint(io.colour)));
+  const { notices } = prepareYear(first.read, files[0]!, first.texts);
+  for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(notice.message)}\n`);
+}

@@ -1,0 +1,146 @@
+import {
+  type Axis,
+  billOfScenario,
+  FIGURES,
+  type FigureName,
+  InputError,
+  nearestFigure,
+  readAxis,
+  readHold,
+  type SizeAsk,
+} from '@longnight/core';
+import { readStudy, type StudyFiles } from '../files/study.ts';
+import type { SizeOptions } from './size.ts';
+
+/** What `longnight size` was asked, read and found to make sense. */
+export interface SizeQuestion {
+  readonly files: StudyFiles;
+  readonly axes: readonly Axis[];
+  readonly ask: SizeAsk;
+  /** True if the user wrote "cost" and we chose the figure. */
+  readonly isCost: boolean;
+  /** Seeds of the ensemble; empty without. */
+  readonly seeds: readonly number[];
+}
+
+const HIGHEST_SEED = 4_294_967_295;
+const NAMES: readonly string[] = FIGURES.map(({ name }) => name);
+
+/**
+ * Reads the question.
+ *
+ * @throws InputError if an axis, a bound, the figure or the ensemble is wrong, or a price is missing that is asked about
+ */
+export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
+  const axes = options.vary.map(readAxis);
+  const bounds = options.hold.map((text) => readHold(text, NAMES));
+  const isCost = options.least === 'cost';
+  if (!isCost && !NAMES.includes(options.least)) {
+    const near = nearestFigure(options.least, NAMES);
+    throw refuse(
+      `--least ${options.least}`,
+      `there is no figure "${options.least}" here`,
+      near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`,
+      near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name',
+    );
+  }
+  const files = readStudy(cwd, file, axes);
+  const least = isCost ? costOf(files) : (options.least as FigureName);
+  if (least.startsWith('money.')) requirePrices(files, least);
+  const seeds = seedsOf(files, axes, options);
+  return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
+}
+
+/** Costs over the years where they can be known in every design: a fuel price is only wanted where fuel may burn. */
+function costOf({ read: { scenario } }: StudyFiles): FigureName {
+  const burns = scenario.generator !== undefined;
+  return scenario.money !== undefined && burns && scenario.money.fuel_price_per_L === undefined
+    ? 'money.capital'
+    : 'money.total';
+}
+
+/** Prices may be missing in some designs, which are then left out; but not in all of them. */
+function requirePrices({ study, read: { scenario } }: StudyFiles, least: string): void {
+  if (scenario.money === undefined) {
+    throw refuse(
+      '--least',
+      `${least} needs prices, and the scenario has no money section`,
+      'add money: with currency, years and discount_share_per_year, and a price to each part; or take another figure, such as --least bank.usable_kWh',
+    );
+  }
+  if (
+    least !== 'money.capital' &&
+    scenario.generator !== undefined &&
+    scenario.money.fuel_price_per_L === undefined
+  ) {
+    throw refuse(
+      '--least',
+      `${least} needs the price of fuel`,
+      'add money.fuel_price_per_L, or take --least money.capital',
+    );
+  }
+  const unpriced = firstUnpriced(study);
+  if (unpriced === null) return;
+  throw refuse(
+    '--least',
+    `${least} needs prices, and no design has all of them; without a price: ${unpriced.join(', ')}`,
+    'give each a price; 0 for what is paid for with another part',
+  );
+}
+
+function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
+  let first: readonly string[] | null = null;
+  for (let index = 0; index < Math.min(study.designs, MOST_LOOKED_AT); index++) {
+    const { scenario } = study.design(index);
+    if (scenario === null) continue;
+    const { capital, unpriced } = billOfScenario(scenario);
+    if (capital !== null) return null;
+    first ??= unpriced;
+  }
+  return first;
+}
+
+/** Prices depend on the parts named, and these are few: looking further would only cost time. */
+const MOST_LOOKED_AT = 10_000;
+
+function seedsOf(
+  { read }: StudyFiles,
+  axes: readonly Axis[],
+  { seeds, in: wanted }: SizeOptions,
+): readonly number[] {
+  if (seeds === null) {
+    if (wanted !== null)
+      throw refuse('--in', 'counts years, and there is one', 'add --seeds N, or leave --in out');
+    return [];
+  }
+  if (wanted !== null && wanted > seeds) {
+    throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
+  }
+  const { weather } = read.scenario;
+  if (weather.kind !== 'normals') {
+    throw refuse(
+      '--seeds',
+      weather.kind === 'series'
+        ? 'the weather is a measured series: there is nothing to draw'
+        : 'a clear sky is the same every year',
+      'leave --seeds out, or describe the weather by monthly means (weather.kind: normals)',
+    );
+  }
+  const varies = axes.find((axis) => /^weather\b/.test(axis.path));
+  if (varies !== undefined) {
+    throw refuse('--seeds', `${varies.path} varies already`, 'leave out one of the two');
+  }
+  if (weather.seed + seeds - 1 > HIGHEST_SEED) {
+    throw refuse(
+      '--seeds',
+      `seeds from ${weather.seed} on end at ${HIGHEST_SEED}`,
+      'take a smaller weather.seed',
+    );
+  }
+  return Array.from({ length: seeds }, (_, k) => weather.seed + k);
+}
+
+const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;
+
+const refuse = (path: string, message: string, fix: string, expected?: string): InputError =>
+  new InputError([{ code: 'size', path, message, fix, ...(expected === undefined ? {} : { expected }) }]);

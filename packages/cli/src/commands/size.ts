@@ -1,0 +1,212 @@
+import { availableParallelism } from 'node:os';
+import {
+  AS_DRAWN,
+  besideOf,
+  billOfScenario,
+  figuresOf,
+  type Harder,
+  InputError,
+  newChunkPlayer,
+  type SizeAnswer,
+  type Tried,
+  tried,
+} from '@longnight/core';
+import { Ending, EXIT } from '../exit-codes.ts';
+import { openSizeRows, SIZE_NAMES, type SizeRows } from '../files/size-rows.ts';
+import { checkOutputs, writeOutputs } from '../files/write.ts';
+import type { Io } from '../io.ts';
+import { paint } from '../render/paint.ts';
+import type { HarderShown, SizeShown } from '../render/size-answers.ts';
+import { nothingHolds } from '../render/size-answers.ts';
+import { sizeJson } from '../render/size-json.ts';
+import { sizeMarkdown } from '../render/size-markdown.ts';
+import { sizeText } from '../render/size-text.ts';
+import { watchInterruption } from '../workers/interruption.ts';
+import { threadsFor } from '../workers/pool.ts';
+import { type Progress, progressOf } from '../workers/progress.ts';
+import {
+  cheapestUpwards,
+  type Heard,
+  playAll,
+  pricesOf,
+  provenFor,
+  type SizeWork,
+  search,
+} from '../workers/sizer.ts';
+import { readQuestion, type SizeQuestion } from './size-question.ts';
+
+export interface SizeOptions {
+  readonly vary: readonly string[];
+  readonly hold: readonly string[];
+  /** A figure, or "cost". */
+  readonly least: string;
+  /** Years of the ensemble; null plays one. */
+  readonly seeds: number | null;
+  /** In how many of them every bound must be kept; null means all. */
+  readonly in: number | null;
+  /** null takes what is worth it. */
+  readonly threads: number | null;
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+/** What the answer is tried against. */
+const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
+  { name: 'dark_season', words: 'a winter 10 % darker', harder: { ...AS_DRAWN, dark_season: 0.9 } },
+  { name: 'load', words: 'a load 10 % larger', harder: { ...AS_DRAWN, load: 1.1 } },
+];
+
+/** Designs kept in memory at most, and years played at most: some hours on one processor. */
+const MOST_DESIGNS = 500_000;
+const MOST_SEARCHED = 5_000_000;
+const MOST_YEARS = 5_000_000;
+
+/**
+ * `longnight size`: the design with the least figure among those that keep every bound.
+ *
+ * @throws Ending with exit code 3, after all is written and printed, if none keeps them
+ */
+export async function size(file: string, options: SizeOptions, io: Io): Promise<void> {
+  const question = readQuestion(io.cwd, file, options);
+  const { files, axes, ask, seeds } = question;
+  const { out } = options;
+  if (out !== null) checkOutputs(io.cwd, out, SIZE_NAMES, files.paths);
+  const { study } = files;
+  const years = study.designs * Math.max(1, seeds.length);
+  const work: SizeWork = {
+    study,
+    axes,
+    ask,
+    errand: { source: files.source, texts: files.texts, axes, seeds },
+    threads: options.threads ?? threadsFor(years, availableParallelism(), axes),
+  };
+  if (study.designs > MOST_SEARCHED) throw tooMany(study.designs, 1, MOST_SEARCHED);
+  const monotone = provenFor(work);
+  if (monotone === null && study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
+  if (monotone === null && years > MOST_YEARS) throw tooMany(study.designs, seeds.length, MOST_YEARS);
+
+  const interruption = watchInterruption();
+  const rounds = 1 + HARDER.length;
+  const progress: Progress = progressOf(io, 'designs', rounds * study.designs);
+  let done = 0;
+  const heard: Heard = (indices) => {
+    done += indices.length;
+    progress.at(done);
+    if (interruption.came()) throw new Ending(EXIT.interrupted, 'Interrupted: nothing was written.');
+  };
+  let rows: SizeRows | null = null;
+  try {
+    rows = out === null ? null : openSizeRows(io.cwd, out, axes, seeds);
+    const shown = await answerOf(question, work, monotone, heard, rows);
+    progress.end();
+    const json = sizeJson(shown);
+    if (out !== null) {
+      writeOutputs(io.cwd, out, [
+        { name: 'size.md', text: sizeMarkdown(shown) },
+        { name: 'size.json', text: json },
+      ]);
+      rows!.finish();
+    }
+    const written = out === null ? null : { folder: out, names: SIZE_NAMES };
+    io.out(options.json ? json : sizeText(shown, written, paint(io.colour)));
+    const none = nothingHolds(shown);
+    if (none !== null) throw new Ending(EXIT.missedTarget, none);
+  } finally {
+    progress.end();
+    interruption.end();
+    rows?.abandon();
+  }
+}
+
+/** Plays what must be played and puts the answer together. */
+async function answerOf(
+  question: SizeQuestion,
+  work: SizeWork,
+  monotone: readonly boolean[] | null,
+  heard: Heard,
+  rows: SizeRows | null,
+): Promise<SizeShown> {
+  const { study, axes, ask, errand } = work;
+  const byPrice = ask.least === 'money.capital';
+  const prices = byPrice ? pricesOf(study) : [];
+  const answer =
+    monotone === null
+      ? await playAll(work, AS_DRAWN, (indices, played) => {
+          rows?.append(indices, played);
+          heard(indices, played);
+        })
+      : await searchInOrder(work, monotone, prices, heard, rows);
+
+  const play = newChunkPlayer(errand);
+  /** A single design in a year as drawn or made harder; null if its values contradict each other. */
+  const playOne = (index: number, harder: Harder) =>
+    figuresOf(play({ indices: [index], harder }), 0, errand.seeds.length);
+  const tryOne = (index: number, harder: Harder): Tried | null => {
+    const figures = playOne(index, harder);
+    return figures === null ? null : tried(index, figures, ask);
+  };
+
+  const { best } = answer;
+  const harder: HarderShown[] = [];
+  for (const { name, words, harder: how } of best === null ? [] : HARDER) {
+    harder.push({ name, words, harder: how, same: tryOne(best!, how)!, cheapest: await cheapestIn(how) });
+  }
+  const pick = best ?? answer.nearest;
+  const scenario = pick === null ? null : study.design(pick).scenario;
+  return {
+    question,
+    designs: study.designs,
+    searched: monotone !== null,
+    answer,
+    years: pick === null ? [] : playOne(pick, AS_DRAWN)!,
+    bill: scenario === null || scenario.money === undefined ? null : billOfScenario(scenario),
+    beside:
+      best === null
+        ? []
+        : besideOf(axes, best).map((beside) => ({
+            ...beside,
+            tried: answer.tried(beside.index) ?? tryOne(beside.index, AS_DRAWN),
+          })),
+    harder,
+  };
+
+  async function cheapestIn(how: Harder): Promise<Tried | null> {
+    if (monotone !== null) return bestOf(await search(work, how, prices, monotone, heard));
+    if (byPrice) return cheapestUpwards(work, how, prices, heard);
+    return bestOf(await playAll(work, how, heard));
+  }
+}
+
+const bestOf = ({ best, tried: known }: SizeAnswer): Tried | null =>
+  best === null ? null : (known(best) ?? null);
+
+/** The search, with its rows in the order of the designs and not in that in which it came upon them. */
+async function searchInOrder(
+  work: SizeWork,
+  monotone: readonly boolean[],
+  prices: readonly (number | null)[],
+  heard: Heard,
+  rows: SizeRows | null,
+): Promise<SizeAnswer> {
+  const met: { readonly index: number; readonly played: Parameters<Heard>[1] }[] = [];
+  const answer = await search(work, AS_DRAWN, prices, monotone, (indices, played) => {
+    if (rows !== null) met.push({ index: indices[0]!, played });
+    heard(indices, played);
+  });
+  for (const { index, played } of met.sort((a, b) => a.index - b.index)) rows?.append([index], played);
+  return answer;
+}
+
+function tooMany(designs: number, seeds: number, most: number): InputError {
+  const count = seeds > 1 ? `${designs} designs in ${seeds} years each` : `${designs} designs`;
+  return new InputError([
+    {
+      code: 'designs',
+      path: '--vary',
+      message: `${count} are too many`,
+      expected: `at most ${most}${seeds > 1 ? ' years in all' : ''}`,
+      fix: 'take larger steps to find the region, then small ones within it; or longnight sweep --sample 10000 for an even cover',
+    },
+  ]);
+}

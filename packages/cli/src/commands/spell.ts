@@ -1,0 +1,59 @@
+import { askEveryYear, askSpell, plantOf, type SpellAnswer, type SpellAsk } from '@longnight/core';
+import { openScenario } from '../files/scenario.ts';
+import { checkOutputs, writeOutputs } from '../files/write.ts';
+import type { Io } from '../io.ts';
+import { hoursCsv } from '../render/hours-csv.ts';
+import { paint } from '../render/paint.ts';
+import { plain } from '../render/plain-text.ts';
+import type { SpellShown } from '../render/spell-answers.ts';
+import { spellJson } from '../render/spell-json.ts';
+import { spellMarkdown } from '../render/spell-markdown.ts';
+import { spellText } from '../render/spell-text.ts';
+
+const OUTPUT_NAMES = ['spell.md', 'spell.json', 'spell.csv'];
+
+export interface SpellOptions {
+  readonly ask: SpellAsk;
+  /** Ask each year of the weather file. */
+  readonly everyYear: boolean;
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+/** `longnight spell`: a stretch of days on its own. */
+export function spell(file: string, options: SpellOptions, io: Io): void {
+  const { ask, out } = options;
+  const opened = openScenario(io.cwd, file);
+  if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, opened.paths);
+
+  const { read, texts } = opened.files;
+  const years = options.everyYear ? askEveryYear(read, file, texts, ask) : null;
+  const plant = plantOf(opened.year.scenario);
+  const answer = years === null ? askSpell(opened.year, plant, ask) : years.years[years.worst]!.answer;
+  const shown: SpellShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer, ask), years };
+
+  const json = spellJson(shown);
+  if (out !== null) {
+    writeOutputs(io.cwd, out, [
+      { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
+      { name: 'spell.json', text: json },
+      { name: 'spell.csv', text: hoursCsv(answer.year, answer.ledger) },
+    ]);
+  }
+  const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
+  io.out(options.json ? json : spellText(shown, written, paint(io.colour)));
+  for (const notice of answer.year.notices) io.err(`note: ${plain(notice.message)}\n`);
+
+  /** The same days without the generator, where there is one: what the bank does by itself. */
+  function aloneOf(with_: SpellAnswer, asked: SpellAsk): SpellAnswer | null {
+    if (!with_.generator) return null;
+    // The stretch is a year of its own, so its first day is asked for; charge is that of the answer.
+    return askSpell(with_.year, plant, {
+      ...asked,
+      start: with_.start,
+      soc: with_.start_soc,
+      generator: false,
+    });
+  }
+}

@@ -1,0 +1,15 @@
+/**
+ * Short names for files: without folder and ending where that tells them apart, with as many folders as it takes where
+ * it doesn't. The same file twice keeps one name.
+ */
+export function labelsOf(files: readonly string[]): readonly string[] {
+  const steps = files.map((file) => file.replace(/\.[^./\\]*$/, '').split(/[\\/]/));
+  const tail = (k: number, length: number): string => steps[k]!.slice(-length).join('/');
+  return files.map((_, k) => {
+    for (let length = 1; length < steps[k]!.length; length++) {
+      if (files.every((_, other) => other === k || tail(other, length) !== tail(k, length)))
+        return tail(k, length);
+    }
+    return tail(k, steps[k]!.length);
+  });
+}

@@ -1,0 +1,75 @@
+import { existsSync, mkdirSync, rmdirSync, rmSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import type { Axis, PlayedChunk } from '@longnight/core';
+import { sweepRows } from '../render/sweep-rows.ts';
+import { openRowFile, type RowFile } from './row-file.ts';
+
+export const SIZE_NAMES = ['size.md', 'size.json', 'size.csv'];
+
+/** size.csv while it is being written. */
+export interface SizeRows {
+  append(indices: readonly number[], played: PlayedChunk): void;
+  /** Gives it its name. */
+  finish(): void;
+  /** Takes away what is not finished, and the folder if this run made it. */
+  abandon(): void;
+}
+
+/**
+ * Opens size.csv under a temporary name in its folder. Its rows are those of a sweep; with an ensemble, of a sweep with
+ * `weather.seed` as the last key.
+ */
+export function openSizeRows(
+  cwd: string,
+  out: string,
+  axes: readonly Axis[],
+  seeds: readonly number[],
+): SizeRows {
+  const folder = resolve(cwd, out);
+  const made = mkdirSync(folder, { recursive: true });
+  const temporary = join(folder, `.size.csv.${process.pid}.tmp`);
+  rmSync(temporary, { force: true });
+  let file: RowFile | null = openRowFile(temporary, null);
+  const rows = sweepRows(seeds.length === 0 ? axes : [...axes, { path: 'weather.seed', values: seeds }]);
+  file.append(new TextEncoder().encode(rows.header));
+  return {
+    append(indices, played) {
+      file?.append(rows.write(...bySeed(indices, played, seeds.length)));
+    },
+    finish() {
+      file?.finish(join(folder, 'size.csv'));
+      file = null;
+    },
+    abandon() {
+      if (file === null) return;
+      file.leave();
+      file = null;
+      rmSync(temporary, { force: true });
+      if (made !== undefined) removeEmpty(folder, made);
+    },
+  };
+}
+
+/** A design in several years as as many designs: the figures stand in that order already. */
+function bySeed(
+  indices: readonly number[],
+  played: PlayedChunk,
+  seeds: number,
+): [readonly number[], PlayedChunk] {
+  if (seeds === 0) return [indices, played];
+  const each = Array.from({ length: seeds }, (_, year) => year);
+  return [
+    indices.flatMap((index) => each.map((year) => index * seeds + year)),
+    { figures: played.figures, contradictions: played.contradictions.flatMap((why) => each.map(() => why)) },
+  ];
+}
+
+/** Folders that this run made, from the innermost up, as far as they are empty. */
+function removeEmpty(innermost: string, outermost: string): void {
+  try {
+    for (let folder = innermost; folder.startsWith(outermost) && existsSync(folder); folder = dirname(folder))
+      rmdirSync(folder);
+  } catch {
+    // Not empty: somebody else has put something there, and it stays.
+  }
+}

@@ -1,0 +1,110 @@
+import { SPELL_ROUNDS, type SpellAnswer, type SpellAsk, type SpellYears } from '@longnight/core';
+import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from './figures.ts';
+import { spellWords } from './words.ts';
+
+/** What the answer to `longnight spell` shows. */
+export interface SpellShown {
+  /** Name of the scenario file, without its folder. */
+  readonly scenarioName: string;
+  readonly ask: SpellAsk;
+  readonly answer: SpellAnswer;
+  /** The same days with the generator left out; null where the answer is without one. */
+  readonly alone: SpellAnswer | null;
+  /** Every year of the weather file; null if only one was asked. `answer` is then that of the worst. */
+  readonly years: SpellYears | null;
+}
+
+/** Which days, from what state of charge. */
+export function askedText({ ask, answer, years }: SpellShown): string {
+  const year = answer.year.clock.year;
+  const which =
+    ask.start !== null
+      ? `${counted(answer.days, 'day')} from ${answer.start}`
+      : `The darkest ${spellWords(answer.days)} of ${year}: ${answer.days === 1 ? answer.start : `${answer.days} days from ${answer.start}`}`;
+  const hardest = years === null ? '' : `, the hardest of ${counted(years.years.length, 'year')}`;
+  return `${which}${hardest}. ${beginsText(ask, answer)}`;
+}
+
+function beginsText(ask: SpellAsk, answer: SpellAnswer): string {
+  const played = `the played year comes to these days with ${socPercent(answer.played_start_soc)} %`;
+  if (ask.soc === null) return `It begins as the played year does, at ${socPercent(answer.start_soc)} %.`;
+  return ask.soc === 1
+    ? `It begins with a full bank; ${played}.`
+    : `It begins at ${socPercent(ask.soc)} %, as asked; ${played}.`;
+}
+
+/**
+ * Question and answer, in the order in which they are asked. Where a generator rides it out, the questions about bank
+ * and load are put to the plant without it: with it one module would do.
+ */
+export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly [string, string])[] {
+  const asked = alone !== null && isRidden(answer) ? alone : answer;
+  const condition = asked === alone ? 'Without the generator: ' : '';
+  const first = riddenOut(answer) + (answer.generator ? ` ${generatorText(answer)}` : '');
+  return [
+    ['Ridden out?', first],
+    ...(alone === null ? [] : [['Bank and sun', aloneText(alone)] as const]),
+    ['Sun', sunText(answer)],
+    ['Such days', sentence(condition + suchDays(asked))],
+    ['More bank', sentence(condition + moreBank(asked))],
+    ['Less load', sentence(condition + lessLoad(asked))],
+  ];
+}
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const isRidden = (answer: SpellAnswer): boolean => answer.first_unmet === null;
+
+function riddenOut(answer: SpellAnswer): string {
+  if (answer.wanted_kWh === 0) return 'No load is wanted in these days.';
+  return isRidden(answer)
+    ? `Yes: all ${kWh(answer.wanted_kWh)} wanted are served; the bank comes down to ${socPercent(answer.lowest_soc)} %.`
+    : `No: ${kWh(answer.unmet_kWh)} of ${kWh(answer.wanted_kWh)} wanted go unserved, in ${hours(answer.unmet_hours)}, ` +
+        `the first at ${clockTime(answer.first_unmet!)}.`;
+}
+
+const generatorText = (answer: SpellAnswer): string =>
+  answer.generator_run_hours === 0
+    ? 'The generator never runs.'
+    : `The generator runs ${hours(answer.generator_run_hours)}.`;
+
+/** The same without the generator, in one sentence. */
+function aloneText(alone: SpellAnswer): string {
+  return isRidden(alone)
+    ? `Would ride it out without the generator, down to ${socPercent(alone.lowest_soc)} %.`
+    : `Without the generator ${kWh(alone.unmet_kWh)} go unserved, in ${hours(alone.unmet_hours)}, the first at ` +
+        `${clockTime(alone.first_unmet!)}.`;
+}
+
+const sunText = (answer: SpellAnswer): string =>
+  answer.sun_to_load === null
+    ? 'No load is wanted.'
+    : `The array offers ${kWh(answer.available_kWh)}, ${percent(answer.sun_to_load)} of what the loads want.`;
+
+function suchDays(answer: SpellAnswer): string {
+  if (answer.rides_days === null) {
+    return `played ${SPELL_ROUNDS} times in a row, ${SPELL_ROUNDS * answer.days} days, nothing goes unserved.`;
+  }
+  return `if such days follow each other, the loads are carried for ${fixed(answer.rides_days, 1)} days, to the first unserved hour.`;
+}
+
+function moreBank(answer: SpellAnswer): string {
+  const { modules_to_ride: needed, modules_parallel: has } = answer;
+  const have = counted(has, 'module');
+  if (needed === null)
+    return 'no number of modules rides it out: it is not energy in the bank that is short.';
+  if (needed > has) {
+    return `${counted(needed, 'module')} instead of ${fixed(has, 0)} would ride it out, beginning at the same state of charge.`;
+  }
+  return needed === has
+    ? `none needed; ${has === 1 ? 'the module is' : `all ${have} are`}.`
+    : `none needed: ${fixed(needed, 0)} of the ${have} would do.`;
+}
+
+function lessLoad(answer: SpellAnswer): string {
+  const { load_share_to_ride: share } = answer;
+  if (share === null) return 'no share of the load would be ridden out.';
+  return share === 1
+    ? 'none need go.'
+    : `${fixed(100 * share, 1)} % of the load would be ridden out: ${fixed(100 * (1 - share), 1)} % less in every hour.`;
+}

@@ -1,0 +1,34 @@
+import type { SpellAnswer } from '@longnight/core';
+import { jsonText } from './json.ts';
+import type { SpellShown } from './spell-answers.ts';
+
+/** spell.json: the answer as plain data; its hours are in spell.csv. */
+export function spellJson({ ask, answer, alone, years }: SpellShown): string {
+  const { site, weather } = answer.year.scenario;
+  return jsonText('spell.json', {
+    longnight: { format: 1 },
+    site: { name: site.name },
+    run: {
+      year: answer.year.clock.year,
+      weather: weather.kind,
+      seed: weather.kind === 'normals' ? weather.seed : null,
+    },
+    asked: ask,
+    spell: figuresOf(answer),
+    without_generator: alone === null ? null : figuresOf(alone),
+    every_year:
+      years === null
+        ? null
+        : {
+            years: years.years.map((year) => ({ year: year.year, ...figuresOf(year.answer) })),
+            left_out: years.left_out,
+            hardest: years.years[years.worst]!.year,
+          },
+    notices: answer.year.notices,
+    assumptions: answer.year.assumptions,
+  });
+}
+
+function figuresOf({ year: _, ledger: __, ...figures }: SpellAnswer): Omit<SpellAnswer, 'year' | 'ledger'> {
+  return figures;
+}
