@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, rmdirSync, rmSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import type { Axis, PlayedChunk } from '@longnight/core';
+import { type Axis, InputError, type PlayedChunk } from '@longnight/core';
 import { sweepRows } from '../render/sweep-rows.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
 
@@ -26,28 +26,56 @@ export function openSizeRows(
   seeds: readonly number[],
 ): SizeRows {
   const folder = resolve(cwd, out);
-  const made = mkdirSync(folder, { recursive: true });
   const temporary = join(folder, `.size.csv.${process.pid}.tmp`);
-  rmSync(temporary, { force: true });
-  let file: RowFile | null = openRowFile(temporary, null);
   const rows = sweepRows(seeds.length === 0 ? axes : [...axes, { path: 'weather.seed', values: seeds }]);
-  file.append(new TextEncoder().encode(rows.header));
+  const made = onDisk(out, () => mkdirSync(folder, { recursive: true }));
+  let file: RowFile | null = null;
+  const abandon = (): void => {
+    file?.leave();
+    file = null;
+    rmSync(temporary, { force: true });
+    if (made !== undefined) removeEmpty(folder, made);
+  };
+  const append = (bytes: Uint8Array): void => onDisk(out, () => file?.append(bytes));
+  try {
+    rmSync(temporary, { force: true });
+    file = onDisk(out, () => openRowFile(temporary, null));
+    append(new TextEncoder().encode(rows.header));
+  } catch (error) {
+    abandon();
+    throw error;
+  }
   return {
     append(indices, played) {
-      file?.append(rows.write(...bySeed(indices, played, seeds.length)));
+      append(rows.write(...bySeed(indices, played, seeds.length)));
     },
     finish() {
-      file?.finish(join(folder, 'size.csv'));
+      onDisk(out, () => file?.finish(join(folder, 'size.csv')));
       file = null;
     },
     abandon() {
-      if (file === null) return;
-      file.leave();
-      file = null;
-      rmSync(temporary, { force: true });
-      if (made !== undefined) removeEmpty(folder, made);
+      if (file !== null) abandon();
     },
   };
+}
+
+/** A disk that refuses is the user's to mend, not ours. */
+function onDisk<T>(out: string, act: () => T): T {
+  try {
+    return act();
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException;
+    throw new InputError([
+      {
+        code: 'out-unwritable',
+        path: '',
+        message: `size.csv can't be written (${code ?? message})`,
+        expected: 'a writable folder with room for it',
+        fix: 'free some room, or name another folder with --out',
+        place: { file: out },
+      },
+    ]);
+  }
 }
 
 /** A design in several years as as many designs: the figures stand in that order already. */

@@ -42,24 +42,25 @@ export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
       newPlayer(errand.source.file, errand.texts, harder),
     );
     const figures = new Float64Array(indices.length * years * WIDTH).fill(Number.NaN);
-    const contradictions = indices.map((index, k) => {
-      const { scenario, contradiction } = study.design(index);
-      if (scenario === null) return contradiction;
-      try {
-        for (let y = 0; y < years; y++) {
+    const designs = indices.map((index) => study.design(index));
+    const contradictions = designs.map((design) => design.contradiction);
+    // Year by year and not design by design: a sky is drawn once a chunk, however many years there are.
+    for (let y = 0; y < years; y++) {
+      designs.forEach(({ scenario }, k) => {
+        if (scenario === null || contradictions[k] !== null) return;
+        try {
           const played = play(withSeed(scenario, errand.seeds[y]));
           FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });
+        } catch (error) {
+          // Values that only clash with a series: a year that its rows don't cover, say.
+          if (!(error instanceof InputError)) throw error;
+          figures.fill(Number.NaN, k * years * WIDTH, (k + 1) * years * WIDTH);
+          contradictions[k] = firstOf(error);
         }
-      } catch (error) {
-        // Values that only clash with a series: a year that its rows don't cover, say.
-        if (!(error instanceof InputError)) throw error;
-        figures.fill(Number.NaN, k * years * WIDTH, (k + 1) * years * WIDTH);
-        return firstOf(error);
-      }
-      return null;
-    });
+      });
+    }
     return { figures, contradictions };
   };
 }

@@ -54,7 +54,7 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
     for (const value of axis.values) checkValue(written, shelf, axis, value);
   });
 
-  const sections = memo<unknown>(4096);
+  const sections = newSections();
   const designOf = (index: number): Design => {
     const digits = digitsOf(axes, index);
     let data = written.data;
@@ -86,14 +86,27 @@ const refuse = (path: string, message: string, fix: string, expected?: string): 
 const sentence = (issues: readonly Issue[]): string =>
   issues.map((issue) => `${issue.path}: ${issue.message}`).join('; ');
 
+/** Results of checking sections, by name and content. */
+type Sections = (key: string, value: unknown, make: () => unknown) => unknown;
+
+/** Sections that no axis touches are the very same objects in every design; others are known again by their text. */
+function newSections(): Sections {
+  const byText = memo<unknown>(4096);
+  const same = new Map<string, { readonly value: unknown; readonly parsed: unknown }>();
+  return (key, value, make) => {
+    const last = same.get(key);
+    if (last !== undefined && last.value === value) return last.parsed;
+    const parsed = byText(`${key} ${JSON.stringify(value)}`, make);
+    same.set(key, { value, parsed });
+    return parsed;
+  };
+}
+
 /**
  * Checks a scenario section by section, each distinct section once: a study changes few of them at a time, and the
  * whole check costs more than playing the year.
  */
-function bySections(
-  document: SourceDocument,
-  known: (key: string, make: () => unknown) => unknown,
-): Scenario {
+function bySections(document: SourceDocument, known: Sections): Scenario {
   const data = document.data as Readonly<Record<string, unknown>>;
   const shape = scenarioSchema.shape as Readonly<
     Record<string, (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape]>
@@ -102,7 +115,7 @@ function bySections(
   for (const key of Object.keys(data)) {
     const schema = shape[key];
     const value = data[key];
-    const parsed = known(`${key} ${JSON.stringify(value)}`, () => {
+    const parsed = known(key, value, () => {
       const result = schema?.safeParse(value);
       return result?.success ? { data: result.data } : 'failed';
     });
