@@ -75,7 +75,7 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
       const tracker = arrays[t]!;
       const panel = suns[t]![i]! * tracker.size_kWp;
       offered += panel;
-      const taken = panel < tracker.max_input_kW ? panel : tracker.max_input_kW;
+      const taken = Math.min(panel, tracker.max_input_kW);
       let passed = taken * tracker.efficiency;
       if (passed > tracker.max_output_kW) passed = tracker.max_output_kW;
       made += passed;

@@ -15,7 +15,66 @@ const scaled = (low: number, high: number, per: number) =>
 
 interface Drawn {
   readonly seed: number;
+  readonly extras: Extras;
   readonly parts: Parts;
+}
+
+/** What comes and goes by the clock, or is shed. */
+interface Extras {
+  readonly shore: boolean;
+  readonly engine: boolean;
+  readonly quiet: boolean;
+  readonly failing: boolean;
+  readonly tiers: boolean;
+}
+
+const extras = fc.record({
+  shore: fc.boolean(),
+  engine: fc.boolean(),
+  quiet: fc.boolean(),
+  failing: fc.boolean(),
+  tiers: fc.boolean(),
+});
+
+/** The year of a seed with what the extras add to it. */
+function yearWith(seed: number, on: Extras): PreparedYear {
+  const draw = stream(seed);
+  const given = randomYear(draw, STEPS, 2);
+  const by = (isOn: (hour: number) => boolean): Float64Array =>
+    Float64Array.from({ length: STEPS }, (_, i) => (isOn(i % 24) ? draw() : 0));
+  const first = given.load_kW.map((kW) => kW * 0.6);
+  return yearOf({
+    ...given,
+    ...(on.tiers
+      ? { tiers: { numbers: [1, 3], kW: [first, given.load_kW.map((kW, i) => kW - first[i]!)] } }
+      : {}),
+    timetables: {
+      shore_share: on.shore ? by((h) => h >= 20 || h < 4) : null,
+      engine_share: on.engine ? by((h) => h >= 7 && h < 11) : null,
+      generator_barred: on.quiet ? Uint8Array.from({ length: STEPS }, (_, i) => (i % 24 < 7 ? 1 : 0)) : null,
+      start_draw: on.failing ? Float64Array.from({ length: STEPS }, () => draw()) : null,
+    },
+  });
+}
+
+/** The parts that go with the extras. */
+function partsWith(p: Parts, on: Extras): Parts {
+  return {
+    ...p,
+    shore: on.shore ? { max_kW: 2, parallel: on.quiet } : null,
+    engine_charging_kW: on.engine ? 1.5 : 0,
+    shedding: on.tiers ? [{ tier: 3, shed_soc: 0.4, restore_soc: 0.6 }] : [],
+    generator:
+      p.generator == null
+        ? null
+        : {
+            ...p.generator,
+            max_run_h_per_day: on.quiet ? 5 : 24,
+            ...(on.failing
+              ? { start_failure: { share: 0.3, seed: 1 }, tank: { capacity_L: 30, refill_every_days: 4 } }
+              : {}),
+          },
+  };
 }
 
 const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
@@ -84,6 +143,7 @@ const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
 const drawn = (withGenerator: boolean): fc.Arbitrary<Drawn> =>
   fc.record({
     seed: fc.integer({ min: 1, max: 1e6 }),
+    extras,
 
     parts: parts(withGenerator),
   });
@@ -126,11 +186,28 @@ describe('any plant', () => {
     );
   });
 
-  it('with a generator: the same', () => {
+  it('with a generator, a socket, an engine, quiet hours, a tank, failing starts, shedding: the same', () => {
     fc.assert(
-      fc.property(drawn(true), ({ seed, parts: p }) => {
-        const plant = plantWith(p);
-        invariants(plant, playYear(yearFor(seed), plant));
+      fc.property(drawn(true), ({ seed, extras: on, parts: p }) => {
+        const plant = plantWith(partsWith(p, on));
+        const year = yearWith(seed, on);
+        const ledger = playYear(year, plant);
+        invariants(plant, ledger);
+        const { columns } = ledger;
+        for (let i = 0; i < STEPS; i++) {
+          if (columns.shore_kWh[i]! > 2 * (year.timetables.shore_share?.[i] ?? 0) + 1e-9)
+            throw new Error(`socket above its amps at ${i}`);
+          if (columns.shore_kWh[i]! > 0 && columns.generator_kWh[i]! > 0)
+            throw new Error(`socket and generator at ${i}`);
+          if (columns.generator_run_h[i]! > 0 && year.timetables.generator_barred?.[i] === 1)
+            throw new Error(`runs in quiet hours at ${i}`);
+        }
+        if (on.failing && p.generator) {
+          for (let day = 0; day < DAYS; day += 4) {
+            const burnt = total(columns.fuel_L.slice(day * 24, (day + 4) * 24));
+            expect(burnt).toBeLessThanOrEqual(30 + 1e-9);
+          }
+        }
       }),
       RUNS,
     );

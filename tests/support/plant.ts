@@ -5,8 +5,14 @@ import {
   type Charger,
   type GeneratorSpec,
   type Plant,
+  type Shedding,
+  type Shore,
   type Tracked,
 } from '@longnight/core';
+
+/** A generator that may always run, unless a test says otherwise. */
+export type BareGenerator = Omit<GeneratorSpec, 'quiet_windows' | 'max_run_h_per_day'> &
+  Partial<Pick<GeneratorSpec, 'quiet_windows' | 'max_run_h_per_day'>>;
 
 /** Parts of an invented plant, each overridable; losses are off unless a test turns them on. */
 export interface Parts {
@@ -28,7 +34,10 @@ export interface Parts {
   readonly loss_linear?: number;
   readonly loss_quadratic?: number;
   readonly charger?: Charger | null;
-  readonly generator?: GeneratorSpec | null;
+  readonly generator?: BareGenerator | null;
+  readonly shore?: Shore | null;
+  readonly engine_charging_kW?: number;
+  readonly shedding?: readonly Shedding[];
   readonly start_soc?: number;
 }
 
@@ -69,7 +78,12 @@ export function plantWith(parts: Parts): Plant {
       efficiency: { loss_linear: parts.loss_linear ?? 0, loss_quadratic: parts.loss_quadratic ?? 0 },
     }),
     charger: parts.charger ?? null,
-    generator: parts.generator ? buildGenerator(parts.generator) : null,
+    generator: parts.generator
+      ? buildGenerator({ quiet_windows: [], max_run_h_per_day: 24, ...parts.generator })
+      : null,
+    shore: parts.shore ?? null,
+    engine_charging_kW: parts.engine_charging_kW ?? 0,
+    shedding: parts.shedding ?? [],
     start_soc: parts.start_soc ?? 1,
   };
 }

@@ -1,4 +1,4 @@
-import { buildClock, type Clock, type PreparedYear, type Scenario } from '@longnight/core';
+import { buildClock, type Clock, type PreparedYear, type Scenario, type Timetables } from '@longnight/core';
 
 /** A prepared year made of given columns, so that the hour loop can be tested without a sky. Sun columns are empty. */
 export function yearOf(given: {
@@ -6,6 +6,9 @@ export function yearOf(given: {
   readonly load_kW: Float64Array;
   readonly bank_temperature_C?: Float64Array;
   readonly step_min?: number;
+  readonly timetables?: Partial<Timetables>;
+  /** Loads by tier, ascending; `load_kW` is their sum. */
+  readonly tiers?: { readonly numbers: readonly number[]; readonly kW: readonly Float64Array[] };
 }): PreparedYear {
   const steps = given.load_kW.length;
   const clock = cut(buildClock(2025, 'Etc/UTC', given.step_min ?? 60), steps);
@@ -40,7 +43,20 @@ export function yearOf(given: {
       dc_kW_per_kWp,
       assumptions: [],
     })),
-    loads: { tiers: [1], tier_kW: [given.load_kW], total_kW: given.load_kW, notices: [], assumptions: [] },
+    loads: {
+      tiers: given.tiers?.numbers ?? [1],
+      tier_kW: given.tiers?.kW ?? [given.load_kW],
+      total_kW: given.load_kW,
+      notices: [],
+      assumptions: [],
+    },
+    timetables: {
+      generator_barred: null,
+      start_draw: null,
+      shore_share: null,
+      engine_share: null,
+      ...given.timetables,
+    },
     bank_temperature_C: given.bank_temperature_C ?? new Float64Array(steps).fill(20),
     notices: [],
     assumptions: [],

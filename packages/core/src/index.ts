@@ -38,7 +38,7 @@ export {
 } from './plant/bank.ts';
 export { buildGenerator, type Generator } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
-export { type Charger, type Plant, plantOf, type Tracked } from './plant/plant.ts';
+export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';
 export { filesNamed } from './scenario/files.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
@@ -86,4 +86,11 @@ export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { type Design, openStudy, type Study, type StudyText } from './study/study.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
-export { AS_DRAWN, type Harder, newYearShelf, type PreparedYear, prepareYear } from './year.ts';
+export {
+  AS_DRAWN,
+  type Harder,
+  newYearShelf,
+  type PreparedYear,
+  prepareYear,
+  type Timetables,
+} from './year.ts';

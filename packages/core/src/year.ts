@@ -1,10 +1,13 @@
 import { prepareArray } from './array/prepare.ts';
 import type { ArrayYear } from './array/types.ts';
+import { uniformDraws } from './basis/draws.ts';
 import { memo } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
 import { prepareLoads } from './loads/prepare.ts';
 import type { LoadYear } from './loads/types.ts';
+import { wallClock } from './loads/wall.ts';
+import { windowShare } from './loads/windows.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { Scenario } from './scenario/schema.ts';
 import type { FileTexts } from './series/types.ts';
@@ -12,6 +15,18 @@ import { prepareSky } from './sky/prepare.ts';
 import type { SkyYear } from './sky/types.ts';
 import type { SunYear } from './sun/types.ts';
 import { sunYear } from './sun/year.ts';
+
+/** What comes and goes by the clock. */
+export interface Timetables {
+  /** 1 for each step in which the generator may not run, else 0; null if it may always. */
+  readonly generator_barred: Uint8Array | null;
+  /** Uniform draws, one a step, that decide whether a start fails; null if none does. */
+  readonly start_draw: Float64Array | null;
+  /** Share of each step in which the socket is there; null without one. */
+  readonly shore_share: Float64Array | null;
+  /** Share of each step in which the engine runs that charges through the DC-DC charger; null without one. */
+  readonly engine_share: Float64Array | null;
+}
 
 /** All that a year of hours needs and that does not depend on the sizes of the plant. */
 export interface PreparedYear {
@@ -24,6 +39,7 @@ export interface PreparedYear {
   readonly loads: LoadYear;
   /** Temperature of the bank per step, °C. */
   readonly bank_temperature_C: Float64Array;
+  readonly timetables: Timetables;
   readonly notices: readonly Notice[];
   readonly assumptions: readonly Assumption[];
 }
@@ -55,8 +71,9 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
   const skies = memo<SkyYear>(KEPT.sky);
   const roofs = memo<ArrayYear>(KEPT.array);
   const loadYears = memo<LoadYear>(KEPT.loads);
+  const tables = memo<Timetables>(KEPT.loads);
   return (scenario) => {
-    const { site, weather, run, bank } = scenario;
+    const { site, weather, run, bank, generator, shore, engine_charging } = scenario;
     const siteKey = JSON.stringify([site, run.year, run.step_min]);
     const { clock, sun } = sites(siteKey, () => {
       const clock = buildClock(run.year, site.time_zone, run.step_min);
@@ -83,6 +100,9 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         bank.temperature.kind === 'outdoors'
           ? sky.air_temperature_C
           : new Float64Array(clock.steps).fill(bank.temperature.temperature_C),
+      timetables: tables(siteKey + JSON.stringify([generatorClock(generator), shore, engine_charging]), () =>
+        timetablesOf(scenario, clock),
+      ),
       notices: [...sky.notices, ...loads.notices],
       assumptions: distinct([
         ...sky.assumptions,
@@ -105,6 +125,34 @@ const SIZES_OF_ARRAY = {
   life_years: 0,
   tracker: null,
 } as const;
+
+/** What of a generator is a matter of the clock, not of sizes. */
+const generatorClock = (generator: Scenario['generator']): unknown => [
+  generator?.quiet_windows,
+  generator?.start_failure?.seed,
+];
+
+const EVERY_DAY = {
+  days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const,
+  months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
+};
+
+function timetablesOf({ generator, shore, engine_charging }: Scenario, clock: Clock): Timetables {
+  const wall = wallClock(clock);
+  const quiet = generator?.quiet_windows ?? [];
+  const failing = generator?.start_failure;
+  return {
+    generator_barred:
+      quiet.length === 0
+        ? null
+        : Uint8Array.from(windowShare({ windows: quiet, ...EVERY_DAY }, wall), (share) =>
+            share > 0 ? 1 : 0,
+          ),
+    start_draw: failing === undefined ? null : uniformDraws(failing.seed, clock.steps),
+    shore_share: shore === undefined ? null : windowShare(shore, wall),
+    engine_share: engine_charging === undefined ? null : windowShare(engine_charging, wall),
+  };
+}
 
 const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
 
@@ -194,6 +242,12 @@ export function daysOfYear(year: PreparedYear, firstDay: number, days: number): 
       total_kW: cut(year.loads.total_kW),
     },
     bank_temperature_C: cut(year.bank_temperature_C),
+    timetables: {
+      generator_barred: year.timetables.generator_barred && cut(year.timetables.generator_barred),
+      start_draw: year.timetables.start_draw && cut(year.timetables.start_draw),
+      shore_share: year.timetables.shore_share && cut(year.timetables.shore_share),
+      engine_share: year.timetables.engine_share && cut(year.timetables.engine_share),
+    },
   };
 }
 

@@ -7,6 +7,10 @@ export const UNMET_WORDS: Readonly<Record<UnmetCause, string>> = {
   bank_current: 'modules give no more amps',
   inverter_rating: 'inverter gives no more power',
   generator_rating: 'generator gives no more power',
+  generator_barred: 'generator may not run, or did not start',
+  fuel: 'generator out of fuel',
+  shore_rating: 'socket gives no more amps',
+  shed: 'loads shed on purpose',
 };
 
 export const CURTAILED_WORDS: Readonly<Record<CurtailedCause, string>> = {

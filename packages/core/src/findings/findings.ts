@@ -67,6 +67,8 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     darkest_spell: spellFindings(year, plant, ledger, spell_days),
     gives_out_first: givesOutFindings(year, plant, ledger, unmet),
     generator,
+    shore: plant.shore === null ? null : drawnFrom(ledger, columns.shore_kWh),
+    engine_charging: plant.engine_charging_kW === 0 ? null : drawnFrom(ledger, columns.engine_charging_kWh),
     array: arrayFindings(year, plant, ledger),
     bank,
     losses: {
@@ -89,6 +91,13 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     notices: year.notices,
     assumptions: year.assumptions,
   };
+}
+
+/** Energy from a source and the hours in which it gave any. */
+function drawnFrom(ledger: Ledger, column: Float64Array): { energy_kWh: number; hours: number } {
+  let steps = 0;
+  for (let i = 0; i < column.length; i++) if (column[i]! > 0) steps++;
+  return { energy_kWh: total(column), hours: steps * ledger.step_h };
 }
 
 /** The first line anyone reads. */

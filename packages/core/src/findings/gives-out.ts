@@ -14,6 +14,10 @@ export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
   bank_current: "the modules' discharge amps were too few",
   inverter_rating: 'the inverter was too small',
   generator_rating: 'the generator that carried the loads was too small',
+  generator_barred: 'the generator was not allowed to run, or did not start',
+  fuel: 'the generator was out of fuel',
+  shore_rating: 'the socket that carried the loads gave too few amps',
+  shed: 'loads were shed on purpose',
 };
 
 const LIMIT_WORDS: Readonly<Record<Closest['limit'], string>> = {

@@ -91,7 +91,7 @@ export interface Report {
     readonly main_cause: UnmetCause | null;
     /** How close the plant came to each limit, 1 is at it. Sorted, closest first. */
     readonly closest: readonly {
-      readonly limit: Exclude<UnmetCause, 'bank_floor'> | 'bank_energy';
+      readonly limit: 'bank_energy' | 'bank_current' | 'inverter_rating' | 'generator_rating';
       readonly used_share: number;
       readonly time: string;
     }[];
@@ -108,6 +108,10 @@ export interface Report {
     readonly mean_load_share: number | null;
     readonly run_hours_by_month: readonly number[];
   };
+  /** Null if the plant has no socket. */
+  readonly shore: null | { readonly energy_kWh: number; readonly hours: number };
+  /** Null if no engine charges the bank. */
+  readonly engine_charging: null | { readonly energy_kWh: number; readonly hours: number };
   readonly array: {
     readonly size_kWp: number;
     readonly available_kWh: number;

@@ -25,6 +25,17 @@ export interface StepParts {
   readonly charger_kWh: number;
   readonly charger_efficiency: number;
   readonly generator: GeneratorParts | null;
+  readonly shore_kWh: number;
+  readonly shore_parallel: boolean;
+  readonly engine_charging_kWh: number;
+  readonly shedding: readonly ShedParts[];
+}
+
+/** A tier's shedding, in energies stored. `tier` is its place among the tiers of the loads. */
+export interface ShedParts {
+  readonly tier: number;
+  readonly shed_kWh: number;
+  readonly restore_kWh: number;
 }
 
 export interface GeneratorParts {
@@ -35,13 +46,21 @@ export interface GeneratorParts {
   readonly min_run_h: number;
   readonly parallel: boolean;
   /** Fuel of a step at no load, and per kWh made. */
+  readonly max_run_h_per_day: number;
+  readonly tank_L: number | null;
+  readonly refill_every_days: number;
+  readonly start_failure_share: number;
   readonly idle_fuel_L: number;
   readonly fuel_L_per_kWh: number;
 }
 
-/** Works a plant out for steps of `step_h` hours. */
-export function partsForStep(plant: Plant, step_h: number): StepParts {
-  const { bank, charger, generator } = plant;
+/**
+ * Works a plant out for steps of `step_h` hours.
+ *
+ * @param tiers tier numbers of the loads, ascending; a rule for a tier without loads falls away
+ */
+export function partsForStep(plant: Plant, step_h: number, tiers: readonly number[]): StepParts {
+  const { bank, charger, generator, shore } = plant;
   return {
     step_h,
     capacity_kWh: bank.capacity_kWh,
@@ -70,8 +89,26 @@ export function partsForStep(plant: Plant, step_h: number): StepParts {
             stop_kWh: (generator.stop_soc - 1e-9) * bank.capacity_kWh,
             min_run_h: generator.min_run_h - 1e-9,
             parallel: generator.parallel,
+            max_run_h_per_day: generator.max_run_h_per_day + 1e-9,
+            tank_L: generator.tank_L,
+            refill_every_days: generator.refill_every_days,
+            start_failure_share: generator.start_failure_share,
             idle_fuel_L: generator.fuel_intercept_L_per_h * step_h,
             fuel_L_per_kWh: generator.fuel_slope_L_per_kWh,
           },
+    shore_kWh: shore === null ? 0 : shore.max_kW * step_h,
+    shore_parallel: shore?.parallel ?? false,
+    engine_charging_kWh: plant.engine_charging_kW * step_h,
+    shedding: plant.shedding.flatMap(({ tier, shed_soc, restore_soc }) =>
+      tiers.includes(tier)
+        ? [
+            {
+              tier: tiers.indexOf(tier),
+              shed_kWh: shed_soc * bank.capacity_kWh,
+              restore_kWh: restore_soc * bank.capacity_kWh,
+            },
+          ]
+        : [],
+    ),
   };
 }

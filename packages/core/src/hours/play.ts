@@ -4,7 +4,7 @@ import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
-import { type Memory, settle } from './settle.ts';
+import { type Memory, RARE, type StepGivens, settle } from './settle.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk {
@@ -34,12 +34,27 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const { columns, tracked_kWh } = desk;
   const { steps, step_h } = year.clock;
   const { total_kW } = year.loads;
-  const given = { tracked_kWh, bank_temperature_C: year.bank_temperature_C };
+  const given: StepGivens = {
+    tracked_kWh,
+    bank_temperature_C: year.bank_temperature_C,
+    day: year.clock.day,
+    tier_kW: year.loads.tier_kW,
+    ...year.timetables,
+  };
   const wanted = columns.load_wanted_kWh;
+  for (const name of RARE) columns[name].fill(0);
   offerArrays(year, plant, columns, tracked_kWh);
-  const parts = partsForStep(plant, step_h);
+  const parts = partsForStep(plant, step_h, year.loads.tiers);
   const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
-  const memory: Memory = { stock_kWh: start_stock_kWh, generator_on: false, ran_h: 0 };
+  const memory: Memory = {
+    stock_kWh: start_stock_kWh,
+    generator_on: false,
+    ran_h: 0,
+    ran_today_h: 0,
+    day: -1,
+    fuel_L: plant.generator?.tank_L ?? 0,
+    shed: 0,
+  };
   for (let i = 0; i < steps; i++) {
     wanted[i] = total_kW[i]! * step_h;
     settle(parts, columns, given, i, memory);

@@ -1,7 +1,7 @@
-import type { Columns } from '../ledger/columns.ts';
+import type { ColumnName, Columns } from '../ledger/columns.ts';
 import { chargeRoom_kWh } from '../plant/bank.ts';
 import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
-import type { StepParts } from './parts.ts';
+import type { GeneratorParts, StepParts } from './parts.ts';
 
 /** What one step hands to the next. The only mutable state of a played year. */
 export interface Memory {
@@ -9,6 +9,13 @@ export interface Memory {
   generator_on: boolean;
   /** Hours since the generator last started. */
   ran_h: number;
+  /** Hours it has run on the local day `day`. */
+  ran_today_h: number;
+  day: number;
+  /** Fuel on hand; only counted where there is a tank. */
+  fuel_L: number;
+  /** Bit k is set while the tier in place k is shed. */
+  shed: number;
 }
 
 /** What a step is given from outside, as columns. */
@@ -16,16 +23,57 @@ export interface StepGivens {
   /** Array energy at the trackers' DC side. */
   readonly tracked_kWh: Float64Array;
   readonly bank_temperature_C: Float64Array;
+  /** Local day of each step. */
+  readonly day: Uint16Array;
+  readonly tier_kW: readonly Float64Array[];
+  readonly generator_barred: Uint8Array | null;
+  readonly start_draw: Float64Array | null;
+  readonly shore_share: Float64Array | null;
+  readonly engine_share: Float64Array | null;
 }
 
 /** Below this an energy counts as none: rounding of sums, a billion times under a watt-hour's worth. */
 const NOTHING_kWh = 1e-12;
 
+/** Columns that are zero in most steps: `settle` expects zeros in them and writes only what isn't. */
+export const RARE = [
+  'unmet_kWh',
+  'unmet_bank_floor_kWh',
+  'unmet_bank_current_kWh',
+  'unmet_inverter_rating_kWh',
+  'unmet_generator_rating_kWh',
+  'unmet_generator_barred_kWh',
+  'unmet_fuel_kWh',
+  'unmet_shore_rating_kWh',
+  'unmet_shed_kWh',
+  'curtailed_bank_full_kWh',
+  'curtailed_charge_current_kWh',
+  'curtailed_bank_cold_kWh',
+  'charger_in_kWh',
+  'charger_loss_kWh',
+  'generator_kWh',
+  'generator_spilled_kWh',
+  'generator_run_h',
+  'shore_kWh',
+  'engine_charging_kWh',
+  'fuel_L',
+] as const satisfies readonly ColumnName[];
+
+/** What stands behind the AC bus in a step besides the inverter. */
+const NO_SOURCE = 0;
+const GENERATOR = 1;
+const SHORE = 2;
+
+/** Why a generator that is wanted does not run. */
+const FREE = 0;
+const BARRED = 1;
+const NO_FUEL = 2;
+
 /**
  * Settles one step: who serves the load, what the bank gives or takes, what is unserved and unused and which limit
- * did it. Reads the wanted load and the three array columns at `i`, writes every other ledger column at `i`, and moves
- * `memory` on. The order is that of the design: what the bank can do, what the sun offers, whether the generator runs,
- * loads, surplus, causes, books.
+ * did it. Reads the wanted load and the three array columns at `i`, writes every other ledger column at `i` that is not
+ * zero in `RARE`, and moves `memory` on. The order is that of the design: what the bank can do, what the sun offers, whether shore power or the
+ * generator stands behind the loads, loads, surplus, causes, books.
  *
  * @param given columns, not numbers: a number handed to a function this large is boxed on the heap at each step
  */
@@ -50,81 +98,131 @@ export function settle(
   const cold = given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
   const chargeMost = cold ? 0 : chargeRoom_kWh(parts.charging, stock);
 
-  // What inverter, sun and bank would serve alone.
+  // What is asked of the plant once tiers have been shed on purpose.
+  const shed = parts.shedding.length === 0 ? 0 : shedEnergy(parts, given, i, stock, memory);
+  const asked = wanted - shed;
+
+  // What inverter, sun, engine and bank would serve alone.
   const rating = parts.inverter_rating_kWh;
-  const sunAndBank = tracked_kWh + dischargeMost;
-  let inverterAsked = Math.min(wanted, rating);
+  const engineMost = given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
+  const dcMost = tracked_kWh + engineMost + dischargeMost;
+  let inverterAsked = Math.min(asked, rating);
   let dcNeed = dcForAc_kW(inverter, inverterAsked);
   let inverterOut = inverterAsked;
-  if (dcNeed > sunAndBank) {
-    dcNeed = sunAndBank;
-    inverterOut = acFromDc_kW(inverter, sunAndBank);
+  if (dcNeed > dcMost) {
+    dcNeed = dcMost;
+    inverterOut = acFromDc_kW(inverter, dcMost);
   }
 
-  // Whether the generator runs.
-  let running = false;
-  let generatorLoad = 0;
-  let chargerMost = 0;
-  if (generator !== null) {
-    const most = generator.rating_kWh;
-    const canCharge = parts.charger_kWh > 0 && chargeMost > NOTHING_kWh;
-    const carries = Math.min(wanted, most);
-    running = memory.generator_on
-      ? memory.ran_h < generator.min_run_h || (canCharge && stock < generator.stop_kWh)
-      : canCharge && stock <= generator.start_kWh;
-    // A step that would otherwise go unserved starts it, and keeps it running, if it serves more than the rest would.
-    const servesMore = generator.parallel ? carries > 0 : carries > inverterOut + NOTHING_kWh;
-    if (!running && wanted - inverterOut > NOTHING_kWh && servesMore) running = true;
+  // Whether shore power or the generator stands behind the loads.
+  let source = NO_SOURCE;
+  let sourceMost = 0;
+  let parallel = false;
+  let hindered = FREE;
+  if (given.shore_share !== null) {
+    const most = given.shore_share[i]! * parts.shore_kWh;
+    parallel = parts.shore_parallel;
     // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
-    if (running && !generator.parallel && carries < inverterOut - NOTHING_kWh) running = false;
-    if (running) {
-      generatorLoad = carries;
-      chargerMost = Math.min(parts.charger_kWh, (most - carries) * parts.charger_efficiency);
-      const rest = generator.parallel ? wanted - carries : 0;
-      inverterAsked = Math.min(rest, rating);
-      inverterOut = inverterAsked;
-      dcNeed = dcForAc_kW(inverter, inverterAsked);
-      if (inverterAsked > 0 && dcNeed > sunAndBank) {
-        dcNeed = sunAndBank;
-        inverterOut = acFromDc_kW(inverter, sunAndBank);
-      } else if (dcNeed > sunAndBank + chargerMost) {
-        dcNeed = sunAndBank + chargerMost;
+    if (most > 0 && (parallel || Math.min(asked, most) >= inverterOut - NOTHING_kWh)) {
+      source = SHORE;
+      sourceMost = most;
+    }
+  }
+  if (generator !== null) {
+    if (memory.day !== given.day[i]!) newDay(generator, given.day[i]!, memory);
+    const fuelMost =
+      generator.tank_L === null
+        ? generator.rating_kWh
+        : Math.min(generator.rating_kWh, (memory.fuel_L - generator.idle_fuel_L) / generator.fuel_L_per_kWh);
+    let running = false;
+    if (source === NO_SOURCE) {
+      parallel = generator.parallel;
+      const canCharge = parts.charger_kWh > 0 && chargeMost > NOTHING_kWh;
+      const carries = Math.min(asked, fuelMost);
+      running = memory.generator_on
+        ? memory.ran_h < generator.min_run_h || (canCharge && stock < generator.stop_kWh)
+        : canCharge && stock <= generator.start_kWh;
+      // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
+      if (!parallel && carries < inverterOut - NOTHING_kWh) running = false;
+      // A step that would otherwise go unserved starts it, and keeps it running, if it serves more than the rest would.
+      const unserved = asked - inverterOut > NOTHING_kWh;
+      if (unserved && (parallel ? carries > 0 : carries > inverterOut + NOTHING_kWh)) running = true;
+      if (running || unserved) {
+        hindered = hindrance(parts, generator, given, i, memory);
+        if (hindered !== FREE) running = false;
       }
+    }
+    if (running) {
+      source = GENERATOR;
+      sourceMost = fuelMost;
+      memory.ran_today_h += parts.step_h;
     }
     memory.ran_h = running ? (memory.generator_on ? memory.ran_h : 0) + parts.step_h : 0;
     memory.generator_on = running;
   }
+  let carried = 0;
+  let chargerMost = 0;
+  if (source !== NO_SOURCE) {
+    carried = Math.min(asked, sourceMost);
+    chargerMost = Math.min(parts.charger_kWh, (sourceMost - carried) * parts.charger_efficiency);
+    inverterAsked = Math.min(parallel ? asked - carried : 0, rating);
+    inverterOut = inverterAsked;
+    dcNeed = dcForAc_kW(inverter, inverterAsked);
+    if (inverterAsked > 0 && dcNeed > dcMost) {
+      dcNeed = dcMost;
+      inverterOut = acFromDc_kW(inverter, dcMost);
+    } else if (dcNeed > dcMost + chargerMost) {
+      dcNeed = dcMost + chargerMost;
+    }
+  }
 
-  // The DC bus: sun first, then what the charger can spare, then the bank; surplus into the bank, sun first.
-  const served = generatorLoad + inverterOut;
+  // The DC bus: sun first, then the engine, then what the charger can spare, then the bank; surplus the same way.
+  const served = carried + inverterOut;
   const shortOfSun = dcNeed > tracked_kWh ? dcNeed - tracked_kWh : 0;
-  const chargerToBus = Math.min(shortOfSun, chargerMost);
-  const discharged = shortOfSun - chargerToBus;
+  const engineToBus = Math.min(shortOfSun, engineMost);
+  const shortOfEngine = shortOfSun - engineToBus;
+  const chargerToBus = Math.min(shortOfEngine, chargerMost);
+  const discharged = shortOfEngine - chargerToBus;
   const surplus = tracked_kWh > dcNeed ? tracked_kWh - dcNeed : 0;
   const sunToBank = Math.min(surplus, chargeMost);
-  const chargerToBank =
-    discharged > 0 ? 0 : Math.max(0, Math.min(chargerMost - chargerToBus, chargeMost - sunToBank));
-  const charged = sunToBank + chargerToBank;
+  let engineToBank = 0;
+  let chargerToBank = 0;
+  if (discharged === 0) {
+    engineToBank = Math.min(engineMost - engineToBus, chargeMost - sunToBank);
+    chargerToBank = Math.min(chargerMost - chargerToBus, chargeMost - sunToBank - engineToBank);
+  }
+  const engine = engineToBus + engineToBank;
+  const charged = sunToBank + engineToBank + chargerToBank;
 
   // Unserved, charged to the limits in layers: each gets what stays unserved when all limits behind it are lifted.
-  const unmet = wanted - served;
+  const missing = asked - served;
   let unmetFloor = 0;
   let unmetCurrent = 0;
   let unmetInverter = 0;
-  let unmetGenerator = 0;
-  if (unmet > 0) {
-    if (running && !generator!.parallel) {
-      unmetGenerator = unmet;
+  let unmetSource = 0;
+  let unmetHindered = 0;
+  if (missing > 0) {
+    if (source !== NO_SOURCE && !parallel) {
+      unmetSource = missing;
     } else {
       const shortOfDc = inverterAsked - inverterOut;
-      unmetInverter = Math.max(0, unmet - shortOfDc);
+      unmetInverter = Math.max(0, missing - shortOfDc);
       if (shortOfDc > 0) {
         const atFullCurrent = Math.min(
           inverterAsked,
-          acFromDc_kW(inverter, tracked_kWh + parts.discharge_current_kWh),
+          acFromDc_kW(inverter, tracked_kWh + engineMost + parts.discharge_current_kWh),
         );
         unmetFloor = Math.max(0, atFullCurrent - inverterOut);
         unmetCurrent = shortOfDc - unmetFloor;
+      }
+      if (hindered !== FREE) {
+        // A generator that may not run gets what it would have carried; the limits share what is left.
+        const more = Math.min(asked, generator!.rating_kWh) - (generator!.parallel ? 0 : served);
+        unmetHindered = Math.max(0, Math.min(missing, more));
+        const rest = (missing - unmetHindered) / missing;
+        unmetFloor *= rest;
+        unmetCurrent *= rest;
+        unmetInverter *= rest;
       }
     }
   }
@@ -153,14 +251,13 @@ export function settle(
   // The books.
   const chargerOut = chargerToBus + chargerToBank;
   const chargerIn = chargerOut > 0 ? chargerOut / parts.charger_efficiency : 0;
-  let generated = generatorLoad + chargerIn;
+  const fromSource = carried + chargerIn;
   let spilled = 0;
-  if (running) {
-    const least = generator!.min_load_kWh;
-    if (generated < least) {
-      spilled = least - generated;
-      generated = least;
-    }
+  let fuel = 0;
+  if (source === GENERATOR) {
+    spilled = Math.max(0, generator!.min_load_kWh - fromSource);
+    fuel = generator!.idle_fuel_L + generator!.fuel_L_per_kWh * (fromSource + spilled);
+    memory.fuel_L -= fuel;
   }
   const trackerLoss = arrayUsed - (tracked_kWh - unused);
   const bankLoss =
@@ -176,16 +273,8 @@ export function settle(
   memory.stock_kWh = end;
 
   columns.load_served_kWh[i] = served;
-  columns.unmet_kWh[i] = unmet;
-  columns.unmet_bank_floor_kWh[i] = unmetFloor;
-  columns.unmet_bank_current_kWh[i] = unmetCurrent;
-  columns.unmet_inverter_rating_kWh[i] = unmetInverter;
-  columns.unmet_generator_rating_kWh[i] = unmetGenerator;
   columns.array_used_kWh[i] = arrayUsed;
   columns.curtailed_kWh[i] = columns.array_available_kWh[i]! - arrayUsed;
-  columns.curtailed_bank_full_kWh[i] = curtailedFull;
-  columns.curtailed_charge_current_kWh[i] = curtailedCurrent;
-  columns.curtailed_bank_cold_kWh[i] = curtailedCold;
   columns.tracker_loss_kWh[i] = trackerLoss;
   columns.bank_charge_kWh[i] = charged;
   columns.bank_discharge_kWh[i] = discharged;
@@ -194,11 +283,78 @@ export function settle(
   columns.bank_soc[i] = Math.min(1, end * parts.per_capacity);
   columns.inverter_out_kWh[i] = inverterOut;
   columns.inverter_loss_kWh[i] = inverterLoss;
-  columns.charger_in_kWh[i] = chargerIn;
-  columns.charger_loss_kWh[i] = chargerLoss;
-  columns.generator_kWh[i] = generated;
-  columns.generator_spilled_kWh[i] = spilled;
-  columns.generator_run_h[i] = running ? parts.step_h : 0;
-  columns.fuel_L[i] = running ? generator!.idle_fuel_L + generator!.fuel_L_per_kWh * generated : 0;
   columns.losses_kWh[i] = trackerLoss + bankLoss + inverterLoss + chargerLoss + spilled;
+
+  // The columns of RARE are zero already.
+  if (missing > 0 || shed > 0) {
+    columns.unmet_kWh[i] = missing + shed;
+    columns.unmet_bank_floor_kWh[i] = unmetFloor;
+    columns.unmet_bank_current_kWh[i] = unmetCurrent;
+    columns.unmet_inverter_rating_kWh[i] = unmetInverter;
+    columns.unmet_shed_kWh[i] = shed;
+    if (source === GENERATOR) columns.unmet_generator_rating_kWh[i] = unmetSource;
+    else if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
+    else if (hindered === BARRED) columns.unmet_generator_barred_kWh[i] = unmetHindered;
+    else if (hindered === NO_FUEL) columns.unmet_fuel_kWh[i] = unmetHindered;
+  }
+  if (unused > 0) {
+    columns.curtailed_bank_full_kWh[i] = curtailedFull;
+    columns.curtailed_charge_current_kWh[i] = curtailedCurrent;
+    columns.curtailed_bank_cold_kWh[i] = curtailedCold;
+  }
+  if (engine > 0) columns.engine_charging_kWh[i] = engine;
+  if (source !== NO_SOURCE) {
+    columns.charger_in_kWh[i] = chargerIn;
+    columns.charger_loss_kWh[i] = chargerLoss;
+    if (source === GENERATOR) {
+      columns.generator_kWh[i] = fromSource + spilled;
+      columns.generator_spilled_kWh[i] = spilled;
+      columns.generator_run_h[i] = parts.step_h;
+      columns.fuel_L[i] = fuel;
+    } else {
+      columns.shore_kWh[i] = fromSource;
+    }
+  }
+}
+
+/** Energy of the tiers that are shed in this step, the dead band kept in memory. */
+function shedEnergy(parts: StepParts, given: StepGivens, i: number, stock: number, memory: Memory): number {
+  let energy = 0;
+  for (let k = 0; k < parts.shedding.length; k++) {
+    const rule = parts.shedding[k]!;
+    const bit = 1 << rule.tier;
+    if ((memory.shed & bit) === 0) {
+      if (stock <= rule.shed_kWh) memory.shed |= bit;
+    } else if (stock >= rule.restore_kWh) {
+      memory.shed &= ~bit;
+    }
+    if ((memory.shed & bit) !== 0) energy += given.tier_kW[rule.tier]![i]! * parts.step_h;
+  }
+  return energy;
+}
+
+/** A new local day: the daily run limit begins anew, and the tank is filled if it is time. */
+function newDay(generator: GeneratorParts, day: number, memory: Memory): void {
+  memory.day = day;
+  memory.ran_today_h = 0;
+  if (generator.tank_L !== null && day % generator.refill_every_days === 0) memory.fuel_L = generator.tank_L;
+}
+
+/** What keeps the generator from running in this step. */
+function hindrance(
+  parts: StepParts,
+  generator: GeneratorParts,
+  given: StepGivens,
+  i: number,
+  memory: Memory,
+): number {
+  if (given.generator_barred !== null && given.generator_barred[i] === 1) return BARRED;
+  if (memory.ran_today_h + parts.step_h > generator.max_run_h_per_day) return BARRED;
+  // Fuel for less than the least load of a step is as good as none.
+  const least_L = generator.idle_fuel_L + generator.fuel_L_per_kWh * generator.min_load_kWh;
+  if (generator.tank_L !== null && (memory.fuel_L < least_L || memory.fuel_L <= generator.idle_fuel_L))
+    return NO_FUEL;
+  const fails =
+    !memory.generator_on && given.start_draw !== null && given.start_draw[i]! < generator.start_failure_share;
+  return fails ? BARRED : FREE;
 }

@@ -36,11 +36,20 @@ export function audit(ledger: Ledger): Audit {
     const charger_loss = c.charger_loss_kWh[i]!;
     const losses = c.losses_kWh[i]!;
 
-    const ac_bus = inverted + generated - served - charger_in - spilled;
+    const shore = c.shore_kWh[i]!;
+    const engine = c.engine_charging_kWh[i]!;
+
+    const ac_bus = inverted + generated + shore - served - charger_in - spilled;
     const dc_bus =
-      used - tracker_loss + (charger_in - charger_loss) + discharged - charged - (inverted + inverter_loss);
+      used -
+      tracker_loss +
+      engine +
+      (charger_in - charger_loss) +
+      discharged -
+      charged -
+      (inverted + inverter_loss);
     const bank = stored - charged + discharged + bank_loss;
-    const plant = used + generated - served - stored - losses;
+    const plant = used + generated + shore + engine - served - stored - losses;
     const loss_parts = losses - tracker_loss - bank_loss - inverter_loss - charger_loss - spilled;
     const load = c.load_wanted_kWh[i]! - served - unmet;
     const unmet_causes =
@@ -48,7 +57,11 @@ export function audit(ledger: Ledger): Audit {
       c.unmet_bank_floor_kWh[i]! -
       c.unmet_bank_current_kWh[i]! -
       c.unmet_inverter_rating_kWh[i]! -
-      c.unmet_generator_rating_kWh[i]!;
+      c.unmet_generator_rating_kWh[i]! -
+      c.unmet_generator_barred_kWh[i]! -
+      c.unmet_fuel_kWh[i]! -
+      c.unmet_shore_rating_kWh[i]! -
+      c.unmet_shed_kWh[i]!;
     const sun = c.array_available_kWh[i]! - used - curtailed;
     const curtailed_causes =
       curtailed -

@@ -29,6 +29,20 @@ export const LEDGER_COLUMNS = [
     'sum',
     'unmet because the generator that carries the loads gives no more power',
   ),
+  column(
+    'unmet_generator_barred_kWh',
+    'kWh',
+    'sum',
+    'unmet because the generator may not run: quiet hours, its daily limit, or a start that failed',
+  ),
+  column('unmet_fuel_kWh', 'kWh', 'sum', 'unmet because the generator is out of fuel'),
+  column(
+    'unmet_shore_rating_kWh',
+    'kWh',
+    'sum',
+    'unmet because the socket that carries the loads gives no more amps',
+  ),
+  column('unmet_shed_kWh', 'kWh', 'sum', 'unmet because the tier is shed on purpose'),
   column('array_available_kWh', 'kWh', 'sum', 'DC energy the arrays offer to their trackers'),
   column('array_used_kWh', 'kWh', 'sum', 'DC energy taken from the arrays'),
   column('curtailed_kWh', 'kWh', 'sum', 'available less used'),
@@ -55,6 +69,8 @@ export const LEDGER_COLUMNS = [
   column('generator_kWh', 'kWh', 'sum', 'AC energy the generator makes'),
   column('generator_spilled_kWh', 'kWh', 'sum', 'generated only to keep the engine at its least load'),
   column('generator_run_h', 'h', 'sum', 'hours the generator runs'),
+  column('shore_kWh', 'kWh', 'sum', 'AC energy from the socket'),
+  column('engine_charging_kWh', 'kWh', 'sum', 'DC energy from the DC-DC charger of a running engine'),
   column('fuel_L', 'L', 'sum', 'fuel burnt'),
   column(
     'losses_kWh',
@@ -70,7 +86,16 @@ export type ColumnName = (typeof LEDGER_COLUMNS)[number]['name'];
 export type Columns = { readonly [N in ColumnName]: Float64Array };
 
 /** Limits that leave load unserved, in the order in which the settlement meets them. */
-export const UNMET_CAUSES = ['bank_floor', 'bank_current', 'inverter_rating', 'generator_rating'] as const;
+export const UNMET_CAUSES = [
+  'bank_floor',
+  'bank_current',
+  'inverter_rating',
+  'generator_rating',
+  'generator_barred',
+  'fuel',
+  'shore_rating',
+  'shed',
+] as const;
 export type UnmetCause = (typeof UNMET_CAUSES)[number];
 
 /** Limits that leave array energy unused. */

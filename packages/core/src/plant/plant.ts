@@ -22,6 +22,20 @@ export interface Charger {
   readonly efficiency: number;
 }
 
+/** A socket that gives power by schedule. */
+export interface Shore {
+  readonly max_kW: number;
+  /** True if it can share the loads with the inverter. */
+  readonly parallel: boolean;
+}
+
+/** At `shed_soc` the tier is shed, at `restore_soc` it comes back. */
+export interface Shedding {
+  readonly tier: number;
+  readonly shed_soc: number;
+  readonly restore_soc: number;
+}
+
 /** The plant under test: limits and losses of each part, no time in them. A variation is a new value. */
 export interface Plant {
   readonly arrays: readonly Tracked[];
@@ -29,6 +43,11 @@ export interface Plant {
   readonly inverter: Inverter;
   readonly charger: Charger | null;
   readonly generator: Generator | null;
+  readonly shore: Shore | null;
+  /** Most that a running engine puts into the DC side through its DC-DC charger, kW; 0 without. */
+  readonly engine_charging_kW: number;
+  /** By tier, ascending. */
+  readonly shedding: readonly Shedding[];
   readonly start_soc: number;
 }
 
@@ -56,6 +75,18 @@ export function plantOf(scenario: Scenario): Plant {
             efficiency: scenario.charger.efficiency_share,
           },
     generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
+    shore:
+      scenario.shore === undefined
+        ? null
+        : {
+            max_kW: ampsAtVolts_kW(scenario.shore.max_A, scenario.shore.voltage_V),
+            parallel: scenario.shore.connection === 'parallel',
+          },
+    engine_charging_kW:
+      scenario.engine_charging === undefined
+        ? 0
+        : ampsAtVolts_kW(scenario.engine_charging.max_charge_A, volts),
+    shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
     start_soc: scenario.run.start_soc,
   };
 }

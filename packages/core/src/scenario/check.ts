@@ -16,6 +16,7 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
   const found: Found[] = [
     ...stateOfCharge(scenario),
     ...panels(scenario),
+    ...shedding(scenario),
     ...(scenario.generator ? fuel(scenario.generator) : []),
     ...inverter(scenario.inverter),
     ...(scenario.weather.kind === 'series' ? yearless(scenario.weather.time, 'weather') : []),
@@ -62,6 +63,43 @@ function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
   if (stop_soc <= floor) {
     const message = `${stop_soc} is not above the bank's floor of ${floor}`;
     add('generator.stop_soc', message, `stop above ${floor}`);
+  }
+  return found;
+}
+
+/**
+ * A tier must be shed before it can come back, and no tier before one that matters less: tiers are served in order, and
+ * the report tells them apart by that order.
+ */
+function shedding({ shedding: rules, loads }: Scenario): Found[] {
+  const code = 'contradiction';
+  const found: Found[] = [];
+  for (const [i, rule] of rules.entries()) {
+    const at = `shedding[${i}]`;
+    const add = (key: string, message: string, fix: string) =>
+      found.push({ code, path: `${at}.${key}`, message, fix });
+    if (rules.findIndex((other) => other.tier === rule.tier) < i) {
+      add('tier', `tier ${rule.tier} has a rule already`, 'give each tier one rule');
+    }
+    if (!loads.some((load) => load.tier === rule.tier)) {
+      add('tier', `no load is of tier ${rule.tier}`, 'give the tier of the loads that shall be shed');
+    }
+    if (rule.restore_soc <= rule.shed_soc) {
+      const message = `comes back at ${rule.restore_soc}, which is not above shed_soc ${rule.shed_soc}`;
+      add('restore_soc', message, 'leave a gap, so that the loads do not flutter');
+    }
+    for (const load of loads) {
+      if (load.tier <= rule.tier) continue;
+      const other = rules.find((r) => r.tier === load.tier);
+      if (other !== undefined && other.shed_soc >= rule.shed_soc && other.restore_soc >= rule.restore_soc)
+        continue;
+      const message =
+        other === undefined
+          ? `tier ${rule.tier} would be shed while tier ${load.tier}, which matters less, is not`
+          : `tier ${rule.tier} would be shed before tier ${load.tier}, which matters less, or come back before it does`;
+      add('shed_soc', message, `shed tier ${load.tier} at the same soc or a higher one`);
+      break;
+    }
   }
   return found;
 }
@@ -190,10 +228,11 @@ const shapeless = (path: string): Found => ({
 });
 
 /** What the plant can't do because a part of it has no counterpart: allowed, but worth saying. */
-export function idleParts({ charger, generator }: Scenario): Assumption[] {
+export function idleParts({ charger, generator, shore }: Scenario): Assumption[] {
   const say = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
   if (generator && !charger)
     return [say('generator', "the generator carries loads but can't charge the bank: no charger is given")];
-  if (charger && !generator) return [say('charger', 'the charger stands idle: no generator is given')];
+  if (charger && !generator && !shore)
+    return [say('charger', 'the charger stands idle: no generator and no shore power is given')];
   return [];
 }

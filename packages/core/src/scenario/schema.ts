@@ -260,6 +260,21 @@ const charger = z.strictObject({
   efficiency_share: assumed(z.number().min(0.3).max(1), 0.92, 'AC to DC; common practice, no source'),
 });
 
+const clockWindow = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d-(([01]\d|2[0-3]):[0-5]\d|24:00)$/, {
+  error: 'not a window of local clock time like "17:30-23:00"',
+});
+const dayName = z.enum(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']);
+const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+const monthNumber = z.int().min(1).max(12);
+const everyMonth = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+const loadDays = assumed(z.array(dayName).min(1), [...everyDay], 'every day of the week');
+const loadMonths = assumed(z.array(monthNumber).min(1), everyMonth, 'every month');
+
+const tier = assumed(
+  z.int().min(1).max(9),
+  1,
+  'tier 1 is served first; loads with no tier are all of the first',
+);
 const generator = z.strictObject({
   part,
   price,
@@ -277,6 +292,22 @@ const generator = z.strictObject({
     'below this the rest is spilled: light load fouls engines; common practice, no source',
   ),
   min_run_h: assumed(z.number().min(0).max(72), 1, 'shortest run; common practice, no source'),
+  /** Windows of local clock time in which it may not run; a step that touches one is barred. */
+  quiet_windows: assumed(z.array(clockWindow), [], 'it may run at any hour'),
+  /** Most hours it may run in one local day. */
+  max_run_h_per_day: assumed(z.number().positive().max(24), 24, 'it may run all day'),
+  /** Fuel on hand; absent means that there is always enough. */
+  tank: z
+    .strictObject({
+      capacity_L: positive().max(1e6),
+      /** Filled up on the first step of the year and then every so many local days. */
+      refill_every_days: z.int().min(1).max(366),
+    })
+    .optional(),
+  /** Chance that a start fails for that step, drawn with its own seed; absent means that it always starts. */
+  start_failure: z
+    .strictObject({ share: z.number().min(0).max(0.99), seed: z.int().min(0).max(4_294_967_295) })
+    .optional(),
   connection: assumed(
     z.enum(['transfer', 'parallel']),
     'transfer',
@@ -284,20 +315,35 @@ const generator = z.strictObject({
   ),
 });
 
-const tier = assumed(
-  z.int().min(1).max(9),
-  1,
-  'tier 1 is served first; loads with no tier are all of the first',
-);
-const clockWindow = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d-(([01]\d|2[0-3]):[0-5]\d|24:00)$/, {
-  error: 'not a window of local clock time like "17:30-23:00"',
+/** Power from a socket at a quay, a site or a neighbour's. */
+const shore = z.strictObject({
+  max_A: positive().max(1000),
+  voltage_V: positive().max(1000),
+  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
+  days: loadDays,
+  months: loadMonths,
+  connection: assumed(
+    z.enum(['transfer', 'parallel']),
+    'transfer',
+    'the loads hang on the socket alone while it is there, as with a plain transfer switch',
+  ),
 });
-const dayName = z.enum(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']);
-const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
-const monthNumber = z.int().min(1).max(12);
-const everyMonth = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
-const loadDays = assumed(z.array(dayName).min(1), [...everyDay], 'every day of the week');
-const loadMonths = assumed(z.array(monthNumber).min(1), everyMonth, 'every month');
+
+/** Current from a running engine into the bank, through a DC-DC charger. */
+const engine_charging = z.strictObject({
+  /** Most it puts out, at the bank's nominal voltage. */
+  max_charge_A: positive().max(10_000),
+  windows: z.array(clockWindow).min(1),
+  days: loadDays,
+  months: loadMonths,
+});
+
+/** A tier is shed when the bank is down to one state of charge and comes back at a higher one. */
+const shedRule = z.strictObject({
+  tier: z.int().min(1).max(9),
+  shed_soc: share(),
+  restore_soc: share(),
+});
 
 const applianceLoad = z.strictObject({
   kind: z.literal('appliance'),
@@ -375,6 +421,9 @@ export const scenarioSchema = z.strictObject({
   inverter,
   charger: charger.optional(),
   generator: generator.optional(),
+  shore: shore.optional(),
+  engine_charging: engine_charging.optional(),
+  shedding: assumed(z.array(shedRule).max(9), [], 'no tier is shed on purpose'),
   loads: z.array(load).min(1).max(500),
   money: money.optional(),
   run,
@@ -392,6 +441,9 @@ export type BankSpec = Scenario['bank'];
 export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = z.output<typeof charger>;
 export type GeneratorSpec = z.output<typeof generator>;
+export type ShoreSpec = z.output<typeof shore>;
+export type EngineChargingSpec = z.output<typeof engine_charging>;
+export type ShedRule = z.output<typeof shedRule>;
 export type MoneySpec = z.output<typeof money>;
 export type Load = Scenario['loads'][number];
 export type ApplianceLoad = z.output<typeof applianceLoad>;
