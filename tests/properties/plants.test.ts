@@ -26,6 +26,7 @@ interface Extras {
   readonly quiet: boolean;
   readonly failing: boolean;
   readonly tiers: boolean;
+  readonly cold: boolean;
 }
 
 const extras = fc.record({
@@ -34,6 +35,7 @@ const extras = fc.record({
   quiet: fc.boolean(),
   failing: fc.boolean(),
   tiers: fc.boolean(),
+  cold: fc.boolean(),
 });
 
 /** The year of a seed with what the extras add to it. */
@@ -63,6 +65,13 @@ function partsWith(p: Parts, on: Extras): Parts {
     ...p,
     shore: on.shore ? { max_kW: 2, parallel: on.quiet } : null,
     engine_charging_kW: on.engine ? 1.5 : 0,
+    capacity_at_temperature: on.cold
+      ? [
+          { temperature_C: -10, share: 0.5 },
+          { temperature_C: 10, share: 1 },
+        ]
+      : [],
+    heater: on.cold && on.quiet ? { keep_C: 5, loss_kW_per_K: 0.004 } : null,
     shedding: on.tiers ? [{ tier: 3, shed_soc: 0.4, restore_soc: 0.6 }] : [],
     generator:
       p.generator == null

@@ -1,4 +1,5 @@
 import {
+  type Bank,
   buildBank,
   buildGenerator,
   buildInverter,
@@ -29,6 +30,8 @@ export interface Parts {
   readonly taper_end_share?: number;
   readonly self_discharge_share_per_month?: number;
   readonly min_charge_temperature_C?: number;
+  readonly capacity_at_temperature?: Bank['capacity_at_temperature'];
+  readonly heater?: Bank['heater'];
   readonly rating_kW?: number;
   readonly standing_W?: number;
   readonly loss_linear?: number;
@@ -54,23 +57,27 @@ export const openTracker = (size_kWp: number, efficiency = 1): Tracked => ({
 export function plantWith(parts: Parts): Plant {
   return {
     arrays: parts.arrays ?? [openTracker(parts.size_kWp ?? 0)],
-    bank: buildBank({
-      chemistry: 'lfp',
-      modules_parallel: parts.modules_parallel ?? 1,
-      module: {
-        nominal_voltage_V: parts.voltage_V ?? 50,
-        capacity_Ah: parts.capacity_Ah ?? 100,
-        max_charge_A: parts.max_charge_A ?? 100,
-        max_discharge_A: parts.max_discharge_A ?? 100,
-      },
-      round_trip_efficiency_share: parts.round_trip ?? 1,
-      floor_soc: parts.floor_soc ?? 0,
-      taper_start_soc: parts.taper_start_soc ?? 1,
-      taper_end_share: parts.taper_end_share ?? 0.05,
-      self_discharge_share_per_month: parts.self_discharge_share_per_month ?? 0,
-      min_charge_temperature_C: parts.min_charge_temperature_C ?? -50,
-      temperature: { kind: 'indoors', temperature_C: 20 },
-    }),
+    bank: {
+      ...buildBank({
+        chemistry: 'lfp',
+        modules_parallel: parts.modules_parallel ?? 1,
+        module: {
+          nominal_voltage_V: parts.voltage_V ?? 50,
+          capacity_Ah: parts.capacity_Ah ?? 100,
+          max_charge_A: parts.max_charge_A ?? 100,
+          max_discharge_A: parts.max_discharge_A ?? 100,
+        },
+        round_trip_efficiency_share: parts.round_trip ?? 1,
+        floor_soc: parts.floor_soc ?? 0,
+        taper_start_soc: parts.taper_start_soc ?? 1,
+        taper_end_share: parts.taper_end_share ?? 0.05,
+        self_discharge_share_per_month: parts.self_discharge_share_per_month ?? 0,
+        min_charge_temperature_C: parts.min_charge_temperature_C ?? -50,
+        temperature: { kind: 'indoors', temperature_C: 20 },
+      }),
+      capacity_at_temperature: parts.capacity_at_temperature ?? [],
+      heater: parts.heater ?? null,
+    },
     inverter: buildInverter({
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),

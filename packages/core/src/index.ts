@@ -36,6 +36,7 @@ export {
   chargeTerms,
   withModules,
 } from './plant/bank.ts';
+export { coldYear, drawableFloor_kWh } from './plant/cold.ts';
 export { buildGenerator, type Generator } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
 export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';

@@ -4,6 +4,7 @@ import type { CurtailedCause, Report, UnmetCause } from '@longnight/core';
 
 export const UNMET_WORDS: Readonly<Record<UnmetCause, string>> = {
   bank_floor: 'bank down to its floor',
+  bank_cold: 'cold keeps back what the bank holds',
   bank_current: 'modules give no more amps',
   inverter_rating: 'inverter gives no more power',
   generator_rating: 'generator gives no more power',

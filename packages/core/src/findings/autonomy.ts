@@ -1,5 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
 import { localTime } from '../clock/clock.ts';
+import { coldYear, drawableFloor_kWh } from '../plant/cold.ts';
 import { dcForAc_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
@@ -21,11 +22,17 @@ export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Arr
   const { steps, step_h } = year.clock;
   const { bank, inverter } = plant;
   const keep = 1 - bank.self_discharge_per_h * step_h;
+  const { heat_kWh, drawable_floor_kWh } = coldYear(bank, year.bank_temperature_C, step_h);
+  const heatedFloor_kWh = bank.heater === null ? 0 : drawableFloor_kWh(bank, bank.heater.keep_C);
   const draw = new Float64Array(steps);
+  const keptBack = new Float64Array(steps);
   for (let i = 0; i < steps; i++) {
     const ac_kW = Math.min(year.loads.total_kW[i]!, inverter.rating_kW);
     const dc_kW = Math.min(dcForAc_kW(inverter, ac_kW), bank.max_discharge_kW);
-    draw[i] = (dc_kW * step_h) / bank.discharge_efficiency;
+    draw[i] = (dc_kW * step_h + (heat_kWh?.[i] ?? 0)) / bank.discharge_efficiency;
+    // Heaters that run hold the bank warm; without them the cold keeps some of the stock back.
+    const kept = (heat_kWh?.[i] ?? 0) > 0 ? heatedFloor_kWh : (drawable_floor_kWh?.[i] ?? bank.floor_kWh);
+    keptBack[i] = kept - bank.floor_kWh;
   }
   const scale = new Float64Array(2 * steps + 1);
   const drawn = new Float64Array(2 * steps + 1);
@@ -42,7 +49,10 @@ export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Arr
     const full = usable_kWh * scale[i]!;
     if (end < i) end = i;
     // `end` is the first step that the bank does not carry to its end.
-    while (end < i + steps && full - (drawn[end + 1]! - drawn[i]!) >= -1e-12 * full) {
+    while (
+      end < i + steps &&
+      full - (drawn[end + 1]! - drawn[i]!) - keptBack[end % steps]! * scale[end + 1]! >= -1e-12 * full
+    ) {
       end++;
     }
     if (end === i + steps) {
@@ -50,7 +60,7 @@ export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Arr
       hours[i] = steps * step_h;
       continue;
     }
-    const before_kWh = ((full - (drawn[end]! - drawn[i]!)) / scale[end]!) * keep;
+    const before_kWh = ((full - (drawn[end]! - drawn[i]!)) / scale[end]!) * keep - keptBack[end % steps]!;
     const need_kWh = draw[end % steps]!;
     const carried = need_kWh > 0 ? Math.min(1, Math.max(0, before_kWh / need_kWh)) : 0;
     hours[i] = (end - i + carried) * step_h;

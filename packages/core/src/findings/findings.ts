@@ -75,6 +75,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       total_kWh: total(columns.losses_kWh),
       tracker_kWh: total(columns.tracker_loss_kWh),
       bank_kWh: total(columns.bank_loss_kWh),
+      heater_kWh: total(columns.heater_kWh),
       inverter_kWh: total(columns.inverter_loss_kWh),
       charger_kWh: total(columns.charger_loss_kWh),
       generator_spilled_kWh: total(columns.generator_spilled_kWh),

@@ -151,6 +151,7 @@ export interface Report {
     readonly total_kWh: number;
     readonly tracker_kWh: number;
     readonly bank_kWh: number;
+    readonly heater_kWh: number;
     readonly inverter_kWh: number;
     readonly charger_kWh: number;
     readonly generator_spilled_kWh: number;

@@ -1,4 +1,5 @@
 import { type ChargeTerms, chargeTerms } from '../plant/bank.ts';
+import { drawableFloor_kWh } from '../plant/cold.ts';
 import { type Inverter, inverterPerStep } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 
@@ -29,6 +30,10 @@ export interface StepParts {
   readonly shore_parallel: boolean;
   readonly engine_charging_kWh: number;
   readonly shedding: readonly ShedParts[];
+  /** Stock that can't be drawn while the heaters hold the bank at their temperature. */
+  readonly heated_floor_kWh: number;
+  /** True if the heaters hold it warm enough to be charged. */
+  readonly heated_charges: boolean;
 }
 
 /** A tier's shedding, in energies stored. `tier` is its place among the tiers of the loads. */
@@ -96,6 +101,8 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
             idle_fuel_L: generator.fuel_intercept_L_per_h * step_h,
             fuel_L_per_kWh: generator.fuel_slope_L_per_kWh,
           },
+    heated_floor_kWh: bank.heater === null ? bank.floor_kWh : drawableFloor_kWh(bank, bank.heater.keep_C),
+    heated_charges: bank.heater !== null && bank.heater.keep_C >= bank.min_charge_temperature_C,
     shore_kWh: shore === null ? 0 : shore.max_kW * step_h,
     shore_parallel: shore?.parallel ?? false,
     engine_charging_kWh: plant.engine_charging_kW * step_h,

@@ -1,5 +1,6 @@
 import { type Columns, newColumns } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import { coldYear } from '../plant/cold.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { offerArrays } from './offer.ts';
@@ -39,6 +40,7 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     bank_temperature_C: year.bank_temperature_C,
     day: year.clock.day,
     tier_kW: year.loads.tier_kW,
+    ...coldYear(plant.bank, year.bank_temperature_C, step_h),
     ...year.timetables,
   };
   const wanted = columns.load_wanted_kWh;

@@ -26,6 +26,10 @@ export interface StepGivens {
   /** Local day of each step. */
   readonly day: Uint16Array;
   readonly tier_kW: readonly Float64Array[];
+  /** Stock that the cold keeps back, floor included; null if it keeps back nothing. */
+  readonly drawable_floor_kWh: Float64Array | null;
+  /** What the bank's heaters ask for; null without. */
+  readonly heat_kWh: Float64Array | null;
   readonly generator_barred: Uint8Array | null;
   readonly start_draw: Float64Array | null;
   readonly shore_share: Float64Array | null;
@@ -39,6 +43,7 @@ const NOTHING_kWh = 1e-12;
 export const RARE = [
   'unmet_kWh',
   'unmet_bank_floor_kWh',
+  'unmet_bank_cold_kWh',
   'unmet_bank_current_kWh',
   'unmet_inverter_rating_kWh',
   'unmet_generator_rating_kWh',
@@ -55,6 +60,7 @@ export const RARE = [
   'generator_spilled_kWh',
   'generator_run_h',
   'shore_kWh',
+  'heater_kWh',
   'engine_charging_kWh',
   'fuel_L',
 ] as const satisfies readonly ColumnName[];
@@ -91,11 +97,26 @@ export function settle(
   // What the bank can do.
   const selfDischarge = (memory.stock_kWh - parts.floor_kWh) * parts.self_discharge;
   const stock = memory.stock_kWh - selfDischarge;
+  const engineMost = given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
+  let drawableFloor = given.drawable_floor_kWh === null ? parts.floor_kWh : given.drawable_floor_kWh[i]!;
+  let cold = given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
+  // Heaters come before the loads, and heat all or nothing: from the sun, the engine and what a warm bank can give.
+  let heat = 0;
+  if (given.heat_kWh !== null && given.heat_kWh[i]! > 0) {
+    const warm = Math.min(
+      (stock - parts.heated_floor_kWh) * parts.discharge_efficiency,
+      parts.discharge_current_kWh,
+    );
+    if (tracked_kWh + engineMost + Math.max(0, warm) >= given.heat_kWh[i]!) {
+      heat = given.heat_kWh[i]!;
+      drawableFloor = parts.heated_floor_kWh;
+      cold = !parts.heated_charges;
+    }
+  }
   const dischargeMost = Math.min(
-    (stock - parts.floor_kWh) * parts.discharge_efficiency,
+    Math.max(0, stock - drawableFloor) * parts.discharge_efficiency,
     parts.discharge_current_kWh,
   );
-  const cold = given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
   const chargeMost = cold ? 0 : chargeRoom_kWh(parts.charging, stock);
 
   // What is asked of the plant once tiers have been shed on purpose.
@@ -104,8 +125,7 @@ export function settle(
 
   // What inverter, sun, engine and bank would serve alone.
   const rating = parts.inverter_rating_kWh;
-  const engineMost = given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
-  const dcMost = tracked_kWh + engineMost + dischargeMost;
+  const dcMost = tracked_kWh + engineMost + dischargeMost - heat;
   let inverterAsked = Math.min(asked, rating);
   let dcNeed = dcForAc_kW(inverter, inverterAsked);
   let inverterOut = inverterAsked;
@@ -176,6 +196,9 @@ export function settle(
     }
   }
 
+  const inverterIn = dcNeed;
+  dcNeed += heat;
+
   // The DC bus: sun first, then the engine, then what the charger can spare, then the bank; surplus the same way.
   const served = carried + inverterOut;
   const shortOfSun = dcNeed > tracked_kWh ? dcNeed - tracked_kWh : 0;
@@ -197,6 +220,7 @@ export function settle(
   // Unserved, charged to the limits in layers: each gets what stays unserved when all limits behind it are lifted.
   const missing = asked - served;
   let unmetFloor = 0;
+  let unmetCold = 0;
   let unmetCurrent = 0;
   let unmetInverter = 0;
   let unmetSource = 0;
@@ -210,10 +234,19 @@ export function settle(
       if (shortOfDc > 0) {
         const atFullCurrent = Math.min(
           inverterAsked,
-          acFromDc_kW(inverter, tracked_kWh + engineMost + parts.discharge_current_kWh),
+          acFromDc_kW(inverter, tracked_kWh + engineMost - heat + parts.discharge_current_kWh),
         );
-        unmetFloor = Math.max(0, atFullCurrent - inverterOut);
-        unmetCurrent = shortOfDc - unmetFloor;
+        const shortOfStock = Math.max(0, atFullCurrent - inverterOut);
+        unmetCurrent = shortOfDc - shortOfStock;
+        if (drawableFloor > parts.floor_kWh) {
+          const inStore = Math.min(
+            Math.max(0, stock - parts.floor_kWh) * parts.discharge_efficiency,
+            parts.discharge_current_kWh,
+          );
+          const ifWarm = acFromDc_kW(inverter, tracked_kWh + engineMost - heat + inStore);
+          unmetCold = Math.min(shortOfStock, Math.max(0, ifWarm - inverterOut));
+        }
+        unmetFloor = shortOfStock - unmetCold;
       }
       if (hindered !== FREE) {
         // A generator that may not run gets what it would have carried; the limits share what is left.
@@ -221,6 +254,7 @@ export function settle(
         unmetHindered = Math.max(0, Math.min(missing, more));
         const rest = (missing - unmetHindered) / missing;
         unmetFloor *= rest;
+        unmetCold *= rest;
         unmetCurrent *= rest;
         unmetInverter *= rest;
       }
@@ -264,7 +298,7 @@ export function settle(
     selfDischarge +
     charged * (1 - parts.charge_efficiency) +
     discharged * (parts.per_discharge_efficiency - 1);
-  const inverterLoss = dcNeed - inverterOut;
+  const inverterLoss = inverterIn - inverterOut;
   const chargerLoss = chargerIn - chargerOut;
   let end = stock + charged * parts.charge_efficiency - discharged * parts.per_discharge_efficiency;
   // Rounding alone can carry the stock past either end by some 1e-15 of the capacity.
@@ -283,12 +317,13 @@ export function settle(
   columns.bank_soc[i] = Math.min(1, end * parts.per_capacity);
   columns.inverter_out_kWh[i] = inverterOut;
   columns.inverter_loss_kWh[i] = inverterLoss;
-  columns.losses_kWh[i] = trackerLoss + bankLoss + inverterLoss + chargerLoss + spilled;
+  columns.losses_kWh[i] = trackerLoss + bankLoss + heat + inverterLoss + chargerLoss + spilled;
 
   // The columns of RARE are zero already.
   if (missing > 0 || shed > 0) {
     columns.unmet_kWh[i] = missing + shed;
     columns.unmet_bank_floor_kWh[i] = unmetFloor;
+    columns.unmet_bank_cold_kWh[i] = unmetCold;
     columns.unmet_bank_current_kWh[i] = unmetCurrent;
     columns.unmet_inverter_rating_kWh[i] = unmetInverter;
     columns.unmet_shed_kWh[i] = shed;
@@ -302,6 +337,7 @@ export function settle(
     columns.curtailed_charge_current_kWh[i] = curtailedCurrent;
     columns.curtailed_bank_cold_kWh[i] = curtailedCold;
   }
+  if (heat > 0) columns.heater_kWh[i] = heat;
   if (engine > 0) columns.engine_charging_kWh[i] = engine;
   if (source !== NO_SOURCE) {
     columns.charger_in_kWh[i] = chargerIn;

@@ -37,6 +37,7 @@ export function audit(ledger: Ledger): Audit {
     const losses = c.losses_kWh[i]!;
 
     const shore = c.shore_kWh[i]!;
+    const heater = c.heater_kWh[i]!;
     const engine = c.engine_charging_kWh[i]!;
 
     const ac_bus = inverted + generated + shore - served - charger_in - spilled;
@@ -47,14 +48,16 @@ export function audit(ledger: Ledger): Audit {
       (charger_in - charger_loss) +
       discharged -
       charged -
-      (inverted + inverter_loss);
+      (inverted + inverter_loss) -
+      heater;
     const bank = stored - charged + discharged + bank_loss;
     const plant = used + generated + shore + engine - served - stored - losses;
-    const loss_parts = losses - tracker_loss - bank_loss - inverter_loss - charger_loss - spilled;
+    const loss_parts = losses - tracker_loss - bank_loss - heater - inverter_loss - charger_loss - spilled;
     const load = c.load_wanted_kWh[i]! - served - unmet;
     const unmet_causes =
       unmet -
       c.unmet_bank_floor_kWh[i]! -
+      c.unmet_bank_cold_kWh[i]! -
       c.unmet_bank_current_kWh[i]! -
       c.unmet_inverter_rating_kWh[i]! -
       c.unmet_generator_rating_kWh[i]! -

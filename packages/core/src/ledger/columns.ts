@@ -21,6 +21,7 @@ export const LEDGER_COLUMNS = [
   column('load_served_kWh', 'kWh', 'sum', 'energy the loads get'),
   column('unmet_kWh', 'kWh', 'sum', 'wanted less served'),
   column('unmet_bank_floor_kWh', 'kWh', 'sum', 'unmet because the bank is down to its floor'),
+  column('unmet_bank_cold_kWh', 'kWh', 'sum', 'unmet because the cold keeps back what the bank holds'),
   column('unmet_bank_current_kWh', 'kWh', 'sum', 'unmet because the modules give no more amps'),
   column('unmet_inverter_rating_kWh', 'kWh', 'sum', 'unmet because the inverter gives no more power'),
   column(
@@ -62,6 +63,7 @@ export const LEDGER_COLUMNS = [
   column('bank_loss_kWh', 'kWh', 'sum', 'lost in the bank: charging, discharging, self-discharge'),
   column('bank_stock_kWh', 'kWh', 'state', 'energy stored in the bank at the end of the step'),
   column('bank_soc', '1', 'state', 'state of charge at the end of the step, 0 to 1'),
+  column('heater_kWh', 'kWh', 'sum', 'DC energy into the heaters of the bank'),
   column('inverter_out_kWh', 'kWh', 'sum', 'AC energy from the inverter'),
   column('inverter_loss_kWh', 'kWh', 'sum', 'lost in the inverter, standing loss included'),
   column('charger_in_kWh', 'kWh', 'sum', 'AC energy into the charger'),
@@ -76,7 +78,7 @@ export const LEDGER_COLUMNS = [
     'losses_kWh',
     'kWh',
     'sum',
-    'all losses: trackers, bank, inverter, charger, spilled generator energy',
+    'all losses: trackers, bank and its heaters, inverter, charger, spilled generator energy',
   ),
 ] as const;
 
@@ -88,6 +90,7 @@ export type Columns = { readonly [N in ColumnName]: Float64Array };
 /** Limits that leave load unserved, in the order in which the settlement meets them. */
 export const UNMET_CAUSES = [
   'bank_floor',
+  'bank_cold',
   'bank_current',
   'inverter_rating',
   'generator_rating',

@@ -19,6 +19,10 @@ export interface Bank {
   /** Share of the stock above the floor lost per hour. */
   readonly self_discharge_per_h: number;
   readonly min_charge_temperature_C: number;
+  /** Share of the capacity that can be drawn at a temperature, ascending; empty if all of it at any. */
+  readonly capacity_at_temperature: readonly { readonly temperature_C: number; readonly share: number }[];
+  /** Null without heaters. */
+  readonly heater: { readonly keep_C: number; readonly loss_kW_per_K: number } | null;
 }
 
 const HOURS_PER_MONTH = 720;
@@ -47,6 +51,11 @@ export function buildBank(spec: BankSpec): Bank {
     taper_end_share: spec.taper_end_share,
     self_discharge_per_h: selfDischarge_per_h(spec.self_discharge_share_per_month, spec.floor_soc),
     min_charge_temperature_C: spec.min_charge_temperature_C,
+    capacity_at_temperature: spec.capacity_at_temperature ?? [],
+    heater:
+      spec.heater === undefined
+        ? null
+        : { keep_C: spec.heater.keep_C, loss_kW_per_K: spec.heater.loss_W_per_K / 1000 },
   };
 }
 

@@ -17,6 +17,7 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
     ...stateOfCharge(scenario),
     ...panels(scenario),
     ...shedding(scenario),
+    ...coldBank(scenario),
     ...(scenario.generator ? fuel(scenario.generator) : []),
     ...inverter(scenario.inverter),
     ...(scenario.weather.kind === 'series' ? yearless(scenario.weather.time, 'weather') : []),
@@ -63,6 +64,39 @@ function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
   if (stop_soc <= floor) {
     const message = `${stop_soc} is not above the bank's floor of ${floor}`;
     add('generator.stop_soc', message, `stop above ${floor}`);
+  }
+  return found;
+}
+
+/** Heaters of a bank indoors have no air to fight, and points of capacity must run one way. */
+function coldBank({ bank }: Scenario): Found[] {
+  const code = 'contradiction';
+  const found: Found[] = [];
+  if (bank.heater !== undefined && bank.temperature.kind === 'indoors') {
+    const fix = 'leave bank.heater out, or set bank.temperature to { kind: outdoors }';
+    found.push({
+      code,
+      path: 'bank.heater',
+      message: 'the bank is indoors, at a temperature of its own',
+      fix,
+    });
+  }
+  for (const [i, point] of (bank.capacity_at_temperature ?? []).entries()) {
+    const before = bank.capacity_at_temperature?.[i - 1];
+    if (before === undefined) continue;
+    const path = `bank.capacity_at_temperature[${i}]`;
+    if (point.temperature_C <= before.temperature_C) {
+      const message = `${point.temperature_C} °C does not come after ${before.temperature_C} °C`;
+      found.push({
+        code,
+        path: `${path}.temperature_C`,
+        message,
+        fix: 'list each temperature once, coldest first',
+      });
+    } else if (point.share < before.share) {
+      const message = `a share of ${point.share} at ${point.temperature_C} °C is less than ${before.share} in the greater cold`;
+      found.push({ code, path: `${path}.share`, message, fix: 'check both against the data sheet' });
+    }
   }
   return found;
 }

@@ -221,6 +221,19 @@ const bank = z.strictObject({
     z.strictObject({ kind: z.literal('indoors'), temperature_C: z.number().min(-60).max(60) }),
     z.strictObject({ kind: z.literal('outdoors') }),
   ]),
+  /** Share of the capacity that can be drawn at a temperature, ascending; between points on a straight line. */
+  capacity_at_temperature: z
+    .array(z.strictObject({ temperature_C: z.number().min(-60).max(60), share: z.number().min(0).max(1) }))
+    .min(1)
+    .optional(),
+  /** Built-in heaters of a bank outdoors: they hold it at a temperature from the DC side, before any load. */
+  heater: z
+    .strictObject({
+      keep_C: z.number().min(-40).max(40),
+      /** Heat that all modules together lose per kelvin above the air. */
+      loss_W_per_K: positive().max(10_000),
+    })
+    .optional(),
 });
 
 const inverter = z.strictObject({

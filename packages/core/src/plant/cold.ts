@@ -1,0 +1,49 @@
+import type { Bank } from './bank.ts';
+
+/**
+ * Stock that can't be drawn at a temperature: the floor, or what the cold keeps back if that is more, in kWh. It is
+ * there again when the bank is warm. Outside the given points the nearest one holds.
+ */
+export function drawableFloor_kWh(bank: Bank, temperature_C: number): number {
+  const points = bank.capacity_at_temperature;
+  if (points.length === 0) return bank.floor_kWh;
+  let k = 0;
+  while (k < points.length && points[k]!.temperature_C <= temperature_C) k++;
+  const low = points[Math.max(0, k - 1)]!;
+  const high = points[Math.min(points.length - 1, k)]!;
+  const span = high.temperature_C - low.temperature_C;
+  const along = span > 0 ? Math.min(1, Math.max(0, (temperature_C - low.temperature_C) / span)) : 0;
+  const share = low.share + along * (high.share - low.share);
+  return Math.max(bank.floor_kWh, (1 - share) * bank.capacity_kWh);
+}
+
+/** A bank in the cold over a year, one entry a step; null where it is not modelled. */
+export interface ColdYear {
+  /** Stock that the cold keeps back, floor included, while no heater runs. */
+  readonly drawable_floor_kWh: Float64Array | null;
+  /** DC energy that the heaters ask for. */
+  readonly heat_kWh: Float64Array | null;
+}
+
+/**
+ * What the cold does to a bank: it keeps stock back, and heaters ask for what the modules lose to the air.
+ *
+ * @param bank_temperature_C of the bank without heaters, one entry a step
+ *
+ * Source: steady heat loss, loss × (keep - air), without the heat stored in the modules; common practice, no source.
+ */
+export function coldYear(bank: Bank, bank_temperature_C: Float64Array, step_h: number): ColdYear {
+  const { heater } = bank;
+  return {
+    drawable_floor_kWh:
+      bank.capacity_at_temperature.length === 0
+        ? null
+        : bank_temperature_C.map((temperature_C) => drawableFloor_kWh(bank, temperature_C)),
+    heat_kWh:
+      heater === null
+        ? null
+        : bank_temperature_C.map(
+            (air_C) => Math.max(0, heater.keep_C - air_C) * heater.loss_kW_per_K * step_h,
+          ),
+  };
+}
