@@ -73,6 +73,10 @@ bank:
   floor_soc: 0.1                # nothing is drawn below this state of charge
   min_charge_temperature_C: 0   # a colder bank is not charged
   temperature: { kind: indoors, temperature_C: 12 }   # or { kind: outdoors }: as cold as the air
+  # capacity_at_temperature:    # share that can be drawn when cold, from the datasheet
+  #   - { temperature_C: -10, share: 0.7 }
+  #   - { temperature_C: 20, share: 1 }
+  # heater: { keep_C: 5, loss_W_per_K: 4 }   # built-in heaters of a bank outdoors
   # taper_start_soc: 0.95       # from here to full the charge current falls ...
   # taper_end_share: 0.05       # ... to this share of it
   # self_discharge_share_per_month: 0.03
@@ -102,6 +106,26 @@ generator:
   # min_load_share: 0.3         # an engine is not run below this; the rest is spilled
   # min_run_h: 1
   # connection: transfer        # loads hang on the generator alone while it runs; or parallel
+  # quiet_windows: ["22:00-07:00"]      # it may not run then
+  # max_run_h_per_day: 24
+  # tank: { capacity_L: 60, refill_every_days: 30 }
+  # start_failure: { share: 0.02, seed: 1 }   # chance that a start fails
+
+# A socket by the clock, and current from a running engine: for boats, vans and sites.
+# shore:
+#   max_A: 16
+#   voltage_V: 230
+#   windows: ["20:00-08:00"]
+#   days: [fri, sat]
+#   months: [6, 7, 8]
+#   connection: transfer
+# engine_charging:
+#   max_charge_A: 40
+#   windows: ["09:00-11:00"]
+
+# Tiers shed on purpose when the bank is low, and when they come back.
+# shedding:
+#   - { tier: 2, shed_soc: 0.3, restore_soc: 0.5 }
 
 # Everything that draws power. Tier 1 is served first, 9 last.
 loads:

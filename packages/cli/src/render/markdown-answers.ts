@@ -13,6 +13,7 @@ import {
   socPercent,
 } from './figures.ts';
 import { escaped } from './markdown-text.ts';
+import { otherSources } from './other-sources.ts';
 import { spellWords } from './words.ts';
 
 /** The questions of the first screen in the same order, with the figures that the screen has no room for. */
@@ -23,6 +24,7 @@ export function answers(report: Report): string {
     ['Autonomy', autonomy(report)],
     ['What gives out first', escaped(report.gives_out_first.sentence)],
     ['Generator', generator(report)],
+    ...otherSources(report),
     ['Array', array(report)],
     ['Bank', bank(report)],
   ];

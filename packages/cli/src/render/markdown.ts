@@ -113,6 +113,7 @@ function losses(report: Report): string {
   const rows: Row[] = [
     ['trackers', losses.tracker_kWh],
     ['bank: charging, discharging, self-discharge', losses.bank_kWh],
+    ...(losses.heater_kWh === 0 ? [] : ([['heaters of the bank', losses.heater_kWh]] as Row[])),
     ['inverter, standing loss included', losses.inverter_kWh],
     ...(report.limits.ac_charging.figure_kW === null ? [] : ([['charger', losses.charger_kWh]] as Row[])),
     ...(report.generator === null

@@ -15,6 +15,7 @@ import {
   percent,
   socPercent,
 } from './figures.ts';
+import { otherSources } from './other-sources.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { CURTAILED_WORDS, largestFirst, placeWords, spellWords, weatherWords } from './words.ts';
@@ -40,6 +41,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     ['Autonomy', autonomy(report)],
     ['Gives out first', [report.gives_out_first.sentence]],
     ['Generator', [generator(report)]],
+    ...otherSources(report).map(([label, text]): [string, string[]] => [label, [text]]),
     ['Array', [array(report)]],
     ['Bank', [bank(report)]],
     ...(report.money === null ? [] : [['Money', [moneySentence(report.money)]] as [string, string[]]]),
