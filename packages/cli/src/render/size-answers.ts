@@ -154,6 +154,24 @@ export function searchedText({ question, designs, searched, answer }: SizeShown)
   );
 }
 
+/**
+ * Keys of which a design has the first or the last value: beyond it there may be a better one. Names have no beyond, and
+ * a key with one value was not asked about.
+ *
+ * @returns empty if there are none
+ */
+export function edgeText({ axes }: SizeQuestion, index: number): string {
+  const at = digitsOf(axes, index).flatMap((digit, k) => {
+    const { path, values } = axes[k]!;
+    const isRange = values.length > 1 && values.every((value) => typeof value === 'number');
+    if (!isRange || (digit > 0 && digit < values.length - 1)) return [];
+    return [`${path} ${valueText(values[digit]!)} is the ${digit === 0 ? 'first' : 'last'} of its values`];
+  });
+  return at.length === 0
+    ? ''
+    : `At the edge of what was asked: ${at.join('; ')}. There may be a better one beyond.`;
+}
+
 /** How the answer moves in a harder year. */
 export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): string {
   const { question, answer } = shown;

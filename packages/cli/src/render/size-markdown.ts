@@ -6,6 +6,7 @@ import {
   askedText,
   boundLines,
   currencyOf,
+  edgeText,
   frontShown,
   frontWords,
   harderText,
@@ -47,6 +48,7 @@ export function sizeMarkdown(shown: SizeShown): string {
           axes.map((axis, k) => [`\`${axis.path}\``, escaped(values[k]!)]),
         ),
         bullets(boundLines(question, design).map(escaped)),
+        ...[edgeText(question, design.index)].filter((text) => text !== '').map(escaped),
       ].join('\n\n'),
     ]);
   }

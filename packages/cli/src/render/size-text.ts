@@ -8,6 +8,7 @@ import {
   axisNames,
   boundLines,
   currencyOf,
+  edgeText,
   frontShown,
   frontWords,
   harderText,
@@ -62,10 +63,8 @@ export function sizeText(
       answer.best === null ? undefined : paint.good,
     );
     const values = valuesOf(question.axes, design.index);
-    say(
-      '',
-      question.axes.map((axis, k) => `${axis.path} ${values[k]}`),
-    );
+    const edge = edgeText(question, design.index);
+    say('', [...question.axes.map((axis, k) => `${axis.path} ${values[k]}`), ...(edge === '' ? [] : [edge])]);
     say('Bounds', [...boundLines(question, design), ...yearLines(shown, design)]);
     say('Its year', yearText(shown));
   }
