@@ -112,18 +112,19 @@ function bySections(document: SourceDocument, known: Sections): Scenario {
     Record<string, (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape]>
   >;
   const scenario: Record<string, unknown> = {};
-  for (const key of Object.keys(data)) {
-    const schema = shape[key];
+  // Every section of the schema, not of the file: one that is left out may have a default.
+  for (const [key, schema] of Object.entries(shape)) {
     const value = data[key];
     const parsed = known(key, value, () => {
-      const result = schema?.safeParse(value);
-      return result?.success ? { data: result.data } : 'failed';
+      const result = schema.safeParse(value);
+      return result.success ? { data: result.data } : 'failed';
     });
     if (parsed === 'failed') {
       // The slow way says what is wrong and where.
       return checkedScenario(document, new Map()).scenario;
     }
-    scenario[key] = (parsed as { data: unknown }).data;
+    const section = (parsed as { data: unknown }).data;
+    if (section !== undefined) scenario[key] = section;
   }
   return scenario as unknown as Scenario;
 }
