@@ -26,7 +26,15 @@ export * from './ledger/columns.ts';
 export type { Ledger } from './ledger/ledger.ts';
 export type { LoadYear } from './loads/types.ts';
 export { type Bill, type BillLine, billOf, type Life } from './money/bill.ts';
-export { type LifetimeCost, lifetimeCost, lifeYears, type Terms, type YearlyUse } from './money/lifetime.ts';
+export {
+  annuity,
+  type LifetimeCost,
+  lifetimeCost,
+  lifeYears,
+  replacementsShare,
+  type Terms,
+  type YearlyUse,
+} from './money/lifetime.ts';
 export { billOfScenario, termsOf } from './money/of-scenario.ts';
 export {
   type Bank,

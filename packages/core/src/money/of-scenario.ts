@@ -29,7 +29,8 @@ export function billOfScenario(scenario: Scenario): Bill {
       item,
       count,
       price_each,
-      total: price_each === null ? (count === 0 ? 0 : null) : count * price_each,
+      // Without the dust of binary fractions, which would print as a price of 60.199999999999996.
+      total: price_each === null ? (count === 0 ? 0 : null) : Number((count * price_each).toPrecision(12)),
       life,
     };
   };
