@@ -1,4 +1,4 @@
-import { DateTime, IANAZone } from 'luxon';
+import { IANAZone } from 'luxon';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import { isTimeZone, offsetTable } from './zone.ts';
 
@@ -49,8 +49,8 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
   if (60 % step_min !== 0)
     throw new RangeError(`buildClock: a step of ${step_min} min does not divide an hour`);
   const zone = IANAZone.create(time_zone);
-  const first_ms = DateTime.fromObject({ year }, { zone }).toMillis();
-  const end_ms = DateTime.fromObject({ year: year + 1 }, { zone }).toMillis();
+  const first_ms = newYear_ms(year, zone);
+  const end_ms = newYear_ms(year + 1, zone);
   const step_ms = step_min * MINUTE_ms;
   const steps = Math.ceil((end_ms - first_ms) / step_ms);
 
@@ -101,6 +101,13 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
 }
 
 const DAY_ms = 24 * HOUR_ms;
+
+/** Local midnight of 1 January, UTC epoch ms: the offset is asked for at the instant itself, not at midnight in UTC. */
+function newYear_ms(year: number, zone: IANAZone): number {
+  const wall_ms = Date.UTC(year, 0, 1);
+  const guess_ms = wall_ms - zone.offset(wall_ms) * MINUTE_ms;
+  return wall_ms - zone.offset(guess_ms) * MINUTE_ms;
+}
 
 const two = (n: number): string => (n < 10 ? `0${n}` : `${n}`);
 
