@@ -20,6 +20,8 @@ export interface SpellYears {
 
 /** Less of a year than this is not even worth a word: the hours that a file in UTC spills into its neighbours. */
 const WORTH_A_WORD = 0.05;
+/** More than this is played: hours that miss at an end are a gap, which the scenario may let be filled. */
+const WHOLE = 0.98;
 
 /**
  * Asks for the darkest spell of every year that the scenario's weather file covers; sun, loads and bank are those of
@@ -34,7 +36,11 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
   }
   const years: { year: number; answer: SpellAnswer }[] = [];
   const left_out: { year: number; why: string }[] = [];
-  for (const year of yearsTouched(read.scenario, file, texts)) {
+  for (const { year, days, held } of yearsTouched(read.scenario, file, texts)) {
+    if (held < WHOLE) {
+      left_out.push({ year, why: `the file holds ${Math.round(held * days)} of its ${days} days` });
+      continue;
+    }
     const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
     try {
       const prepared = prepareYear({ ...read, scenario }, file, texts);
@@ -58,8 +64,12 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
 const refuse = (message: string, fix: string): InputError =>
   new InputError([{ code: 'spell', path: '--every-year', message, fix } satisfies Issue]);
 
-/** Years of which the file holds more than a few hours, earliest first. */
-function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): readonly number[] {
+/** Years of which the file holds more than a few hours, earliest first, and the share between its first and last row. */
+function yearsTouched(
+  scenario: Scenario,
+  file: string,
+  texts: FileTexts,
+): readonly { readonly year: number; readonly days: number; readonly held: number }[] {
   const { weather, site, run } = scenario;
   if (weather.kind !== 'series') {
     throw refuse(
@@ -84,14 +94,14 @@ function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): reado
     { name: 'ghi', column: ghi.column },
   ]);
   const [first_ms, last_ms] = [start_ms[0]!, end_ms[end_ms.length - 1]!];
-  const years: number[] = [];
+  const years: { year: number; days: number; held: number }[] = [];
   for (let year = new Date(first_ms).getUTCFullYear() - 1; ; year++) {
     const clock = buildClock(year, site.time_zone, run.step_min);
     const from_ms = clock.start_ms[0]!;
     const to_ms = clock.start_ms[clock.steps - 1]! + clock.step_min * 60_000;
     if (from_ms >= last_ms) return years;
     const held = (Math.min(to_ms, last_ms) - Math.max(from_ms, first_ms)) / (to_ms - from_ms);
-    if (held > WORTH_A_WORD) years.push(year);
+    if (held > WORTH_A_WORD) years.push({ year, days: clock.days, held });
   }
 }
 

@@ -1,0 +1,231 @@
+/** Plants side by side: winners, shared hours and terms, and the sentence that says what the dearer one buys. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import {
+  type Comparison,
+  comparePlants,
+  findings,
+  InputError,
+  plantOf,
+  playYear,
+  prepareYear,
+  readScenario,
+  type Scenario,
+} from '@longnight/core';
+import { describe, expect, it } from 'vitest';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+const parts = new Map(
+  ['panels', 'modules', 'inverters', 'generators'].map((name) => [
+    `../parts/${name}.yaml`,
+    readFileSync(resolve(ROOT, `data/parts/${name}.yaml`), 'utf8'),
+  ]),
+);
+const textOf = (name: string): string => readFileSync(resolve(ROOT, `data/demo/${name}.yaml`), 'utf8');
+const scenarioOf = (text: string): Scenario => readScenario(text, 'plant.yaml', parts).scenario;
+const [ENGINE, SUN] = [textOf('parts-with-generator'), textOf('parts-sun-alone')];
+const compared = (...plants: readonly (readonly [string, Scenario])[]): Comparison =>
+  comparePlants(
+    plants.map(([label, scenario]) => ({ label, scenario })),
+    new Map(),
+  );
+const engineAndSun = compared(['engine', scenarioOf(ENGINE)], ['sun', scenarioOf(SUN)]);
+const rowOf = ({ rows }: Comparison, name: string) => rows.find((row) => row.name === name)!;
+const messageOf = (act: () => unknown): string => {
+  try {
+    act();
+  } catch (error) {
+    if (error instanceof InputError) return error.message;
+    throw error;
+  }
+  throw new Error('nothing was refused');
+};
+const reportOf = (text: string) => {
+  const read = readScenario(text, 'plant.yaml', parts);
+  const year = prepareYear(read, 'plant.yaml', new Map());
+  const plant = plantOf(read.scenario);
+  return findings(year, plant, playYear(year, plant));
+};
+const swap = (text: string, from: string | RegExp, to: string): string => {
+  const swapped = text.replace(from, to);
+  expect(swapped).not.toBe(text);
+  return swapped;
+};
+
+describe('the rows', () => {
+  it('are what the report of each plant says, name by name', () => {
+    [ENGINE, SUN].forEach((text, k) => {
+      const report = reportOf(text) as unknown as Record<string, unknown>;
+      for (const { name, values } of engineAndSun.rows) {
+        if (name.startsWith('limits.')) continue;
+        const told = name
+          .split('.')
+          .reduce<unknown>((at, key) => (at as Record<string, unknown> | null)?.[key] ?? null, report);
+        if (told === null) expect(values[k], name).toBeNull();
+        else expect(values[k], name).toBeCloseTo(told as number, 6);
+      }
+    });
+    const { limits } = reportOf(ENGINE);
+    expect(rowOf(engineAndSun, 'limits.ac_output_kW').values[0]).toBe(
+      limits.ac_output.after_inverter_loss_kW,
+    );
+    expect(rowOf(engineAndSun, 'limits.solar_charging_kW').values[0]).toBe(limits.solar_charging.figure_kW);
+    expect(rowOf(engineAndSun, 'limits.ac_charging_kW').values[0]).toBe(limits.ac_charging.figure_kW);
+  });
+
+  it('mark the best: less or more, as the figure goes; none where neither end is better or all are alike', () => {
+    const winners = (name: string) => rowOf(engineAndSun, name).winners;
+    expect(winners('money.capital')).toEqual([0]);
+    expect(winners('bank.usable_kWh')).toEqual([1]);
+    expect(winners('money.per_usable_kWh')).toEqual([1]);
+    expect(winners('unmet.energy_kWh')).toEqual([]);
+    expect(winners('array.curtailed_share')).toEqual([]);
+    // No generator is no hours of one, which is the least.
+    expect(rowOf(engineAndSun, 'generator.run_hours').values[1]).toBeNull();
+    expect(winners('generator.run_hours')).toEqual([1]);
+  });
+
+  it('mark every plant that shares the best, and none for a figure that only one has', () => {
+    const three = compared(
+      ['short', scenarioOf(textOf('short-of-bank'))],
+      ['holds', scenarioOf(textOf('holds'))],
+      ['engine', scenarioOf(textOf('holds-with-generator'))],
+    );
+    expect(rowOf(three, 'unmet.hours')).toMatchObject({ values: [153, 0, 0], winners: [1, 2] });
+    expect(rowOf(three, 'limits.ac_charging_kW').winners).toEqual([2]);
+    const priced = compared(['engine', scenarioOf(ENGINE)], ['holds', scenarioOf(textOf('holds'))]);
+    expect(rowOf(priced, 'money.capital').winners).toEqual([]);
+  });
+});
+
+describe('what the dearer plant buys', () => {
+  it('is said with its price, what it gains, and what it comes to over the years', () => {
+    const [sentence, ...others] = engineAndSun.sentences;
+    expect(others).toEqual([]);
+    // 27,048 less 12,522, both from the bills.
+    expect(sentence).toMatch(/^sun costs 14,526 crowns more to buy than engine \(116 % more\)\. It buys /);
+    const { generator } = reportOf(ENGINE);
+    expect(sentence).toContain(`${Math.round(generator!.run_hours)} h a year less of generator running`);
+    expect(sentence).toContain(`${Math.round(generator!.fuel_L)} L a year less fuel`);
+    expect(sentence).toContain('36.9 kWh more usable bank');
+    expect(sentence).not.toContain('gives up');
+    const [engine, sun] = [reportOf(ENGINE).money!.total!, reportOf(SUN).money!.total!];
+    const over = Math.round(sun - engine).toLocaleString('en-US');
+    expect(sentence).toContain(`Over 20 years it costs ${over} crowns more`);
+  });
+
+  it('names the price of fuel at which both cost the same', () => {
+    const price = Number(/with fuel at ([\d.]+) crowns a litre/.exec(engineAndSun.sentences[0]!)![1]);
+    const at = (fuel: number): number =>
+      reportOf(swap(ENGINE, 'fuel_price_per_L: 2.4', `fuel_price_per_L: ${fuel}`)).money!.total!;
+    const sun = reportOf(SUN).money!.total!;
+    expect(at(price - 0.006)).toBeLessThan(sun);
+    expect(at(price + 0.006)).toBeGreaterThan(sun);
+  });
+
+  it('names unserved energy first, with what each kWh costs, and what is given up', () => {
+    const short = swap(SUN, 'modules_parallel: 12', 'modules_parallel: 4');
+    const [sentence] = compared(['short', scenarioOf(short)], ['sun', scenarioOf(SUN)]).sentences;
+    const unmet = reportOf(short).unmet.energy_kWh;
+    // Eight modules at 1150 + 65.
+    expect(sentence).toMatch(/^sun costs 9720 crowns more to buy than short/);
+    const each = 9720 / unmet;
+    expect(sentence).toContain(
+      `It buys ${unmet.toFixed(1)} kWh a year less unserved (${Math.round(each)} crowns to buy for each of them)`,
+    );
+    const weaker = swap(
+      swap(SUN, 'modules_parallel: 12', 'modules_parallel: 14'),
+      'all-in-one-8kW',
+      'all-in-one-5kW',
+    );
+    expect(compared(['sun', scenarioOf(SUN)], ['weaker', scenarioOf(weaker)]).sentences[0]).toMatch(
+      /It gives up 3\.00 kW of AC output and [\d.]+ kW of solar charging\./,
+    );
+  });
+
+  it('is one sentence for each plant above the cheapest, and names what has no price', () => {
+    const middle = swap(ENGINE, 'modules_parallel: 4', 'modules_parallel: 6');
+    const unpriced = swap(
+      ENGINE,
+      '    losses:',
+      '    tracker: { max_power_kW: 6, max_charge_A: 110 }\n    losses:',
+    );
+    const { sentences } = compared(
+      ['sun', scenarioOf(SUN)],
+      ['odd', scenarioOf(unpriced)],
+      ['middle', scenarioOf(middle)],
+      ['engine', scenarioOf(ENGINE)],
+    );
+    expect(sentences.map((s) => s.split(' ')[0])).toEqual(['middle', 'sun', 'odd']);
+    expect(sentences[1]).toContain('than engine');
+    expect(sentences[2]).toBe('odd has no total: no price for tracker: ground row, south.');
+    expect(
+      compared(['a', scenarioOf(textOf('holds'))], ['b', scenarioOf(textOf('short-of-bank'))]).sentences,
+    ).toEqual([]);
+  });
+});
+
+describe('the same hours for all', () => {
+  const harsher = scenarioOf(
+    swap(
+      swap(ENGINE, 'seed: 13', 'seed: 14'),
+      'name: sample freezer, power_W: 85',
+      'name: sample freezer, power_W: 850',
+    ),
+  );
+
+  it('are those of the first plant, and a notice names what of the others is not used', () => {
+    const { rows, notices } = compared(['sun', scenarioOf(SUN)], ['harsher', harsher]);
+    const engine = compared(['sun', scenarioOf(SUN)], ['engine', scenarioOf(ENGINE)]);
+    expect(rows).toEqual(engine.rows);
+    expect(notices).toEqual([
+      {
+        id: 'compare-shared-hours',
+        message: 'harsher has another weather, another loads: all plants are played with those of sun',
+        count: 2,
+      },
+    ]);
+    expect(engine.notices).toEqual([]);
+    // The other way round the harsher hours are played.
+    expect(compared(['harsher', harsher], ['sun', scenarioOf(SUN)]).rows).not.toEqual(engine.rows);
+  });
+
+  it('do not mind another name of the same site, but another year or place', () => {
+    const renamed = scenarioOf(swap(SUN, 'Tolvmyr field station (invented)', 'Elsewhere'));
+    expect(compared(['engine', scenarioOf(ENGINE)], ['sun', renamed]).notices).toEqual([]);
+    const moved = scenarioOf(
+      swap(swap(SUN, 'latitude_deg: 61.3', 'latitude_deg: 60'), 'year: 2026', 'year: 2027'),
+    );
+    expect(compared(['engine', scenarioOf(ENGINE)], ['sun', moved]).notices[0]!.message).toContain(
+      'another site, another run',
+    );
+  });
+
+  it('begin no bank below its own floor', () => {
+    const lead = scenarioOf(
+      swap(swap(SUN, 'part: module-5kWh', 'part: lead-string-29kWh'), 'start_soc: 0.6', 'start_soc: 0.7'),
+    );
+    const low = scenarioOf(swap(ENGINE, 'start_soc: 0.6', 'start_soc: 0.2'));
+    expect(rowOf(compared(['low', low], ['lead', lead]), 'bank.lowest_soc').values[1]).toBeGreaterThanOrEqual(
+      0.5,
+    );
+  });
+
+  it('add up money on the terms of the first that has any', () => {
+    const slow = scenarioOf(swap(SUN, 'years: 20', 'years: 10'));
+    const { notices, plants } = compared(['engine', scenarioOf(ENGINE)], ['sun', slow]);
+    expect(plants.map((plant) => plant.terms!.years)).toEqual([20, 20]);
+    expect(notices[0]!.message).toBe('sun has another money.years: costs are added up as engine says');
+    expect(plants[1]!.cost!.total).toBeCloseTo(reportOf(SUN).money!.total!, 6);
+  });
+});
+
+it('there is nothing to compare with fewer than two plants, one twice, or prices in two currencies', () => {
+  const engine = scenarioOf(ENGINE);
+  expect(messageOf(() => compared(['engine', engine]))).toMatch(/nothing to compare with\n {4}fix: name two/);
+  expect(messageOf(() => compared(['a', engine], ['a', engine]))).toMatch(/"a" stands twice\n {4}fix: /);
+  const shells = scenarioOf(swap(SUN, 'currency: crowns', 'currency: shells'));
+  expect(messageOf(() => compared(['engine', engine], ['sun', shells]))).toMatch(
+    /money\.currency: prices are in crowns and in shells\n {4}fix: .*nothing is converted/,
+  );
+});

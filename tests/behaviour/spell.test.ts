@@ -1,0 +1,246 @@
+/** The winter-week question against closed forms, and over the years of a file. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import {
+  askEveryYear,
+  askSpell,
+  InputError,
+  type Plant,
+  plantOf,
+  playYear,
+  prepareYear,
+  readScenario,
+  type SpellAsk,
+} from '@longnight/core';
+import { describe, expect, it } from 'vitest';
+import { weatherCsv, weatherRows } from '../cli/support/weather.ts';
+import { type Parts, plantWith } from '../support/plant.ts';
+import { yearOf } from '../support/year.ts';
+
+const messageOf = (act: () => unknown): string => {
+  try {
+    act();
+  } catch (error) {
+    if (error instanceof InputError) return error.message;
+    throw error;
+  }
+  throw new Error('nothing was refused');
+};
+
+const DAYS = 30;
+const WEEK: SpellAsk = { days: 7, start: null, soc: 1, generator: true };
+/** Thirty days of the same load and no sun. */
+const dark = (load_kW: number, step_min = 60) => {
+  const steps = (DAYS * 1440) / step_min;
+  return yearOf({
+    dc_kW_per_kWp: [new Float64Array(steps)],
+    load_kW: new Float64Array(steps).fill(load_kW),
+    step_min,
+  });
+};
+/** 5 kWh a module, 4 of them above the floor, 3.6 of which come out of it. */
+const BANK: Parts = { capacity_Ah: 100, voltage_V: 50, floor_soc: 0.2, round_trip: 0.81 };
+const USABLE_kWh = 0.9 * 4;
+
+describe('a bank alone in the dark', () => {
+  it('rides usable energy × efficiency over load, counted to the first unserved step', () => {
+    const load_kW = 0.0985;
+    const answer = askSpell(dark(load_kW), plantWith(BANK), WEEK);
+    const carried_h = Math.floor(USABLE_kWh / load_kW);
+    expect(carried_h).toBe(36);
+    expect(answer.rides_days).toBe(carried_h / 24);
+    expect(answer.first_unmet).toMatch(/^2025-01-02T12:00:00/);
+    expect(answer.unmet_kWh).toBeCloseTo(168 * load_kW - USABLE_kWh, 9);
+    expect(answer.unmet_hours).toBe(168 - carried_h);
+    expect(answer.lowest_soc).toBeCloseTo(0.2, 12);
+    // In half hours the same energy lasts to the middle of an hour.
+    expect(askSpell(dark(load_kW, 30), plantWith(BANK), WEEK).rides_days).toBe(36.5 / 24);
+  });
+
+  it('needs as many modules as the load of the days asks for', () => {
+    for (const load_kW of [0.01, 0.0985, 0.2, 0.35]) {
+      const answer = askSpell(dark(load_kW), plantWith(BANK), WEEK);
+      expect(answer.modules_to_ride, `${load_kW}`).toBe(Math.ceil((168 * load_kW) / USABLE_kWh));
+    }
+    expect(askSpell(dark(0.01), plantWith({ ...BANK, modules_parallel: 3 }), WEEK)).toMatchObject({
+      modules_parallel: 3,
+      modules_to_ride: 1,
+      unmet_kWh: 0,
+      first_unmet: null,
+      load_share_to_ride: 1,
+    });
+  });
+
+  it('rides out the share of the load that its energy is of it, in thousandths', () => {
+    for (const load_kW of [0.0985, 0.2, 0.35]) {
+      const { load_share_to_ride } = askSpell(dark(load_kW), plantWith(BANK), WEEK);
+      expect(load_share_to_ride).toBe(Math.floor((1000 * USABLE_kWh) / (168 * load_kW)) / 1000);
+    }
+  });
+
+  it('has less to give the emptier it begins', () => {
+    const load_kW = 0.0985;
+    for (const soc of [0.2, 0.45, 0.8]) {
+      const usable_kWh = 0.9 * 5 * (soc - 0.2);
+      const answer = askSpell(dark(load_kW), plantWith(BANK), { ...WEEK, soc });
+      expect(answer.start_soc).toBe(soc);
+      expect(answer.rides_days).toBe(Math.floor(usable_kWh / load_kW + 1e-9) / 24);
+      expect(answer.unmet_kWh).toBeCloseTo(168 * load_kW - usable_kWh, 9);
+    }
+    // A larger bank begins with the same share.
+    const { modules_to_ride } = askSpell(dark(load_kW), plantWith(BANK), { ...WEEK, soc: 0.6 });
+    expect(modules_to_ride).toBe(Math.ceil((168 * load_kW) / (0.9 * 5 * 0.4)));
+  });
+
+  it('is said to ride for ever only if ten rounds of the days leave nothing unserved', () => {
+    const load_kW = USABLE_kWh / (24 * 71);
+    expect(askSpell(dark(load_kW), plantWith(BANK), WEEK).rides_days).toBeNull();
+    const { rides_days } = askSpell(dark(USABLE_kWh / (24 * 69)), plantWith(BANK), WEEK);
+    expect(rides_days).toBeCloseTo(69, 1);
+  });
+
+  it('finds no number of modules where power is what is short, and no share below the standing loss', () => {
+    const weak = askSpell(dark(1), plantWith({ ...BANK, modules_parallel: 50, rating_kW: 0.5 }), WEEK);
+    expect(weak.modules_to_ride).toBeNull();
+    expect(weak.load_share_to_ride).toBe(0.5);
+    const idle = askSpell(dark(0.1), plantWith({ ...BANK, standing_W: 100 }), WEEK);
+    expect(idle.load_share_to_ride).toBeNull();
+  });
+
+  it('keeps its own modules out of the question if there is no load', () => {
+    expect(askSpell(dark(0), plantWith(BANK), WEEK)).toMatchObject({
+      wanted_kWh: 0,
+      sun_to_load: null,
+      unmet_kWh: 0,
+      modules_to_ride: 1,
+      load_share_to_ride: 1,
+      rides_days: null,
+    });
+  });
+});
+
+describe('a stretch of days with sun', () => {
+  const steps = DAYS * 24;
+  const light = Float64Array.from({ length: steps }, (_, i) => {
+    const dull = i >= 240 && i < 312;
+    return i % 24 >= 10 && i % 24 < 14 ? (dull ? 0.05 : 0.5) : 0;
+  });
+  const year = yearOf({ dc_kW_per_kWp: [light], load_kW: new Float64Array(steps).fill(0.1) });
+  const plant: Plant = plantWith({ ...BANK, size_kWp: 3 });
+
+  it('looks for the darkest days, and takes the charge of the played year where asked to', () => {
+    const answer = askSpell(year, plant, { ...WEEK, days: 3, soc: null });
+    expect(answer.start).toBe('2025-01-11');
+    const played = playYear(year, plant).columns;
+    expect(answer.start_soc).toBe(played.bank_soc[239]);
+    expect(answer.played_start_soc).toBe(answer.start_soc);
+    // The very hours of the year.
+    const hours = [...Array(72).keys()];
+    for (const i of hours)
+      expect(answer.ledger.columns.bank_soc[i]).toBeCloseTo(played.bank_soc[240 + i]!, 12);
+    expect(answer.by_day.map((day) => day.date)).toEqual(['2025-01-11', '2025-01-12', '2025-01-13']);
+    expect(answer.sun_to_load).toBeCloseTo((3 * 3 * 4 * 0.05) / (72 * 0.1), 12);
+  });
+
+  it('takes given days, from the first to the last of the year', () => {
+    expect(askSpell(year, plant, { ...WEEK, start: '2025-01-01' }).start).toBe('2025-01-01');
+    expect(askSpell(year, plant, { ...WEEK, start: '2025-01-24' }).by_day.at(-1)!.date).toBe('2025-01-30');
+    expect(messageOf(() => askSpell(year, plant, { ...WEEK, start: '2025-01-25' }))).toMatch(
+      /--start: .*past the end/,
+    );
+    expect(messageOf(() => askSpell(year, plant, { ...WEEK, start: '2024-12-20' }))).toMatch(
+      /no day of the year 2025/,
+    );
+    expect(messageOf(() => askSpell(year, plant, { ...WEEK, days: 31 }))).toMatch(/--days: .*does not fit/);
+    expect(messageOf(() => askSpell(year, plant, { ...WEEK, soc: 0.19 }))).toMatch(
+      /--soc: 0\.19 is not between/,
+    );
+    expect(askSpell(year, plant, { ...WEEK, soc: 0.2 }).start_soc).toBe(0.2);
+  });
+
+  it('with a generator serves all, without it what the bank does', () => {
+    const engine = plantWith({
+      ...BANK,
+      size_kWp: 3,
+      charger: { max_charge_A: 40, max_output_kW: 2, efficiency: 1 },
+      generator: {
+        rating_kW: 2,
+        fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
+        start_soc: 0.3,
+        stop_soc: 0.9,
+        min_load_share: 0,
+        min_run_h: 1,
+        connection: 'transfer',
+      },
+    });
+    const ask = { ...WEEK, days: 3 };
+    const with_ = askSpell(year, engine, ask);
+    expect(with_).toMatchObject({ generator: true, unmet_kWh: 0 });
+    expect(with_.generator_run_hours).toBeGreaterThan(0);
+    const { generator: _, ...alone } = askSpell(year, engine, { ...ask, generator: false });
+    const { generator: __, ...without } = askSpell(year, { ...engine, generator: null }, ask);
+    expect(alone.unmet_kWh).toBeGreaterThan(0);
+    expect(JSON.stringify(alone)).toBe(JSON.stringify(without));
+  });
+});
+
+describe('every year of a file', () => {
+  const SCENARIO = readFileSync(resolve(import.meta.dirname, '../cli/bad/good-series.yaml'), 'utf8');
+  const first = weatherRows();
+  const DAY_ms = 86_400_000;
+  /** The rows of 2025 a year later, with less sun in December. */
+  const second = first.map((row) => {
+    const [stamp, ghi, air] = row.split(',');
+    const at = new Date(Date.parse(stamp!) + 365 * DAY_ms);
+    const december = at.getTime() >= Date.UTC(2026, 11, 1);
+    return `${at.toISOString().slice(0, 16)}Z,${december ? Math.round(0.4 * Number(ghi)) : ghi},${air}`;
+  });
+  const textsOf = (rows: readonly string[]) => new Map([['year.csv', weatherCsv(rows)]]);
+  const both = textsOf([...first, ...second]);
+  const read = readScenario(SCENARIO, 's.yaml');
+
+  it('is each year asked alone, and the darker one is the hardest', () => {
+    const { years, worst, left_out } = askEveryYear(read, 's.yaml', both, WEEK);
+    expect(years.map(({ year }) => year)).toEqual([2025, 2026]);
+    expect(left_out).toEqual([]);
+    expect(worst).toBe(1);
+    for (const { year, answer } of years) {
+      const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
+      const alone = askSpell(prepareYear({ ...read, scenario }, 's.yaml', both), plantOf(scenario), WEEK);
+      const { year: _, ledger: __, ...expected } = alone;
+      expect(answer).toMatchObject(expected);
+    }
+    const [bright, dim] = years.map(({ answer }) => answer);
+    expect(dim!.available_kWh).toBeLessThan(bright!.available_kWh);
+    expect(dim!.start.slice(0, 7)).toBe('2026-12');
+  });
+
+  it('leaves out years that the file holds in part, and says why', () => {
+    const third = second.slice(0, 3000).map((row) => {
+      const [stamp, ...rest] = row.split(',');
+      return [`${new Date(Date.parse(stamp!) + 365 * DAY_ms).toISOString().slice(0, 16)}Z`, ...rest].join(
+        ',',
+      );
+    });
+    const { years, left_out } = askEveryYear(read, 's.yaml', textsOf([...first, ...second, ...third]), WEEK);
+    expect(years.map(({ year }) => year)).toEqual([2025, 2026]);
+    expect(left_out).toHaveLength(1);
+    expect(left_out[0]).toMatchObject({ year: 2027, why: 'the file holds 125 of its 365 days' });
+  });
+
+  it('is refused where there are no years to ask', () => {
+    expect(messageOf(() => askEveryYear(read, 's.yaml', textsOf(first), WEEK))).toMatch(
+      /--every-year: the weather file holds one whole year, 2025\n {4}fix: /,
+    );
+    expect(messageOf(() => askEveryYear(read, 's.yaml', both, { ...WEEK, start: '2025-12-20' }))).toMatch(
+      /--start/,
+    );
+    const drawn = readScenario(
+      readFileSync(resolve(import.meta.dirname, '../../data/demo/holds.yaml'), 'utf8'),
+      'h.yaml',
+    );
+    expect(messageOf(() => askEveryYear(drawn, 'h.yaml', new Map(), WEEK))).toMatch(
+      /drawn from monthly means.*\n {4}fix: .*seed/,
+    );
+  });
+});
