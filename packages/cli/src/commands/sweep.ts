@@ -13,6 +13,7 @@ import { sweepJson } from '../render/sweep-json.ts';
 import { type SweepRow, sweepRows } from '../render/sweep-rows.ts';
 import { sweepText } from '../render/sweep-table.ts';
 import { designList } from '../workers/designs.ts';
+import { watchInterruption } from '../workers/interruption.ts';
 import { playDesigns, threadsFor } from '../workers/pool.ts';
 import { progressOf } from '../workers/progress.ts';
 
@@ -51,7 +52,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const done = folder?.done ?? 0;
   if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
 
-  const interruption = watchInterruption(folder !== null);
+  const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);
   const threads = options.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
   const errand = { source: files.source, texts: files.texts, axes, seeds: [] };
@@ -72,7 +73,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
       });
       k += indices.length;
       progress.at(k);
-      if (interruption.came()) throw interrupted(k, list.count, out ?? '');
+      if (interruption?.came()) throw interrupted(k, list.count, out ?? '');
     }
     const names = folder === null ? [] : finish(folder);
     progress.end();
@@ -84,7 +85,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   } finally {
     progress.end();
     folder?.leave();
-    interruption.end();
+    interruption?.end();
   }
 
   function finish(open: SweepFolder): readonly string[] {
@@ -112,24 +113,6 @@ const needsFolder = (option: string): InputError =>
       fix: 'add --out DIR',
     },
   ]);
-
-/** Listens for Ctrl-C and for a scheduler's polite end, once: a second one ends the process as always. */
-function watchInterruption(wanted: boolean): { came(): boolean; end(): void } {
-  let came = false;
-  const note = (): void => {
-    came = true;
-    end();
-  };
-  const end = (): void => {
-    process.off('SIGINT', note);
-    process.off('SIGTERM', note);
-  };
-  if (wanted) {
-    process.on('SIGINT', note);
-    process.on('SIGTERM', note);
-  }
-  return { came: () => came, end };
-}
 
 const interrupted = (done: number, count: number, out: string): Ending =>
   new Ending(

@@ -29,6 +29,7 @@ const STROKES: Readonly<Record<ChartedName, string>> = {
   'generator.run_hours': '#22687c',
   'bank.lowest_soc': '#5a6b1f',
   'money.capital': '#4d4a86',
+  'money.total': '#6b4a2b',
 };
 /** Up to here each design played gets a dot. */
 const DOTTED = 80;
@@ -88,13 +89,17 @@ function panel(
   const ticks = y.ticks(3);
   const step = ticks.length > 1 ? ticks[1]! - ticks[0]! : 1;
   const stroke = STROKES[name];
-  const out = [textAt(LEFT, top - 7, titleOf(name, made), { bold: true, size: 13 })];
+  const out = [
+    textAt(LEFT, top - 7, titleOf(name, made), { bold: true, size: 13 }),
+    textAt(WIDTH - RIGHT, top - 7, leastWords(values, key), { size: 12, fill: FAINT, anchor: 'end' }),
+  ];
   for (const tick of ticks)
     out.push(
       lineFrom([LEFT, y(tick)], [WIDTH - RIGHT, y(tick)], tick === 0 ? FAINT : HAIR),
       textAt(LEFT - 8, y(tick) + 4, tickText(tick, step), { anchor: 'end', size: 12, fill: FAINT }),
     );
-  const points = key.nodes.map((value, k) => [x(value), y(values[k]!)] as const);
+  // The scale makes undefined of a gap.
+  const points = key.nodes.map((value, k) => [x(value), y(values[k]!) ?? Number.NaN] as const);
   if (!unordered)
     for (const stretch of stretches(points))
       out.push(
@@ -110,9 +115,17 @@ function panel(
   return out;
 }
 
+/** Where the curve is lowest: on a scale that begins at nothing the eye may miss it. */
+function leastWords(values: Float64Array, key: ChartKey): string {
+  const [least] = extent(values);
+  const at = values.indexOf(least);
+  const from = values.filter((value) => value === least).length > 1 ? 'first at' : 'at';
+  return `least ${amount(least)} ${from} ${decimal(key.nodes[at]!)}`;
+}
+
 function titleOf(name: ChartedName, made: SweepManifest): string {
   const { title } = CHART_WORDS[name];
-  return name === 'money.capital' && made.currency !== null ? `${title}, ${made.currency}` : title;
+  return name.startsWith('money.') && made.currency !== null ? `${title}, ${made.currency}` : title;
 }
 
 /** Runs of points between gaps. */

@@ -13,6 +13,7 @@ export const CHARTED = [
   'generator.run_hours',
   'bank.lowest_soc',
   'money.capital',
+  'money.total',
 ] as const satisfies readonly FigureName[];
 export type ChartedName = (typeof CHARTED)[number];
 

@@ -21,6 +21,7 @@ export const CHART_WORDS: Readonly<Record<ChartedName, ChartWords>> = {
   },
   'bank.lowest_soc': { title: 'Lowest charge of the bank, %', nothing: null, scale: 100 },
   'money.capital': { title: 'Capital', nothing: null, scale: 1 },
+  'money.total': { title: 'Cost over the years, present value', nothing: null, scale: 1 },
 };
 
 export function extent(values: Float64Array): readonly [least: number, most: number] {

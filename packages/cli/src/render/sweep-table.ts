@@ -1,4 +1,4 @@
-import { type Axis, digitsOf, type FigureName } from '@longnight/core';
+import { type Axis, combinations, digitsOf, type FigureName } from '@longnight/core';
 import Table from 'cli-table3';
 import { axisWords, type SweepManifest } from '../files/sweep-manifest.ts';
 import { amount, counted, fixed, percent, socPercent } from './figures.ts';
@@ -28,6 +28,7 @@ const TELLING: readonly {
   { name: 'unmet.hours', words: 'unmet hours', unit: 'h', text: amount },
   { name: 'generator.run_hours', words: 'generator runs', unit: 'h', text: amount },
   { name: 'money.capital', words: 'capital', unit: '', text: (value) => fixed(value, 0) },
+  { name: 'money.total', words: 'cost over years', unit: '', text: (value) => fixed(value, 0) },
   { name: 'bank.lowest_soc', words: 'lowest charge', unit: '%', text: socPercent },
   { name: 'autonomy.dark_hours.least', words: 'dark hours, least', unit: 'h', text: amount },
 ];
@@ -53,7 +54,6 @@ export function sweepText(
     rows,
   );
   const title = wrapped(plain(made.site), WIDTH).map(paint.heading);
-  const over = `${counted(made.designs, 'design')}: ${made.axes.map((axis) => plain(axisWords(axis))).join(', ')}`;
   const below = [
     ...sentence(rule(digest)),
     ...sentence(sameInAll(made, digest)),
@@ -61,7 +61,16 @@ export function sweepText(
     ...sentence(contradictions(digest)),
     ...(written === null ? [] : sentence(`Files: ${written.names.join(', ')} in ${written.folder}`)),
   ];
-  return `${[...title, ...wrapped(over, WIDTH), '', ...tableLines(columns, rows, paint), '', ...below].join('\n')}\n`;
+  return `${[...title, ...wrapped(over(made, digest), WIDTH), '', ...tableLines(columns, rows, paint), '', ...below].join('\n')}\n`;
+}
+
+/** What was played. */
+function over({ axes, designs, part }: SweepManifest, { list }: SweepDigest): string {
+  const all = combinations(axes);
+  const whole = counted(designs, 'design');
+  const sampled = designs < all ? ` (an even sample of ${fixed(all, 0)} combinations)` : '';
+  const share = part === null ? '' : `Part ${part.number} of ${part.of}, ${list.count} of `;
+  return `${share}${whole}${sampled}: ${axes.map((axis) => plain(axisWords(axis))).join(', ')}`;
 }
 
 const sentence = (text: string | null): readonly string[] => (text === null ? [] : wrapped(text, WIDTH));
@@ -77,7 +86,7 @@ function keyColumns(axes: readonly Axis[]): Column[] {
 }
 
 function figureColumn(telling: (typeof TELLING)[number], made: SweepManifest): Column {
-  const unit = telling.name === 'money.capital' ? plain(made.currency ?? '') : telling.unit;
+  const unit = telling.name.startsWith('money.') ? plain(made.currency ?? '') : telling.unit;
   return {
     heading: [...telling.words.split(' '), unit].filter((line) => line !== ''),
     cell: (row) => {
@@ -154,8 +163,8 @@ function rule(digest: SweepDigest): string | null {
       return null;
     case 'front':
       return (
-        `Shown: ${rows.length < of ? `${rows.length} of the ${of}` : `the ${of}`} of ${counted(count, 'design')} that no other beats: ` +
-        'every cheaper one leaves more unserved, or as much with more generator hours.'
+        `${of} of ${counted(count, 'design')} ${of === 1 ? 'is' : 'are'} beaten by no other: every cheaper one leaves more ` +
+        `unserved, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`
       );
     case 'spread':
       return `Shown: ${rows.length} of ${counted(count, 'design')}, spread evenly over the values.`;
@@ -167,7 +176,7 @@ function sameInAll(made: SweepManifest, digest: SweepDigest): string | null {
   const same = TELLING.filter(({ name }) => digest.range(name).count > 0 && digest.same(name)).map(
     ({ name, words, unit, text }) => {
       const value = text(digest.range(name).least);
-      const behind = name === 'money.capital' ? plain(made.currency ?? '') : unit;
+      const behind = name.startsWith('money.') ? plain(made.currency ?? '') : unit;
       return `${words} ${value}${behind === '' ? '' : ` ${behind}`}`;
     },
   );
