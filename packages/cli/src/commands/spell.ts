@@ -1,4 +1,11 @@
-import { askEveryYear, askSpell, plantOf, type SpellAnswer, type SpellAsk } from '@longnight/core';
+import {
+  askEveryYear,
+  askSpell,
+  plantOf,
+  prepareYear,
+  type SpellAnswer,
+  type SpellAsk,
+} from '@longnight/core';
 import { openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
@@ -31,7 +38,7 @@ export function spell(file: string, options: SpellOptions, io: Io): void {
   const years = options.everyYear ? askEveryYear(read, file, texts, ask) : null;
   const plant = plantOf(opened.year.scenario);
   const answer = years === null ? askSpell(opened.year, plant, ask) : years.years[years.worst]!.answer;
-  const shown: SpellShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer, ask), years };
+  const shown: SpellShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer), years };
 
   const json = spellJson(shown);
   if (out !== null) {
@@ -45,15 +52,12 @@ export function spell(file: string, options: SpellOptions, io: Io): void {
   io.out(options.json ? json : spellText(shown, written, paint(io.colour)));
   for (const notice of answer.year.notices) io.err(`note: ${plain(notice.message)}\n`);
 
-  /** The same days without the generator, where there is one: what the bank does by itself. */
-  function aloneOf(with_: SpellAnswer, asked: SpellAsk): SpellAnswer | null {
-    if (!with_.generator) return null;
-    // The stretch is a year of its own, so its first day is asked for; charge is that of the answer.
-    return askSpell(with_.year, plant, {
-      ...asked,
-      start: with_.start,
-      soc: with_.start_soc,
-      generator: false,
-    });
+  /** The same days from the same charge without the generator, where there is one: what bank and sun do alone. */
+  function aloneOf({ generator, start, start_soc, year: days }: SpellAnswer): SpellAnswer | null {
+    if (!generator) return null;
+    const { scenario } = days;
+    const year =
+      scenario === opened.year.scenario ? opened.year : prepareYear({ ...read, scenario }, file, texts);
+    return askSpell(year, plant, { ...ask, start, soc: start_soc, generator: false });
   }
 }
