@@ -47,6 +47,13 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
   const files = readStudy(cwd, file, axes);
   const least = isCost ? costOf(files) : (options.least as FigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
+  if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
+    throw refuse(
+      '--least',
+      `${least} is nothing to be least: the plant has no generator`,
+      'take another figure',
+    );
+  }
   const seeds = seedsOf(files, axes, options);
   return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
 }

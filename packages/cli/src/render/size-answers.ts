@@ -104,13 +104,13 @@ export const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded
 export const boundLines = (question: SizeQuestion, design: Tried): readonly string[] =>
   boundsOf(question, design).map(boundLine);
 
-/** `yes`, or what is missed. */
+/** `yes`, or the last words of what is missed: the bounds are told in full elsewhere. */
 export function keepsText(question: SizeQuestion, design: Tried | null): string {
-  if (design === null) return 'not played: its values contradict each other';
+  if (design === null) return 'not played: contradictory';
   if (design.holds) return 'yes';
   const missed = boundsOf(question, design).filter((bounded) => !isKept(bounded));
   if (missed.length === 0) return `no: ${yearsText(question, design)}`;
-  return `no: ${missed.map(({ hold }) => hold.name).join(', ')}`;
+  return `no: ${missed.map(({ hold }) => hold.name.slice(hold.name.lastIndexOf('.') + 1)).join(', ')}`;
 }
 
 /** In how many of the seeded years all bounds are kept; empty where there is one year. */

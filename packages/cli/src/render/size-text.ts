@@ -71,7 +71,8 @@ export function sizeText(
   if (answer.best !== null && design !== undefined) {
     lines.push('', paint.heading('Beside it, one step along one key'), ...besideRows(shown, design, paint));
   }
-  lines.push('', ...frontRows(shown, paint));
+  const front = frontRows(shown, paint);
+  if (front.length > 0) lines.push('', ...front);
   if (shown.harder.length > 0) {
     lines.push('', paint.heading('If it is harder than that'));
     for (const harder of shown.harder) {
@@ -162,15 +163,17 @@ const figureCells = ({ question }: SizeShown, design: Tried | null): readonly st
 
 function besideRows(shown: SizeShown, best: Tried, paint: Paint): string[] {
   const { question, beside } = shown;
+  // Without the numbers of the designs: the steps name them, and lines get long enough.
+  const figures = (design: Tried | null): readonly string[] => figureCells(shown, design).slice(1);
   const cells = [
-    ['the answer', ...figureCells(shown, best), 'yes'],
+    ['the answer', ...figures(best), 'yes'],
     ...beside.map((step) => [
       `${question.axes[step.axis]!.path} ${valueText(step.value)}`,
-      ...figureCells(shown, step.tried),
+      ...figures(step.tried),
       keepsText(question, step.tried),
     ]),
   ];
-  return rows([['', ''], ...figureHead(shown), ['', 'keeps the bounds']], cells, paint);
+  return rows([['', ''], ...figureHead(shown).slice(1), ['keeps', 'bounds']], cells, paint);
 }
 
 function frontRows(shown: SizeShown, paint: Paint): string[] {

@@ -1,0 +1,501 @@
+import { spawn } from 'node:child_process';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  AS_DRAWN,
+  chooseDesign,
+  findings,
+  newChunkPlayer,
+  openStudy,
+  plantOf,
+  playYear,
+  prepareYear,
+  type Report,
+  readAxis,
+  readHold,
+  readScenario,
+  type StudyText,
+  sizePlant,
+  varyPlant,
+} from '@longnight/core';
+import { afterAll, describe, expect, test } from 'vitest';
+import {
+  cheapestUpwards,
+  playAll,
+  pricesOf,
+  type SizeWork,
+  search,
+} from '../../packages/cli/src/workers/sizer.ts';
+import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+
+const folder = temporaryFolder();
+afterAll(() => removeFolder(folder));
+
+const engine = join(DEMO, 'parts-with-generator.yaml');
+const sun = join(DEMO, 'parts-sun-alone.yaml');
+const partsTexts = new Map(
+  ['panels', 'modules', 'inverters', 'generators'].map((name) => [
+    `../parts/${name}.yaml`,
+    readFileSync(join(ROOT, `data/parts/${name}.yaml`), 'utf8'),
+  ]),
+);
+const sourceOf = (file: string): StudyText => ({ text: readFileSync(file, 'utf8'), file, partsTexts });
+const size = (...args: string[]) => longnight(['size', ...args]);
+const json = (...args: string[]) => JSON.parse(size(...args, '--json').stdout);
+
+/** The report of a plant typed anew, with no study in between. */
+function reportOf(file: string, panels: number, modules: number, seed = 13): Report {
+  const text = readFileSync(file, 'utf8')
+    .replace(/panels: \d+/, `panels: ${panels}`)
+    .replace(/modules_parallel: \d+/, `modules_parallel: ${modules}`)
+    .replace(/seed: \d+/, `seed: ${seed}`);
+  const read = readScenario(text, file, partsTexts);
+  const year = prepareYear(read, file, new Map());
+  const plant = plantOf(read.scenario);
+  return findings(year, plant, playYear(year, plant));
+}
+
+const PANELS = [12, 16, 20, 24, 28];
+const MODULES = [2, 3, 4, 5, 6];
+const GRID = ['--vary', `arrays[0].panels=${PANELS}`, '--vary', `bank.modules_parallel=${MODULES}`];
+
+describe('the answer is that of trying every design by hand', () => {
+  const reports = PANELS.flatMap((panels) =>
+    MODULES.map((modules) => ({ panels, modules, report: reportOf(engine, panels, modules) })),
+  );
+  type Tried = (typeof reports)[number];
+  const cheapest = (keeps: (report: Report) => boolean, cost: (report: Report) => number): Tried | null =>
+    reports
+      .filter(({ report }) => keeps(report))
+      .reduce<Tried | null>(
+        (best, one) => (best === null || cost(one.report) < cost(best.report) ? one : best),
+        null,
+      );
+
+  test.each([
+    ['cost', (report: Report) => report.money!.total!, 60],
+    ['money.capital', (report: Report) => report.money!.capital!, 60],
+    ['money.capital', (report: Report) => report.money!.capital!, 90],
+    ['generator.fuel_L', (report: Report) => report.generator!.fuel_L, 200],
+    ['bank.usable_kWh', (report: Report) => report.bank.usable_kWh, 75],
+  ])('the least %s within bounds', (least, cost, hours) => {
+    const expected = cheapest(
+      (report) => report.unmet.share! <= 0.001 && report.generator!.run_hours <= hours,
+      cost,
+    )!;
+    const told = json(
+      engine,
+      ...GRID,
+      '--hold',
+      'unmet.share<=0.001',
+      '--hold',
+      `generator.run_hours<=${hours}`,
+      '--least',
+      least,
+    );
+    expect(told.best.values).toEqual({
+      'arrays[0].panels': expected.panels,
+      'bank.modules_parallel': expected.modules,
+    });
+    expect(told.best.least).toBeCloseTo(cost(expected.report), 6);
+    expect(told.holding).toBe(
+      reports.filter(({ report }) => report.unmet.share! <= 0.001 && report.generator!.run_hours <= hours)
+        .length,
+    );
+    expect(told).toMatchObject({ designs: 25, played: 25, searched: false, contradictory: 0 });
+  });
+
+  test('and so are those beside it, the front, and the bill', () => {
+    const told = json(engine, ...GRID, '--hold', 'generator.run_hours<=90', '--least', 'money.capital');
+    const of = (values: Record<string, number>): Report =>
+      reports.find(
+        (r) => r.panels === values['arrays[0].panels'] && r.modules === values['bank.modules_parallel'],
+      )!.report;
+    const { panels, modules } = {
+      panels: told.best.values['arrays[0].panels'],
+      modules: told.best.values['bank.modules_parallel'],
+    };
+    const [p, m] = [PANELS.indexOf(panels), MODULES.indexOf(modules)];
+    const beside = [
+      [PANELS[p - 1], modules],
+      [PANELS[p + 1], modules],
+      [panels, MODULES[m - 1]],
+      [panels, MODULES[m + 1]],
+    ].filter((pair) => !pair.includes(undefined));
+    expect(told.beside.map(({ values }: { values: object }) => Object.values(values))).toEqual(beside);
+    for (const step of [...told.beside, ...told.front]) {
+      const report = of(step.values);
+      expect(step.least).toBe(report.money!.capital);
+      expect(step['generator.run_hours']).toBe(report.generator!.run_hours);
+      expect(step.holds).toBe(report.generator!.run_hours <= 90);
+    }
+    // Every design of the front costs more than the one before and runs less; none outside beats one inside.
+    const front = told.front.map((design: { values: Record<string, number> }) => of(design.values));
+    for (const { report } of reports) {
+      const beaten = front.some(
+        (f: Report) =>
+          f.money!.capital! <= report.money!.capital! &&
+          f.generator!.run_hours <= report.generator!.run_hours,
+      );
+      expect(beaten).toBe(true);
+    }
+    expect(told.best.bill).toEqual(of(told.best.values).money!.bill);
+    expect(told.best.years[0].figures['money.total']).toBeCloseTo(of(told.best.values).money!.total!, 6);
+  });
+
+  test('when none holds the nearest is the one whose worst bound is missed by least, and it exits 3', () => {
+    const bounds = ['--hold', 'generator.run_hours<=20', '--hold', 'money.capital<=10000'];
+    const miss = ({ report }: Tried): number =>
+      Math.max((report.generator!.run_hours - 20) / 20, (report.money!.capital! - 10_000) / 10_000, 0);
+    const nearest = reports.reduce((best, one) => (miss(one) < miss(best) ? one : best));
+    const out = join(folder, 'none');
+    const ended = size(engine, ...GRID, ...bounds, '--out', out);
+    expect(ended.status).toBe(3);
+    expect(ended.stderr).toMatch(
+      new RegExp(
+        `^missed: no design of 25 keeps every bound; nearest is design \\d+ \\(arrays\\[0\\]\\.panels ${nearest.panels}, ` +
+          `bank\\.modules_parallel ${nearest.modules}\\): generator\\.run_hours is ${nearest.report.generator!.run_hours}, the bound is <= 20; ` +
+          'money\\.capital is ',
+      ),
+    );
+    expect(ended.stdout).toMatch(/^Answer +None: no design keeps every bound\.$/m);
+    expect(Object.keys(contents(out))).toEqual(['size.csv', 'size.json', 'size.md']);
+    const told = JSON.parse(readFileSync(join(out, 'size.json'), 'utf8'));
+    expect(told).toMatchObject({ best: null, holding: 0, harder: [], beside: [] });
+    expect(Object.values(told.nearest.values)).toEqual([nearest.panels, nearest.modules]);
+  });
+});
+
+test('in an ensemble a design must hold in so many of the seeded years', () => {
+  const seeds = [13, 14, 15, 16, 17, 18];
+  const modules = [6, 8, 10, 12, 14];
+  const capital = (report: Report): number => report.money!.capital!;
+  const held = modules.map((count) => {
+    const years = seeds.map((seed) => reportOf(sun, 23, count, seed));
+    return { count, held: years.filter((r) => r.unmet.share! <= 0.002).length, capital: capital(years[0]!) };
+  });
+  for (const wanted of [3, 5, 6]) {
+    const expected = held.filter((one) => one.held >= wanted).sort((a, b) => a.capital - b.capital)[0];
+    const told = json(
+      sun,
+      '--vary',
+      `bank.modules_parallel=${modules}`,
+      '--hold',
+      'unmet.share<=0.002',
+      '--least',
+      'money.capital',
+      '--seeds',
+      '6',
+      '--in',
+      `${wanted}`,
+    );
+    expect(told.best?.values['bank.modules_parallel'], `${wanted} of 6`).toBe(expected?.count);
+    expect(told.asked).toMatchObject({ seeds, years_to_hold: wanted });
+    if (expected !== undefined) expect(told.best).toMatchObject({ years_held: expected.held, holds: true });
+  }
+  // Somebody must fall between the counts asked for, or the test asks nothing.
+  expect(new Set(held.map((one) => one.held)).size).toBeGreaterThan(2);
+});
+
+test('the answer in a harder year is that of sizing in that year', async () => {
+  const axes = [readAxis(`bank.modules_parallel=${MODULES}`), readAxis('arrays[0].panels=16:28:4')];
+  const ask = {
+    holds: [readHold('generator.run_hours<=75', ['generator.run_hours'])],
+    least: 'money.total' as const,
+    years_to_hold: 1,
+  };
+  const told = json(
+    engine,
+    '--vary',
+    `bank.modules_parallel=${MODULES}`,
+    '--vary',
+    'arrays[0].panels=16:28:4',
+    '--hold',
+    'generator.run_hours<=75',
+  );
+  expect(told.harder.map((one: { name: string }) => one.name)).toEqual(['dark_season', 'load']);
+  for (const { load, dark_season, cheapest, same } of told.harder) {
+    const answer = sizePlant(sourceOf(engine), axes, ask, { harder: { load, dark_season } });
+    expect(answer.best).toBe(cheapest === null ? null : cheapest.design - 1);
+    expect(answer.tried(told.best.design - 1)!.least).toBe(same.least);
+    expect(same.least).toBeGreaterThan(told.best.least);
+  }
+  const drawn = sizePlant(sourceOf(engine), axes, ask);
+  expect(drawn.best).toBe(told.best.design - 1);
+  expect(drawn.front.map((index) => index + 1)).toEqual(
+    told.front.map((design: { design: number }) => design.design),
+  );
+});
+
+describe('ways to play fewer designs give the answer of playing all', () => {
+  const axes = [
+    readAxis('arrays[0].panels=8:40:4'),
+    readAxis('bank.modules_parallel=3:14:1'),
+    readAxis('bank.part=module-5kWh,lead-string-29kWh'),
+  ];
+  const source = sourceOf(sun);
+  const study = openStudy(source, axes);
+  const workOf = (bound: string, threads = 1): SizeWork => ({
+    study,
+    axes,
+    errand: { source, texts: new Map(), axes, seeds: [] },
+    ask: { holds: [readHold(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
+    threads,
+  });
+  const prices = pricesOf(study);
+  const ignore = (): void => {};
+
+  test.each(['unmet.share<=0.05', 'unmet.share<=0.002', 'unmet.share<=0'])('%s', async (bound) => {
+    for (const harder of [AS_DRAWN, { load: 1.1, dark_season: 1 }]) {
+      const all = await playAll(workOf(bound), harder, ignore);
+      let played = 0;
+      const searched = await search(workOf(bound), harder, prices, [true, true, false], () => played++);
+      expect(searched.best).toBe(all.best);
+      expect(searched.tried(all.best!)).toEqual(all.tried(all.best!));
+      expect(played).toBeLessThan(study.designs / 2);
+      expect(await cheapestUpwards(workOf(bound), harder, prices, ignore)).toEqual(all.tried(all.best!));
+    }
+  });
+
+  test('as the library has it, design by design', () => {
+    const { ask } = workOf('unmet.share<=0.002');
+    const rows = [...varyPlant(source, axes)];
+    expect(rows.map((row) => row.index)).toEqual([...Array(study.designs).keys()]);
+    expect(chooseDesign(rows, ask).best).toBe(sizePlant(source, axes, ask).best);
+    const play = newChunkPlayer({ source, texts: new Map(), axes, seeds: [] });
+    const chunk = play({ indices: [3, 77], harder: AS_DRAWN });
+    expect(rows[77]!.figures![0]!['unmet.energy_kWh']).toBe(chunk.figures[chunk.figures.length / 2]);
+  });
+});
+
+test('a grid above 20,000 designs is searched when the price to buy shall be least, and says how many were played', () => {
+  const out = join(folder, 'large');
+  const ended = size(
+    sun,
+    '--vary',
+    'arrays[0].panels=1:60:1',
+    '--vary',
+    'arrays[1].panels=23:40:1',
+    '--vary',
+    'bank.modules_parallel=2:21:1',
+    '--hold',
+    'unmet.share<=0.004',
+    '--least',
+    'money.capital',
+    '--out',
+    out,
+  );
+  expect(ended.status).toBe(0);
+  expect(ended.stdout).toMatch(/21,600 designs: /);
+  const told = JSON.parse(readFileSync(join(out, 'size.json'), 'utf8'));
+  expect(told).toMatchObject({ designs: 21_600, searched: true });
+  expect(told.played).toBeLessThan(1000);
+  const rows = readFileSync(join(out, 'size.csv'), 'utf8').trimEnd().split('\r\n').slice(1);
+  expect(rows.length).toBe(told.played);
+  const order = rows.map((row) => Number(row.split(',')[0]));
+  expect(order).toEqual([...order].sort((a, b) => a - b));
+  // Cheaper by any one step fails.
+  for (const step of told.beside.filter((one: { least: number }) => one.least < told.best.least))
+    expect(step.holds).toBe(false);
+});
+
+describe('the same bytes', () => {
+  const asked = [
+    '--vary',
+    'bank.modules_parallel=3:8:1',
+    '--vary',
+    'arrays[0].panels=12:30:1',
+    '--hold',
+    'generator.run_hours<=70',
+  ];
+
+  test('on one thread and on two, from another folder and zone, ensembles too', () => {
+    for (const [k, more] of [[], ['--seeds', '3', '--in', '2']].entries()) {
+      const out = (name: string): string => join(folder, `bytes-${k}-${name}`);
+      const one = size(engine, ...asked, ...more, '--threads', '1', '--out', out('one'));
+      const two = longnight(
+        ['size', engine, ...asked, ...more, '--threads', '2', '--out', out('two')],
+        folder,
+        { TZ: 'Pacific/Auckland' },
+      );
+      expect(one.status).toBe(0);
+      expect(two.stdout.replace(out('two'), '')).toBe(one.stdout.replace(out('one'), ''));
+      expect(contents(out('two'))).toEqual(contents(out('one')));
+      expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.json', 'size.md']);
+    }
+  });
+
+  test('size.csv is the sweep of the same keys, with the seeds as the last one', () => {
+    const [a, b] = [join(folder, 'as-size'), join(folder, 'as-sweep')];
+    size(
+      engine,
+      '--vary',
+      'bank.modules_parallel=3,4',
+      '--hold',
+      'unmet.share<=1',
+      '--seeds',
+      '3',
+      '--out',
+      a,
+    );
+    longnight([
+      'sweep',
+      engine,
+      '--vary',
+      'bank.modules_parallel=3,4',
+      '--vary',
+      'weather.seed=13:15:1',
+      '--out',
+      b,
+    ]);
+    expect(readFileSync(join(a, 'size.csv'), 'utf8')).toBe(readFileSync(join(b, 'sweep.csv'), 'utf8'));
+  });
+});
+
+test('the terminal: what was asked, what was looked at, the answer and its surroundings, in 80 columns', () => {
+  const { stdout, stderr, status } = size(
+    engine,
+    ...GRID,
+    '--hold',
+    'unmet.share<=0.001',
+    '--hold',
+    'generator.run_hours<=90',
+  );
+  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  expect(stdout).toMatch(/^Asked +The least money\.total \(cost\) with unmet\.share<=0\.001 and$/m);
+  expect(stdout).toMatch(/^Looked at +25 designs: /m);
+  expect(stdout).toMatch(/^Answer +Design \d+: [\d,]+ crowns over 20 years, [\d,]+ crowns to buy\.$/m);
+  for (const heading of ['Beside it, one step along one key', 'If it is harder than that'])
+    expect(stdout).toContain(`\n${heading}\n`);
+  expect(stdout).toMatch(/<- the answer$/m);
+  expect(stdout).toMatch(/^ {2}a winter 10 % darker: Design \d+ /m);
+  expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);
+  expect(stdout).not.toMatch(/NaN|undefined|\bsafe/i);
+});
+
+test('an answer at the edge of what was asked says so, one within does not', () => {
+  const edge = (panels: string): string =>
+    size(engine, '--vary', `arrays[0].panels=${panels}`, '--hold', 'generator.run_hours<=100').stdout;
+  expect(edge('24:40:4')).toMatch(/At the edge of what was asked: arrays\[0\]\.panels 24 is the/);
+  expect(edge('8:40:2')).not.toContain('At the edge');
+});
+
+test('a design without a price is left out of the choice, and that is said', () => {
+  const unpriced = readFileSync(join(ROOT, 'data/parts/modules.yaml'), 'utf8').replace(
+    / {6}price: 2060.*\n/,
+    '',
+  );
+  writeFileSync(join(folder, 'modules.yaml'), unpriced);
+  const text = readFileSync(engine, 'utf8')
+    .replace('../parts/modules.yaml', 'modules.yaml')
+    .replaceAll('../parts/', `${ROOT}/data/parts/`);
+  writeFileSync(join(folder, 'unpriced.yaml'), text);
+  const args = [
+    'size',
+    'unpriced.yaml',
+    '--vary',
+    'bank.part=module-10kWh,module-5kWh',
+    '--hold',
+    'unmet.share<=0.1',
+  ];
+  const { stdout, status } = longnight(args, folder);
+  expect(status).toBe(0);
+  expect(stdout.replace(/\s+/g, ' ')).toContain(
+    "2 keep the bounds. 1 design of them has no price and can't be chosen.",
+  );
+  expect(JSON.parse(longnight([...args, '--json'], folder).stdout).best.values).toEqual({
+    'bank.part': 'module-5kWh',
+  });
+  const none = longnight(
+    args.map((arg) => arg.replace(',module-5kWh', '')),
+    folder,
+  );
+  expect(none).toMatchObject({ status: 2, stdout: '' });
+  expect(none.stderr).toMatch(
+    /--least: money\.total needs prices, and no design has all of them; without a price: module-10kWh\n {4}fix: /,
+  );
+});
+
+test('Ctrl-C leaves nothing behind', async () => {
+  const out = join(folder, 'interrupted/inner');
+  const child = spawn(process.execPath, [
+    bundle(),
+    'size',
+    engine,
+    '--vary',
+    'arrays[0].panels=1:100:1',
+    '--vary',
+    'bank.modules_parallel=1:150:1',
+    '--hold',
+    'unmet.share<=0',
+    '--threads',
+    '2',
+    '--out',
+    out,
+  ]);
+  let said = '';
+  child.stderr.on('data', (text) => {
+    said += text;
+  });
+  const ended = new Promise<number | null>((resolve) => child.on('close', resolve));
+  while (!existsSync(out) && child.exitCode === null) await new Promise((resolve) => setTimeout(resolve, 20));
+  child.kill('SIGINT');
+  expect(await ended).toBe(130);
+  expect(said).toBe('Interrupted: nothing was written.\n');
+  expect(existsSync(join(folder, 'interrupted'))).toBe(false);
+});
+
+describe('what is refused, with nothing written', () => {
+  const grid = ['--vary', 'bank.modules_parallel=2:6:1'];
+  const hold = ['--hold', 'unmet.share<=0.001'];
+  const holds = join(DEMO, 'holds.yaml');
+  test.each([
+    [
+      [engine, ...grid, '--hold', 'unmet.shar<=0.1'],
+      /there is no figure "unmet\.shar" here[\s\S]*did you mean "unmet\.share"\?/,
+    ],
+    [[engine, ...grid, '--hold', 'losses.total_kWh<=1'], /there is no figure "losses\.total_kWh" here/],
+    [
+      [engine, ...grid, ...hold, '--least', 'money.totl'],
+      /--least money\.totl: there is no figure[\s\S]*did you mean "money\.total"\?/,
+    ],
+    [
+      [engine, ...grid, ...hold, '--least', 'price'],
+      /--least price: there is no figure[\s\S]*take one of unmet\.energy_kWh/,
+    ],
+    [[engine, '--vary', 'bank.modules_paralel=2,3', ...hold], /did you mean "bank\.modules_parallel"\?/],
+    [[engine, '--vary', 'bank.modules_parallel=5:1:1', ...hold], /is an empty range/],
+    [
+      [engine, '--vary', 'bank.modules_parallel=1:1000:1', '--vary', 'arrays[0].panels=1:1000:1', ...hold],
+      /1000000 designs are too many; expected at most 500000\n {4}fix: /,
+    ],
+    [[engine, ...hold], /required option '--vary/],
+    [[engine, ...grid], /required option '--hold/],
+    [[engine, ...grid, ...hold, '--in', '3'], /--in: counts years[\s\S]*add --seeds N/],
+    [[engine, ...grid, ...hold, '--seeds', '3', '--in', '4'], /--in: 4 of 3 years can't be/],
+    [
+      [engine, ...grid, '--vary', 'weather.seed=1:3:1', ...hold, '--seeds', '3'],
+      /--seeds: weather\.seed varies already/,
+    ],
+    [[holds, ...grid, ...hold], /--least: money\.total needs prices, and the scenario has no money section/],
+    [[sun, ...grid, ...hold, '--least', 'generator.fuel_L'], /--least: generator\.fuel_L .*no generator/],
+  ])('%j', (args, what) => {
+    const ended = size(...args, '--out', join(folder, 'never'));
+    expect(ended).toMatchObject({ status: 2, stdout: '' });
+    expect(ended.stderr).toMatch(what);
+    expect(existsSync(join(folder, 'never'))).toBe(false);
+  });
+
+  test('an ensemble of weather that is not drawn', () => {
+    const clear = readFileSync(engine, 'utf8')
+      .replace(
+        /weather:\n(?: {2}.*\n)+/,
+        'weather: { kind: clear-sky, turbidity_linke: 3, air_temperature_C: 5 }\n',
+      )
+      .replaceAll('../parts/', `${ROOT}/data/parts/`);
+    writeFileSync(join(folder, 'clear.yaml'), clear);
+    const ended = longnight(['size', 'clear.yaml', ...grid, ...hold, '--seeds', '3'], folder);
+    expect(ended).toMatchObject({ status: 2, stdout: '' });
+    expect(ended.stderr).toMatch(/--seeds: a clear sky is the same every year\n {4}fix: /);
+  });
+});
