@@ -1,7 +1,7 @@
 import { prepareArray } from './array/prepare.ts';
 import type { ArrayYear } from './array/types.ts';
 import { uniformDraws } from './basis/draws.ts';
-import { memo } from './basis/memo.ts';
+import { memo, ofObject } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
 import { prepareLoads } from './loads/prepare.ts';
@@ -9,7 +9,7 @@ import type { LoadYear } from './loads/types.ts';
 import { wallClock } from './loads/wall.ts';
 import { windowShare } from './loads/windows.ts';
 import type { ReadScenario } from './scenario/read.ts';
-import type { Scenario } from './scenario/schema.ts';
+import type { ArraySpec, Scenario } from './scenario/schema.ts';
 import type { FileTexts } from './series/types.ts';
 import { prepareSky } from './sky/prepare.ts';
 import type { SkyYear } from './sky/types.ts';
@@ -72,23 +72,25 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
   const roofs = memo<ArrayYear>(KEPT.array);
   const loadYears = memo<LoadYear>(KEPT.loads);
   const tables = memo<Timetables>(KEPT.loads);
+  const rooms = memo<Float64Array>(KEPT.loads);
+  // Writing out what does not change costs a tenth of playing the year.
+  const json = ofObject((section: object) => JSON.stringify(section));
+  const roofJson = ofObject((spec: ArraySpec) => JSON.stringify({ ...spec, ...SIZES_OF_ARRAY }));
+  const roomOf = (steps: number, temperature_C: number): Float64Array =>
+    rooms(`${steps} ${temperature_C}`, () => new Float64Array(steps).fill(temperature_C));
   return (scenario) => {
     const { site, weather, run, bank, generator, shore, engine_charging } = scenario;
-    const siteKey = JSON.stringify([site, run.year, run.step_min]);
+    const siteKey = `${json(site)} ${run.year} ${run.step_min} `;
     const { clock, sun } = sites(siteKey, () => {
       const clock = buildClock(run.year, site.time_zone, run.step_min);
       return { clock, sun: sunYear(clock, site) };
     });
-    const skyKey = siteKey + JSON.stringify(weather);
+    const skyKey = siteKey + json(weather);
     const sky = skies(skyKey, () => prepareSky(weather, site, clock, sun, texts, file));
     const arrays = scenario.arrays.map((spec) =>
-      roofs(skyKey + JSON.stringify({ ...spec, ...SIZES_OF_ARRAY }), () =>
-        prepareArray(spec, site, clock, sun, sky),
-      ),
+      roofs(skyKey + roofJson(spec), () => prepareArray(spec, site, clock, sun, sky)),
     );
-    const loads = loadYears(siteKey + JSON.stringify(scenario.loads), () =>
-      prepareLoads(scenario.loads, clock, texts),
-    );
+    const loads = loadYears(siteKey + json(scenario.loads), () => prepareLoads(scenario.loads, clock, texts));
     return {
       scenario,
       clock,
@@ -99,7 +101,7 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
       bank_temperature_C:
         bank.temperature.kind === 'outdoors'
           ? sky.air_temperature_C
-          : new Float64Array(clock.steps).fill(bank.temperature.temperature_C),
+          : roomOf(clock.steps, bank.temperature.temperature_C),
       timetables: tables(siteKey + JSON.stringify([generatorClock(generator), shore, engine_charging]), () =>
         timetablesOf(scenario, clock),
       ),

@@ -1,4 +1,4 @@
-import { memo } from '../basis/memo.ts';
+import { memo, ofObject } from '../basis/memo.ts';
 import { type Desk, newDesk, playYear } from '../hours/play.ts';
 import { lifetimeCost } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
@@ -43,6 +43,7 @@ export function newPlayer(
   const yearOf = newYearShelf(file, texts);
   const harden = newHardener(harder);
   const darkest = memo<number>(1024);
+  const json = ofObject((section: object) => JSON.stringify(section));
   let desk: Desk | undefined;
   return (scenario) => {
     const year = harden(yearOf(scenario));
@@ -51,7 +52,7 @@ export function newPlayer(
     const ledger = playYear(year, plant, desk);
     // Time in the dark depends on neither arrays nor weather: a study of arrays asks for it once.
     const { bank, inverter, loads, run, site } = scenario;
-    const dark_h = darkest(JSON.stringify([bank, inverter, loads, run, site]), () =>
+    const dark_h = darkest([bank, inverter, loads, run, site].map(json).join(' '), () =>
       leastDarkHours(year, plant),
     );
     const figures = headline(year, plant, ledger, dark_h);
