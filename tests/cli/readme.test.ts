@@ -27,30 +27,6 @@ function expectBetween(name: string, expected: string): void {
 const unpadded = (text: string): string =>
   text.replace(/^\|.*/gm, (row) => row.replace(/ +/g, ' ').replace(/-{3,}/g, '---'));
 
-/** Parts and money: README explains them when a command reads them. */
-const LATER = new Set(
-  [
-    'part',
-    'parts_files',
-    'panels',
-    'panel_kWp',
-    'price',
-    'life_years',
-    'life_cycles',
-    'life_h',
-    'service',
-  ].concat([
-    'every_h',
-    'money',
-    'currency',
-    'years',
-    'discount_share_per_year',
-    'fuel_price_per_L',
-    'lines',
-    'per',
-  ]),
-);
-
 /** Every key of the scenario's JSON Schema with the numbers that are its defaults, wherever it stands. */
 function schemaKeys(): Map<string, number[]> {
   const keys = new Map<string, number[]>();
@@ -58,7 +34,6 @@ function schemaKeys(): Map<string, number[]> {
     if (typeof node !== 'object' || node === null) return;
     const { properties } = node as { properties?: Record<string, { default?: unknown }> };
     for (const [key, value] of Object.entries(properties ?? {})) {
-      if (LATER.has(key)) continue;
       const defaults = keys.get(key) ?? [];
       if (typeof value.default === 'number') defaults.push(value.default);
       keys.set(key, defaults);
@@ -74,7 +49,16 @@ const TOUR = {
   'tour-short': 'run data/demo/short-of-bank.yaml',
   'tour-check': 'check data/demo/short-of-bank.yaml',
   'tour-demo': 'run data/demo/holds-with-generator.yaml --out demo-out',
+  'tour-spell': 'spell data/demo/short-of-bank.yaml',
+  'tour-compare': 'compare data/demo/parts-with-generator.yaml data/demo/parts-sun-alone.yaml',
+  'tour-size':
+    "size data/demo/parts-with-generator.yaml --vary 'arrays[0].panels=8:28:2' --vary 'bank.modules_parallel=2:12:1' " +
+    "--hold 'unmet.share<=0.001' --hold 'generator.run_hours<=60'",
 };
+
+/** A command as a shell takes it apart: quotes keep brackets and `<` from it. */
+const argumentsOf = (command: string): string[] =>
+  command.match(/'[^']*'|\S+/g)!.map((word) => word.replaceAll("'", ''));
 
 describe('README', () => {
   test('explains every key of the scenario, with its default', () => {
@@ -99,7 +83,7 @@ describe('README', () => {
     try {
       cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true });
       for (const [name, command] of Object.entries(TOUR)) {
-        const ended = longnight(command.split(' '), folder);
+        const ended = longnight(argumentsOf(command), folder);
         expect(ended.status).toBe(0);
         expectBetween(name, `\`\`\`text\n$ longnight ${command}\n${ended.stdout}\`\`\``);
       }
@@ -108,23 +92,32 @@ describe('README', () => {
     }
   });
 
-  test('has a library example that runs', () => {
-    const [, code] = readme.match(/```ts\n([\s\S]*?)```/)!;
-    // Beside the sources, so that it finds the package as a reader's file would.
+  /** Runs an example beside the sources, so that it finds the package as a reader's file would. */
+  function printedBy(code: string): string {
     const file = join(ROOT, `packages/cli/readme-example.${process.pid}.ts`);
-    writeFileSync(file, code!);
+    writeFileSync(file, code);
     try {
       const ran = spawnSync(process.execPath, ['--import', 'tsx', '--conditions=@longnight/source', file], {
         cwd: ROOT,
         encoding: 'utf8',
       });
       expect(ran.stderr).toBe('');
-      const hours = [...ran.stdout.matchAll(/usable: (\d+) h unserved/g)].map(([, h]) => Number(h));
-      expect(hours.length).toBe(3);
-      expect(hours[0]).toBeGreaterThan(hours[2]!);
+      return ran.stdout;
     } finally {
       rmSync(file, { force: true });
     }
+  }
+
+  test('has a library example that runs', () => {
+    const [, code] = readme.match(/```ts\n([\s\S]*?)```/)!;
+    const hours = [...printedBy(code!).matchAll(/usable: (\d+) h unserved/g)].map(([, h]) => Number(h));
+    expect(hours.length).toBe(3);
+    expect(hours[0]).toBeGreaterThan(hours[2]!);
+  });
+
+  test('has an example of studies that prints what is shown', () => {
+    const [, code] = readme.match(/<!-- studies:code -->\n```ts\n([\s\S]*?)```/)!;
+    expectBetween('studies', `\`\`\`text\n${printedBy(code!)}\`\`\``);
   });
 });
 

@@ -7,6 +7,10 @@ export const STARTER = `# A stand-alone solar plant, for longnight. Everything h
 # Units are in the keys. A line that begins with "# " before a key shows a default: take the "# "
 # away to change it. README.md lists every key.
 
+# Parts files hold data sheets and prices under names. Where a section says "part: NAME", its values
+# stand in for what the section leaves out; what is written here wins. README.md, "Parts and prices".
+# parts_files: [parts.yaml]     # beside this file
+
 site:
   name: Example cabin (invented)
   latitude_deg: 47.3            # north positive
@@ -49,7 +53,9 @@ weather:
 # One entry for each array on a tracker input of its own.
 arrays:
   - name: south roof
-    size_kWp: 4.4               # at standard test conditions
+    size_kWp: 4.4               # at standard test conditions; or count panels of a size instead:
+    # panels: 10
+    # panel_kWp: 0.44
     tilt_deg: 55                # from horizontal
     azimuth_deg: 175            # clockwise from north: 90 east, 180 south, 270 west
     power_temperature_coefficient_per_K: -0.0035
@@ -60,6 +66,9 @@ arrays:
       max_power_kW: 5           # most it takes from the array
       max_charge_A: 90          # most it puts out, at the bank's nominal voltage
       # efficiency_share: 0.97
+    # part: NAME                # of kind panel; a tracker has its own, or the inverter brings it
+    # price: 100                # of one panel, or of the array where panels have no size; see money
+    # life_years: 25            # after which it is bought again; so may every other part have
 
 bank:
   chemistry: lfp                # or lead_acid
@@ -80,6 +89,9 @@ bank:
   # taper_start_soc: 0.95       # from here to full the charge current falls ...
   # taper_end_share: 0.05       # ... to this share of it
   # self_discharge_share_per_month: 0.03
+  # part: NAME                  # of kind module
+  # price: 1000                 # of one module
+  # life_cycles: 5000           # equivalent full cycles, if they end before life_years
 
 inverter:
   rating_kW: 5                  # continuous, AC
@@ -106,6 +118,8 @@ generator:
   # min_load_share: 0.3         # an engine is not run below this; the rest is spilled
   # min_run_h: 1
   # connection: transfer        # loads hang on the generator alone while it runs; or parallel
+  # life_h: 4000                # run-hours after which it is bought again
+  # service: { every_h: 200, price: 90 }
   # quiet_windows: ["22:00-07:00"]      # it may not run then
   # max_run_h_per_day: 24
   # tank: { capacity_L: 60, refill_every_days: 30 }
@@ -160,6 +174,15 @@ loads:
   #   file: load.csv
   #   time: { column: time, zone: UTC, label: start }
   #   power: { column: load, unit: kW }         # or W, Wh, kWh
+
+# What it costs, once every part has a price; 0 for what is paid for with another part.
+# money:
+#   currency: crowns            # any word; nothing is converted
+#   years: 20                   # over which costs are added up
+#   discount_share_per_year: 0.04
+#   fuel_price_per_L: 2.4
+#   lines:                      # what is bought beside the parts
+#     - { name: mounting, price: 42, per: panel }   # or plant, module, kWp, kWh
 
 run:
   year: 2026
