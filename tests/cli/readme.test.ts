@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { LEDGER_COLUMNS, scenarioSchema } from '@longnight/core';
+import { FIGURES, LEDGER_COLUMNS, scenarioSchema } from '@longnight/core';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';
@@ -54,6 +54,9 @@ const TOUR = {
   'tour-size':
     "size data/demo/parts-with-generator.yaml --vary 'arrays[0].panels=8:28:2' --vary 'bank.modules_parallel=2:12:1' " +
     "--hold 'unmet.share<=0.001' --hold 'generator.run_hours<=60'",
+  'tour-sweep':
+    "sweep data/demo/parts-with-generator.yaml --vary 'arrays[0].panels=8:28:2' --vary 'bank.modules_parallel=2:12:1' " +
+    '--out demo-out/sweep',
 };
 
 /** A command as a shell takes it apart: quotes keep brackets and `<` from it. */
@@ -75,6 +78,11 @@ describe('README', () => {
   test('lists the ledger as it is', () => {
     const table = LEDGER_COLUMNS.map((c) => `| \`${c.name}\` | ${c.kind} | ${c.meaning} |`);
     expectBetween('columns', ['| column | kind | meaning |', '| --- | --- | --- |', ...table].join('\n'));
+  });
+
+  test('lists the figures of a design as they are', () => {
+    const table = FIGURES.map((figure) => `| \`${figure.name}\` | ${figure.unit} | ${figure.meaning} |`);
+    expectBetween('figures', ['| figure | unit | meaning |', '| --- | --- | --- |', ...table].join('\n'));
   });
 
   test('shows what the demo prints today', () => {

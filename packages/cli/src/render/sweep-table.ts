@@ -163,8 +163,8 @@ function rule(digest: SweepDigest): string | null {
       return null;
     case 'front':
       return (
-        `${of} of ${counted(count, 'design')} ${of === 1 ? 'is' : 'are'} beaten by no other: every cheaper one leaves more ` +
-        `unserved, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`
+        `${of} of ${counted(count, 'design')} ${of === 1 ? 'is' : 'are'} beaten by no other: every one cheaper to buy leaves ` +
+        `more unserved, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`
       );
     case 'spread':
       return `Shown: ${rows.length} of ${counted(count, 'design')}, spread evenly over the values.`;
@@ -191,7 +191,7 @@ function holding(made: SweepManifest, digest: SweepDigest, paint: Paint): string
   const some = `${held} of ${played} designs leave nothing unserved`;
   if (cheapest === null || digest.range('money.capital').count < played) return `${some}${sizes(digest)}.`;
   const price = `${fixed(figure(cheapest, 'money.capital'), 0)} ${plain(made.currency ?? '')}`.trimEnd();
-  return `${some}; the cheapest of them is design ${cheapest.index + 1} at ${price}.`;
+  return `${some}; the cheapest of them to buy is design ${cheapest.index + 1} at ${price}.`;
 }
 
 const shareWords = (digest: SweepDigest): string => {
