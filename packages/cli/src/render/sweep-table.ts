@@ -33,6 +33,11 @@ const TELLING: readonly {
   { name: 'autonomy.dark_hours.least', words: 'dark hours, least', unit: 'h', text: amount },
 ];
 
+/** The same where rows are chosen by their price. */
+const PRICED = [...TELLING].sort(
+  (a, b) => Number(b.name === 'money.capital') - Number(a.name === 'money.capital'),
+);
+
 /** Where a sweep was written, for the last line. */
 export interface Written {
   readonly folder: string;
@@ -46,8 +51,10 @@ export function sweepText(
   written: Written | null,
   paint: Paint,
 ): string {
-  const { rows } = digest.shown();
-  const figures = TELLING.filter(({ name }) => digest.range(name).count > 0 && !digest.same(name));
+  const { rows, rule: by } = digest.shown();
+  const figures = (by === 'front' ? PRICED : TELLING).filter(
+    ({ name }) => digest.range(name).count > 0 && !digest.same(name),
+  );
   const columns = fitting(
     keyColumns(made.axes),
     figures.map((telling) => figureColumn(telling, made)),
@@ -78,7 +85,9 @@ const sentence = (text: string | null): readonly string[] => (text === null ? []
 function keyColumns(axes: readonly Axis[]): Column[] {
   const keys = axes.map(
     (axis, k): Column => ({
-      heading: axis.path.split(/(?<=\.)/),
+      heading: axis.path
+        .split(/(?<=\.)/)
+        .flatMap((step) => (step.length > 10 ? step.split(/(?<=_)/) : [step])),
       cell: (row) => valueText(axis.values[digitsOf(axes, row.index)[k]!]!),
     }),
   );
