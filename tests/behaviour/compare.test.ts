@@ -216,7 +216,7 @@ describe('the same hours for all', () => {
     const { notices, plants } = compared(['engine', scenarioOf(ENGINE)], ['sun', slow]);
     expect(plants.map((plant) => plant.terms!.years)).toEqual([20, 20]);
     expect(notices[0]!.message).toBe('sun has another money.years: costs are added up as engine says');
-    expect(plants[1]!.cost!.total).toBeCloseTo(reportOf(SUN).money!.total!, 6);
+    expect(plants[1]!.report.money!.total).toBeCloseTo(reportOf(SUN).money!.total!, 6);
   });
 });
 

@@ -26,7 +26,7 @@ const line = (item: string, total: number, life: BillLine['life'] = null): BillL
   total,
   life,
 });
-const NO_USE = { served_kWh: 0, equivalent_full_cycles: 0, generator_run_h: 0, fuel_L: 0 };
+const NO_USE = { served_kWh: 0, equivalent_full_cycles: 0, generator_run_h: 0, fuel_L: 0, shore_kWh: 0 };
 
 describe('interest', () => {
   // Uniform series and single payment present worth, P/A and P/F, as compound interest tables of the textbooks print
@@ -76,11 +76,18 @@ describe('interest', () => {
 });
 
 describe('the cost of owning a plant', () => {
-  const use = { served_kWh: 1000, equivalent_full_cycles: 20, generator_run_h: 200, fuel_L: 50 };
+  const use = {
+    served_kWh: 1000,
+    equivalent_full_cycles: 20,
+    generator_run_h: 200,
+    fuel_L: 50,
+    shore_kWh: 0,
+  };
   const terms = {
     years: 10,
     discount_share_per_year: 0.05,
     fuel_price_per_L: 2,
+    shore_price_per_kWh: null,
     service: { price: 30, every_h: 100 },
   };
 
@@ -121,6 +128,15 @@ describe('the cost of owning a plant', () => {
     const unfuelled = { ...terms, fuel_price_per_L: null };
     expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, use)).toBeNull();
     expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, { ...use, fuel_L: 0 })).not.toBeNull();
+  });
+
+  it('counts power from the socket at its price, and knows no total without one', () => {
+    const bill = billOf([line('a', 100)]);
+    const plugged = { ...use, shore_kWh: 300 };
+    expect(lifetimeCost(bill, terms, plugged)).toBeNull();
+    const cost = lifetimeCost(bill, { ...terms, shore_price_per_kWh: 0.5 }, plugged)!;
+    expect(cost.shore).toBeCloseTo(150 * 7.721735, 3);
+    expect(cost.total).toBeCloseTo(100 + cost.shore + cost.fuel + cost.service, 9);
   });
 
   it('wears a part by whichever end comes first', () => {
@@ -201,6 +217,8 @@ describe('the bill of a scenario', () => {
   });
 });
 
+const SHORE = "\nshore: { max_A: 16, voltage_V: 230, windows: ['02:00-05:00'] }\n\ngenerator:";
+
 describe('money in the report', () => {
   const report = (text: string) => {
     const read = readScenario(text, FILE, parts);
@@ -232,6 +250,16 @@ describe('money in the report', () => {
     expect(money!.per_served_kWh).toBeCloseTo(money!.total! / (load.served_kWh * annuity(20, 0.04)), 9);
     expect(money!.per_usable_kWh).toBeCloseTo(12_522 / bank.usable_kWh, 9);
     expect(money!.per_output_kW).toBeCloseTo(12_522 / limits.ac_output.after_inverter_loss_kW, 9);
+  });
+
+  it('counts power from a socket, in report and study alike, and names it where it has no price', () => {
+    const plugged = swap(TEXT, '\ngenerator:', SHORE);
+    expect(report(plugged).money).toMatchObject({ total: null, unpriced: ['shore power'] });
+    const priced = report(swap(plugged, '  lines:', '  shore_price_per_kWh: 0.3\n  lines:'));
+    expect(priced.shore!.energy_kWh).toBeGreaterThan(0);
+    expect(priced.money!.shore).toBeCloseTo(priced.shore!.energy_kWh * 0.3 * annuity(20, 0.04), 6);
+    const figures = newPlayer(FILE, new Map())(priced.scenario);
+    expect(figures['money.total']).toBeCloseTo(priced.money!.total!, 6);
   });
 
   it('names fuel as unpriced when it burns for no price, and is null without a money section', () => {

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { figuresOfReport, holds, type Report } from '@longnight/core';
 import { afterAll, describe, expect, test } from 'vitest';
@@ -68,6 +68,14 @@ describe('figures that a plant does not have', () => {
     const names = (file: string) => [...figuresOfReport(reportOf(file)).keys()].sort();
     expect(names(sun)).toEqual(names(engine));
     expect(names(join(DEMO, 'holds.yaml'))).toEqual(names(engine));
+    const rich = readFileSync(join(DEMO, 'holds-with-generator.yaml'), 'utf8').replace(
+      '\ngenerator:',
+      "\nshore: { max_A: 16, voltage_V: 230 }\nengine_charging: { max_charge_A: 30, windows: ['08:00-09:00'] }\n\ngenerator:",
+    );
+    writeFileSync(join(folder, 'rich.yaml'), rich);
+    const { shore, engine_charging } = reportOf(join(folder, 'rich.yaml'));
+    expect([shore, engine_charging]).not.toContain(null);
+    expect(names(join(folder, 'rich.yaml'))).toEqual(names(engine));
   });
 
   test('count as 0: no generator keeps every cap on its hours and misses every floor', () => {

@@ -181,6 +181,7 @@ loads:
 #   years: 20                   # over which costs are added up
 #   discount_share_per_year: 0.04
 #   fuel_price_per_L: 2.4
+#   shore_price_per_kWh: 0.3    # of energy from a socket
 #   lines:                      # what is bought beside the parts
 #     - { name: mounting, price: 42, per: panel }   # or plant, module, kWp, kWh
 

@@ -58,32 +58,36 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
   return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
 }
 
-/** Costs over the years where they can be known in every design: a fuel price is only wanted where fuel may burn. */
-function costOf({ read: { scenario } }: StudyFiles): FigureName {
-  const burns = scenario.generator !== undefined;
-  return scenario.money !== undefined && burns && scenario.money.fuel_price_per_L === undefined
-    ? 'money.capital'
-    : 'money.total';
+/** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */
+const costOf = (files: StudyFiles): FigureName =>
+  unpricedUse(files).length > 0 ? 'money.capital' : 'money.total';
+
+/** Keys of `money` that are missing for what the plant may use. */
+function unpricedUse({ read: { scenario } }: StudyFiles): readonly string[] {
+  const { money, generator, shore } = scenario;
+  if (money === undefined) return [];
+  return [
+    ...(generator !== undefined && money.fuel_price_per_L === undefined ? ['fuel_price_per_L'] : []),
+    ...(shore !== undefined && money.shore_price_per_kWh === undefined ? ['shore_price_per_kWh'] : []),
+  ];
 }
 
 /** Prices may be missing in some designs, which are then left out; but not in all of them. */
-function requirePrices({ study, read: { scenario } }: StudyFiles, least: string): void {
-  if (scenario.money === undefined) {
+function requirePrices(files: StudyFiles, least: string): void {
+  const { study, read } = files;
+  if (read.scenario.money === undefined) {
     throw refuse(
       '--least',
       `${least} needs prices, and the scenario has no money section`,
       'add money: with currency, years and discount_share_per_year, and a price to each part; or take another figure, such as --least bank.usable_kWh',
     );
   }
-  if (
-    least !== 'money.capital' &&
-    scenario.generator !== undefined &&
-    scenario.money.fuel_price_per_L === undefined
-  ) {
+  const used = unpricedUse(files);
+  if (least !== 'money.capital' && used.length > 0) {
     throw refuse(
       '--least',
-      `${least} needs the price of fuel`,
-      'add money.fuel_price_per_L, or take --least money.capital',
+      `${least} needs money.${used.join(' and money.')}`,
+      `add ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`,
     );
   }
   const unpriced = firstUnpriced(study);

@@ -98,6 +98,7 @@ function overTheYears(money: Money): string {
     ['to buy', money.capital],
     ['parts bought again when they are worn', money.replacements],
     ['fuel', money.fuel],
+    ...(money.shore === 0 ? [] : ([['power from the socket', money.shore]] as [string, number | null][])),
     ['service of the generator', money.service],
     [`all over ${counted(years, 'year')}`, money.total],
     ['all, per kWh served (levelised)', money.per_served_kWh],

@@ -28,9 +28,12 @@ const WORDS: Readonly<Record<string, string>> = {
   'array.size_kWp': 'arrays, kWp',
   'array.curtailed_share': 'sun curtailed',
   'load.served_kWh': 'load served, kWh a year',
+  'shore.energy_kWh': 'from a socket, kWh a year',
+  'engine_charging.energy_kWh': 'from an engine, kWh a year',
   'money.capital': 'to buy',
   'money.replacements': 'parts bought again',
   'money.fuel': 'fuel',
+  'money.shore': 'power from the socket',
   'money.service': 'service of generator',
   'money.total': 'all over the years',
   'money.per_served_kWh': 'per kWh served',
@@ -46,10 +49,11 @@ const WHOLE = new Set([
   'bank.equivalent_full_cycles',
 ]);
 
+const MAY_BE_NONE = /^(generator|shore|engine_charging)\.|^limits\.ac_charging_kW$/;
+
 /** A figure as text; a plant without a generator has none to speak of. */
 export function cellText(name: string, value: number | null): string {
-  if (value === null)
-    return name.startsWith('generator.') || name === 'limits.ac_charging_kW' ? 'none' : 'n/a';
+  if (value === null) return MAY_BE_NONE.test(name) ? 'none' : 'n/a';
   if (SHARES.has(name)) return percent(value);
   if (name === 'bank.lowest_soc') return socPercent(value);
   if (WHOLE.has(name)) return fixed(value, 0);
@@ -65,7 +69,10 @@ export function sectionsOf({
   plants,
 }: Comparison): readonly (readonly [string, readonly CompareRow[]])[] {
   const starting = (start: string): CompareRow[] => rows.filter((row) => row.name.startsWith(start));
-  const year = rows.filter((row) => !/^(limits|money)\./.test(row.name));
+  // Sockets and engines are rare: where no plant has one, no row says so.
+  const isTold = ({ name, values }: CompareRow): boolean =>
+    !/^(shore|engine_charging)\.|^money\.shore$/.test(name) || values.some((value) => (value ?? 0) > 0);
+  const year = rows.filter((row) => !/^(limits|money)\./.test(row.name) && isTold(row));
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   const span =
     terms === null
@@ -74,7 +81,9 @@ export function sectionsOf({
   return [
     ['Before an hour is played', starting('limits.')],
     ['The year', year],
-    ...(currency === null ? [] : [[`Money in ${currency}${span}`, starting('money.')] as const]),
+    ...(currency === null
+      ? []
+      : [[`Money in ${currency}${span}`, starting('money.').filter(isTold)] as const]),
   ];
 }
 

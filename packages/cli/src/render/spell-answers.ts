@@ -43,7 +43,7 @@ export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly 
   const first = riddenOut(answer) + (answer.generator ? ` ${generatorText(answer)}` : '');
   return [
     ['Ridden out?', first],
-    ...(alone === null ? [] : [['Bank and sun', aloneText(alone)] as const]),
+    ...(alone === null ? [] : [['No generator', aloneText(alone)] as const]),
     ['Sun', sunText(answer)],
     ['Such days', sentence(condition + suchDays(asked))],
     ['More bank', sentence(condition + moreBank(asked))],

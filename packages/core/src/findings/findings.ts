@@ -86,6 +86,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       equivalent_full_cycles: bank.equivalent_full_cycles,
       generator_run_h: generator?.run_hours ?? 0,
       fuel_L: generator?.fuel_L ?? 0,
+      shore_kWh: total(columns.shore_kWh),
     }),
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),

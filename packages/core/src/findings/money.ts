@@ -1,4 +1,4 @@
-import { lifetimeCost, type YearlyUse } from '../money/lifetime.ts';
+import { lifetimeCost, unpricedUse, type YearlyUse } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Report, StaticLimits } from './report.ts';
@@ -13,16 +13,16 @@ export function moneyFindings(scenario: Scenario, limits: StaticLimits, use: Yea
   if (terms === null) return null;
   const bill = billOfScenario(scenario);
   const cost = lifetimeCost(bill, terms, use);
-  const noFuelPrice = use.fuel_L > 0 && terms.fuel_price_per_L === null;
   return {
     currency: scenario.money!.currency,
     years: terms.years,
     discount_share_per_year: terms.discount_share_per_year,
     bill: bill.lines,
-    unpriced: [...bill.unpriced, ...(noFuelPrice ? ['fuel'] : [])],
+    unpriced: [...bill.unpriced, ...unpricedUse(terms, use)],
     capital: bill.capital,
     replacements: cost?.replacements ?? null,
     fuel: cost?.fuel ?? null,
+    shore: cost?.shore ?? null,
     service: cost?.service ?? null,
     total: cost?.total ?? null,
     per_served_kWh: cost?.per_served_kWh ?? null,

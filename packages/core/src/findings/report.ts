@@ -165,13 +165,14 @@ export interface Report {
     readonly years: number;
     readonly discount_share_per_year: number;
     readonly bill: readonly BillLine[];
-    /** What has no price: items of the bill, and fuel if any was burnt. */
+    /** What has no price: items of the bill, and fuel or shore power if any was used. */
     readonly unpriced: readonly string[];
     /** The whole bill. */
     readonly capital: number | null;
     /** Present values over the years, each used as the played one. */
     readonly replacements: number | null;
     readonly fuel: number | null;
+    readonly shore: number | null;
     readonly service: number | null;
     readonly total: number | null;
     /** Total over the present value of the energy served: the levelised cost. */

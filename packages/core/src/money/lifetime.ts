@@ -6,6 +6,8 @@ export interface YearlyUse {
   readonly equivalent_full_cycles: number;
   readonly generator_run_h: number;
   readonly fuel_L: number;
+  /** Energy from the socket. */
+  readonly shore_kWh: number;
 }
 
 /** The terms on which years are added up. */
@@ -15,6 +17,8 @@ export interface Terms {
   readonly discount_share_per_year: number;
   /** Per litre; null where no fuel is burnt or no price is known. */
   readonly fuel_price_per_L: number | null;
+  /** Per kWh from the socket; null where there is none or no price is known. */
+  readonly shore_price_per_kWh: number | null;
   /** Price of one service of the generator and the run-hours between two; null without. */
   readonly service: { readonly price: number; readonly every_h: number } | null;
 }
@@ -24,6 +28,7 @@ export interface LifetimeCost {
   /** Present values over the years. */
   readonly replacements: number;
   readonly fuel: number;
+  readonly shore: number;
   readonly service: number;
   readonly total: number;
   /** Total over the present value of the energy served: the levelised cost. Null if nothing is served. */
@@ -66,19 +71,24 @@ export function replacementsShare(
   return each === 1 ? times : (each * (1 - each ** times)) / (1 - each);
 }
 
+/** What was used in the year and has no price. */
+export const unpricedUse = (terms: Terms, use: YearlyUse): readonly string[] => [
+  ...(use.fuel_L > 0 && terms.fuel_price_per_L === null ? ['fuel'] : []),
+  ...(use.shore_kWh > 0 && terms.shore_price_per_kWh === null ? ['shore power'] : []),
+];
+
 /**
- * Present value of owning a plant: what it costs to buy, its parts again whenever they are worn, fuel and service,
- * every year used as the played one. Yearly costs and energies fall at the end of their year. What is left of a part
+ * Present value of owning a plant: what it costs to buy, its parts again whenever they are worn, fuel, power from the
+ * socket and service, every year used as the played one. Yearly costs and energies fall at the end of their year. What is left of a part
  * after the last year counts for nothing; work and freight of an exchange are not in it.
  *
  * Source: net present value and levelised cost as the textbooks define them: total discounted cost over discounted
  * energy (for example Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4; recalled).
  *
- * @returns null if a price is missing: of a part on the bill, or of fuel that was burnt
+ * @returns null if a price is missing: of a part on the bill, or of fuel or shore power that was used
  */
 export function lifetimeCost(bill: Bill, terms: Terms, use: YearlyUse): LifetimeCost | null {
-  if (bill.capital === null) return null;
-  if (use.fuel_L > 0 && terms.fuel_price_per_L === null) return null;
+  if (bill.capital === null || unpricedUse(terms, use).length > 0) return null;
   const { years, discount_share_per_year: discount, service: servicing } = terms;
   const yearly = annuity(years, discount);
   let replacements = 0;
@@ -87,13 +97,15 @@ export function lifetimeCost(bill: Bill, terms: Terms, use: YearlyUse): Lifetime
     if (total! > 0) replacements += total! * replacementsShare(lifeYears(life, use), years, discount);
   }
   const fuel = use.fuel_L * (terms.fuel_price_per_L ?? 0) * yearly;
+  const shore = use.shore_kWh * (terms.shore_price_per_kWh ?? 0) * yearly;
   const services = servicing === null ? 0 : use.generator_run_h / servicing.every_h;
   const service = services * (servicing?.price ?? 0) * yearly;
-  const total = bill.capital + replacements + fuel + service;
+  const total = bill.capital + replacements + fuel + shore + service;
   return {
     capital: bill.capital,
     replacements,
     fuel,
+    shore,
     service,
     total,
     per_served_kWh: use.served_kWh > 0 ? total / (use.served_kWh * yearly) : null,

@@ -77,6 +77,7 @@ export function termsOf(scenario: Scenario): Terms | null {
     years: money.years,
     discount_share_per_year: money.discount_share_per_year,
     fuel_price_per_L: money.fuel_price_per_L ?? null,
+    shore_price_per_kWh: money.shore_price_per_kWh ?? null,
     service: generator?.service ?? null,
   };
 }

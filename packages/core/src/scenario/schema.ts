@@ -410,6 +410,8 @@ const money = z.strictObject({
   years: z.int().min(1).max(100),
   discount_share_per_year: z.number().min(0).max(1),
   fuel_price_per_L: z.number().min(0).max(1e6).optional(),
+  /** Of energy from the socket. */
+  shore_price_per_kWh: z.number().min(0).max(1e6).optional(),
   /** What is bought beside the parts. */
   lines: assumed(
     z.array(

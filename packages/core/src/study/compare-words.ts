@@ -53,7 +53,7 @@ export function differences(contenders: readonly Contender[]): readonly Notice[]
       },
     ];
   });
-  const terms = ['years', 'discount_share_per_year', 'fuel_price_per_L'] as const;
+  const terms = ['years', 'discount_share_per_year', 'fuel_price_per_L', 'shore_price_per_kWh'] as const;
   for (const { label, scenario } of contenders) {
     const { money } = scenario;
     if (money === undefined || termsFrom?.scenario.money === undefined) continue;
@@ -123,7 +123,7 @@ function sentence(plant: Compared, cheapest: Compared, currency: string): string
 const list = (items: readonly string[]): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 
-const unmetOf = (plant: Compared): number => plant.figures['unmet.energy_kWh']!;
+const unmetOf = (plant: Compared): number => plant.figures.get('unmet.energy_kWh')!;
 
 /** What the first has over the second, and what it lacks; unserved energy first. */
 function exchange(plant: Compared, other: Compared): { gains: string[]; losses: string[] } {
@@ -134,8 +134,8 @@ function exchange(plant: Compared, other: Compared): { gains: string[]; losses: 
     if (ahead > NOTHING) gains.push(`${amount(ahead)} ${gain}`);
     else if (ahead < -NOTHING) losses.push(`${amount(-ahead)} ${loss}`);
   };
-  const figure = (p: Compared, name: keyof Compared['figures']): number => p.figures[name] ?? 0;
-  const less = (name: keyof Compared['figures']): number => figure(other, name) - figure(plant, name);
+  const figure = (p: Compared, name: string): number => p.figures.get(name) ?? 0;
+  const less = (name: string): number => figure(other, name) - figure(plant, name);
   weigh(less('unmet.energy_kWh'), 'kWh a year less unserved', 'kWh a year more unserved');
   weigh(
     less('generator.run_hours'),
@@ -143,6 +143,7 @@ function exchange(plant: Compared, other: Compared): { gains: string[]; losses: 
     'h a year more of generator running',
   );
   weigh(less('generator.fuel_L'), 'L a year less fuel', 'L a year more fuel');
+  weigh(less('shore.energy_kWh'), 'kWh a year less shore power', 'kWh a year more shore power');
   weigh(-less('bank.usable_kWh'), 'kWh more usable bank', 'kWh of usable bank');
   const output = (p: Compared): number => p.limits.ac_output.after_inverter_loss_kW;
   weigh(output(plant) - output(other), 'kW more AC output', 'kW of AC output');
@@ -152,13 +153,14 @@ function exchange(plant: Compared, other: Compared): { gains: string[]; losses: 
 }
 
 function overTheYears(plant: Compared, other: Compared, currency: string): string[] {
-  if (plant.cost === null || other.cost === null || plant.terms === null) return [];
+  const [total, otherTotal] = [plant, other].map(({ report }) => report.money?.total ?? null);
+  if (total == null || otherTotal == null || plant.terms === null) return [];
   const { years, discount_share_per_year } = plant.terms;
-  const over = plant.cost.total - other.cost.total;
+  const over = total - otherTotal;
   const span = `over ${years === 1 ? 'one year' : `${years} years`}`;
   if (Math.abs(over) <= NOTHING) return [`${capital(span)} both cost the same.`];
   const said = `${capital(span)} it costs ${amount(Math.abs(over))} ${currency} ${over > 0 ? 'more' : 'less'}`;
-  const saved_L = (other.figures['generator.fuel_L'] ?? 0) - (plant.figures['generator.fuel_L'] ?? 0);
+  const saved_L = (other.figures.get('generator.fuel_L') ?? 0) - (plant.figures.get('generator.fuel_L') ?? 0);
   const price =
     (other.terms?.fuel_price_per_L ?? 0) + over / (saved_L * annuity(years, discount_share_per_year));
   // Where less fuel is what the money buys, the price of fuel decides.

@@ -1,17 +1,18 @@
 import { InputError } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
-import { staticLimits } from '../findings/limits.ts';
-import { perUnit } from '../findings/money.ts';
-import type { StaticLimits } from '../findings/report.ts';
+import { findings } from '../findings/findings.ts';
+import type { Report, StaticLimits } from '../findings/report.ts';
+import { playYear } from '../hours/play.ts';
 import type { Bill } from '../money/bill.ts';
-import { type LifetimeCost, lifetimeCost, type Terms } from '../money/lifetime.ts';
+import type { Terms } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
+import { newYearShelf } from '../year.ts';
 import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
 import { HEADLINE } from './headline.ts';
-import { type Figures, newPlayer } from './play.ts';
+import { figuresOfReport } from './hold.ts';
 
 /** A plant to be put beside others. */
 export interface Contender {
@@ -38,12 +39,13 @@ export interface CompareRow {
 /** A plant as it was played beside the others. */
 export interface Compared {
   readonly label: string;
-  readonly figures: Figures;
   readonly limits: StaticLimits;
+  /** Every number of its report by its dotted name. */
+  readonly figures: ReadonlyMap<string, number | null>;
   readonly bill: Bill;
-  /** Null without prices. */
-  readonly cost: LifetimeCost | null;
+  /** Null without a `money` section. */
   readonly terms: Terms | null;
+  readonly report: Report;
 }
 
 export interface Comparison {
@@ -81,7 +83,8 @@ const BETTER: Readonly<Partial<Record<string, 'less' | 'more'>>> = {
 
 /**
  * Plays plants side by side over the same hours: site, weather, loads and run of the first. Each keeps its own arrays,
- * bank, inverter, charger, generator and prices; years, discount and fuel price are those of the first that gives any.
+ * bank, inverter, charger, generator and prices; years, discount and prices of fuel and shore power are those of the
+ * first that gives any.
  *
  * @param texts text of every series file that the first scenario names
  * @throws InputError if there are fewer than two, two have one label, or their currencies differ
@@ -99,22 +102,20 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     ]);
   }
   const currency = sameCurrency(contenders);
-  const play = newPlayer(first.label, texts);
+  const yearOf = newYearShelf(first.label, texts);
   const plants = contenders.map(({ label, scenario }): Compared => {
     const shared = overTheSameHours(scenario, contenders);
-    const figures = play(shared);
-    const bill = billOfScenario(shared);
-    const terms = termsOf(shared);
-    const cost =
-      terms === null
-        ? null
-        : lifetimeCost(bill, terms, {
-            served_kWh: figures['load.served_kWh'] ?? 0,
-            equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
-            generator_run_h: figures['generator.run_hours'] ?? 0,
-            fuel_L: figures['generator.fuel_L'] ?? 0,
-          });
-    return { label, figures, limits: staticLimits(plantOf(shared)), bill, cost, terms };
+    const year = yearOf(shared);
+    const plant = plantOf(shared);
+    const report = findings(year, plant, playYear(year, plant));
+    return {
+      label,
+      limits: report.limits,
+      figures: figuresOfReport(report),
+      bill: billOfScenario(shared),
+      terms: termsOf(shared),
+      report,
+    };
   });
   return {
     plants,
@@ -144,6 +145,7 @@ function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]):
             years: terms.years,
             discount_share_per_year: terms.discount_share_per_year,
             fuel_price_per_L: terms.fuel_price_per_L ?? money.fuel_price_per_L,
+            shore_price_per_kWh: terms.shore_price_per_kWh ?? money.shore_price_per_kWh,
           },
         }),
   };
@@ -154,43 +156,39 @@ function rowsOf(plants: readonly Compared[]): readonly CompareRow[] {
     name: string,
     unit: string,
     meaning: string,
-    value: (plant: Compared) => number | null,
+    value: (plant: Compared) => number | null = (plant) => plant.figures.get(name) ?? null,
   ): CompareRow => {
     const values = plants.map(value);
     const better = BETTER[name] ?? null;
     return { name, unit, meaning, values, better, winners: winnersOf(name, values, better) };
   };
-  const output_kW = (p: Compared): number => p.limits.ac_output.after_inverter_loss_kW;
   return [
-    row('limits.ac_output_kW', 'kW', 'continuous AC output without sun, after inverter losses', output_kW),
-    row('limits.solar_charging_kW', 'kW', 'most that sun puts into the bank', (p) => {
-      return p.limits.solar_charging.figure_kW;
-    }),
-    row('limits.ac_charging_kW', 'kW', 'most that the charger puts into the bank', (p) => {
-      return p.limits.ac_charging.figure_kW;
-    }),
-    ...HEADLINE.map(({ name, unit, meaning }) => row(name, unit, meaning, (p) => p.figures[name])),
-    row('money.capital', 'money', 'price of everything on the bill', (p) => p.bill.capital),
-    row('money.replacements', 'money', 'parts bought again, present value', (p) => {
-      return p.cost?.replacements ?? null;
-    }),
-    row('money.fuel', 'money', 'fuel over the years, present value', (p) => p.cost?.fuel ?? null),
-    row('money.service', 'money', 'service of the generator, present value', (p) => {
-      return p.cost?.service ?? null;
-    }),
-    row('money.total', 'money', 'all of it, present value', (p) => p.cost?.total ?? null),
     row(
-      'money.per_served_kWh',
-      'money/kWh',
-      'that total over the present value of the energy served',
-      (p) => p.cost?.per_served_kWh ?? null,
+      'limits.ac_output_kW',
+      'kW',
+      'continuous AC output without sun, after inverter losses',
+      ({ limits }) => {
+        return limits.ac_output.after_inverter_loss_kW;
+      },
     ),
-    row('money.per_usable_kWh', 'money/kWh', 'price of the plant over its usable bank', (p) =>
-      perUnit(p.bill.capital, p.limits.usable_kWh),
-    ),
-    row('money.per_output_kW', 'money/kW', 'price of the plant over its continuous AC output', (p) =>
-      perUnit(p.bill.capital, output_kW(p)),
-    ),
+    row('limits.solar_charging_kW', 'kW', 'most that sun puts into the bank', ({ limits }) => {
+      return limits.solar_charging.figure_kW;
+    }),
+    row('limits.ac_charging_kW', 'kW', 'most that the charger puts into the bank', ({ limits }) => {
+      return limits.ac_charging.figure_kW;
+    }),
+    ...HEADLINE.map(({ name, unit, meaning }) => row(name, unit, meaning)),
+    row('shore.energy_kWh', 'kWh', 'energy from the socket'),
+    row('engine_charging.energy_kWh', 'kWh', 'energy from a running engine'),
+    row('money.capital', 'money', 'price of everything on the bill'),
+    row('money.replacements', 'money', 'parts bought again, present value'),
+    row('money.fuel', 'money', 'fuel over the years, present value'),
+    row('money.shore', 'money', 'energy from the socket, present value'),
+    row('money.service', 'money', 'service of the generator, present value'),
+    row('money.total', 'money', 'all of it, present value'),
+    row('money.per_served_kWh', 'money/kWh', 'that total over the present value of the energy served'),
+    row('money.per_usable_kWh', 'money/kWh', 'price of the plant over its usable bank'),
+    row('money.per_output_kW', 'money/kW', 'price of the plant over its continuous AC output'),
   ];
 }
 

@@ -88,7 +88,13 @@ export function holds({ name, relation, bound }: Hold, figure: number | null): b
 }
 
 /** Figures of sections that are null in the report of a plant that lacks the part, so that they can be bound all the same. */
-const MAY_LACK: { readonly [K in 'generator' | 'money']: readonly (keyof NonNullable<Report[K]>)[] } = {
+const MAY_LACK: {
+  readonly [K in 'generator' | 'shore' | 'engine_charging' | 'money']: readonly (keyof NonNullable<
+    Report[K]
+  >)[];
+} = {
+  shore: ['energy_kWh', 'hours'],
+  engine_charging: ['energy_kWh', 'hours'],
   generator: ['run_hours', 'starts', 'fuel_L', 'energy_kWh', 'spilled_kWh', 'mean_load_share'],
   money: [
     'years',
@@ -96,6 +102,7 @@ const MAY_LACK: { readonly [K in 'generator' | 'money']: readonly (keyof NonNull
     'capital',
     'replacements',
     'fuel',
+    'shore',
     'service',
     'total',
     'per_served_kWh',

@@ -1,4 +1,5 @@
 import { memo, ofObject } from '../basis/memo.ts';
+import { total } from '../findings/totals.ts';
 import { type Desk, newDesk, playYear } from '../hours/play.ts';
 import { lifetimeCost } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
@@ -66,6 +67,7 @@ export function newPlayer(
             equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
             generator_run_h: figures['generator.run_hours'] ?? 0,
             fuel_L: figures['generator.fuel_L'] ?? 0,
+            shore_kWh: plant.shore === null ? 0 : total(ledger.columns.shore_kWh),
           });
     return {
       ...figures,
