@@ -61,9 +61,12 @@ describe('check', () => {
   });
 
   test('has no bill without a money section', () => {
-    const { stdout, status } = check(/\nmoney:\n(?: {2}.*\n)+/, '\n');
+    const { stdout, stderr, status } = check(/\nmoney:\n(?: {2}.*\n)+/, '\n');
     expect(status).toBe(0);
     expect(stdout).not.toContain('Bill of materials');
+    expect(stderr).toBe(
+      'note: parts have prices, and no money section says in which currency: there is no bill\n',
+    );
   });
 });
 

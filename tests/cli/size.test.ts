@@ -254,6 +254,11 @@ describe('ways to play fewer designs give the answer of playing all', () => {
       expect(searched.tried(all.best!)).toEqual(all.tried(all.best!));
       expect(played).toBeLessThan(study.designs / 2);
       expect(await cheapestUpwards(workOf(bound), harder, prices, ignore)).toEqual(all.tried(all.best!));
+      // Over the years too: no design costs less than its price.
+      const { ask, ...rest } = workOf(bound);
+      const byTotal: SizeWork = { ...rest, ask: { ...ask, least: 'money.total' } };
+      const best = await playAll(byTotal, harder, ignore);
+      expect(await cheapestUpwards(byTotal, harder, prices, ignore)).toEqual(best.tried(best.best!));
     }
   });
 

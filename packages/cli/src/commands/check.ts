@@ -1,4 +1,4 @@
-import { billOfScenario, findings, plantOf, playYear } from '@longnight/core';
+import { billOfScenario, findings, plantOf, playYear, type Scenario } from '@longnight/core';
 import { openScenario } from '../files/scenario.ts';
 import type { Io } from '../io.ts';
 import { checkText } from '../render/check.ts';
@@ -23,5 +23,13 @@ export function check(file: string, io: Io): void {
     cautions,
   };
   io.out(checkText(limits, context, paint(io.colour)));
+  if (money === null && hasPrices(year.scenario)) {
+    io.err('note: parts have prices, and no money section says in which currency: there is no bill\n');
+  }
   for (const notice of notices) io.err(`note: ${plain(notice.message)}\n`);
 }
+
+const hasPrices = ({ arrays, bank, inverter, charger, generator }: Scenario): boolean =>
+  [...arrays, ...arrays.map(({ tracker }) => tracker), bank, inverter, charger, generator].some(
+    (part) => part?.price !== undefined,
+  );

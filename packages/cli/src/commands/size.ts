@@ -25,6 +25,7 @@ import { watchInterruption } from '../workers/interruption.ts';
 import { threadsFor } from '../workers/pool.ts';
 import { type Progress, progressOf } from '../workers/progress.ts';
 import {
+  bySomePrice,
   cheapestUpwards,
   type Heard,
   playAll,
@@ -128,7 +129,7 @@ async function answerOf(
   rows: SizeRows | null,
 ): Promise<SizeShown> {
   const { study, axes, ask, errand } = work;
-  const byPrice = ask.least === 'money.capital';
+  const byPrice = bySomePrice(ask);
   const prices = byPrice ? pricesOf(study) : [];
   const answer =
     monotone === null

@@ -55,9 +55,13 @@ export const pricesOf = (study: Study): readonly (number | null)[] =>
     return scenario === null ? null : billOfScenario(scenario).capital;
   });
 
+/** Figures that are never less than the price to buy, which is known before the hours are played. */
+export const bySomePrice = ({ least }: SizeAsk): boolean =>
+  least === 'money.capital' || least === 'money.total';
+
 /**
- * The cheapest design that holds, by playing designs from the cheapest up until one does: exact without any claim, where
- * the figure is the price to buy, which is known before the hours are played.
+ * The cheapest design that holds, by playing designs from the lowest price to buy up, until that price alone is more
+ * than the best so far costs in all: exact without any claim about the plants.
  */
 export async function cheapestUpwards(
   work: SizeWork,
@@ -70,15 +74,20 @@ export async function cheapestUpwards(
     .map((_, index) => index)
     .filter((index) => prices[index] !== null)
     .sort((a, b) => prices[a]! - prices[b]! || a - b);
+  const chooser = newChooser(ask);
+  let best = Number.POSITIVE_INFINITY;
   for await (const { indices, played } of playDesigns(errand, upwards, harder, threads)) {
     for (const [k, index] of indices.entries()) {
       const figures = figuresOf(played, k, errand.seeds.length);
+      chooser.take({ index, figures });
       const one = figures === null ? null : tried(index, figures, ask);
-      if (one?.holds) return one;
+      if (one?.holds) best = Math.min(best, one.least ?? best);
     }
     heard(indices, played);
+    if (prices[indices.at(-1)!]! > best) break;
   }
-  return null;
+  const answer = chooser.answer();
+  return answer.best === null ? null : answer.tried(answer.best)!;
 }
 
 /** Along which axes the pruned search may skip designs; null where it may nowhere, or the figure is not a price to buy. */
