@@ -21,7 +21,7 @@ export function contoursOf(
   x: readonly number[],
   y: readonly number[],
   values: readonly number[],
-): readonly Contour[] {
+): Contour[] {
   const filled = Array.from(withoutGaps(field, x.length));
   const layOut = contours().size([x.length, y.length]);
   const inside = ([u, v]: Point): boolean =>

@@ -7,7 +7,7 @@ import { levelsOf, NOTHING } from './chart-levels.ts';
 import { axes, DOTTED, dots, type Frame, gapCells, type Linear } from './chart-marks.ts';
 import { FAINT, heading, INK, pathThrough, px, svgOf, textAt } from './chart-svg.ts';
 import { CHART_WORDS, differs, extent, sameWords } from './chart-words.ts';
-import { amount } from './figures.ts';
+import { amount, counted, fixed } from './figures.ts';
 import { decimal } from './sweep-rows.ts';
 
 const PLOT = { width: 400, height: 340 } as const;
@@ -74,7 +74,21 @@ function panel(
   const { title, nothing } = CHART_WORDS[name];
   const out = [textAt(left, top - 14, title, { size: 15, bold: true })];
   const [xs, ys] = [across.nodes.map((value) => x(value)), up.nodes.map((value) => y(value))];
-  const found = contoursOf(field, xs, ys, [...(border ? [NOTHING] : []), ...lines]);
+  const ring = inFile(made, grid, x, y);
+  const label = labeller(frame, ring === null ? [] : [{ x: ring[0], y: ring[1], radius: 12 }]);
+  // A line that has no room for its figure would be told by its tint alone: it is left out.
+  const labels: string[] = [];
+  const found = contoursOf(field, xs, ys, [...(border ? [NOTHING] : []), ...lines])
+    .reverse()
+    .filter(({ value, lines: drawn }) => {
+      if (value === NOTHING) return true;
+      const at = label(drawn, amountText(value));
+      if (at === null) return false;
+      const style = { size: 12, anchor: 'middle', halo: true, turn: at.turn } as const;
+      labels.push(textAt(at.x, at.y + 4, amountText(value), style));
+      return true;
+    })
+    .reverse();
   const clip = `clip-${name.replaceAll('.', '-')}`;
   out.push(
     `<clipPath id="${clip}"><rect x="${left}" y="${top}" width="${PLOT.width}" height="${PLOT.height}"/></clipPath>`,
@@ -86,16 +100,8 @@ function panel(
     '</g>',
     ...dots(grid, field, xs, ys),
     ...axes(x, y, frame, across, up),
+    ...labels,
   );
-  const ring = inFile(made, grid, x, y);
-  const label = labeller(frame, ring === null ? [] : [{ x: ring[0], y: ring[1], radius: 12 }]);
-  for (const contour of [...found].reverse()) {
-    if (contour.value === NOTHING) continue;
-    const text = amountText(contour.value);
-    const at = label(contour.lines, text);
-    if (at !== null)
-      out.push(textAt(at.x, at.y + 4, text, { size: 12, anchor: 'middle', halo: true, turn: at.turn }));
-  }
   if (ring !== null)
     out.push(
       `<circle cx="${px(ring[0])}" cy="${px(ring[1])}" r="7" fill="none" stroke="#fff" stroke-width="4"/>`,
@@ -136,11 +142,12 @@ const amountText = (value: number): string => decimal(Number(value.toPrecision(6
 function readingAid(made: SweepManifest, grid: ChartGrid, same: readonly string[]): string {
   const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
   const drawn = across.nodes.length * up.nodes.length;
-  const dots = drawn <= DOTTED ? '; each dot is a plant played for a year' : ' played for a year each';
-  const thinned = drawn < made.designs ? `, ${drawn} of them drawn` : '';
-  const cross = grid.unplayed.some(Boolean) ? ', each cross one whose values contradict each other' : '';
+  const played = `${counted(made.designs, 'design')}, each played for a year`;
+  const thinned = drawn < made.designs ? `; ${fixed(drawn, 0)} of them are drawn` : '';
+  const dots = drawn <= DOTTED ? ': a dot each' : '';
+  const cross = grid.unplayed.some(Boolean) ? ', a cross where values contradict each other' : '';
   const lines = 'Lines join equal figures; the ring is the plant in the file.';
-  return [`${made.designs} designs${thinned}${dots}${cross}.`, lines, ...same].join(' ');
+  return [`${played}${thinned}${dots}${cross}.`, lines, ...same].join(' ');
 }
 
 function description(grid: ChartGrid, name: ChartedName): string {
