@@ -12,6 +12,7 @@ const appliance = (own: Partial<Kind<'appliance'>>): Load => ({
   kind: 'appliance',
   name: 'appliance',
   tier: 1,
+  scale: 1,
   power_W: 1000,
   count: 1,
   windows: ['00:00-24:00'],
@@ -24,6 +25,7 @@ const daily = (own: Partial<Kind<'daily'>>): Load => ({
   kind: 'daily',
   name: 'daily',
   tier: 1,
+  scale: 1,
   energy_kWh_day: 3,
   shape: 'evening',
   month_factors: Array(12).fill(1),
@@ -35,6 +37,7 @@ const metered = (own: Partial<Kind<'series'>>): Load => ({
   kind: 'series',
   name: 'metered',
   tier: 1,
+  scale: 1,
   file: 'm.csv',
   delimiter: ',',
   time: { column: 'time', zone: 'UTC', label: 'start' },
@@ -339,5 +342,22 @@ describe('all loads together', () => {
   it('may be of no power at all', () => {
     const { total_kW: total } = prepareLoads([appliance({ power_W: 0 })], oslo, NO_FILES);
     expect(total.every((kW) => kW === 0)).toBe(true);
+  });
+});
+
+describe('the scale of a load', () => {
+  it('multiplies every kind of load and nothing else', () => {
+    const text = `time,p\n${Array.from({ length: 8760 }, (_, h) => `${new Date(Date.UTC(2025, 0, 1, h)).toISOString()},0.5`).join('\n')}\n`;
+    const files = new Map([['m.csv', text]]);
+    for (const load of [appliance({}), daily({}), metered({})]) {
+      const whole = energy_kWh([load], utc, files);
+      expect(whole).toBeGreaterThan(1000);
+      expect(energy_kWh([{ ...load, scale: 0.25 }], utc, files)).toBeCloseTo(whole / 4, 8);
+      expect(energy_kWh([{ ...load, scale: 0 }], utc, files)).toBe(0);
+      expect(energy_kWh([{ ...load, scale: 3 }, appliance({ power_W: 1000 })], utc, files)).toBeCloseTo(
+        3 * whole + 8760,
+        6,
+      );
+    }
   });
 });

@@ -148,6 +148,7 @@ loads:
     power_W: 90
     duty_share: 0.35            # share of its windows during which it draws power_W
     # tier: 1
+    # scale: 1                  # factor on the whole load
     # count: 1
     # windows: ["00:00-24:00"]  # local clock time; "22:00-06:00" runs past midnight
     # days: [mon, tue, wed, thu, fri, sat, sun]

@@ -24,7 +24,8 @@ export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTe
   const assumptions: Assumption[] = [];
   const fromFiles: PlacedLoad<SeriesLoad>[] = [];
   for (const [index, load] of loads.entries()) {
-    const sum_kW = byTier.get(load.tier)!;
+    const tier_kW = byTier.get(load.tier)!;
+    const sum_kW = load.scale === 1 ? tier_kW : new Float64Array(clock.steps);
     if (load.kind === 'appliance') addAppliance(load, wall, sum_kW);
     else if (load.kind === 'series') fromFiles.push({ index, load });
     else {
@@ -37,11 +38,15 @@ export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTe
           kind: 'model',
         });
     }
+    if (sum_kW !== tier_kW) add(tier_kW, sum_kW, load.scale);
   }
   const metered = meteredLoads(fromFiles, clock, files);
-  for (const { index, power_kW } of metered) add(byTier.get(loads[index]!.tier)!, power_kW);
+  for (const { index, power_kW } of metered) {
+    const { tier, scale } = loads[index]!;
+    add(byTier.get(tier)!, power_kW, scale);
+  }
   const total_kW = new Float64Array(clock.steps);
-  for (const tier_kW of byTier.values()) add(total_kW, tier_kW);
+  for (const tier_kW of byTier.values()) add(total_kW, tier_kW, 1);
   return {
     tiers,
     tier_kW: [...byTier.values()],
@@ -54,6 +59,6 @@ export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTe
 const INVENTED_SHAPE =
   'the hours of this named shape are invented, measured nowhere; give 24 weights of your own';
 
-function add(sum: Float64Array, term: Float64Array): void {
-  for (let i = 0; i < sum.length; i++) sum[i]! += term[i]!;
+function add(sum: Float64Array, term: Float64Array, factor: number): void {
+  for (let i = 0; i < sum.length; i++) sum[i]! += factor * term[i]!;
 }

@@ -288,6 +288,8 @@ const tier = assumed(
   1,
   'tier 1 is served first; loads with no tier are all of the first',
 );
+/** Factor on the whole load, whatever its kind. */
+const scale = assumed(z.number().min(0).max(1000), 1, 'the load as it is described');
 const generator = z.strictObject({
   part,
   price,
@@ -362,6 +364,7 @@ const applianceLoad = z.strictObject({
   kind: z.literal('appliance'),
   name: name(),
   tier,
+  scale,
   power_W: z.number().min(0).max(1_000_000),
   count: assumed(z.int().min(0).max(100_000), 1, 'one of it'),
   windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
@@ -375,6 +378,7 @@ const dailyLoad = z.strictObject({
   kind: z.literal('daily'),
   name: name(),
   tier,
+  scale,
   energy_kWh_day: z.number().min(0).max(1_000_000),
   /** A named shape, or 24 weights by local clock hour. */
   shape: z.union([z.enum(['flat', 'evening', 'working_day']), z.array(z.number().min(0)).length(24)]),
@@ -387,6 +391,7 @@ const seriesLoad = z.strictObject({
   kind: z.literal('series'),
   name: name(),
   tier,
+  scale,
   ...csv,
   power: z.strictObject({ column: name(), unit: z.enum(['W', 'kW', 'Wh', 'kWh']) }),
 });
