@@ -63,6 +63,7 @@ export {
   type Contender,
   comparePlants,
 } from './study/compare.ts';
+export type { Design } from './study/designer.ts';
 export { front } from './study/front.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
@@ -92,7 +93,7 @@ export {
 } from './study/size.ts';
 export { askSpell, MOST_MODULES, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
 export { askEveryYear, type SpellYears } from './study/spell-years.ts';
-export { type Design, openStudy, type Study, type StudyText } from './study/study.ts';
+export { openStudy, type Study, type StudyText } from './study/study.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
 export {

@@ -1,14 +1,13 @@
-import { InputError, type Issue } from '../basis/errors.ts';
-import { memo } from '../basis/memo.ts';
-import { checkScenario } from '../scenario/check.ts';
+import { InputError } from '../basis/errors.ts';
 import { parseText, type SourceDocument } from '../scenario/document.ts';
 import { nearest } from '../scenario/nearest.ts';
 import { type Shelf, shelve, withParts } from '../scenario/parts.ts';
 import { parsePath } from '../scenario/path.ts';
 import { checkedScenario } from '../scenario/read.ts';
-import { type Scenario, scenarioSchema } from '../scenario/schema.ts';
+import { scenarioSchema } from '../scenario/schema.ts';
 import { schemaAt } from '../scenario/shape.ts';
 import { type Axis, combinations, digitsOf } from './axes.ts';
+import { type Design, newDesigner } from './designer.ts';
 import { setAt } from './set-at.ts';
 
 /** All text that a study is made from: enough to make it anew in another thread or on another machine. */
@@ -18,11 +17,6 @@ export interface StudyText {
   readonly file: string;
   readonly partsTexts: ReadonlyMap<string, string>;
 }
-
-/** One design of a study: a scenario, or the reason why its values contradict each other. */
-export type Design =
-  | { readonly scenario: Scenario; readonly contradiction: null }
-  | { readonly scenario: null; readonly contradiction: string };
 
 /** A scenario and the keys of it that vary. */
 export interface Study {
@@ -54,21 +48,10 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
     for (const value of axis.values) checkValue(written, shelf, axis, value);
   });
 
-  const sections = newSections();
+  const designed = newDesigner(written, shelf);
   const designOf = (index: number): Design => {
     const digits = digitsOf(axes, index);
-    let data = written.data;
-    for (let k = 0; k < axes.length; k++) data = setAt(data, paths[k]!, axes[k]!.values[digits[k]!]);
-    try {
-      const scenario = bySections(withParts({ ...written, data }, shelf), sections);
-      const issues = checkScenario(scenario);
-      return issues.length === 0
-        ? { scenario, contradiction: null }
-        : { scenario: null, contradiction: sentence(issues) };
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      return { scenario: null, contradiction: sentence(error.issues) };
-    }
+    return designed(paths.map((path, k) => ({ path, value: axes[k]!.values[digits[k]!] })));
   };
   return {
     axes,
@@ -82,52 +65,6 @@ const refuse = (path: string, message: string, fix: string, expected?: string): 
   new InputError([
     { code: 'axis', path: `--vary ${path}`, message, fix, ...(expected === undefined ? {} : { expected }) },
   ]);
-
-const sentence = (issues: readonly Issue[]): string =>
-  issues.map((issue) => `${issue.path}: ${issue.message}`).join('; ');
-
-/** Results of checking sections, by name and content. */
-type Sections = (key: string, value: unknown, make: () => unknown) => unknown;
-
-/** Sections that no axis touches are the very same objects in every design; others are known again by their text. */
-function newSections(): Sections {
-  const byText = memo<unknown>(4096);
-  const same = new Map<string, { readonly value: unknown; readonly parsed: unknown }>();
-  return (key, value, make) => {
-    const last = same.get(key);
-    if (last !== undefined && last.value === value) return last.parsed;
-    const parsed = byText(`${key} ${JSON.stringify(value)}`, make);
-    same.set(key, { value, parsed });
-    return parsed;
-  };
-}
-
-/**
- * Checks a scenario section by section, each distinct section once: a study changes few of them at a time, and the
- * whole check costs more than playing the year.
- */
-function bySections(document: SourceDocument, known: Sections): Scenario {
-  const data = document.data as Readonly<Record<string, unknown>>;
-  const shape = scenarioSchema.shape as Readonly<
-    Record<string, (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape]>
-  >;
-  const scenario: Record<string, unknown> = {};
-  // Every section of the schema, not of the file: one that is left out may have a default.
-  for (const [key, schema] of Object.entries(shape)) {
-    const value = data[key];
-    const parsed = known(key, value, () => {
-      const result = schema.safeParse(value);
-      return result.success ? { data: result.data } : 'failed';
-    });
-    if (parsed === 'failed') {
-      // The slow way says what is wrong and where.
-      return checkedScenario(document, new Map()).scenario;
-    }
-    const section = (parsed as { data: unknown }).data;
-    if (section !== undefined) scenario[key] = section;
-  }
-  return scenario as unknown as Scenario;
-}
 
 function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   const path = parsePath(axis.path);
