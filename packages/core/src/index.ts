@@ -55,6 +55,7 @@ export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { SkyYear } from './sky/types.ts';
 export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
+export type { Change, ChangedValue } from './study/changes/change.ts';
 export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } from './study/chunk.ts';
 export {
   type Compared,
@@ -67,6 +68,8 @@ export type { Design } from './study/designer.ts';
 export { front } from './study/front.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
+export { type Mending, mendPlant } from './study/mend.ts';
+export type { Outcome } from './study/outcome.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {
@@ -94,6 +97,7 @@ export {
 export { askSpell, MOST_MODULES, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
 export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { openStudy, type Study, type StudyText } from './study/study.ts';
+export type { Tried as TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
 export {

@@ -1,0 +1,113 @@
+import { panelsOf } from '../../money/of-scenario.ts';
+import type { ArraySpec } from '../../scenario/schema.ts';
+import {
+  type Change,
+  type Changeable,
+  type ChangedValue,
+  change,
+  figureOf,
+  LARGER,
+  nextPart,
+  sectionOf,
+  tidy,
+} from './change.ts';
+
+const TILT_STEP_deg = 10;
+
+/** What can be changed about the arrays and their trackers, each array on its own. */
+export const changesOfArrays = (plant: Changeable): readonly Change[] =>
+  plant.scenario.arrays.flatMap((array, k) => [
+    ...more(plant, array, k),
+    ...tracker(plant, array, k),
+    ...tilts(array, k),
+  ]);
+
+/** Of several arrays the name says which. */
+const at = ({ scenario }: Changeable, array: ArraySpec): string =>
+  scenario.arrays.length === 1 ? '' : ` on ${array.name}`;
+
+/** One more panel, or a tenth more where panels are not counted. */
+function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
+  const written = sectionOf(sectionOf(plant.written, 'arrays'), k);
+  const where = `arrays[${k}]`;
+  const { panels, panel_kWp, size_kWp } = array;
+  if (panels === undefined && panel_kWp === undefined && size_kWp === 0) return [];
+  const values: ChangedValue[] = [];
+  if (panels !== undefined) values.push({ path: `${where}.panels`, value: panels + 1 });
+  if (panels === undefined || written.size_kWp !== undefined) {
+    const size = panel_kWp === undefined ? size_kWp * 1.1 : size_kWp + panel_kWp;
+    values.push({ path: `${where}.size_kWp`, value: tidy(size) });
+  }
+  const what = panel_kWp === undefined ? 'a tenth more array' : 'one more panel';
+  return [
+    change({
+      id: `${where} more`,
+      words: `${what}${at(plant, array)}`,
+      values,
+      // The price of an array that is not counted in panels is that of the whole of it as it is.
+      priced: panelsOf(array) !== null,
+      repeats: true,
+    }),
+  ];
+}
+
+function tracker(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
+  const { max_power_kW, max_charge_A, efficiency_share } = array.tracker;
+  const written = sectionOf(sectionOf(sectionOf(plant.written, 'arrays'), k), 'tracker');
+  const own = sectionOf(sectionOf(plant.written, 'arrays'), k).tracker !== undefined;
+  const where = `arrays[${k}].tracker`;
+  const typed = written.max_power_kW !== undefined || written.max_charge_A !== undefined;
+  const next = nextPart(plant.shelf, 'tracker', 'max_power_kW', (part) => {
+    const [power, amps] = [figureOf(part, 'max_power_kW'), figureOf(part, 'max_charge_A')];
+    return power >= max_power_kW && amps >= max_charge_A && (power > max_power_kW || amps > max_charge_A);
+  });
+  const common = { id: where, repeats: false } as const;
+  if (next !== undefined && !typed) {
+    const words = `tracker ${next.name}${at(plant, array)}`;
+    return [
+      own
+        ? change({
+            ...common,
+            words,
+            values: [{ path: `${where}.part`, value: next.name }],
+            priced: written.price === undefined,
+          })
+        : change({ ...common, words, values: [{ path: where, value: { part: next.name } }] }),
+    ];
+  }
+  const [power, amps] = [tidy(max_power_kW * LARGER), tidy(max_charge_A * LARGER)];
+  return [
+    change({
+      ...common,
+      words: `a tracker of ${power} kW, ${amps} A${at(plant, array)}`,
+      values: own
+        ? [
+            { path: `${where}.max_power_kW`, value: power },
+            { path: `${where}.max_charge_A`, value: amps },
+          ]
+        : // One of its own beside the all-in-one that brought the old one.
+          [{ path: where, value: { max_power_kW: power, max_charge_A: amps, efficiency_share } }],
+      priced: false,
+    }),
+  ];
+}
+
+function tilts({ name, tilt_deg }: ArraySpec, k: number): readonly Change[] {
+  const turned = (id: string, words: string, tilt: number): readonly Change[] =>
+    tilt === tilt_deg
+      ? []
+      : [
+          change({
+            id: `arrays[${k}] ${id}`,
+            knob: `arrays[${k}].tilt_deg`,
+            words: `${words}: ${name} at ${tilt}°`,
+            values: [{ path: `arrays[${k}].tilt_deg`, value: tilt }],
+            kind: 'setting',
+            caution: 'another rack may cost more; the bill does not know it',
+          }),
+        ];
+  return [
+    ...turned('steeper', 'steeper', tidy(Math.min(90, tilt_deg + TILT_STEP_deg))),
+    ...turned('flatter', 'flatter', tidy(Math.max(0, tilt_deg - TILT_STEP_deg))),
+  ];
+}

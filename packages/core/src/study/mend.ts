@@ -1,0 +1,153 @@
+import { parseText } from '../scenario/document.ts';
+import { shelve } from '../scenario/parts.ts';
+import type { Mapping } from '../scenario/parts-file.ts';
+import { parsePath } from '../scenario/path.ts';
+import { checkedScenario } from '../scenario/read.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import type { FileTexts } from '../series/types.ts';
+import type { Change } from './changes/change.ts';
+import { changesOf } from './changes/list.ts';
+import { newDesigner } from './designer.ts';
+import { newTrial, type Outcome } from './outcome.ts';
+import { cheapest, compareTries, helps, isNoChange } from './rank.ts';
+import { setAt } from './set-at.ts';
+import type { StudyText } from './study.ts';
+import { type State, type Tried, triedOf } from './tried.ts';
+
+export interface Mending {
+  readonly now: Outcome;
+  readonly holds: boolean;
+  readonly currency: string | null;
+  /** What the best comes first by: unmet energy removed, or for a plant that holds generator hours and lowest SoC. */
+  readonly ranked_by: 'unmet' | 'margin';
+  /** Changes that help, best first. */
+  readonly helping: readonly Tried[];
+  /** Changes that make no difference to the figures, or make them worse. */
+  readonly idle: readonly Tried[];
+  readonly harming: readonly Tried[];
+  /** Changes that contradict the rest of the scenario and were not played. */
+  readonly left_out: readonly { readonly change: Change; readonly why: string }[];
+  /** If no single change mends it: changes that can be repeated, as often as it takes. */
+  readonly repeated: readonly Tried[];
+  /** If no single change mends it: pairs of the best ones, best first. */
+  readonly pairs: readonly Tried[];
+  /** What mends it for the least money, or the best of what does where no prices are known; null if nothing does. */
+  readonly mended_by: Tried | null;
+  readonly played_years: number;
+}
+
+/** How many of the best single changes are paired. */
+const PAIRED = 8;
+/** How often a change is repeated at most. */
+const MOST_REPEATS = 60;
+
+/**
+ * What the next part buys: plays each change to one part of a plant over the same year and ranks them. If no single
+ * one leaves nothing unserved, it plays the best ones again and again and in pairs.
+ *
+ * @param texts text of every series file that the scenario names
+ * @throws InputError if the scenario is not sound or a series can't be used
+ */
+export function mendPlant(source: StudyText, texts: FileTexts): Mending {
+  const written = parseText(source.text, source.file);
+  const shelf = shelve(source.partsTexts);
+  const { scenario } = checkedScenario(written, shelf);
+  const design = newDesigner(written, shelf);
+  const trial = newTrial(source.file, texts);
+  let played = 0;
+  const play = (changed: Scenario): Outcome => {
+    played++;
+    return trial(changed);
+  };
+  const base: State = { changes: [], values: [], scenario, outcome: play(scenario) };
+  const holds = base.outcome.unmet_hours === 0;
+
+  const changesTo = (state: State): readonly Change[] =>
+    changesOf({
+      written: state.values.reduce<unknown>(
+        (data, v) => setAt(data, v.path, v.value),
+        written.data,
+      ) as Mapping,
+      scenario: state.scenario,
+      shelf,
+      coldest_bank_C: state.outcome.coldest_bank_C,
+    });
+  const make = (state: State, change: Change): State | string => {
+    const values = [
+      ...state.values,
+      ...change.values.map(({ path, value }) => ({ path: parsePath(path), value })),
+    ];
+    const made = design(values);
+    if (made.scenario === null) return made.contradiction;
+    return {
+      changes: [...state.changes, change],
+      values,
+      scenario: made.scenario,
+      outcome: play(made.scenario),
+    };
+  };
+  /** The same change once more, or another one beside those made: what it says depends on what there is by then. */
+  const makeById = (state: State, id: string): State | null => {
+    const change = changesTo(state).find((other) => other.id === id);
+    const made = change === undefined ? '' : make(state, change);
+    return typeof made === 'string' ? null : made;
+  };
+
+  const left_out: { change: Change; why: string }[] = [];
+  const states = changesTo(base).flatMap((change) => {
+    const made = make(base, change);
+    if (typeof made !== 'string') return [made];
+    left_out.push({ change, why: made });
+    return [];
+  });
+  const order = compareTries(holds);
+  const singles = states.map((state) => ({ state, tried: triedOf(base, state) }));
+  const best = singles
+    .filter(({ tried }) => helps(tried, base.outcome, holds))
+    .sort((a, b) => order(a.tried, b.tried));
+  const helping = best.map(({ tried }) => tried);
+  const others = singles.map(({ tried }) => tried).filter((tried) => !helping.includes(tried));
+
+  const isMended = holds || helping.some((tried) => tried.mends);
+  const candidates = isMended ? [] : best.slice(0, PAIRED);
+  const repeated = candidates.flatMap(({ state }): Tried[] => {
+    const [change] = state.changes;
+    if (!change!.repeats) return [];
+    const end = repeat(state, (from) => makeById(from, change!.id));
+    return end === state ? [] : [triedOf(base, end)];
+  });
+  const pairs = candidates.flatMap(({ state }, k) =>
+    candidates.slice(k + 1).flatMap(({ state: other }): Tried[] => {
+      const [a, b] = [state.changes[0]!, other.changes[0]!];
+      const made = a.knob === b.knob ? null : makeById(state, b.id);
+      return made === null ? [] : [triedOf(base, made)];
+    }),
+  );
+  repeated.sort(order);
+  pairs.sort(order);
+  return {
+    now: base.outcome,
+    holds,
+    currency: scenario.money?.currency ?? null,
+    ranked_by: holds ? 'margin' : 'unmet',
+    helping,
+    idle: others.filter((tried) => isNoChange(tried, base.outcome)),
+    harming: others.filter((tried) => !isNoChange(tried, base.outcome)),
+    left_out,
+    repeated,
+    pairs,
+    mended_by: holds ? null : cheapest([...helping, ...pairs, ...repeated].filter((tried) => tried.mends)),
+    played_years: played,
+  };
+}
+
+/** Goes on with a change until nothing is unserved, it brings nothing more, or it was made often enough. */
+function repeat(from: State, again: (state: State) => State | null): State {
+  let state = from;
+  while (state.outcome.unmet_hours > 0 && state.changes.length < MOST_REPEATS) {
+    const next = again(state);
+    if (next === null || next.outcome.unmet_kWh > state.outcome.unmet_kWh - 1e-6) break;
+    state = next;
+  }
+  return state;
+}

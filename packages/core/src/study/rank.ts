@@ -1,0 +1,76 @@
+import type { Outcome } from './outcome.ts';
+import type { Tried } from './tried.ts';
+
+/** Differences below these are the dust of sums. */
+const SAME_kWh = 1e-6;
+const SAME_soc = 1e-9;
+
+const isMore = (difference: number, dust: number): boolean => difference > dust;
+
+const saved_h = (tried: Tried): number => tried.generator_saved_h ?? 0;
+
+/** True if neither the loads nor the generator nor the bank notice it. */
+export const isNoChange = ({ outcome, unmet_removed_kWh, generator_saved_h }: Tried, now: Outcome): boolean =>
+  Math.abs(unmet_removed_kWh) <= SAME_kWh &&
+  (generator_saved_h ?? 0) === 0 &&
+  Math.abs((outcome.fuel_L ?? 0) - (now.fuel_L ?? 0)) <= SAME_kWh &&
+  Math.abs(outcome.lowest_soc - now.lowest_soc) <= SAME_soc;
+
+/**
+ * True if a change is worth a line: it takes unmet energy away, also if only from the tiers that matter more; or, for a
+ * plant that holds and goes on holding, it saves generator hours or raises the lowest SoC.
+ */
+export function helps(tried: Tried, now: Outcome, holds: boolean): boolean {
+  const { outcome } = tried;
+  if (holds) {
+    const hours = saved_h(tried);
+    return (
+      tried.mends && (hours > 0 || (hours === 0 && isMore(outcome.lowest_soc - now.lowest_soc, SAME_soc)))
+    );
+  }
+  const higher = (now.unmet_higher_tiers_kWh ?? 0) - (outcome.unmet_higher_tiers_kWh ?? 0);
+  return isMore(tried.unmet_removed_kWh, SAME_kWh) || isMore(higher, SAME_kWh);
+}
+
+/** The larger first, what differs by dust counting as equal. */
+const descending = (a: number, b: number, dust: number): number => (Math.abs(a - b) <= dust ? 0 : b - a);
+
+/** kWh per unit of money: what costs nothing before all else, what has no known price last. */
+function removedPerMoney({ unmet_removed_kWh, extra_money }: Tried): number {
+  if (extra_money === null) return Number.NEGATIVE_INFINITY;
+  return extra_money > 0 ? unmet_removed_kWh / extra_money : Number.MAX_VALUE;
+}
+
+/**
+ * Order of changes, best first. For a plant that goes short: unmet energy removed, generator hours saved, energy removed
+ * per money. For one that holds: generator hours saved, then the highest lowest SoC, then the least extra money. Equal
+ * ones stay as they are listed.
+ */
+export const compareTries =
+  (holds: boolean) =>
+  (a: Tried, b: Tried): number => {
+    if (!holds)
+      return (
+        descending(a.unmet_removed_kWh, b.unmet_removed_kWh, SAME_kWh) ||
+        saved_h(b) - saved_h(a) ||
+        Math.sign(removedPerMoney(b) - removedPerMoney(a)) ||
+        0
+      );
+    const money = (tried: Tried): number => tried.extra_money ?? Number.MAX_VALUE;
+    return (
+      saved_h(b) - saved_h(a) ||
+      descending(a.outcome.lowest_soc, b.outcome.lowest_soc, SAME_soc) ||
+      Math.sign(money(a) - money(b))
+    );
+  };
+
+/** Asking less of a plant is no mending of it: such a change comes only where nothing else does. */
+export function cheapest(mending: readonly Tried[]): Tried | null {
+  const asksLess = (tried: Tried): boolean => tried.changes.some((change) => change.kind === 'loads');
+  const whole = mending.filter((tried) => !asksLess(tried));
+  const choice = whole.length > 0 ? whole : mending;
+  return choice.reduce<Tried | null>((least, tried) => {
+    const [a, b] = [least?.extra_money ?? Number.POSITIVE_INFINITY, tried.extra_money];
+    return least === null || (b !== null && b < a) ? tried : least;
+  }, null);
+}
