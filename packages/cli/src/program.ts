@@ -5,6 +5,7 @@ import { declareCompare } from './declare/compare.ts';
 import { declareGather } from './declare/gather.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
+import { declareMend } from './declare/mend.ts';
 import { declareSweep } from './declare/sweep.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
@@ -108,6 +109,7 @@ function declare(io: Io): Command {
   declareSize(program, io);
   declareSweep(program, io);
   declareGather(program, io);
+  declareMend(program, io);
 
   return program;
 }

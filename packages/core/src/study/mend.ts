@@ -9,7 +9,7 @@ import type { Change } from './changes/change.ts';
 import { changesOf } from './changes/list.ts';
 import { newDesigner } from './designer.ts';
 import { newTrial, type Outcome } from './outcome.ts';
-import { cheapest, compareTries, helps, isNoChange } from './rank.ts';
+import { cheapest, compareTries, helps, isNoChange, outdoes } from './rank.ts';
 import { setAt } from './set-at.ts';
 import type { StudyText } from './study.ts';
 import { type State, type Tried, triedOf } from './tried.ts';
@@ -29,15 +29,15 @@ export interface Mending {
   readonly left_out: readonly { readonly change: Change; readonly why: string }[];
   /** If no single change mends it: changes that can be repeated, as often as it takes. */
   readonly repeated: readonly Tried[];
-  /** If no single change mends it: pairs of the best ones, best first. */
+  /** If no single change mends it: pairs that do more than either of the two, best first. */
   readonly pairs: readonly Tried[];
   /** What mends it for the least money, or the best of what does where no prices are known; null if nothing does. */
   readonly mended_by: Tried | null;
   readonly played_years: number;
 }
 
-/** How many of the best single changes are paired. */
-const PAIRED = 8;
+/** How many of the best single changes are paired: some that do nothing alone too, for limits that bind together. */
+const PAIRED = 12;
 /** How often a change is repeated at most. */
 const MOST_REPEATS = 60;
 
@@ -102,25 +102,25 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
   });
   const order = compareTries(holds);
   const singles = states.map((state) => ({ state, tried: triedOf(base, state) }));
-  const best = singles
-    .filter(({ tried }) => helps(tried, base.outcome, holds))
-    .sort((a, b) => order(a.tried, b.tried));
-  const helping = best.map(({ tried }) => tried);
-  const others = singles.map(({ tried }) => tried).filter((tried) => !helping.includes(tried));
+  singles.sort((a, b) => order(a.tried, b.tried));
+  const tries = singles.map(({ tried }) => tried);
+  const helping = tries.filter((tried) => helps(tried, base.outcome, holds));
+  const others = tries.filter((tried) => !helping.includes(tried));
 
   const isMended = holds || helping.some((tried) => tried.mends);
-  const candidates = isMended ? [] : best.slice(0, PAIRED);
-  const repeated = candidates.flatMap(({ state }): Tried[] => {
+  const candidates = isMended ? [] : singles.slice(0, PAIRED);
+  const repeated = candidates.flatMap(({ state, tried }): Tried[] => {
     const [change] = state.changes;
-    if (!change!.repeats) return [];
+    if (!change!.repeats || !helping.includes(tried)) return [];
     const end = repeat(state, (from) => makeById(from, change!.id));
     return end === state ? [] : [triedOf(base, end)];
   });
-  const pairs = candidates.flatMap(({ state }, k) =>
-    candidates.slice(k + 1).flatMap(({ state: other }): Tried[] => {
-      const [a, b] = [state.changes[0]!, other.changes[0]!];
-      const made = a.knob === b.knob ? null : makeById(state, b.id);
-      return made === null ? [] : [triedOf(base, made)];
+  const pairs = candidates.flatMap((one, k) =>
+    candidates.slice(k + 1).flatMap((other): Tried[] => {
+      const [a, b] = [one.state.changes[0]!, other.state.changes[0]!];
+      const made = a.knob === b.knob ? null : makeById(one.state, b.id);
+      const tried = made === null ? null : triedOf(base, made);
+      return tried !== null && outdoes(tried, one.tried, other.tried) ? [tried] : [];
     }),
   );
   repeated.sort(order);
@@ -131,8 +131,8 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
     currency: scenario.money?.currency ?? null,
     ranked_by: holds ? 'margin' : 'unmet',
     helping,
-    idle: others.filter((tried) => isNoChange(tried, base.outcome)),
-    harming: others.filter((tried) => !isNoChange(tried, base.outcome)),
+    idle: others.filter((tried) => isNoChange(tried, base.outcome, holds)),
+    harming: others.filter((tried) => !isNoChange(tried, base.outcome, holds)),
     left_out,
     repeated,
     pairs,

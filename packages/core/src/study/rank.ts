@@ -9,28 +9,37 @@ const isMore = (difference: number, dust: number): boolean => difference > dust;
 
 const saved_h = (tried: Tried): number => tried.generator_saved_h ?? 0;
 
-/** True if neither the loads nor the generator nor the bank notice it. */
-export const isNoChange = ({ outcome, unmet_removed_kWh, generator_saved_h }: Tried, now: Outcome): boolean =>
-  Math.abs(unmet_removed_kWh) <= SAME_kWh &&
-  (generator_saved_h ?? 0) === 0 &&
-  Math.abs((outcome.fuel_L ?? 0) - (now.fuel_L ?? 0)) <= SAME_kWh &&
-  Math.abs(outcome.lowest_soc - now.lowest_soc) <= SAME_soc;
+/**
+ * True if loads and generator don't notice a change; nor the bank's lowest SoC and the fuel, for a plant that holds:
+ * while energy is missing they are no merit.
+ */
+export function isNoChange(tried: Tried, now: Outcome, holds: boolean): boolean {
+  const { outcome, unmet_removed_kWh } = tried;
+  if (Math.abs(unmet_removed_kWh) > SAME_kWh || saved_h(tried) !== 0) return false;
+  if (!holds) return true;
+  return (
+    Math.abs((outcome.fuel_L ?? 0) - (now.fuel_L ?? 0)) <= SAME_kWh &&
+    Math.abs(outcome.lowest_soc - now.lowest_soc) <= SAME_soc
+  );
+}
 
 /**
- * True if a change is worth a line: it takes unmet energy away, also if only from the tiers that matter more; or, for a
+ * True if a change is worth a line: it takes unmet energy away, also if only from the tiers that matter more, or saves
+ * generator hours and adds none; or, for a
  * plant that holds and goes on holding, it saves generator hours or raises the lowest SoC.
  */
 export function helps(tried: Tried, now: Outcome, holds: boolean): boolean {
   const { outcome } = tried;
-  if (holds) {
-    const hours = saved_h(tried);
-    return (
-      tried.mends && (hours > 0 || (hours === 0 && isMore(outcome.lowest_soc - now.lowest_soc, SAME_soc)))
-    );
-  }
+  if (holds)
+    return tried.mends && (saved_h(tried) > 0 || isMore(outcome.lowest_soc - now.lowest_soc, SAME_soc));
   const higher = (now.unmet_higher_tiers_kWh ?? 0) - (outcome.unmet_higher_tiers_kWh ?? 0);
-  return isMore(tried.unmet_removed_kWh, SAME_kWh) || isMore(higher, SAME_kWh);
+  if (isMore(tried.unmet_removed_kWh, SAME_kWh) || isMore(higher, SAME_kWh)) return true;
+  return isMore(tried.unmet_removed_kWh, -SAME_kWh) && saved_h(tried) > 0;
 }
+
+/** True if a pair takes more unmet energy away than either of the two alone. */
+export const outdoes = (pair: Tried, one: Tried, other: Tried): boolean =>
+  isMore(pair.unmet_removed_kWh - Math.max(0, one.unmet_removed_kWh, other.unmet_removed_kWh), SAME_kWh);
 
 /** The larger first, what differs by dust counting as equal. */
 const descending = (a: number, b: number, dust: number): number => (Math.abs(a - b) <= dust ? 0 : b - a);
@@ -64,13 +73,16 @@ export const compareTries =
     );
   };
 
-/** Asking less of a plant is no mending of it: such a change comes only where nothing else does. */
+/**
+ * The one that mends for the least money; of those that cost the same, or whose price isn't known, the one of the
+ * fewest changes, then the first. Asking less of a plant is no mending of it: that comes only where nothing else does.
+ */
 export function cheapest(mending: readonly Tried[]): Tried | null {
   const asksLess = (tried: Tried): boolean => tried.changes.some((change) => change.kind === 'loads');
   const whole = mending.filter((tried) => !asksLess(tried));
-  const choice = whole.length > 0 ? whole : mending;
-  return choice.reduce<Tried | null>((least, tried) => {
-    const [a, b] = [least?.extra_money ?? Number.POSITIVE_INFINITY, tried.extra_money];
-    return least === null || (b !== null && b < a) ? tried : least;
-  }, null);
+  const money = (tried: Tried): number => tried.extra_money ?? Number.MAX_VALUE;
+  const sorted = [...(whole.length > 0 ? whole : mending)].sort(
+    (a, b) => Math.sign(money(a) - money(b)) || a.changes.length - b.changes.length,
+  );
+  return sorted[0] ?? null;
 }

@@ -35,8 +35,10 @@ function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[]
   const values: ChangedValue[] = [];
   if (panels !== undefined) values.push({ path: `${where}.panels`, value: panels + 1 });
   if (panels === undefined || written.size_kWp !== undefined) {
-    const size = panel_kWp === undefined ? size_kWp * 1.1 : size_kWp + panel_kWp;
-    values.push({ path: `${where}.size_kWp`, value: tidy(size) });
+    // Four digits: what a tenth more is, again and again, nobody types to the milliwatt.
+    const size =
+      panel_kWp === undefined ? Number((size_kWp * 1.1).toPrecision(4)) : tidy(size_kWp + panel_kWp);
+    values.push({ path: `${where}.size_kWp`, value: size });
   }
   const what = panel_kWp === undefined ? 'a tenth more array' : 'one more panel';
   return [

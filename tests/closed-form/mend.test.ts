@@ -1,0 +1,353 @@
+/** What the next part buys, where arithmetic says which part it is. Every plant here is invented. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { InputError, type Mending, mendPlant, newPlayer, readScenario, type Tried } from '@longnight/core';
+import { describe, expect, it } from 'vitest';
+import { parse, stringify } from 'yaml';
+import { parsePath } from '../../packages/core/src/scenario/path.ts';
+import { compareTries } from '../../packages/core/src/study/rank.ts';
+import { setAt } from '../../packages/core/src/study/set-at.ts';
+
+type Data = Record<string, unknown>;
+
+/** Lossless, without standing loss, sun at the equator, days of 24 h in UTC; sections given replace these. */
+const plant = (own: Data): Data => ({
+  site: { name: 'test', latitude_deg: 0, longitude_deg: 0, elevation_m: 0, time_zone: 'Etc/UTC' },
+  weather: { kind: 'clear-sky', turbidity_linke: 3, air_temperature_C: 20, daily_swing_K: 0 },
+  arrays: [array({})],
+  bank: bank({}),
+  inverter: inverter({}),
+  loads: [{ kind: 'daily', name: 'all', energy_kWh_day: 12, shape: 'flat' }],
+  run: { year: 2025 },
+  ...own,
+});
+const array = (own: Data): Data => ({
+  name: 'array',
+  size_kWp: 20,
+  tilt_deg: 0,
+  azimuth_deg: 180,
+  power_temperature_coefficient_per_K: 0,
+  mounting: 'open_rack',
+  tracker: { max_power_kW: 100, max_charge_A: 10_000, efficiency_share: 1 },
+  ...own,
+});
+const bank = (own: Data, module: Data = {}): Data => ({
+  chemistry: 'lfp',
+  modules_parallel: 1,
+  module: { nominal_voltage_V: 50, capacity_Ah: 100, max_charge_A: 200, max_discharge_A: 200, ...module },
+  round_trip_efficiency_share: 1,
+  floor_soc: 0,
+  taper_start_soc: 1,
+  self_discharge_share_per_month: 0,
+  min_charge_temperature_C: 0,
+  temperature: { kind: 'indoors', temperature_C: 20 },
+  ...own,
+});
+const inverter = (own: Data): Data => ({
+  rating_kW: 10,
+  surge_kW: 20,
+  standing_W: 0,
+  efficiency: { loss_linear: 0, loss_quadratic: 0 },
+  ...own,
+});
+/** An hour a day after dark. */
+const evening = (power_W: number): Data => ({
+  kind: 'appliance',
+  name: 'evening',
+  power_W,
+  windows: ['21:00-22:00'],
+});
+
+const mend = (data: Data): Mending =>
+  mendPlant({ text: stringify(data), file: 'test.yaml', partsTexts: new Map() }, new Map());
+const keysOf = (tried: Tried | undefined | null): string[] => (tried?.values ?? []).map(({ path }) => path);
+const helpingKeys = (mending: Mending): string[] => mending.helping.flatMap(keysOf);
+const by = (tries: readonly Tried[], key: string): Tried =>
+  tries.find((tried) => keysOf(tried).includes(key))!;
+
+describe('the part that gives out is the part that mends', () => {
+  it('a bank of 5 kWh and a night of more than 6: one more module', () => {
+    const mending = mend(plant({}));
+    // 0.5 kW over the hours of the night that the bank does not last.
+    const nights = 364;
+    expect(mending.now.unmet_kWh).toBeGreaterThan(nights * 0.4);
+    expect(mending.now.unmet_kWh).toBeLessThan(nights * 2.5);
+    expect(mending.helping[0]!.values).toEqual([{ path: 'bank.modules_parallel', value: 2 }]);
+    expect(mending.helping[0]!.outcome.unmet_kWh).toBe(0);
+    expect(mending.mended_by).toBe(mending.helping[0]);
+    expect(mending.idle.flatMap(keysOf)).toContain('inverter.rating_kW');
+    expect(mending.pairs).toEqual([]);
+  });
+
+  it('20 A at 50 V and an hour of 1.5 kW: half a kWh a day, until there is a second module', () => {
+    const mending = mend(
+      plant({ bank: bank({}, { capacity_Ah: 400, max_discharge_A: 20 }), loads: [evening(1500)] }),
+    );
+    expect(mending.now.unmet_kWh).toBeCloseTo(0.5 * 365, 9);
+    expect(mending.mended_by!.values).toEqual([{ path: 'bank.modules_parallel', value: 2 }]);
+    expect(mending.mended_by!.unmet_removed_kWh).toBeCloseTo(0.5 * 365, 9);
+    // A tenth less is 1.35 kW.
+    expect(by(mending.helping, 'loads[0].scale').outcome.unmet_kWh).toBeCloseTo(0.35 * 365, 9);
+    expect(helpingKeys(mending)).toEqual(['bank.modules_parallel', 'loads[0].scale']);
+  });
+
+  it('an inverter of 1 kW and an hour of 1.4 kW: the next size, and no module', () => {
+    const mending = mend(
+      plant({
+        bank: bank({ modules_parallel: 4 }),
+        inverter: inverter({ rating_kW: 1, surge_kW: 2 }),
+        loads: [evening(1400)],
+      }),
+    );
+    expect(mending.now.unmet_kWh).toBeCloseTo(0.4 * 365, 9);
+    expect(mending.mended_by!.values).toEqual([
+      { path: 'inverter.rating_kW', value: 1.5 },
+      { path: 'inverter.surge_kW', value: 3 },
+      { path: 'inverter.standing_W', value: 0 },
+    ]);
+    expect(mending.idle.flatMap(keysOf)).toContain('bank.modules_parallel');
+  });
+
+  it('too little sun for the load: a panel brings what each of the others brings', () => {
+    const panels = 4;
+    const mending = mend(
+      plant({
+        arrays: [array({ panels, panel_kWp: 0.1, size_kWp: undefined })],
+        bank: bank({ modules_parallel: 10 }),
+        run: { year: 2025, start_soc: 0.2 },
+      }),
+    );
+    const served = 12 * 365 - mending.now.unmet_kWh;
+    const more = by(mending.helping, 'arrays[0].panels');
+    expect(more.values).toEqual([{ path: 'arrays[0].panels', value: panels + 1 }]);
+    // Lossless, never full and empty in the end: what is served is the sun and the 10 kWh that were there.
+    expect(more.unmet_removed_kWh).toBeCloseTo((served - 10) / panels, 6);
+    // A module more brings the fifth of it that it is charged with when the year begins, and no more.
+    expect(by(mending.helping, 'bank.modules_parallel').unmet_removed_kWh).toBeCloseTo(1, 6);
+    expect(by(mending.helping, 'loads[0].scale').unmet_removed_kWh).toBeCloseTo(0.1 * 12 * 365, 6);
+    expect(mending.helping.filter((tried) => tried.changes[0]!.kind === 'part')[0]).toBe(more);
+    expect(mending.repeated.map(keysOf)).toContainEqual(['arrays[0].panels']);
+    const enough = by(mending.repeated, 'arrays[0].panels');
+    expect(enough.mends).toBe(true);
+    // One less does not: the number is the first that holds.
+    const one = enough.values[0]!.value as number;
+    const fewer = mend(
+      plant({
+        arrays: [array({ panels: one - 1, panel_kWp: 0.1, size_kWp: undefined })],
+        bank: bank({ modules_parallel: 10 }),
+        run: { year: 2025, start_soc: 0.2 },
+      }),
+    );
+    expect(fewer.holds).toBe(false);
+  });
+
+  it('a generator that sleeps when the load is awake: no quiet hours', () => {
+    const mending = mend(
+      plant({
+        arrays: [array({ size_kWp: 0 })],
+        bank: bank({}),
+        run: { year: 2025, start_soc: 0 },
+        generator: {
+          rating_kW: 2,
+          fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
+          start_soc: 0.1,
+          stop_soc: 0.2,
+          quiet_windows: ['20:00-06:00'],
+        },
+        loads: [evening(1000)],
+      }),
+    );
+    expect(mending.now.unmet_kWh).toBeCloseTo(365, 9);
+    expect(mending.mended_by!.values).toEqual([{ path: 'generator.quiet_windows', value: [] }]);
+    expect(mending.mended_by!.outcome.generator_run_h).toBe(365);
+    expect(mending.mended_by!.generator_saved_h).toBe(-365);
+    expect(mending.idle.flatMap(keysOf)).toContain('generator.rating_kW');
+  });
+
+  it('a generator of an hour a day for a load of two: an hour more', () => {
+    const mending = mend(
+      plant({
+        arrays: [array({ size_kWp: 0 })],
+        run: { year: 2025, start_soc: 0 },
+        generator: {
+          rating_kW: 2,
+          fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
+          start_soc: 0.1,
+          stop_soc: 0.2,
+          max_run_h_per_day: 1,
+        },
+        loads: [{ ...evening(1000), windows: ['20:00-22:00'] }],
+      }),
+    );
+    expect(mending.now.unmet_kWh).toBeCloseTo(365, 9);
+    expect(mending.mended_by!.values).toEqual([{ path: 'generator.max_run_h_per_day', value: 2 }]);
+  });
+
+  it('a bank that is too cold to be charged: warmth', () => {
+    const mending = mend(
+      plant({
+        bank: bank({ modules_parallel: 3, temperature: { kind: 'indoors', temperature_C: -5 } }),
+      }),
+    );
+    expect(mending.now.unmet_kWh).toBeGreaterThan(1000);
+    expect(mending.mended_by!.values).toEqual([
+      { path: 'bank.temperature', value: { kind: 'indoors', temperature_C: 0 } },
+    ]);
+  });
+});
+
+describe('where no single change is enough', () => {
+  // 1 kW of inverter, 1 kW of amps, 1.4 kW wanted: either alone changes nothing, both take all away.
+  const both = plant({
+    bank: bank({}, { capacity_Ah: 400, max_discharge_A: 20 }),
+    inverter: inverter({ rating_kW: 1, surge_kW: 2 }),
+    loads: [evening(1400)],
+  });
+
+  it('two limits that bind together need a pair', () => {
+    const mending = mend(both);
+    expect(mending.now.unmet_kWh).toBeCloseTo(0.4 * 365, 9);
+    expect(mending.idle.flatMap(keysOf)).toEqual(
+      expect.arrayContaining(['bank.modules_parallel', 'inverter.rating_kW']),
+    );
+    expect(keysOf(mending.mended_by).sort()).toEqual([
+      'bank.modules_parallel',
+      'inverter.rating_kW',
+      'inverter.standing_W',
+      'inverter.surge_kW',
+    ]);
+    expect(mending.mended_by!.outcome.unmet_kWh).toBe(0);
+    expect(mending.pairs[0]).toBe(mending.mended_by);
+  });
+
+  it('says that nothing does where nothing does', () => {
+    // Nothing charges the bank: no sun, and no source.
+    const mending = mend(plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, start_soc: 0 } }));
+    expect(mending.now.unmet_kWh).toBeCloseTo(12 * 365, 6);
+    expect(mending.mended_by).toBeNull();
+    expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['loads']);
+  });
+
+  it('is the same each time', () => {
+    expect(mend(both)).toEqual(mend(both));
+  });
+});
+
+describe('what is said of a change', () => {
+  const FILE = 'data/demo/short-of-bank.yaml';
+  const TEXT = readFileSync(resolve(import.meta.dirname, '../..', FILE), 'utf8');
+
+  it('is what a file that says so gives', () => {
+    const mending = mendPlant({ text: TEXT, file: FILE, partsTexts: new Map() }, new Map());
+    const play = newPlayer(FILE, new Map());
+    const tries = [...mending.helping, ...mending.repeated, ...mending.pairs.slice(0, 3), ...mending.harming];
+    expect(tries.length).toBeGreaterThan(12);
+    for (const { values, outcome } of tries) {
+      const data = values.reduce<unknown>((at, v) => setAt(at, parsePath(v.path), v.value), parse(TEXT));
+      const figures = play(readScenario(stringify(data), FILE).scenario);
+      expect(figures['unmet.energy_kWh']).toBeCloseTo(outcome.unmet_kWh, 9);
+      expect(figures['bank.lowest_soc']).toBeCloseTo(outcome.lowest_soc, 12);
+    }
+  });
+
+  it('has a price only where the bill has one', () => {
+    const money = { currency: 'crowns', years: 10, discount_share_per_year: 0 };
+    const mending = mend(
+      plant({
+        money: { ...money, lines: [{ name: 'busbar', price: 7, per: 'module' }] },
+        arrays: [array({ price: 1000, tracker: { max_power_kW: 100, max_charge_A: 1000, price: 100 } })],
+        bank: bank({ price: 900 }),
+        inverter: inverter({ price: 500 }),
+      }),
+    );
+    const module = by(mending.helping, 'bank.modules_parallel');
+    expect(module.extra_money).toBe(907);
+    expect(module.money_per_removed_kWh).toBeCloseTo(907 / mending.now.unmet_kWh, 9);
+    const all = [...mending.helping, ...mending.idle, ...mending.harming];
+    // 500 is the price of the inverter as it is, not of one that is 1.5 times as large.
+    expect(by(all, 'inverter.rating_kW').extra_money).toBeNull();
+    expect(by(all, 'arrays[0].size_kWp').extra_money).toBeNull();
+    expect(by(all, 'arrays[0].tilt_deg').extra_money).toBe(0);
+  });
+
+  it('takes the next part from the shelf, with its price', () => {
+    const parts = [1, 3, 2].map((kW) => ({
+      name: `inverter-${kW}kW`,
+      kind: 'inverter',
+      values: { ...inverter({ rating_kW: kW, surge_kW: 2 * kW }), price: 100 * kW },
+    }));
+    const source = {
+      text: stringify(
+        plant({
+          parts_files: ['p.yaml'],
+          money: { currency: 'crowns', years: 10, discount_share_per_year: 0 },
+          arrays: [array({ price: 1, tracker: { max_power_kW: 100, max_charge_A: 1000, price: 1 } })],
+          bank: bank({ modules_parallel: 4, price: 1 }),
+          inverter: { part: 'inverter-1kW' },
+          loads: [evening(1400)],
+        }),
+      ),
+      file: 'test.yaml',
+      partsTexts: new Map([['p.yaml', stringify({ parts })]]),
+    };
+    const mending = mendPlant(source, new Map());
+    expect(mending.mended_by!.values).toEqual([{ path: 'inverter.part', value: 'inverter-2kW' }]);
+    expect(mending.mended_by!.extra_money).toBe(100);
+  });
+
+  it('of a plant that holds: hours saved, then the lowest charge', () => {
+    const file = 'data/demo/holds-with-generator.yaml';
+    const text = readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8');
+    const { helping, holds, now, mended_by, ranked_by } = mendPlant(
+      { text, file, partsTexts: new Map() },
+      new Map(),
+    );
+    expect([holds, ranked_by, mended_by]).toEqual([true, 'margin', null]);
+    expect(helping.length).toBeGreaterThan(2);
+    const saved = helping.map((tried) => tried.generator_saved_h!);
+    expect(saved).toEqual([...saved].sort((a, b) => b - a));
+    for (const { outcome } of helping) {
+      expect(outcome.unmet_hours).toBe(0);
+      expect(outcome.generator_run_h! < now.generator_run_h! || outcome.lowest_soc > now.lowest_soc).toBe(
+        true,
+      );
+    }
+  });
+
+  it('is refused for a scenario that is not sound', () => {
+    expect(() => mend(plant({ bank: bank({ floor_soc: 2 }) }))).toThrow(InputError);
+    expect(() => mend(plant({ run: { year: 2025, start_soc: 0 }, bank: bank({ floor_soc: 0.5 }) }))).toThrow(
+      InputError,
+    );
+  });
+});
+
+describe('the order of changes', () => {
+  const tried = (removed: number, saved: number | null, money: number | null, soc = 0): Tried =>
+    ({
+      unmet_removed_kWh: removed,
+      generator_saved_h: saved,
+      extra_money: money,
+      outcome: { lowest_soc: soc },
+    }) as unknown as Tried;
+
+  it('is energy removed, then hours saved, then energy per money, an unknown price last', () => {
+    const best = [
+      tried(9, 0, null),
+      tried(5, 3, 900),
+      tried(5, 1, 0),
+      tried(5, 1, 10),
+      tried(5, 1, 20),
+      tried(5, 1, null),
+      tried(1, 50, 0),
+    ];
+    const shuffled = [3, 0, 6, 2, 5, 1, 4].map((k) => best[k]!);
+    expect(shuffled.sort(compareTries(false))).toEqual(best);
+  });
+
+  it('is hours saved, then the lowest charge, then money, for a plant that holds', () => {
+    const best = [tried(0, 9, 50, 0.2), tried(0, 2, 50, 0.4), tried(0, 2, 10, 0.3), tried(0, 2, 20, 0.3)];
+    const shuffled = [2, 3, 0, 1].map((k) => best[k]!);
+    expect(shuffled.sort(compareTries(true))).toEqual(best);
+  });
+});
