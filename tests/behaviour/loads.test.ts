@@ -1,11 +1,19 @@
 /** Loads against arithmetic on paper. All loads are invented. */
-import { buildClock, type Clock, InputError, type Load, localTime } from '@longnight/core';
+import { buildClock, type Clock, type FileTexts, InputError, type Load, localTime } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
+import { prepareLoads as prepare } from '../../packages/core/src/loads/prepare.ts';
 import { SHAPES } from '../../packages/core/src/loads/shapes.ts';
 
 const EVERY_DAY = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 const EVERY_MONTH = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+
+/** With air that no load follows, unless a test gives one. */
+const prepareLoads = (
+  loads: readonly Load[],
+  clock: Clock,
+  files: FileTexts,
+  air_temperature_C = new Float64Array(clock.steps),
+) => prepare(loads, clock, files, air_temperature_C);
 
 type Kind<K extends Load['kind']> = Extract<Load, { kind: K }>;
 const appliance = (own: Partial<Kind<'appliance'>>): Load => ({
@@ -13,6 +21,7 @@ const appliance = (own: Partial<Kind<'appliance'>>): Load => ({
   name: 'appliance',
   tier: 1,
   scale: 1,
+  daily_variation_share: 0,
   power_W: 1000,
   count: 1,
   windows: ['00:00-24:00'],
@@ -26,6 +35,7 @@ const daily = (own: Partial<Kind<'daily'>>): Load => ({
   name: 'daily',
   tier: 1,
   scale: 1,
+  daily_variation_share: 0,
   energy_kWh_day: 3,
   shape: 'evening',
   month_factors: Array(12).fill(1),

@@ -149,6 +149,8 @@ loads:
     duty_share: 0.35            # share of its windows during which it draws power_W
     # tier: 1
     # scale: 1                  # factor on the whole load
+    # daily_variation_share: 0  # how much days differ: 0.2 for a household, with any whole number as its seed
+    # variation_seed: 1
     # count: 1
     # windows: ["00:00-24:00"]  # local clock time; "22:00-06:00" runs past midnight
     # days: [mon, tue, wed, thu, fri, sat, sun]
@@ -170,6 +172,12 @@ loads:
     energy_kWh_day: 2.4
     shape: evening              # or flat, working_day, or 24 weights by clock hour
     # month_factors: [1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1]
+  # - kind: temperature         # or heating below, cooling above a temperature of the air
+  #   name: heat pump
+  #   side: heating             # or cooling
+  #   base_temperature_C: 15
+  #   slope_W_per_K: 60         # electrical, for each kelvin beyond it; windows, days, months as above
+  #   max_power_W: 1500
   # - kind: series              # or measured load; delimiter, time and gaps as for weather
   #   name: metered
   #   file: load.csv

@@ -4,7 +4,7 @@ import { uniformDraws } from './basis/draws.ts';
 import { memo, ofObject } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
-import { prepareLoads } from './loads/prepare.ts';
+import { followsAir, prepareLoads } from './loads/prepare.ts';
 import type { LoadYear } from './loads/types.ts';
 import { wallClock } from './loads/wall.ts';
 import { windowShare } from './loads/windows.ts';
@@ -90,7 +90,11 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
     const arrays = scenario.arrays.map((spec) =>
       roofs(skyKey + roofJson(spec), () => prepareArray(spec, site, clock, sun, sky)),
     );
-    const loads = loadYears(siteKey + json(scenario.loads), () => prepareLoads(scenario.loads, clock, texts));
+    // Only loads that follow the air are others under another sky.
+    const loadsKey = followsAir(scenario.loads) ? skyKey : siteKey;
+    const loads = loadYears(loadsKey + json(scenario.loads), () =>
+      prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C),
+    );
     return {
       scenario,
       clock,

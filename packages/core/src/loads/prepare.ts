@@ -5,7 +5,9 @@ import type { FileTexts } from '../series/types.ts';
 import { addAppliance } from './appliance.ts';
 import { addDaily } from './daily.ts';
 import { meteredLoads, type PlacedLoad } from './series.ts';
+import { addTemperature } from './temperature.ts';
 import type { LoadYear } from './types.ts';
+import { dayFactors } from './variation.ts';
 import { wallClock } from './wall.ts';
 
 /**
@@ -14,20 +16,31 @@ import { wallClock } from './wall.ts';
  * @param loads of the scenario
  * @param clock steps of the year
  * @param files texts of the files that loads name
+ * @param air_temperature_C outside, mean of each step: some loads follow it
  * @returns mean powers over the steps, kW
  * @throws InputError if a file is missing or its series can't be used; the issues of all files together
  */
-export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTexts): LoadYear {
+export function prepareLoads(
+  loads: readonly Load[],
+  clock: Clock,
+  files: FileTexts,
+  air_temperature_C: Float64Array,
+): LoadYear {
   const wall = wallClock(clock);
   const tiers = [...new Set(loads.map((load) => load.tier))].sort((a, b) => a - b);
   const byTier = new Map(tiers.map((tier) => [tier, new Float64Array(clock.steps)]));
   const assumptions: Assumption[] = [];
   const fromFiles: PlacedLoad<SeriesLoad>[] = [];
   for (const [index, load] of loads.entries()) {
+    if (load.kind === 'series') {
+      fromFiles.push({ index, load });
+      continue;
+    }
     const tier_kW = byTier.get(load.tier)!;
-    const sum_kW = load.scale === 1 ? tier_kW : new Float64Array(clock.steps);
+    const varies = load.daily_variation_share > 0;
+    const sum_kW = load.scale === 1 && !varies ? tier_kW : new Float64Array(clock.steps);
     if (load.kind === 'appliance') addAppliance(load, wall, sum_kW);
-    else if (load.kind === 'series') fromFiles.push({ index, load });
+    else if (load.kind === 'temperature') addTemperature(load, wall, air_temperature_C, sum_kW);
     else {
       addDaily(load, wall, sum_kW);
       if (load.shape === 'evening' || load.shape === 'working_day')
@@ -38,6 +51,24 @@ export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTe
           kind: 'model',
         });
     }
+    if (varies) {
+      // check.ts asks for the seed.
+      const factors = dayFactors(clock.days, load.daily_variation_share, load.variation_seed!);
+      for (let i = 0; i < clock.steps; i++) sum_kW[i]! *= factors[clock.day[i]!]!;
+      assumptions.push({
+        path: `loads[${index}].daily_variation_share`,
+        value: load.daily_variation_share,
+        why: VARIES,
+        kind: 'model',
+      });
+    }
+    if (load.kind === 'temperature')
+      assumptions.push({
+        path: `loads[${index}].slope_W_per_K`,
+        value: null,
+        why: FOLLOWS_AIR,
+        kind: 'model',
+      });
     if (sum_kW !== tier_kW) add(tier_kW, sum_kW, load.scale);
   }
   const metered = meteredLoads(fromFiles, clock, files);
@@ -56,8 +87,19 @@ export function prepareLoads(loads: readonly Load[], clock: Clock, files: FileTe
   };
 }
 
+/** True if the weather decides what any of the loads wants. */
+export const followsAir = (loads: readonly Load[]): boolean =>
+  loads.some((load) => load.kind === 'temperature');
+
 const INVENTED_SHAPE =
   'the hours of this named shape are invented, measured nowhere; give 24 weights of your own';
+
+const VARIES =
+  'each local day draws a factor, log-normal with mean 1, independent of other days and of the weather; a step that ' +
+  'midnight cuts has that of the day on which it begins';
+const FOLLOWS_AIR =
+  'in proportion to the kelvins beyond the base temperature in each step: no sun through windows, no heat kept in ' +
+  'walls, the same slope however cold it gets';
 
 function add(sum: Float64Array, term: Float64Array, factor: number): void {
   for (let i = 0; i < sum.length; i++) sum[i]! += factor * term[i]!;

@@ -1,6 +1,14 @@
 import type { Issue, Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
-import type { ApplianceLoad, GeneratorSpec, InverterSpec, Scenario, SeriesTime } from './schema.ts';
+import type {
+  ApplianceLoad,
+  GeneratorSpec,
+  InverterSpec,
+  Load,
+  Scenario,
+  SeriesTime,
+  TemperatureLoad,
+} from './schema.ts';
 import { hasYear } from './stamp-format.ts';
 import { DAY_min, overlap_min, parseWindow } from './window.ts';
 
@@ -24,11 +32,13 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
     ...twice(scenario.arrays, 'arrays'),
     ...twice(scenario.loads, 'loads'),
     ...scenario.loads.flatMap((load, i) => {
-      if (load.kind === 'appliance') return windows(load, `loads[${i}]`);
       if (load.kind === 'series') return yearless(load.time, `loads[${i}]`);
-      const isShapeless =
-        load.kind === 'daily' && Array.isArray(load.shape) && load.shape.every((w) => w === 0);
-      return isShapeless && load.energy_kWh_day > 0 ? [shapeless(`loads[${i}].shape`)] : [];
+      const unseeded = seedless(load, `loads[${i}]`);
+      if (load.kind !== 'daily') return [...unseeded, ...windows(load, `loads[${i}]`)];
+      const isShapeless = Array.isArray(load.shape) && load.shape.every((w) => w === 0);
+      return isShapeless && load.energy_kWh_day > 0
+        ? [...unseeded, shapeless(`loads[${i}].shape`)]
+        : unseeded;
     }),
   ];
   return found.map((issue) => (place ? { ...issue, place: place(issue.path) } : issue));
@@ -214,8 +224,16 @@ function twice(named: readonly { readonly name: string }[], list: string): Found
   });
 }
 
+/** Days can't be drawn without a seed, and there is no default one: the same file must give the same year. */
+function seedless(load: Exclude<Load, { kind: 'series' }>, path: string): Found[] {
+  if (load.daily_variation_share === 0 || load.variation_seed !== undefined) return [];
+  const message = `days vary by ${load.daily_variation_share}, but no seed says how they are drawn`;
+  const fix = 'add variation_seed with any whole number; loads with the same seed vary together';
+  return [{ code: 'missing-seed', path: `${path}.daily_variation_share`, message, fix }];
+}
+
 /** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
-function windows(load: ApplianceLoad, path: string): Found[] {
+function windows(load: ApplianceLoad | TemperatureLoad, path: string): Found[] {
   const found: Found[] = [];
   const spans = load.windows.map(parseWindow);
   for (const [i, span] of spans.entries()) {
@@ -242,7 +260,7 @@ function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {
   return shifts.some((d) => overlap_min(a.start_min, a.end_min, b.start_min + d, b.end_min + d) > 0);
 }
 
-function hasDayAfterDay(load: ApplianceLoad): boolean {
+function hasDayAfterDay(load: ApplianceLoad | TemperatureLoad): boolean {
   const week = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
   return week.some((day, i) => load.days.includes(day) && load.days.includes(week[(i + 1) % 7]!));
 }

@@ -290,6 +290,13 @@ const tier = assumed(
 );
 /** Factor on the whole load, whatever its kind. */
 const scale = assumed(z.number().min(0).max(1000), 1, 'the load as it is described');
+/** Coefficient of variation of a factor that each local day draws; its mean is 1. */
+const daily_variation_share = assumed(
+  z.number().min(0).max(2),
+  0,
+  'every day is as described; people differ from day to day',
+);
+const variation_seed = z.int().min(0).max(4_294_967_295).optional();
 const generator = z.strictObject({
   part,
   price,
@@ -365,6 +372,8 @@ const applianceLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  daily_variation_share,
+  variation_seed,
   power_W: z.number().min(0).max(1_000_000),
   count: assumed(z.int().min(0).max(100_000), 1, 'one of it'),
   windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
@@ -379,6 +388,8 @@ const dailyLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  daily_variation_share,
+  variation_seed,
   energy_kWh_day: z.number().min(0).max(1_000_000),
   /** A named shape, or 24 weights by local clock hour. */
   shape: z.union([z.enum(['flat', 'evening', 'working_day']), z.array(z.number().min(0)).length(24)]),
@@ -396,7 +407,27 @@ const seriesLoad = z.strictObject({
   power: z.strictObject({ column: name(), unit: z.enum(['W', 'kW', 'Wh', 'kWh']) }),
 });
 
-const load = z.discriminatedUnion('kind', [applianceLoad, dailyLoad, seriesLoad]);
+/** Heating or cooling that follows the air outside. */
+const temperatureLoad = z.strictObject({
+  kind: z.literal('temperature'),
+  name: name(),
+  tier,
+  scale,
+  daily_variation_share,
+  variation_seed,
+  /** Whether it draws power below the base temperature or above it. */
+  side: z.enum(['heating', 'cooling']),
+  /** Outside air at which nothing is needed. */
+  base_temperature_C: z.number().min(-40).max(60),
+  /** Electrical, for each kelvin beyond it. */
+  slope_W_per_K: z.number().min(0).max(1_000_000),
+  max_power_W: z.number().min(0).max(1_000_000),
+  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
+  days: loadDays,
+  months: loadMonths,
+});
+
+const load = z.discriminatedUnion('kind', [applianceLoad, dailyLoad, seriesLoad, temperatureLoad]);
 
 const run = z.strictObject({
   year: z.int().min(1950).max(2150),
@@ -469,5 +500,6 @@ export type Load = Scenario['loads'][number];
 export type ApplianceLoad = z.output<typeof applianceLoad>;
 export type DailyLoad = z.output<typeof dailyLoad>;
 export type SeriesLoad = z.output<typeof seriesLoad>;
+export type TemperatureLoad = z.output<typeof temperatureLoad>;
 export type SeriesTime = z.output<typeof seriesTime>;
 export type Gaps = z.output<typeof gaps>;

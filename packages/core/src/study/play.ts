@@ -1,6 +1,7 @@
 import { memo, ofObject } from '../basis/memo.ts';
 import { total } from '../findings/totals.ts';
 import { type Desk, newDesk, playYear } from '../hours/play.ts';
+import { followsAir } from '../loads/prepare.ts';
 import { lifetimeCost } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
@@ -51,11 +52,15 @@ export function newPlayer(
     const plant = plantOf(scenario);
     if (desk === undefined || desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
     const ledger = playYear(year, plant, desk);
-    // Time in the dark depends on neither arrays nor weather: a study of arrays asks for it once.
+    // Time in the dark depends on no arrays, and on weather only by loads that follow
+    // it and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;
-    const dark_h = darkest([bank, inverter, loads, run, site].map(json).join(' '), () =>
-      leastDarkHours(year, plant),
-    );
+    const feelsWeather =
+      followsAir(loads) || bank.heater !== undefined || bank.capacity_at_temperature !== undefined;
+    const parts = feelsWeather
+      ? [bank, inverter, loads, run, site, scenario.weather]
+      : [bank, inverter, loads, run, site];
+    const dark_h = darkest(parts.map(json).join(' '), () => leastDarkHours(year, plant));
     const figures = headline(year, plant, ledger, dark_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);

@@ -1,0 +1,153 @@
+/** Loads that follow the air, and days that differ, against arithmetic. All loads are invented. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { buildClock, InputError, type Load, newPlayer, newYearShelf, readScenario } from '@longnight/core';
+import { describe, expect, it } from 'vitest';
+import { parse, stringify } from 'yaml';
+import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
+import { dayFactors } from '../../packages/core/src/loads/variation.ts';
+
+const utc = buildClock(2025, 'UTC', 60);
+type Kind<K extends Load['kind']> = Extract<Load, { kind: K }>;
+const temperature = (own: Partial<Kind<'temperature'>>): Kind<'temperature'> => ({
+  kind: 'temperature',
+  name: 'heat pump',
+  tier: 1,
+  scale: 1,
+  daily_variation_share: 0,
+  side: 'heating',
+  base_temperature_C: 15,
+  slope_W_per_K: 60,
+  max_power_W: 1500,
+  windows: ['00:00-24:00'],
+  days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
+  months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
+  ...own,
+});
+const steady = (own: Partial<Kind<'daily'>>): Kind<'daily'> => ({
+  kind: 'daily',
+  name: 'steady',
+  tier: 1,
+  scale: 1,
+  daily_variation_share: 0,
+  energy_kWh_day: 24,
+  shape: 'flat',
+  month_factors: Array(12).fill(1),
+  days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
+  months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
+  ...own,
+});
+const NO_FILES = new Map<string, string>();
+const at = (load: Load, air: Float64Array): Float64Array => prepareLoads([load], utc, NO_FILES, air).total_kW;
+const constant = (air_C: number): Float64Array => new Float64Array(utc.steps).fill(air_C);
+
+describe('heating and cooling that follow the air', () => {
+  it.each([
+    // 60 W/K: 20 K below the base are 1.2 kW, 40 K would be 2.4 and are capped, at the base and above nothing.
+    [-5, 'heating', 1.2],
+    [-25, 'heating', 1.5],
+    [15, 'heating', 0],
+    [30, 'heating', 0],
+    [25, 'cooling', 0.6],
+    [60, 'cooling', 1.5],
+    [14, 'cooling', 0],
+  ] as const)('at %d °C, %s: %d kW', (air, side, kW) => {
+    for (const power of at(temperature({ side }), constant(air))) expect(power).toBeCloseTo(kW, 12);
+  });
+
+  it('is the degree hours times the slope where nothing caps it', () => {
+    const air = Float64Array.from({ length: utc.steps }, (_, i) => 10 + 12 * Math.sin(i / 7));
+    const kelvin_h = air.reduce((sum, C) => sum + Math.max(0, 15 - C), 0);
+    const sum = at(temperature({ max_power_W: 1e6 }), air).reduce((a, b) => a + b, 0);
+    expect(sum).toBeCloseTo((kelvin_h * 60) / 1000, 6);
+  });
+
+  it('keeps to windows, days and months, and to its scale', () => {
+    const load = temperature({ windows: ['06:00-08:30'], days: ['mon'], months: [2], scale: 0.5 });
+    // February 2025 has four Mondays; 2.5 h of 0.6 kW each.
+    const power = at(load, constant(-5));
+    expect(power.reduce((a, b) => a + b, 0)).toBeCloseTo(4 * 2.5 * 0.6, 9);
+    // Monday the 3rd: hour 33 × 24 + 8 has half its hour in the window.
+    expect(power[33 * 24 + 8]).toBeCloseTo(0.3, 12);
+  });
+
+  it('is another under another sky, in a study too', () => {
+    const file = 'data/demo/short-of-bank.yaml';
+    const data = parse(readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8'));
+    const load = { kind: 'temperature', name: 'heat', side: 'heating', base_temperature_C: 12 };
+    const withSky = (degrees: number, heat: boolean) => {
+      const weather = { ...data.weather, air_temperature_C: Array(12).fill(degrees) };
+      const loads = heat ? [...data.loads, { ...load, slope_W_per_K: 10, max_power_W: 400 }] : data.loads;
+      return readScenario(stringify({ ...data, weather, loads }), file).scenario;
+    };
+    const yearOf = newYearShelf(file, new Map());
+    const sum = (degrees: number, heat: boolean): number =>
+      yearOf(withSky(degrees, heat)).loads.total_kW.reduce((a, b) => a + b, 0);
+    expect(sum(20, true)).toBeCloseTo(sum(20, false), 6);
+    expect(sum(-10, true) - sum(-10, false)).toBeCloseTo(8760 * 0.22, 0);
+    // What does not follow the air is one column, whatever the weather.
+    expect(yearOf(withSky(20, false)).loads).toBe(yearOf(withSky(-10, false)).loads);
+    const play = newPlayer(file, new Map());
+    const dark = (degrees: number): number => play(withSky(degrees, true))['autonomy.dark_hours.least']!;
+    expect(dark(20)).toBeGreaterThan(dark(-10));
+  });
+});
+
+describe('days that differ', () => {
+  it('have factors of mean 1 and of the variation asked for', () => {
+    const n = 200_000;
+    for (const c of [0.1, 0.3, 0.8]) {
+      const factors = dayFactors(n, c, 7);
+      const mean = factors.reduce((a, b) => a + b, 0) / n;
+      const deviation = Math.sqrt(factors.reduce((a, f) => a + (f - mean) ** 2, 0) / n);
+      // Five standard errors of the mean; the deviation of a log-normal has a fatter error, some 1 % here.
+      expect(Math.abs(mean - 1)).toBeLessThan((5 * c) / Math.sqrt(n));
+      expect(deviation / c).toBeGreaterThan(0.96);
+      expect(deviation / c).toBeLessThan(1.04);
+      expect(Math.min(...factors.subarray(0, 1000))).toBeGreaterThan(0);
+      // Half of a log-normal lies below its median, exp(-sigma² / 2).
+      const below = factors.filter((f) => f < 1 / Math.sqrt(1 + c * c)).length / n;
+      expect(below).toBeCloseTo(0.5, 2);
+    }
+  });
+
+  it('multiply whole local days and leave the rest alone', () => {
+    const varied = at(steady({ daily_variation_share: 0.3, variation_seed: 5 }), constant(0));
+    const factors = dayFactors(utc.days, 0.3, 5);
+    expect(new Set(factors).size).toBe(365);
+    varied.forEach((kW, i) => {
+      expect(kW).toBeCloseTo(factors[Math.floor(i / 24)]!, 12);
+    });
+    const oslo = buildClock(2025, 'Europe/Oslo', 60);
+    const { total_kW } = prepareLoads(
+      [steady({ daily_variation_share: 0.3, variation_seed: 5 }), steady({ name: 'other' })],
+      oslo,
+      NO_FILES,
+      new Float64Array(oslo.steps),
+    );
+    for (let d = 0; d < oslo.days; d++) {
+      const day = total_kW.subarray(oslo.day_start[d], oslo.day_start[d + 1]);
+      expect(day.reduce((a, b) => a + b, 0)).toBeCloseTo(24 * factors[d]! + 24, 9);
+    }
+  });
+
+  it('are the same for the same seed and others for another', () => {
+    const of = (seed: number) =>
+      at(temperature({ daily_variation_share: 0.2, variation_seed: seed }), constant(0));
+    expect(of(1)).toEqual(of(1));
+    expect(of(1)).not.toEqual(of(2));
+  });
+
+  it('are refused without a seed', () => {
+    const file = 'data/demo/holds.yaml';
+    const data = parse(readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8'));
+    const read = (own: object) =>
+      readScenario(stringify({ ...data, loads: [{ ...data.loads[0], ...own }] }), file);
+    expect(() => read({ daily_variation_share: 0.2 })).toThrow(InputError);
+    expect(() => read({ daily_variation_share: 0.2 })).toThrow(/variation_seed/);
+    expect(read({ daily_variation_share: 0.2, variation_seed: 0 }).scenario.loads[0]).toMatchObject({
+      variation_seed: 0,
+    });
+    expect(read({}).scenario.loads[0]).toMatchObject({ daily_variation_share: 0 });
+  });
+});
