@@ -228,6 +228,21 @@ describe('where no single change is enough', () => {
     expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['loads']);
   });
 
+  it('goes on repeating past a step that brings nothing', () => {
+    // A short day, a small tank: with a generator more of a part does not always bring more.
+    const file = 'data/demo/holds-with-generator.yaml';
+    const text = readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8').replace(
+      '  min_run_h: 2',
+      '  min_run_h: 2\n  quiet_windows: ["16:00-10:00"]\n  max_run_h_per_day: 2\n  tank: { capacity_L: 12, refill_every_days: 30 }',
+    );
+    const mending = mendPlant({ text, file, partsTexts: new Map() }, new Map());
+    expect(mending.now.unmet_hours).toBeGreaterThan(100);
+    const size = by(mending.repeated, 'arrays[0].size_kWp');
+    expect(size.mends).toBe(true);
+    // Fifteen times is where the sixteenth brings nothing.
+    expect(size.changes.length).toBeGreaterThan(16);
+  });
+
   it('is the same each time', () => {
     expect(mend(both)).toEqual(mend(both));
   });

@@ -81,7 +81,7 @@ export function answerWords({ mending }: MendShown): string[] {
     const what = changeWords(mended_by);
     const price = currency === null ? '' : ` ${capital(costWords(mended_by, currency))}.`;
     answers.push(
-      `${isCheapest ? 'The cheapest that does' : 'This does'}: ${what} (${typedWords(mended_by.values)}).${price}`,
+      `${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what} (${typedWords(mended_by.values)}).${price}`,
     );
     const others = among.filter((tried) => tried !== mended_by).slice(0, 3);
     if (others.length > 0) answers.push(`So would ${others.map(changeWords).join('; or ')}.`);
@@ -109,6 +109,14 @@ export function cautionsOf(shown: readonly Tried[]): string[] {
   return [...by].map(([caution, words]) => `${[...words].join(', ')}: ${caution}`);
 }
 
+/** Before and after; what would look alike, though it is not, with the difference. */
+function fromTo(before: number, after: number): string {
+  const [from, to] = [amount(before), amount(after)];
+  const less = before - after;
+  if (from !== to || Math.abs(less) < 1e-6) return `${from} → ${to}`;
+  return `${from} ${less > 0 ? '−' : '+'} ${amount(Math.abs(less))}`;
+}
+
 /** One figure of the table, before and after. */
 export interface MendColumn {
   readonly title: string;
@@ -122,7 +130,7 @@ export function columnsOf({ now, holds, currency }: Mending): readonly MendColum
   if (!holds) {
     columns.push({
       title: 'unmet kWh',
-      cell: ({ outcome }) => `${amount(now.unmet_kWh)} → ${amount(outcome.unmet_kWh)}`,
+      cell: ({ outcome }) => fromTo(now.unmet_kWh, outcome.unmet_kWh),
     });
   } else {
     columns.push({

@@ -38,8 +38,9 @@ export interface Mending {
 
 /** How many of the best single changes are paired: some that do nothing alone too, for limits that bind together. */
 const PAIRED = 12;
-/** How often a change is repeated at most. */
+/** How often a change is repeated at most, and how often in a row without bringing anything. */
 const MOST_REPEATS = 60;
+const IDLE_REPEATS = 5;
 
 /**
  * What the next part buys: plays each change to one part of a plant over the same year and ranks them. If no single
@@ -141,13 +142,21 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
   };
 }
 
-/** Goes on with a change until nothing is unserved, it brings nothing more, or it was made often enough. */
+/**
+ * Goes on with a change until nothing is unserved, it brings nothing more, or it was made often enough. With a generator
+ * one step may bring nothing and the next one something: it takes several to give up.
+ *
+ * @returns the best state on the way, the earliest of equal ones
+ */
 function repeat(from: State, again: (state: State) => State | null): State {
+  let best = from;
   let state = from;
-  while (state.outcome.unmet_hours > 0 && state.changes.length < MOST_REPEATS) {
+  while (best.outcome.unmet_hours > 0 && state.changes.length < MOST_REPEATS) {
     const next = again(state);
-    if (next === null || next.outcome.unmet_kWh > state.outcome.unmet_kWh - 1e-6) break;
+    if (next === null) break;
     state = next;
+    if (state.outcome.unmet_kWh < best.outcome.unmet_kWh - 1e-6) best = state;
+    else if (state.changes.length - best.changes.length >= IDLE_REPEATS) break;
   }
-  return state;
+  return best;
 }
