@@ -11,10 +11,17 @@ const { loads } = parse(text) as { loads: Record<string, unknown>[] };
 const demo = parse(readFileSync(resolve(root, 'data/demo/holds.yaml'), 'utf8'));
 const read = (entries: readonly unknown[]) =>
   readScenario(stringify({ ...demo, loads: entries }), 'copied.yaml').scenario;
+/** The text of each entry, its comments with it, the headings between them without. */
+const entries = text
+  .slice(text.indexOf('loads:\n') + 'loads:\n'.length)
+  .split(/^(?= {2}- )/m)
+  .map((entry) => entry.replace(/^ *#.*$/gm, ''))
+  .filter((entry) => entry.trim() !== '');
 
 describe('the list of appliances', () => {
   it('has some forty, each with a name of its own and some power', () => {
     expect(loads.length).toBeGreaterThanOrEqual(40);
+    expect(entries).toHaveLength(loads.length);
     expect(new Set(loads.map((load) => load.name)).size).toBe(loads.length);
     for (const load of loads) {
       const size = load.power_W ?? load.max_power_W ?? load.energy_kWh_day;
@@ -32,15 +39,13 @@ describe('the list of appliances', () => {
     expect(() => read([{ ...loads[0], power_kW: 1 }])).toThrow(InputError);
   });
 
-  it('says of every wattage where it comes from, on its own line', () => {
-    const lines = text.split('\n').filter((line) => line.startsWith('  - '));
-    expect(lines).toHaveLength(loads.length);
-    for (const line of lines) expect(line).toMatch(/# (invented|common practice, no source)/);
+  it('says of every wattage where it comes from, within its entry', () => {
+    for (const entry of entries) expect(entry).toMatch(/# (invented|common practice, no source)/);
   });
 
-  it('can be copied line by line as text', () => {
-    for (const line of text.split('\n').filter((each) => each.startsWith('  - '))) {
-      const [copied] = parse(`loads:\n${line}`).loads;
+  it('can be copied entry by entry as text', () => {
+    for (const entry of entries) {
+      const [copied] = parse(`loads:\n${entry}`).loads;
       expect(read([copied]).loads[0]!.name).toBe(copied.name);
     }
   });
