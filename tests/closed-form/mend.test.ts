@@ -1,7 +1,14 @@
 /** What the next part buys, where arithmetic says which part it is. Every plant here is invented. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { InputError, type Mending, mendPlant, newPlayer, readScenario, type Tried } from '@longnight/core';
+import {
+  InputError,
+  type Mending,
+  mendPlant,
+  newPlayer,
+  readScenario,
+  type TriedChange,
+} from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { parsePath } from '../../packages/core/src/scenario/path.ts';
@@ -60,9 +67,10 @@ const evening = (power_W: number): Data => ({
 
 const mend = (data: Data): Mending =>
   mendPlant({ text: stringify(data), file: 'test.yaml', partsTexts: new Map() }, new Map());
-const keysOf = (tried: Tried | undefined | null): string[] => (tried?.values ?? []).map(({ path }) => path);
+const keysOf = (tried: TriedChange | undefined | null): string[] =>
+  (tried?.values ?? []).map(({ path }) => path);
 const helpingKeys = (mending: Mending): string[] => mending.helping.flatMap(keysOf);
-const by = (tries: readonly Tried[], key: string): Tried =>
+const by = (tries: readonly TriedChange[], key: string): TriedChange =>
   tries.find((tried) => keysOf(tried).includes(key))!;
 
 describe('the part that gives out is the part that mends', () => {
@@ -338,13 +346,13 @@ describe('what is said of a change', () => {
 });
 
 describe('the order of changes', () => {
-  const tried = (removed: number, saved: number | null, money: number | null, soc = 0): Tried =>
+  const tried = (removed: number, saved: number | null, money: number | null, soc = 0): TriedChange =>
     ({
       unmet_removed_kWh: removed,
       generator_saved_h: saved,
       extra_money: money,
       outcome: { lowest_soc: soc },
-    }) as unknown as Tried;
+    }) as unknown as TriedChange;
 
   it('is energy removed, then hours saved, then energy per money, an unknown price last', () => {
     const best = [

@@ -97,7 +97,7 @@ export {
 export { askSpell, MOST_MODULES, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
 export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { openStudy, type Study, type StudyText } from './study/study.ts';
-export type { Tried as TriedChange } from './study/tried.ts';
+export type { TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
 export {

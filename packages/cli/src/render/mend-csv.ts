@@ -1,4 +1,4 @@
-import type { Mending, Tried } from '@longnight/core';
+import type { Mending, TriedChange } from '@longnight/core';
 import { changeWords, typedWords } from './mend-words.ts';
 
 const HEADER = [
@@ -25,7 +25,7 @@ const cell = (value: string | number | boolean | null): string =>
 
 /** mend.csv, RFC 4180: one row a try. */
 export function mendCsv(mending: Mending): string {
-  const groups: readonly [string, readonly Tried[]][] = [
+  const groups: readonly [string, readonly TriedChange[]][] = [
     ['helping', mending.helping],
     ['repeated', mending.repeated],
     ['pair', mending.pairs],

@@ -1,8 +1,8 @@
-import type { Tried } from '@longnight/core';
+import type { TriedChange } from '@longnight/core';
 import { changeWords, type MendShown } from './mend-words.ts';
 
 /** What is said of one try in mend.json. */
-const entry = (tried: Tried): unknown => {
+const entry = (tried: TriedChange): unknown => {
   const { coldest_bank_C: _, ...outcome } = tried.outcome;
   return {
     change: changeWords(tried),

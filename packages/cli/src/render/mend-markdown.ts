@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core';
+import type { TriedChange } from '@longnight/core';
 import { bullets, escaped, table } from './markdown-text.ts';
 import {
   answerWords,
@@ -21,7 +21,7 @@ export function mendMarkdown(shown: MendShown): string {
     `Now: ${escaped(nowWords(mending))}`,
     escaped(answerWords(shown).join(' ')),
   ];
-  const sections: readonly [string, readonly Tried[]][] = [
+  const sections: readonly [string, readonly TriedChange[]][] = [
     ['One change', mending.helping],
     ['The same again, until it holds or brings no more', mending.repeated],
     ['Pairs of the best', mending.pairs],

@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core';
+import type { TriedChange } from '@longnight/core';
 import {
   answerWords,
   cautionsOf,
@@ -37,7 +37,7 @@ export function mendText(
     pairs.length < mending.pairs.length
       ? `The best ${pairs.length} of ${mending.pairs.length} pairs`
       : 'Pairs of the best';
-  const sections: readonly [string, readonly Tried[]][] = [
+  const sections: readonly [string, readonly TriedChange[]][] = [
     ['One change', mending.helping],
     ['The same again, until it holds or brings no more', mending.repeated],
     [pairsTitle, pairs],
@@ -45,7 +45,7 @@ export function mendText(
   for (const [title, tries] of sections) {
     if (tries.length > 0) lines.push('', ...tableLines(shown, title, tries, paint));
   }
-  const names = (tries: readonly Tried[]): string => plain(tries.map(changeWords).join('; '));
+  const names = (tries: readonly TriedChange[]): string => plain(tries.map(changeWords).join('; '));
   lines.push('');
   if (mending.harming.length > 0)
     lines.push(...labelled(mending.holds ? 'No gain' : 'Makes it worse', names(mending.harming)));
@@ -70,7 +70,12 @@ const labelled = (label: string, text: string): string[] =>
   wrapped(text, WIDTH - LABEL).map((line, k) => (k === 0 ? label : '').padEnd(LABEL) + line);
 
 /** Two lines or more a change: its words with the figures, then what to type. */
-function tableLines({ mending }: MendShown, title: string, tries: readonly Tried[], paint: Paint): string[] {
+function tableLines(
+  { mending }: MendShown,
+  title: string,
+  tries: readonly TriedChange[],
+  paint: Paint,
+): string[] {
   const columns = columnsOf(mending);
   const cells = tries.map((tried) => columns.map((column) => column.cell(tried)));
   const titles = columns.map((column) => wrapped(plain(column.title), 10));

@@ -1,4 +1,4 @@
-import type { ChangedValue, Mending, Scenario, Tried } from '@longnight/core';
+import type { ChangedValue, Mending, Scenario, TriedChange } from '@longnight/core';
 import { amount, counted, fixed, hours, kWh, socPercent } from './figures.ts';
 
 export interface MendShown {
@@ -8,7 +8,7 @@ export interface MendShown {
 }
 
 /** What was changed, in words: `one more module, 6 times`, `one more module and a lower floor`. */
-export function changeWords({ changes }: Pick<Tried, 'changes'>): string {
+export function changeWords({ changes }: Pick<TriedChange, 'changes'>): string {
   const times = changes.length;
   const [first] = changes;
   if (times > 1 && changes.every((change) => change.id === first!.id)) {
@@ -52,7 +52,7 @@ export function nowWords({ now, holds }: Mending): string {
 }
 
 /** What a change costs, as a sentence without its capital and its stop. */
-export function costWords(tried: Tried, currency: string): string {
+export function costWords(tried: TriedChange, currency: string): string {
   if (tried.extra_money === null) return 'no price is known for it';
   if (tried.extra_money === 0) return 'it costs nothing on the bill';
   return tried.extra_money > 0
@@ -100,7 +100,7 @@ export function answerWords({ mending }: MendShown): string[] {
 }
 
 /** Everything that a reader must know about the changes shown, each once. */
-export function cautionsOf(shown: readonly Tried[]): string[] {
+export function cautionsOf(shown: readonly TriedChange[]): string[] {
   const by = new Map<string, Set<string>>();
   for (const change of shown.flatMap((tried) => tried.changes)) {
     if (change.caution === null) continue;
@@ -120,7 +120,7 @@ function fromTo(before: number, after: number): string {
 /** One figure of the table, before and after. */
 export interface MendColumn {
   readonly title: string;
-  readonly cell: (tried: Tried) => string;
+  readonly cell: (tried: TriedChange) => string;
 }
 
 /** The columns that say something for this plant. */

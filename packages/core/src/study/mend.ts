@@ -12,7 +12,7 @@ import { newTrial, type Outcome } from './outcome.ts';
 import { cheapest, compareTries, helps, isNoChange, outdoes } from './rank.ts';
 import { setAt } from './set-at.ts';
 import type { StudyText } from './study.ts';
-import { type State, type Tried, triedOf } from './tried.ts';
+import { type State, type TriedChange, triedOf } from './tried.ts';
 
 export interface Mending {
   readonly now: Outcome;
@@ -21,18 +21,18 @@ export interface Mending {
   /** What the best comes first by: unmet energy removed, or for a plant that holds generator hours and lowest SoC. */
   readonly ranked_by: 'unmet' | 'margin';
   /** Changes that help, best first. */
-  readonly helping: readonly Tried[];
+  readonly helping: readonly TriedChange[];
   /** Changes that make no difference to the figures, or make them worse. */
-  readonly idle: readonly Tried[];
-  readonly harming: readonly Tried[];
+  readonly idle: readonly TriedChange[];
+  readonly harming: readonly TriedChange[];
   /** Changes that contradict the rest of the scenario and were not played. */
   readonly left_out: readonly { readonly change: Change; readonly why: string }[];
   /** If no single change mends it: changes that can be repeated, as often as it takes. */
-  readonly repeated: readonly Tried[];
+  readonly repeated: readonly TriedChange[];
   /** If no single change mends it: pairs that do more than either of the two, best first. */
-  readonly pairs: readonly Tried[];
+  readonly pairs: readonly TriedChange[];
   /** What mends it for the least money, or the best of what does where no prices are known; null if nothing does. */
-  readonly mended_by: Tried | null;
+  readonly mended_by: TriedChange | null;
   readonly played_years: number;
 }
 
@@ -110,14 +110,14 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
 
   const isMended = holds || helping.some((tried) => tried.mends);
   const candidates = isMended ? [] : singles.slice(0, PAIRED);
-  const repeated = candidates.flatMap(({ state, tried }): Tried[] => {
+  const repeated = candidates.flatMap(({ state, tried }): TriedChange[] => {
     const [change] = state.changes;
     if (!change!.repeats || !helping.includes(tried)) return [];
     const end = repeat(state, (from) => makeById(from, change!.id));
     return end === state ? [] : [triedOf(base, end)];
   });
   const pairs = candidates.flatMap((one, k) =>
-    candidates.slice(k + 1).flatMap((other): Tried[] => {
+    candidates.slice(k + 1).flatMap((other): TriedChange[] => {
       const [a, b] = [one.state.changes[0]!, other.state.changes[0]!];
       const made = a.knob === b.knob ? null : makeById(one.state, b.id);
       const tried = made === null ? null : triedOf(base, made);

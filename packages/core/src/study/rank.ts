@@ -1,5 +1,5 @@
 import type { Outcome } from './outcome.ts';
-import type { Tried } from './tried.ts';
+import type { TriedChange } from './tried.ts';
 
 /** Differences below these are the dust of sums. */
 const SAME_kWh = 1e-6;
@@ -7,13 +7,13 @@ const SAME_soc = 1e-9;
 
 const isMore = (difference: number, dust: number): boolean => difference > dust;
 
-const saved_h = (tried: Tried): number => tried.generator_saved_h ?? 0;
+const saved_h = (tried: TriedChange): number => tried.generator_saved_h ?? 0;
 
 /**
  * True if loads and generator don't notice a change; nor the bank's lowest SoC and the fuel, for a plant that holds:
  * while energy is missing they are no merit.
  */
-export function isNoChange(tried: Tried, now: Outcome, holds: boolean): boolean {
+export function isNoChange(tried: TriedChange, now: Outcome, holds: boolean): boolean {
   const { outcome, unmet_removed_kWh } = tried;
   if (Math.abs(unmet_removed_kWh) > SAME_kWh || saved_h(tried) !== 0) return false;
   if (!holds) return true;
@@ -28,7 +28,7 @@ export function isNoChange(tried: Tried, now: Outcome, holds: boolean): boolean 
  * generator hours and adds none; or, for a
  * plant that holds and goes on holding, it saves generator hours or raises the lowest SoC.
  */
-export function helps(tried: Tried, now: Outcome, holds: boolean): boolean {
+export function helps(tried: TriedChange, now: Outcome, holds: boolean): boolean {
   const { outcome } = tried;
   if (holds)
     return tried.mends && (saved_h(tried) > 0 || isMore(outcome.lowest_soc - now.lowest_soc, SAME_soc));
@@ -38,14 +38,14 @@ export function helps(tried: Tried, now: Outcome, holds: boolean): boolean {
 }
 
 /** True if a pair takes more unmet energy away than either of the two alone. */
-export const outdoes = (pair: Tried, one: Tried, other: Tried): boolean =>
+export const outdoes = (pair: TriedChange, one: TriedChange, other: TriedChange): boolean =>
   isMore(pair.unmet_removed_kWh - Math.max(0, one.unmet_removed_kWh, other.unmet_removed_kWh), SAME_kWh);
 
 /** The larger first, what differs by dust counting as equal. */
 const descending = (a: number, b: number, dust: number): number => (Math.abs(a - b) <= dust ? 0 : b - a);
 
 /** kWh per unit of money: what costs nothing before all else, what has no known price last. */
-function removedPerMoney({ unmet_removed_kWh, extra_money }: Tried): number {
+function removedPerMoney({ unmet_removed_kWh, extra_money }: TriedChange): number {
   if (extra_money === null) return Number.NEGATIVE_INFINITY;
   return extra_money > 0 ? unmet_removed_kWh / extra_money : Number.MAX_VALUE;
 }
@@ -57,7 +57,7 @@ function removedPerMoney({ unmet_removed_kWh, extra_money }: Tried): number {
  */
 export const compareTries =
   (holds: boolean) =>
-  (a: Tried, b: Tried): number => {
+  (a: TriedChange, b: TriedChange): number => {
     if (!holds)
       return (
         descending(a.unmet_removed_kWh, b.unmet_removed_kWh, SAME_kWh) ||
@@ -65,7 +65,7 @@ export const compareTries =
         Math.sign(removedPerMoney(b) - removedPerMoney(a)) ||
         0
       );
-    const money = (tried: Tried): number => tried.extra_money ?? Number.MAX_VALUE;
+    const money = (tried: TriedChange): number => tried.extra_money ?? Number.MAX_VALUE;
     return (
       saved_h(b) - saved_h(a) ||
       descending(a.outcome.lowest_soc, b.outcome.lowest_soc, SAME_soc) ||
@@ -77,10 +77,10 @@ export const compareTries =
  * The one that mends for the least money; of those that cost the same, or whose price isn't known, the one of the
  * fewest changes, then the first. Asking less of a plant is no mending of it: that comes only where nothing else does.
  */
-export function cheapest(mending: readonly Tried[]): Tried | null {
-  const asksLess = (tried: Tried): boolean => tried.changes.some((change) => change.kind === 'loads');
+export function cheapest(mending: readonly TriedChange[]): TriedChange | null {
+  const asksLess = (tried: TriedChange): boolean => tried.changes.some((change) => change.kind === 'loads');
   const whole = mending.filter((tried) => !asksLess(tried));
-  const money = (tried: Tried): number => tried.extra_money ?? Number.MAX_VALUE;
+  const money = (tried: TriedChange): number => tried.extra_money ?? Number.MAX_VALUE;
   const sorted = [...(whole.length > 0 ? whole : mending)].sort(
     (a, b) => Math.sign(money(a) - money(b)) || a.changes.length - b.changes.length,
   );

@@ -4,7 +4,7 @@ import type { PathValue } from './designer.ts';
 import type { Outcome } from './outcome.ts';
 
 /** One change, or several at once, played. */
-export interface Tried {
+export interface TriedChange {
   /** The changes made; the same one several times if it was repeated. */
   readonly changes: readonly Change[];
   /** What to write into the scenario for all of them. */
@@ -30,7 +30,7 @@ export interface State {
 }
 
 /** What a changed plant brings against the one it was made from. */
-export function triedOf(base: State, { changes, outcome }: State): Tried {
+export function triedOf(base: State, { changes, outcome }: State): TriedChange {
   const removed = base.outcome.unmet_kWh - outcome.unmet_kWh;
   const known = changes.every((change) => change.priced);
   const [before, after] = [base.outcome.capital, outcome.capital];
