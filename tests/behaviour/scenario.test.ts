@@ -550,6 +550,8 @@ describe('defaults', () => {
     {
       ...hut(),
       charger: { max_charge_A: 20 },
+      shore: { max_A: 16, voltage_V: 230 },
+      engine_charging: { max_charge_A: 30, windows: ['08:00-09:00'] },
       generator: yaml.parse(GENERATOR.replace('run:', '')).generator,
     },
     {
