@@ -18,6 +18,7 @@ const ORDER = [
   'year.ts',
   'plant',
   'ledger',
+  'wear',
   'hours',
   'money',
   'findings',

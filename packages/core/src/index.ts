@@ -100,6 +100,7 @@ export { openStudy, type Study, type StudyText } from './study/study.ts';
 export type { TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
+export { type Cycles, rainflow } from './wear/rainflow.ts';
 export {
   AS_DRAWN,
   type Harder,
