@@ -375,6 +375,22 @@ describe('rules between values', () => {
       ['contradiction 46:14 generator.start_soc', 'contradiction 47:13 generator.stop_soc'],
       /0\.1 or more/,
     ],
+    [
+      edited(
+        'floor_soc: 0.1',
+        'floor_soc: 0.1\n  cycle_life: [{ depth_share: 0.5, cycles: 6000 }, { depth_share: 0.5, cycles: 3000 }]',
+      ),
+      ['contradiction 31:67 bank.cycle_life[1].depth_share'],
+      /lowest first/,
+    ],
+    [
+      edited(
+        'floor_soc: 0.1',
+        'floor_soc: 0.1\n  cycle_life: [{ depth_share: 0.5, cycles: 6000 }, { depth_share: 0.8, cycles: 6000 }]',
+      ),
+      ['contradiction 31:80 bank.cycle_life[1].cycles'],
+      /deeper cycle wears more/,
+    ],
     [generator('1.05', '1.7'), ['contradiction 45:54 generator.fuel.half_load_L_per_h'], /data sheet/],
     [
       generator('1.05', '0.8'),

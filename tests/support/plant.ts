@@ -1,5 +1,6 @@
 import {
   type Bank,
+  type BankLife,
   buildBank,
   buildGenerator,
   buildInverter,
@@ -26,6 +27,7 @@ export interface Parts {
   readonly max_discharge_A?: number;
   readonly round_trip?: number;
   readonly floor_soc?: number;
+  readonly bank_life?: BankLife | null;
   readonly taper_start_soc?: number;
   readonly taper_end_share?: number;
   readonly self_discharge_share_per_month?: number;
@@ -74,10 +76,12 @@ export function plantWith(parts: Parts): Plant {
         self_discharge_share_per_month: parts.self_discharge_share_per_month ?? 0,
         min_charge_temperature_C: parts.min_charge_temperature_C ?? -50,
         temperature: { kind: 'indoors', temperature_C: 20 },
+        end_of_life_share: 0.8,
       }),
       capacity_at_temperature: parts.capacity_at_temperature ?? [],
       heater: parts.heater ?? null,
     },
+    bank_life: parts.bank_life ?? null,
     inverter: buildInverter({
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),

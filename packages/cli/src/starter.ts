@@ -92,6 +92,10 @@ bank:
   # part: NAME                  # of kind module
   # price: 1000                 # of one module
   # life_cycles: 5000           # equivalent full cycles, if they end before life_years
+  # How long it lasts. Cycles until it is worn, against their depth, as the maker states them:
+  # cycle_life: [{ depth_share: 0.5, cycles: 8000 }, { depth_share: 0.9, cycles: 4000 }]
+  # life_years: 15              # worn by then, used or not
+  # end_of_life_share: 0.8      # capacity left when worn
 
 inverter:
   rating_kW: 5                  # continuous, AC

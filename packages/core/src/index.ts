@@ -44,6 +44,7 @@ export {
   chargeTerms,
   withModules,
 } from './plant/bank.ts';
+export { type BankLife, buildBankLife, type CycleLifePoint } from './plant/bank-life.ts';
 export { coldYear, drawableFloor_kWh } from './plant/cold.ts';
 export { buildGenerator, type Generator } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
@@ -100,6 +101,14 @@ export { openStudy, type Study, type StudyText } from './study/study.ts';
 export type { TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export type { SunYear } from './sun/types.ts';
+export {
+  cycleLifeUsed_share,
+  cyclesAtDepth,
+  type DepthBand,
+  type LifeUsed,
+  lifeUsed,
+  socHistory,
+} from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
 export {
   AS_DRAWN,

@@ -6,6 +6,7 @@ import { assumptions } from './markdown-assumptions.ts';
 import { limits } from './markdown-limits.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { months, spellDays } from './markdown-time.ts';
+import { wearSection } from './wear.ts';
 import {
   CURTAILED_WORDS,
   LIMIT_WORDS,
@@ -38,6 +39,7 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ['How close each limit came', closest(report)],
     ['Losses', losses(report)],
     ...(report.money === null ? [] : [['Money', moneyMarkdown(report.money)] as [string, string]]),
+    ['How the bank wears', wearSection(report.bank.wear)],
     ['Cautions', bullets(report.cautions.map(escaped))],
     ['Notices', notices(report)],
     ['Assumptions', assumptions(report.assumptions)],

@@ -18,6 +18,7 @@ import {
 import { otherSources } from './other-sources.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
+import { wearSentence } from './wear.ts';
 import { CURTAILED_WORDS, largestFirst, placeWords, spellWords, weatherWords } from './words.ts';
 
 const WIDTH = 80;
@@ -142,7 +143,7 @@ function bank(report: Report): string {
     `${kWh(bank.usable_kWh)} usable of ${kWh(bank.capacity_kWh)}; ${kWh(bank.throughput_kWh)} through it, ` +
     `${counted(Math.round(bank.equivalent_full_cycles), 'full cycle')}. ` +
     `Lowest charge ${socPercent(bank.lowest_soc)} % at ${clockTime(bank.lowest_soc_time)}; ` +
-    `${hours(bank.hours_at_floor)} at its floor${cold}.`
+    `${hours(bank.hours_at_floor)} at its floor${cold}.${wearSentence(bank.wear)}`
   );
 }
 

@@ -4,6 +4,7 @@ import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { total } from './totals.ts';
+import { wearFindings } from './wear.ts';
 
 /** SoC this close to the floor counts as at it. */
 const AT_FLOOR_soc = 1e-6;
@@ -33,5 +34,6 @@ export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): 
     lowest_soc_time: localTime(year.clock, lowest),
     hours_at_floor: atFloor * step_h,
     hours_too_cold_to_charge: cold * step_h,
+    wear: wearFindings(year, plant, ledger),
   };
 }

@@ -84,6 +84,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     money: moneyFindings(scenario, limits, {
       served_kWh: load.served_kWh,
       equivalent_full_cycles: bank.equivalent_full_cycles,
+      bank_cycle_life_used_share: bank.wear?.cycle_life_used_share ?? null,
       generator_run_h: generator?.run_hours ?? 0,
       fuel_L: generator?.fuel_L ?? 0,
       shore_kWh: total(columns.shore_kWh),

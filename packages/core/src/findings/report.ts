@@ -1,6 +1,7 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
+import type { DepthBand } from '../wear/life.ts';
 
 /**
  * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
@@ -146,6 +147,19 @@ export interface Report {
     readonly lowest_soc_time: string;
     readonly hours_at_floor: number;
     readonly hours_too_cold_to_charge: number;
+    /** Null where the scenario states no life of the bank. */
+    readonly wear: null | {
+      /** Rainflow cycles of the year in ten bands of depth (ASTM E1049-85). */
+      readonly cycles_by_depth: readonly DepthBand[];
+      /** Share of the stated cycle life that they take; null without `bank.cycle_life`. */
+      readonly cycle_life_used_share: number | null;
+      /** Share of the stated years; null without `bank.life_years`. */
+      readonly calendar_life_used_share: number | null;
+      /** If every year is like this one; null if nothing wore the bank. */
+      readonly years_to_end_of_life: number | null;
+      /** Which of the two ends it. */
+      readonly worst: 'cycles' | 'calendar' | null;
+    };
   };
   readonly losses: {
     readonly total_kWh: number;

@@ -14,6 +14,8 @@ export interface Life {
   readonly years: number | null;
   /** Equivalent full cycles, for the bank. */
   readonly cycles: number | null;
+  /** True if cycles against their depth wear it, for a bank that states them: then `cycles` does not count. */
+  readonly by_depth?: true;
   /** Run-hours, for the generator. */
   readonly run_h: number | null;
 }

@@ -4,6 +4,8 @@ import type { Bill, Life } from './bill.ts';
 export interface YearlyUse {
   readonly served_kWh: number;
   readonly equivalent_full_cycles: number;
+  /** Of the bank's cycle life against depth; null where the scenario states none. */
+  readonly bank_cycle_life_used_share?: number | null;
   readonly generator_run_h: number;
   readonly fuel_L: number;
   /** Energy from the socket. */
@@ -40,7 +42,10 @@ export function lifeYears(life: Life | null, use: YearlyUse): number {
   if (life === null) return Number.POSITIVE_INFINITY;
   const ends = [Number.POSITIVE_INFINITY];
   if (life.years !== null) ends.push(life.years);
-  if (life.cycles !== null && use.equivalent_full_cycles > 0)
+  if (life.by_depth) {
+    const used = use.bank_cycle_life_used_share ?? 0;
+    if (used > 0) ends.push(1 / used);
+  } else if (life.cycles !== null && use.equivalent_full_cycles > 0)
     ends.push(life.cycles / use.equivalent_full_cycles);
   if (life.run_h !== null && use.generator_run_h > 0) ends.push(life.run_h / use.generator_run_h);
   return Math.min(...ends);

@@ -48,7 +48,10 @@ export function billOfScenario(scenario: Scenario): Bill {
       lines.push(line(item, 1, tracker.price, lasts(tracker.life_years)));
     }
   }
-  const bankLife = lasts(bank.life_years, bank.life_cycles);
+  const bankLife: Life | null =
+    bank.cycle_life === undefined
+      ? lasts(bank.life_years, bank.life_cycles)
+      : { years: bank.life_years ?? null, cycles: null, by_depth: true, run_h: null };
   lines.push(line(bank.part ?? 'battery module', bank.modules_parallel, bank.price, bankLife));
   lines.push(line(inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)));
   if (charger !== undefined && !isBrought(charger)) {

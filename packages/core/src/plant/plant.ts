@@ -1,6 +1,7 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { type Bank, buildBank } from './bank.ts';
+import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type Generator } from './generator.ts';
 import { buildInverter, type Inverter } from './inverter.ts';
 
@@ -40,6 +41,8 @@ export interface Shedding {
 export interface Plant {
   readonly arrays: readonly Tracked[];
   readonly bank: Bank;
+  /** Null where the scenario states no life of the bank. */
+  readonly bank_life: BankLife | null;
   readonly inverter: Inverter;
   readonly charger: Charger | null;
   readonly generator: Generator | null;
@@ -65,6 +68,7 @@ export function plantOf(scenario: Scenario): Plant {
       efficiency: array.tracker.efficiency_share,
     })),
     bank,
+    bank_life: buildBankLife(scenario.bank),
     inverter: buildInverter(scenario.inverter),
     charger:
       scenario.charger === undefined

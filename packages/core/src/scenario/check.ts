@@ -24,6 +24,7 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
   const found: Found[] = [
     ...stateOfCharge(scenario),
     ...panels(scenario),
+    ...cycleLife(scenario.bank),
     ...shedding(scenario),
     ...coldBank(scenario),
     ...(scenario.generator ? fuel(scenario.generator) : []),
@@ -146,6 +147,22 @@ function shedding({ shedding: rules, loads }: Scenario): Found[] {
     }
   }
   return found;
+}
+
+/** Deeper cycles are fewer, and each depth stands once. */
+function cycleLife({ cycle_life = [] }: Scenario['bank']): Found[] {
+  const code = 'contradiction';
+  return cycle_life.slice(1).flatMap(({ depth_share, cycles }, i): Found[] => {
+    const before = cycle_life[i]!;
+    const at = `bank.cycle_life[${i + 1}]`;
+    if (depth_share <= before.depth_share) {
+      const message = `depth ${depth_share} does not come after ${before.depth_share}`;
+      return [{ code, path: `${at}.depth_share`, message, fix: 'list each depth once, lowest first' }];
+    }
+    if (cycles < before.cycles) return [];
+    const message = `${cycles} cycles at depth ${depth_share} are not fewer than ${before.cycles} at ${before.depth_share}`;
+    return [{ code, path: `${at}.cycles`, message, fix: 'check both: a deeper cycle wears more' }];
+  });
 }
 
 /** Counted panels and a size typed beside them must say the same. */

@@ -194,6 +194,17 @@ const bank = z.strictObject({
   life_years,
   /** Equivalent full cycles after which the modules are bought again. */
   life_cycles: positive().max(1e6).optional(),
+  /** Cycles to the end of life against their depth, ascending; where given, it wears the bank and `life_cycles` does not. */
+  cycle_life: z
+    .array(z.strictObject({ depth_share: z.number().positive().max(1), cycles: positive().max(1e7) }))
+    .min(1)
+    .max(50)
+    .optional(),
+  end_of_life_share: assumed(
+    z.number().min(0.1).max(0.99),
+    0.8,
+    'capacity left when the stated life is used up; common practice, no source',
+  ),
   chemistry: z.enum(['lfp', 'lead_acid']),
   modules_parallel: z.int().min(1).max(10_000),
   module,

@@ -7,6 +7,7 @@ import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
+import { lifeUsed } from '../wear/life.ts';
 import { AS_DRAWN, type Harder, newHardener, newYearShelf } from '../year.ts';
 import { HEADLINE, headline, leastDarkHours } from './headline.ts';
 
@@ -70,6 +71,10 @@ export function newPlayer(
         : lifetimeCost(bill, terms, {
             served_kWh: figures['load.served_kWh'] ?? 0,
             equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
+            bank_cycle_life_used_share:
+              plant.bank_life === null
+                ? null
+                : lifeUsed(ledger, plant.bank_life, plant.bank.capacity_kWh, 1).cycle_life_used_share,
             generator_run_h: figures['generator.run_hours'] ?? 0,
             fuel_L: figures['generator.fuel_L'] ?? 0,
             shore_kWh: plant.shore === null ? 0 : total(ledger.columns.shore_kWh),

@@ -1,0 +1,23 @@
+import type { BankSpec } from '../scenario/schema.ts';
+
+/** A point of the cycle life: so many cycles of this depth until the bank is worn. */
+export interface CycleLifePoint {
+  readonly depth_share: number;
+  readonly cycles: number;
+}
+
+/** How long a bank lasts, as its maker states it; what use does to it is in wear/. */
+export interface BankLife {
+  /** Ascending depth, falling cycles; null where none is stated. */
+  readonly cycle_life: readonly CycleLifePoint[] | null;
+  /** On the shelf or in use; null where none is stated. */
+  readonly life_years: number | null;
+  /** Share of the capacity left when the life is used up. */
+  readonly end_of_life_share: number;
+}
+
+/** The bank's life; null where the scenario states neither cycles against depth nor years. */
+export const buildBankLife = ({ cycle_life, life_years, end_of_life_share }: BankSpec): BankLife | null =>
+  cycle_life === undefined && life_years === undefined
+    ? null
+    : { cycle_life: cycle_life ?? null, life_years: life_years ?? null, end_of_life_share };
