@@ -141,6 +141,8 @@ describe('usage', () => {
     [['run', 'x.yaml', '--outt', 'y'], /unknown option '--outt'[\s\S]*--out/],
     [['run', 'x.yaml', '--spell-days', 'week'], /spell-days.*whole number of days/],
     [['run', 'x.yaml', '--spell-days', '0'], /spell-days.*whole number of days/],
+    [['run', 'x.yaml', '--years', '0'], /years.*whole number of years from 1 to 40/],
+    [['run', 'x.yaml', '--years', '41'], /years.*whole number of years from 1 to 40/],
     [['check', 'x.yaml', 'y.yaml'], /too many arguments/],
     [['run', ''], /file.*expected a name/],
     [['run', 'x.yaml', '--out', ''], /--out.*expected a name/],

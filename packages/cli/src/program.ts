@@ -87,6 +87,7 @@ function declare(io: Io): Command {
     .argument('<file>', 'scenario, YAML or JSON', named)
     .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
     .option('--json', 'print report.json to standard output, and nothing else')
+    .option('--years <n>', 'play on year after year, bank and arrays ageing, 1 to 40', wholeYears)
     .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
     .option(
       '--hold <bound>',
@@ -96,11 +97,11 @@ function declare(io: Io): Command {
     .action(
       async (
         file: string,
-        given: { out?: string; json?: true; spellDays: number; hold?: readonly string[] },
+        given: { out?: string; json?: true; spellDays: number; years?: number; hold?: readonly string[] },
       ) => {
         const { run } = await import('./commands/run.ts');
-        const { out = null, hold = [], json } = given;
-        run(file, { out, json: json === true, spell_days: given.spellDays, hold }, io);
+        const { out = null, hold = [], json, years = null } = given;
+        run(file, { out, json: json === true, years, spell_days: given.spellDays, hold }, io);
       },
     );
 
@@ -112,6 +113,13 @@ function declare(io: Io): Command {
   declareMend(program, io);
 
   return program;
+}
+
+function wholeYears(text: string): number {
+  const years = Number(text);
+  if (!/^\d+$/.test(text) || years < 1 || years > 40)
+    throw new InvalidArgumentError('expected a whole number of years from 1 to 40');
+  return years;
 }
 
 function wholeDays(text: string): number {

@@ -61,6 +61,7 @@ arrays:
     power_temperature_coefficient_per_K: -0.0035
     mounting: open_rack         # or close_roof, which runs hotter
     # losses: { soiling_share: 0.03, mismatch_share: 0.02, wiring_share: 0.02, ageing_share: 0.03 }
+    # ageing_share_per_year: 0.005              # for run --years
     # albedo: 0.2               # of the ground: one figure, or twelve (fresh snow 0.8)
     tracker:
       max_power_kW: 5           # most it takes from the array

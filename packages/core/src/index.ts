@@ -19,7 +19,7 @@ export { cautions } from './findings/cautions.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
-export type { Limit, Report, SpellDay, StaticFigure, StaticLimits } from './findings/report.ts';
+export type { Limit, Report, SpellDay, StaticFigure, StaticLimits, YearsRow } from './findings/report.ts';
 export { type Desk, newDesk, playYear } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
@@ -100,6 +100,7 @@ export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { openStudy, type Study, type StudyText } from './study/study.ts';
 export type { TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
+export { hoursByYear, playYears, winterOf, type YearsAsk } from './study/years.ts';
 export type { SunYear } from './sun/types.ts';
 export {
   cycleLifeUsed_share,

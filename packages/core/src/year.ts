@@ -129,6 +129,7 @@ const SIZES_OF_ARRAY = {
   part: '',
   price: 0,
   life_years: 0,
+  ageing_share_per_year: 0,
   tracker: null,
 } as const;
 

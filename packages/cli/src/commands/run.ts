@@ -1,7 +1,18 @@
-import { figuresOfReport, findings, plantOf, playYear, type Report, readHold } from '@longnight/core';
+import {
+  figuresOfReport,
+  findings,
+  hoursByYear,
+  newYearShelf,
+  type Plant,
+  plantOf,
+  playYear,
+  playYears,
+  type Report,
+  readHold,
+} from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../exit-codes.ts';
-import { openScenario } from '../files/scenario.ts';
+import { type Opened, openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
@@ -11,6 +22,7 @@ import { reportMarkdown } from '../render/markdown.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 import { summary } from '../render/summary.ts';
+import { yearsCsv } from '../render/years.ts';
 
 const OUTPUT_NAMES = ['report.md', 'report.json', 'hours.csv'];
 
@@ -21,6 +33,8 @@ export interface RunOptions {
   readonly spell_days: number;
   /** Bounds on figures of the report, as the user wrote them. */
   readonly hold: readonly string[];
+  /** How many years to play on; null plays one. */
+  readonly years: number | null;
 }
 
 /**
@@ -30,11 +44,13 @@ export interface RunOptions {
  */
 export function run(file: string, options: RunOptions, io: Io): void {
   const opened = openScenario(io.cwd, file);
-  if (options.out !== null) checkOutputs(io.cwd, options.out, OUTPUT_NAMES, opened.paths);
+  const names = options.years === null ? OUTPUT_NAMES : [...OUTPUT_NAMES, 'years.csv'];
+  if (options.out !== null) checkOutputs(io.cwd, options.out, names, opened.paths);
 
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
-  const report = findings(opened.year, plant, ledger, options.spell_days);
+  const years = options.years === null ? null : yearsOf(opened, plant, options.years);
+  const report = { ...findings(opened.year, plant, ledger, options.spell_days), years };
   const bounds = boundsOn(report, options.hold);
 
   const json = reportJson(report);
@@ -44,10 +60,11 @@ export function run(file: string, options: RunOptions, io: Io): void {
       { name: 'report.md', text: reportMarkdown(report, context) },
       { name: 'report.json', text: json },
       { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
+      ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
     ]);
   }
 
-  const written = options.out === null ? null : { folder: options.out, names: OUTPUT_NAMES };
+  const written = options.out === null ? null : { folder: options.out, names };
   io.out(options.json ? json : summary(report, { written, bounds: bounds.map(boundLine) }, paint(io.colour)));
   for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
@@ -61,5 +78,15 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   return texts.map((text) => {
     const hold = readHold(text, known);
     return { hold, figure: figures.get(hold.name) ?? null };
+  });
+}
+
+function yearsOf({ year, files }: Opened, plant: Plant, years: number): NonNullable<Report['years']> {
+  const prepare = newYearShelf(files.source.file, files.texts);
+  return playYears({
+    years,
+    plant,
+    yearOf: hoursByYear(year, prepare),
+    array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
   });
 }

@@ -16,6 +16,7 @@ import {
   UNMET_WORDS,
   weatherWords,
 } from './words.ts';
+import { yearsSection } from './years.ts';
 
 /** What report.md says beyond the report itself. Nothing in it may depend on the machine or the folder. */
 export interface MarkdownContext {
@@ -40,6 +41,9 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ['Losses', losses(report)],
     ...(report.money === null ? [] : [['Money', moneyMarkdown(report.money)] as [string, string]]),
     ['How the bank wears', wearSection(report.bank.wear)],
+    ...(report.years === null
+      ? []
+      : ([['Year after year', yearsSection(report.years)]] as [string, string][])),
     ['Cautions', bullets(report.cautions.map(escaped))],
     ['Notices', notices(report)],
     ['Assumptions', assumptions(report.assumptions)],
@@ -136,9 +140,10 @@ const notices = (report: Report): string =>
 
 function reproduce(report: Report, context: MarkdownContext): string {
   const spell = report.darkest_spell.days === 7 ? '' : ` --spell-days ${report.darkest_spell.days}`;
+  const years = report.years === null ? '' : ` --years ${report.years.by_year.length}`;
   const { largest_imbalance_kWh, steps_checked } = report.audit;
   return [
-    `    longnight run ${context.scenarioName} --out DIR${spell}`,
+    `    longnight run ${context.scenarioName} --out DIR${years}${spell}`,
     `Longnight ${context.version}, report format ${report.longnight.format}. The same files give the same bytes. Read were:`,
     table(
       [{ title: 'file' }, { title: 'SHA-256' }],

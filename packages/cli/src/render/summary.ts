@@ -20,6 +20,7 @@ import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { wearSentence } from './wear.ts';
 import { CURTAILED_WORDS, largestFirst, placeWords, spellWords, weatherWords } from './words.ts';
+import { yearsLines, yearsSentences } from './years.ts';
 
 const WIDTH = 80;
 const LABEL = 17;
@@ -46,6 +47,12 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     ['Array', [array(report)]],
     ['Bank', [bank(report)]],
     ...(report.money === null ? [] : [['Money', [moneySentence(report.money)]] as [string, string[]]]),
+    ...(report.years === null
+      ? []
+      : ([[`In ${counted(report.years.by_year.length, 'year')}`, yearsSentences(report.years)]] as [
+          string,
+          readonly string[],
+        ][])),
     ['Books', [books(report)]],
     ['Rests on', [restsOn(report, context)]],
   ];
@@ -66,6 +73,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
       lines.push(head + (k === 0 ? tint(text) : text));
     });
   }
+  if (report.years !== null) lines.push('', ...yearsLines(report.years));
   return `${lines.join('\n')}\n`;
 }
 

@@ -1,6 +1,6 @@
 import { BalanceError } from '../basis/errors.ts';
 import { localTime } from '../clock/clock.ts';
-import { audit } from '../ledger/audit.ts';
+import { type Audit, audit } from '../ledger/audit.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
@@ -25,6 +25,21 @@ const tolerance_kWh = (plant: Plant): number =>
   BALANCE_TOLERANCE_kWh * Math.max(1, plant.bank.capacity_kWh / 1000);
 
 /**
+ * Audits a played year.
+ *
+ * @throws BalanceError if the books don't balance within 1e-9 kWh in every step: then there is no answer to give
+ */
+export function balancedBooks({ clock }: PreparedYear, plant: Plant, ledger: Ledger): Audit {
+  const books = audit(ledger);
+  if (!(books.largest_imbalance_kWh <= tolerance_kWh(plant))) {
+    throw new BalanceError(
+      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(clock, books.step)}`,
+    );
+  }
+  return books;
+}
+
+/**
  * Reads the report off a played year.
  *
  * @param spell_days length of the darkest spell in local days
@@ -33,12 +48,7 @@ const tolerance_kWh = (plant: Plant): number =>
  */
 export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell_days = 7): Report {
   const { scenario, clock } = year;
-  const books = audit(ledger);
-  if (!(books.largest_imbalance_kWh <= tolerance_kWh(plant))) {
-    throw new BalanceError(
-      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(clock, books.step)}`,
-    );
-  }
+  const books = balancedBooks(year, plant, ledger);
   const load = loadFindings(year, ledger);
   const unmet = unmetFindings(year, ledger);
   const { columns } = ledger;
@@ -89,6 +99,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       fuel_L: generator?.fuel_L ?? 0,
       shore_kWh: total(columns.shore_kWh),
     }),
+    years: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
     notices: year.notices,

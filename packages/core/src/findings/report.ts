@@ -196,6 +196,22 @@ export interface Report {
     /** Capital over continuous AC output, the inverter's losses in it. */
     readonly per_output_kW: number | null;
   };
+  /** What `run --years` found, year after year; null where one year was played. */
+  readonly years: null | {
+    readonly by_year: readonly YearsRow[];
+    /** The first step with unserved load; null if there is none in all these years. */
+    readonly first_failure: null | {
+      readonly year: number;
+      readonly calendar_year: number;
+      /** Local time in that calendar year, `2029-12-19T07:00`. */
+      readonly time: string;
+      /** Winter half-year, `2029/30` north of the equator, `2029` south; null if it was summer. */
+      readonly winter: string | null;
+    };
+    /** Years from the start until the bank's life is used up; null if it outlasts them or none is stated. */
+    readonly bank_end_of_life_years: number | null;
+    readonly rests_on: readonly string[];
+  };
   readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;
@@ -204,6 +220,27 @@ export interface Report {
   readonly cautions: readonly string[];
   readonly notices: readonly Notice[];
   readonly assumptions: readonly Assumption[];
+}
+
+/** One year of several. */
+export interface YearsRow {
+  /** 1 is the first. */
+  readonly year: number;
+  readonly calendar_year: number;
+  /** Seed of its weather; null where none is drawn. */
+  readonly seed: number | null;
+  readonly unmet_kWh: number;
+  readonly unmet_hours: number;
+  readonly start_soc: number;
+  readonly lowest_soc: number;
+  /** Null without a generator. */
+  readonly generator_run_hours: number | null;
+  /** Of the bank's capacity as new, at the start of the year. */
+  readonly capacity_share: number;
+  /** Of the arrays' output as new; null without an array. */
+  readonly array_share: number | null;
+  /** Of the bank's life, at the end of the year; null where none is stated. */
+  readonly life_used_share: number | null;
 }
 
 export interface SpellDay {

@@ -170,6 +170,12 @@ const array = z.strictObject({
   /** Clockwise from north: 90 east, 180 south. */
   azimuth_deg: z.number().min(0).max(360),
   power_temperature_coefficient_per_K: z.number().min(-0.01).max(0),
+  /** Counts where several years are played. */
+  ageing_share_per_year: assumed(
+    z.number().min(0).max(0.2),
+    0.005,
+    'output lost from year to year, played by run --years only; common practice, no source',
+  ),
   mounting: z.enum(['open_rack', 'close_roof']),
   losses,
   albedo: assumed(

@@ -1,0 +1,172 @@
+import { localTime } from '../clock/clock.ts';
+import { balancedBooks } from '../findings/findings.ts';
+import type { Report, YearsRow } from '../findings/report.ts';
+import { shareOf, total } from '../findings/totals.ts';
+import { UNMET_kWh } from '../findings/unmet.ts';
+import { playedYears } from '../findings/wear.ts';
+import { newDesk, playYear } from '../hours/play.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import { agedPlant } from '../plant/aged.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import { lifeUsed } from '../wear/life.ts';
+import type { PreparedYear } from '../year.ts';
+
+type Years = NonNullable<Report['years']>;
+
+export interface YearsAsk {
+  readonly years: number;
+  /** The plant as new. */
+  readonly plant: Plant;
+  /** The hours of a year, counted from 0. */
+  readonly yearOf: (k: number) => PreparedYear;
+  /** What each array loses a year, as a share of the year before. */
+  readonly array_ageing_share_per_year: readonly number[];
+}
+
+/** Least capacity that is played: an older bank than this has long been thrown away. */
+const LEAST_CAPACITY_share = 0.1;
+
+/**
+ * Plays a plant year after year: each starts with the charge that the one before left, a bank that has lost capacity
+ * and arrays that give less. Nothing is bought anew.
+ *
+ * Capacity falls on a straight line from 1 to `end_of_life_share` over the life used, of which the larger of cycles and
+ * calendar counts, and goes on falling on it beyond that; a year is played with what was left at its start. Common
+ * practice, no source.
+ *
+ * @throws BalanceError if the books of a year don't balance
+ */
+export function playYears({ years, plant, yearOf, array_ageing_share_per_year }: YearsAsk): Years {
+  const { bank_life: life } = plant;
+  const rows: YearsRow[] = [];
+  let cycling = 0;
+  let calendar = 0;
+  let soc = plant.start_soc;
+  let first_failure: Years['first_failure'] = null;
+  let bank_end_of_life_years: number | null = null;
+  let desk = newDesk(yearOf(0).clock.steps);
+  for (let k = 0; k < years; k++) {
+    const year = yearOf(k);
+    const left = capacityLeft_share(plant, Math.max(cycling, calendar));
+    const arrays = array_ageing_share_per_year.map((loss) => (1 - loss) ** k);
+    const aged = agedPlant(plant, left, arrays, soc);
+    if (desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
+    const ledger = playYear(year, aged, desk);
+    balancedBooks(year, aged, ledger);
+
+    const capacity_kWh = aged.bank.capacity_kWh;
+    const used = life === null ? null : lifeUsed(ledger, life, capacity_kWh, playedYears(year));
+    const ends = [
+      crossing_years(k, cycling, used?.cycle_life_used_share ?? 0),
+      crossing_years(k, calendar, used?.calendar_life_used_share ?? 0),
+    ];
+    cycling += used?.cycle_life_used_share ?? 0;
+    calendar += used?.calendar_life_used_share ?? 0;
+    if (bank_end_of_life_years === null && Math.min(...ends) < Number.POSITIVE_INFINITY)
+      bank_end_of_life_years = Math.min(...ends);
+    const dark = ledger.columns.unmet_kWh.findIndex((kWh) => kWh > UNMET_kWh);
+    if (first_failure === null && dark >= 0) first_failure = failureAt(year, dark, k);
+    rows.push({
+      ...rowOf(year, aged, ledger, k),
+      capacity_share: left,
+      array_share: shareOf(sizeOf(aged), sizeOf(plant)),
+      life_used_share: life === null ? null : Math.max(cycling, calendar),
+    });
+    soc = ledger.columns.bank_soc[ledger.steps - 1]!;
+  }
+  return { by_year: rows, first_failure, bank_end_of_life_years, rests_on: restsOn(yearOf(0), plant, years) };
+}
+
+const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
+
+function capacityLeft_share({ bank_life: life }: Plant, used_share: number): number {
+  if (life === null) return 1;
+  return Math.max(LEAST_CAPACITY_share, 1 - (1 - life.end_of_life_share) * used_share);
+}
+
+/** Years from the start until a life is used up, if that falls within year `k`. */
+const crossing_years = (k: number, before: number, within: number): number =>
+  before < 1 && before + within >= 1 - 1e-9 ? k + (1 - before) / within : Number.POSITIVE_INFINITY;
+
+function rowOf(
+  { clock, scenario }: PreparedYear,
+  plant: Plant,
+  { columns, steps, step_h, start_stock_kWh }: Ledger,
+  k: number,
+): Omit<YearsRow, 'capacity_share' | 'array_share' | 'life_used_share'> {
+  let lowest = 1;
+  let darkSteps = 0;
+  for (let i = 0; i < steps; i++) {
+    lowest = Math.min(lowest, columns.bank_soc[i]!);
+    if (columns.unmet_kWh[i]! > UNMET_kWh) darkSteps++;
+  }
+  return {
+    year: k + 1,
+    calendar_year: clock.year + k,
+    seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
+    unmet_kWh: total(columns.unmet_kWh),
+    unmet_hours: darkSteps * step_h,
+    start_soc: start_stock_kWh / plant.bank.capacity_kWh,
+    lowest_soc: lowest,
+    generator_run_hours: plant.generator === null ? null : total(columns.generator_run_h),
+  };
+}
+
+function failureAt(year: PreparedYear, step: number, k: number): NonNullable<Years['first_failure']> {
+  const { clock, scenario } = year;
+  const calendar_year = clock.year + k;
+  return {
+    year: k + 1,
+    calendar_year,
+    time: `${calendar_year}${localTime(clock, step).slice(4, 16)}`,
+    winter: winterOf(scenario.site.latitude_deg, clock.month[step]!, calendar_year),
+  };
+}
+
+/** The winter half-year that a month belongs to: `2029/30` in the north, `2029` in the south; null in summer. */
+export function winterOf(latitude_deg: number, month: number, calendar_year: number): string | null {
+  if (latitude_deg < 0) return month >= 4 && month <= 9 ? `${calendar_year}` : null;
+  if (month >= 4 && month <= 9) return null;
+  const from = month >= 10 ? calendar_year : calendar_year - 1;
+  return `${from}/${String((from + 1) % 100).padStart(2, '0')}`;
+}
+
+/**
+ * The hours of year after year of one scenario: weather from normals is drawn anew, seed by seed; a series and a clear
+ * sky stay the same.
+ *
+ * @param first the first year, prepared
+ * @param prepare makes the hours of a scenario
+ */
+export function hoursByYear(
+  first: PreparedYear,
+  prepare: (scenario: Scenario) => PreparedYear,
+): (k: number) => PreparedYear {
+  const { scenario } = first;
+  const { weather } = scenario;
+  return (k) =>
+    k === 0 || weather.kind !== 'normals'
+      ? first
+      : prepare({ ...scenario, weather: { ...weather, seed: (weather.seed + k) % 2 ** 32 } });
+}
+
+function restsOn(
+  { scenario: { weather } }: PreparedYear,
+  { bank_life: life }: Plant,
+  years: number,
+): string[] {
+  return [
+    weather.kind === 'normals'
+      ? `Each year's weather is drawn anew from the monthly means: seeds ${weather.seed} to ${(weather.seed + years - 1) % 2 ** 32}.`
+      : 'Every year has the same weather; loads and calendar are those of the first year, in all of them.',
+    ...(weather.kind === 'normals'
+      ? ['Loads and calendar are those of the first year, in all of them.']
+      : []),
+    life === null
+      ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
+      : `Capacity falls on a straight line to ${life.end_of_life_share} when the life of the bank is used up, by cycles or years, ` +
+        'whichever took more; it goes on falling beyond that, where a real bank may fail at once.',
+    'Nothing is bought anew. Arrays lose arrays[].ageing_share_per_year each year, beside losses.ageing_share.',
+  ];
+}

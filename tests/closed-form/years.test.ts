@@ -1,0 +1,183 @@
+/** Year after year against arithmetic on paper. */
+import {
+  type BankLife,
+  hoursByYear,
+  type PreparedYear,
+  playYear,
+  playYears,
+  type Scenario,
+  winterOf,
+} from '@longnight/core';
+import { describe, expect, it } from 'vitest';
+import { plantWith } from '../support/plant.ts';
+import { yearOf } from '../support/year.ts';
+
+const DAY = 24;
+const constant = (steps: number, value: number): Float64Array => new Float64Array(steps).fill(value);
+const life = (given: Partial<BankLife>): BankLife => ({
+  cycle_life: null,
+  life_years: null,
+  end_of_life_share: 0.8,
+  ...given,
+});
+
+/** Nights of 8 h that take `night_kWh` out of the bank, days that fill it again. */
+function nights(night_kWh: number, days = 365): PreparedYear {
+  const load_kW = Float64Array.from({ length: DAY * days }, (_, i) => (i % DAY < 8 ? night_kWh / 8 : 0));
+  const sun = Float64Array.from({ length: DAY * days }, (_, i) => (i % DAY >= 9 && i % DAY < 17 ? 1 : 0));
+  return yearOf({ dc_kW_per_kWp: [sun], load_kW });
+}
+const still = { array_ageing_share_per_year: [0] };
+
+describe('a bank of 5 kWh that loses 2 % of its capacity a year', () => {
+  const plant = plantWith({ size_kWp: 2, bank_life: life({ life_years: 10 }) });
+  const answer = playYears({ years: 12, plant, yearOf: () => nights(4.55), ...still });
+
+  it('is 1, 0.98, 0.96 ... of itself and worn after ten years', () => {
+    answer.by_year.forEach(({ capacity_share, life_used_share }, k) => {
+      expect(capacity_share).toBeCloseTo(1 - 0.02 * k, 9);
+      expect(life_used_share).toBeCloseTo((k + 1) / 10, 9);
+    });
+    expect(answer.bank_end_of_life_years).toBeCloseTo(10, 6);
+  });
+
+  it('carries nights of 4.55 kWh for five years and fails by what is missing in the sixth', () => {
+    answer.by_year.forEach(({ unmet_kWh, year }, k) => {
+      const short_kWh = Math.max(0, 4.55 - 5 * (1 - 0.02 * k));
+      expect(unmet_kWh, `year ${year}`).toBeCloseTo(365 * short_kWh, 6);
+    });
+    // The last hour of the first night.
+    expect(answer.first_failure).toEqual({
+      year: 6,
+      calendar_year: 2030,
+      time: '2030-01-01T07:00',
+      winter: '2029/30',
+    });
+  });
+
+  it('outlasts the years asked for, and then says no year', () => {
+    const short = playYears({ years: 3, plant, yearOf: () => nights(4.55), ...still });
+    expect(short.bank_end_of_life_years).toBeNull();
+    expect(short.first_failure).toBeNull();
+    expect(short.by_year).toEqual(answer.by_year.slice(0, 3));
+  });
+});
+
+it('cycles deepen as the bank shrinks: the recursion by hand', () => {
+  // Cycles to the end fall as the square of the depth; the same 2 kWh a night are a deeper cycle each year.
+  const cycle_life = [
+    { depth_share: 0.1, cycles: 150_000 },
+    { depth_share: 1, cycles: 1500 },
+  ];
+  const plant = plantWith({ size_kWp: 2, bank_life: life({ cycle_life, life_years: 1000 }) });
+  const answer = playYears({ years: 30, plant, yearOf: () => nights(2), ...still });
+  let used = 0;
+  let end: number | null = null;
+  for (const [k, row] of answer.by_year.entries()) {
+    const left = 1 - 0.2 * used;
+    expect(row.capacity_share).toBeCloseTo(left, 9);
+    const within = (365 * (2 / (5 * left)) ** 2) / 1500;
+    if (end === null && used + within >= 1) end = k + (1 - used) / within;
+    used += within;
+    expect(row.life_used_share).toBeCloseTo(used, 6);
+  }
+  // With the first year's wear throughout it would be 1500 / (365 × 0.16) = 25.7 years.
+  expect(end).toBeLessThan(25);
+  expect(answer.bank_end_of_life_years).toBeCloseTo(end!, 6);
+});
+
+it('of cycles and calendar the larger counts, not their sum', () => {
+  const plant = (life_years: number) =>
+    plantWith({
+      size_kWp: 2,
+      bank_life: life({ cycle_life: [{ depth_share: 0.4, cycles: 3650 }], life_years }),
+    });
+  const run = (life_years: number) =>
+    playYears({ years: 2, plant: plant(life_years), yearOf: () => nights(2), ...still }).by_year[0]!;
+  expect(run(5).life_used_share).toBeCloseTo(0.2, 9);
+  expect(run(20).life_used_share).toBeCloseTo(0.1, 9);
+});
+
+describe('arrays', () => {
+  it('give 0.98 of the year before, and what they lack goes unserved', () => {
+    // As much sun in each hour as the load wants, and an empty bank.
+    const year = yearOf({ dc_kW_per_kWp: [constant(8760, 0.5)], load_kW: constant(8760, 1) });
+    const plant = plantWith({ size_kWp: 2, start_soc: 0 });
+    const answer = playYears({ years: 5, plant, yearOf: () => year, array_ageing_share_per_year: [0.02] });
+    answer.by_year.forEach(({ unmet_kWh, array_share, capacity_share, life_used_share }, k) => {
+      expect(unmet_kWh).toBeCloseTo(8760 * (1 - 0.98 ** k), 6);
+      expect(array_share).toBeCloseTo(0.98 ** k, 12);
+      expect(capacity_share).toBe(1);
+      expect(life_used_share).toBeNull();
+    });
+    expect(answer.first_failure?.year).toBe(2);
+    expect(answer.bank_end_of_life_years).toBeNull();
+  });
+});
+
+it('a year begins with the charge that the one before left', () => {
+  // Ten days of 10 W from 5 kWh: 2.4 kWh a stretch, so 0.52, 0.04, and empty in the third.
+  const year = yearOf({ dc_kW_per_kWp: [constant(240, 0)], load_kW: constant(240, 0.01) });
+  const answer = playYears({ years: 3, plant: plantWith({ size_kWp: 0 }), yearOf: () => year, ...still });
+  expect(answer.by_year.map((row) => row.start_soc)).toEqual([
+    1,
+    expect.closeTo(0.52, 9),
+    expect.closeTo(0.04, 9),
+  ]);
+  expect(answer.by_year.map((row) => row.lowest_soc)[0]).toBeCloseTo(0.52, 9);
+  expect(answer.by_year[2]!.unmet_kWh).toBeCloseTo(2.4 - 0.2, 9);
+  expect(answer.by_year[0]!.array_share).toBeNull();
+});
+
+it('the first year is the year itself', () => {
+  const year = nights(4.8);
+  const plant = plantWith({ size_kWp: 1, floor_soc: 0.2, bank_life: life({ life_years: 10 }) });
+  const played = playYear(year, plant);
+  const [first] = playYears({ years: 1, plant, yearOf: () => year, ...still }).by_year;
+  expect(first!.unmet_kWh).toBe(played.columns.unmet_kWh.reduce((sum, kWh) => sum + kWh, 0));
+  expect(first!.unmet_kWh).toBeGreaterThan(0);
+  expect(first!.lowest_soc).toBe(Math.min(...played.columns.bank_soc));
+});
+
+it('a bank far beyond its life keeps a tenth of its capacity, and nothing is negative', () => {
+  const plant = plantWith({ size_kWp: 2, bank_life: life({ life_years: 1 }) });
+  const rows = playYears({ years: 8, plant, yearOf: () => nights(1, 10), ...still }).by_year;
+  for (const row of rows) expect(row.capacity_share).toBeGreaterThanOrEqual(0.1);
+  const old = playYears({
+    years: 8,
+    plant: plantWith({ size_kWp: 2, bank_life: life({ life_years: 0.2 }) }),
+    yearOf: () => nights(1),
+    ...still,
+  });
+  expect(old.by_year.at(-1)!.capacity_share).toBe(0.1);
+  expect(old.bank_end_of_life_years).toBeCloseTo(0.2, 9);
+});
+
+it('a winter is named by the hemisphere', () => {
+  expect(winterOf(60, 12, 2029)).toBe('2029/30');
+  expect(winterOf(60, 2, 2030)).toBe('2029/30');
+  expect(winterOf(60, 11, 2099)).toBe('2099/00');
+  expect(winterOf(60, 7, 2030)).toBeNull();
+  expect(winterOf(-40, 7, 2030)).toBe('2030');
+  expect(winterOf(-40, 12, 2030)).toBeNull();
+});
+
+it('draws weather from normals anew by seed, and keeps any other', () => {
+  const asked: number[] = [];
+  const first = nights(1, 1);
+  const drawn = {
+    ...first,
+    scenario: { ...first.scenario, weather: { kind: 'normals', seed: 4_294_967_294 } },
+  };
+  const prepare = (scenario: Scenario): PreparedYear => {
+    asked.push((scenario.weather as { seed: number }).seed);
+    return { ...first, scenario };
+  };
+  const hours = hoursByYear(drawn as PreparedYear, prepare);
+  expect(hours(0)).toBe(drawn);
+  hours(1);
+  hours(2);
+  expect(asked).toEqual([4_294_967_295, 0]);
+  expect(hoursByYear(first, prepare)(7)).toBe(first);
+  expect(asked).toHaveLength(2);
+});
