@@ -19,6 +19,7 @@ const ORDER = [
   'plant',
   'ledger',
   'wear',
+  'wiring',
   'hours',
   'money',
   'findings',

@@ -316,7 +316,7 @@ describe('one wrong line', () => {
   it('reads as one would say it', () => {
     expect(() => readScenario(edited('capacity_Ah: 100', 'capacity_kWh: 5'), 'hut.yaml')).toThrow(
       'hut.yaml:26:5: bank.module.capacity_kWh: unknown key; ' +
-        'expected one of nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A\n' +
+        'expected one of nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A, peak_discharge_A\n' +
         '    fix: did you mean "capacity_Ah"? The unit is in the key: give the value in Ah',
     );
     expect(() => readScenario(edited('floor_soc: 0.1', 'floor_soc: 10'), 'hut.yaml')).toThrow(
@@ -390,6 +390,21 @@ describe('rules between values', () => {
       ),
       ['contradiction 31:80 bank.cycle_life[1].cycles'],
       /deeper cycle wears more/,
+    ],
+    [
+      edited('run:', 'wiring: { cable_AWG: 2/0, cable_mm2: 70, bank_lowest_voltage_V: 60 }\nrun:'),
+      ['contradiction 43:38 wiring.cable_mm2', 'contradiction 43:65 wiring.bank_lowest_voltage_V'],
+      /size of the cable once/,
+    ],
+    [
+      edited('max_discharge_A: 100', 'max_discharge_A: 100\n    peak_discharge_A: 90'),
+      ['contradiction 29:23 bank.module.peak_discharge_A'],
+      /for moments/,
+    ],
+    [
+      edited('power_W: 60', 'power_W: 60\n    start_W: 50'),
+      ['contradiction 42:14 loads[0].start_W'],
+      /at the moment it starts/,
     ],
     [generator('1.05', '1.7'), ['contradiction 45:54 generator.fuel.half_load_L_per_h'], /data sheet/],
     [
@@ -586,6 +601,7 @@ describe('defaults', () => {
     },
     {
       ...hut(),
+      wiring: { bank_cable_length_m: 2 },
       money: { currency: 'crowns', years: 20, discount_share_per_year: 0.03 },
       weather: {
         kind: 'normals',

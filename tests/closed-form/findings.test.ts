@@ -170,6 +170,15 @@ describe('static limits (common practice, no source)', () => {
     expect(limits.ac_charging.figure_kW).toBeCloseTo(5.76, 12);
   });
 
+  it('shows the peak amps of the modules where they are given, their continuous ones elsewhere', () => {
+    const known = staticLimits(plantWith({ ...big, peak_discharge_A: 150 })).surge;
+    expect(known.figure_kW).toBeCloseTo(7.2, 12);
+    expect(known.limits[0]!.what).toBe('bank peak current: 1 module × 150 A at 48 V');
+    const unknown = staticLimits(plantWith(big)).surge;
+    expect(unknown.figure_kW).toBeCloseTo(4.8, 12);
+    expect(unknown.limits[0]!.what).toContain('not in the file');
+  });
+
   it('51.2 V × 100 Ah stores 5.12 kWh', () => {
     expect(staticLimits(plantWith({ voltage_V: 51.2 })).capacity_kWh).toBeCloseTo(5.12, 12);
   });

@@ -10,6 +10,7 @@ import {
   type Shedding,
   type Shore,
   type Tracked,
+  type WiringSpec,
 } from '@longnight/core';
 
 /** A generator that may always run, unless a test says otherwise. */
@@ -28,6 +29,8 @@ export interface Parts {
   readonly round_trip?: number;
   readonly floor_soc?: number;
   readonly bank_life?: BankLife | null;
+  readonly wiring?: WiringSpec | null;
+  readonly peak_discharge_A?: number;
   readonly taper_start_soc?: number;
   readonly taper_end_share?: number;
   readonly self_discharge_share_per_month?: number;
@@ -68,6 +71,7 @@ export function plantWith(parts: Parts): Plant {
           capacity_Ah: parts.capacity_Ah ?? 100,
           max_charge_A: parts.max_charge_A ?? 100,
           max_discharge_A: parts.max_discharge_A ?? 100,
+          peak_discharge_A: parts.peak_discharge_A,
         },
         round_trip_efficiency_share: parts.round_trip ?? 1,
         floor_soc: parts.floor_soc ?? 0,
@@ -82,6 +86,7 @@ export function plantWith(parts: Parts): Plant {
       heater: parts.heater ?? null,
     },
     bank_life: parts.bank_life ?? null,
+    wiring: parts.wiring ?? null,
     inverter: buildInverter({
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),

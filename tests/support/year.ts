@@ -1,4 +1,11 @@
-import { buildClock, type Clock, type PreparedYear, type Scenario, type Timetables } from '@longnight/core';
+import {
+  buildClock,
+  type Clock,
+  type Load,
+  type PreparedYear,
+  type Scenario,
+  type Timetables,
+} from '@longnight/core';
 
 /** A prepared year made of given columns, so that the hour loop can be tested without a sky. Sun columns are empty. */
 export function yearOf(given: {
@@ -7,6 +14,8 @@ export function yearOf(given: {
   readonly bank_temperature_C?: Float64Array;
   readonly step_min?: number;
   readonly timetables?: Partial<Timetables>;
+  /** What `load_kW` is made of, where a test asks for what can be on at once. */
+  readonly loads?: readonly Load[];
   /** Loads by tier, ascending; `load_kW` is their sum. */
   readonly tiers?: { readonly numbers: readonly number[]; readonly kW: readonly Float64Array[] };
 }): PreparedYear {
@@ -17,7 +26,8 @@ export function yearOf(given: {
     scenario: {
       site: { name: 'test', latitude_deg: 0, longitude_deg: 0, elevation_m: 0, time_zone: 'Etc/UTC' },
       weather: { kind: 'clear-sky' },
-    } as Scenario,
+      loads: given.loads ?? [],
+    } as unknown as Scenario,
     clock,
     sun: {
       up_share: none,

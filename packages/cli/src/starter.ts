@@ -79,6 +79,7 @@ bank:
     capacity_Ah: 100
     max_charge_A: 50
     max_discharge_A: 100
+    # peak_discharge_A: 200     # for moments, at a motor's start
   round_trip_efficiency_share: 0.94
   floor_soc: 0.1                # nothing is drawn below this state of charge
   min_charge_temperature_C: 0   # a colder bank is not charged
@@ -151,6 +152,7 @@ loads:
   - kind: appliance
     name: refrigerator
     power_W: 90
+    # start_W: 600              # drawn for a moment when one of it starts
     duty_share: 0.35            # share of its windows during which it draws power_W
     # tier: 1
     # scale: 1                  # factor on the whole load
@@ -198,6 +200,13 @@ loads:
 #   shore_price_per_kWh: 0.3    # of energy from a socket
 #   lines:                      # what is bought beside the parts
 #     - { name: mounting, price: 42, per: panel }   # or plant, module, kWp, kWh
+# The cable between bank and inverter, for what check says of it. One of the two sizes, or none.
+# wiring:
+#   bank_cable_length_m: 1.5    # one way
+#   cable_AWG: 2/0              # or 4, 2, 1 ...
+#   cable_mm2: 70
+#   cables_parallel: 1
+#   bank_lowest_voltage_V: 44.8 # near empty; 0.875 of the nominal voltage where it is not given
 
 run:
   year: 2026

@@ -111,6 +111,8 @@ export {
   socHistory,
 } from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
+export { type BankConductor, bankConductor, LOWEST_VOLTAGE_share } from './wiring/bank-conductor.ts';
+export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {
   AS_DRAWN,
   type Harder,

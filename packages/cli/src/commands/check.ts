@@ -10,7 +10,7 @@ export function check(file: string, io: Io): void {
   const { year, name, paths } = openScenario(io.cwd, file);
   const plant = plantOf(year.scenario);
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
-  const { limits, load, money, cautions, notices } = findings(year, plant, playYear(year, plant));
+  const { limits, surge, load, money, cautions, notices } = findings(year, plant, playYear(year, plant));
   const context = {
     siteName: year.scenario.site.name,
     scenarioName: name,
@@ -20,6 +20,7 @@ export function check(file: string, io: Io): void {
     step_min: year.clock.step_min,
     // Fuel is burnt in the hours; the bill is not.
     money: money === null ? null : { ...money, unpriced: billOfScenario(year.scenario).unpriced },
+    surge,
     cautions,
   };
   io.out(checkText(limits, context, paint(io.colour)));

@@ -1,6 +1,7 @@
-import type { StaticLimits } from '@longnight/core';
+import type { Report, StaticLimits } from '@longnight/core';
 import { billLines, type Money, notPriced } from './bill.ts';
-import { counted, days, kW, kWh, price } from './figures.ts';
+import { conductorSentences, surgeSentences } from './conductor.ts';
+import { amount, counted, days, kW, kWh, price } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { staticFigures } from './static-figures.ts';
@@ -18,6 +19,7 @@ export interface CheckContext {
   readonly step_min: number;
   /** Null if the scenario has no `money` section. */
   readonly money: Money | null;
+  readonly surge: Report['surge'];
   readonly cautions: readonly string[];
 }
 
@@ -54,6 +56,13 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   }
   heading('Peak load against AC output');
   say(conflict(limits, context), 2);
+  heading('All at once, and the worst start');
+  for (const sentence of surgeSentences(context.surge)) say(sentence, 2);
+  const cable = limits.bank_conductor;
+  heading(
+    `Cable between bank and inverter: ${amount(cable.continuous_A)} A, ${amount(cable.needed_A)} A with 125 %`,
+  );
+  for (const sentence of conductorSentences(cable)) say(sentence, 2);
   if (context.money !== null) {
     const { bill, capital, currency, unpriced, per_usable_kWh, per_output_kW } = context.money;
     heading(`Bill of materials, ${plain(currency)}`);

@@ -1,5 +1,6 @@
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { moneyMarkdown } from './bill.ts';
+import { conductorSentences, surgeSentences } from './conductor.ts';
 import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
 import { answers } from './markdown-answers.ts';
 import { assumptions } from './markdown-assumptions.ts';
@@ -37,6 +38,11 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ['Why load went unserved', unmetCauses(report)],
     ['Why sun went unused', curtailedCauses(report)],
     ['What the plant can do before an hour is played', limits(report.limits)],
+    ['What the loads can ask for at once', surgeSentences(report.surge).map(escaped).join('\n\n')],
+    [
+      'Cable between bank and inverter',
+      bullets(conductorSentences(report.limits.bank_conductor).map(escaped)),
+    ],
     ['How close each limit came', closest(report)],
     ['Losses', losses(report)],
     ...(report.money === null ? [] : [['Money', moneyMarkdown(report.money)] as [string, string]]),

@@ -5,6 +5,8 @@ export function cautions(plant: Plant): readonly string[] {
   const list = [
     'These figures are a model of one year. They choose no cable, fuse or breaker: local codes and a licensed electrician decide those.',
     'Batteries hold fault currents of thousands of amps, and they cannot be switched off. Fuse at the bank, insulate tools, check polarity before connecting.',
+    'Before the first start: breakers open, polarity measured at each terminal, lugs at their torque. A bank put straight onto an inverter charges its capacitors with a spark that can weld contacts: pre-charge them through a resistor, or as the maker says. Then bank, inverter, array, loads, in the order that their makers give.',
+    'Lead-acid batteries give off hydrogen when charged: ventilate where they stand, and keep flames and sparks away.',
     'DC arcs do not go out by themselves as AC arcs may. Use DC-rated switches and breakers; panels are live in daylight.',
     'Do not charge lithium modules below the temperature their maker allows, whatever this model assumed.',
   ];

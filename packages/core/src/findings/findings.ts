@@ -14,6 +14,7 @@ import { staticLimits } from './limits.ts';
 import { moneyFindings } from './money.ts';
 import type { Report } from './report.ts';
 import { spellFindings } from './spell.ts';
+import { surgeFindings } from './surge.ts';
 import { total } from './totals.ts';
 import { loadFindings, unmetFindings } from './unmet.ts';
 
@@ -91,6 +92,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       generator_spilled_kWh: total(columns.generator_spilled_kWh),
     },
     limits,
+    surge: surgeFindings(year, plant, limits),
     money: moneyFindings(scenario, limits, {
       served_kWh: load.served_kWh,
       equivalent_full_cycles: bank.equivalent_full_cycles,

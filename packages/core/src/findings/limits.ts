@@ -1,5 +1,7 @@
+import { ampsAtVolts_kW } from '../basis/units.ts';
 import { acFromDc_kW } from '../plant/inverter.ts';
 import type { Plant, Tracked } from '../plant/plant.ts';
+import { bankConductor } from '../wiring/bank-conductor.ts';
 import type { Limit, StaticFigure, StaticLimits } from './report.ts';
 
 /** Largest continuous power after conversion to the bank's side: the array's nameplate and both limits of its tracker. */
@@ -81,12 +83,21 @@ export function staticLimits(plant: Plant): StaticLimits {
     },
     surge: figure([
       { what: 'inverter surge rating', limit_kW: inverter.surge_kW },
-      {
-        what: `${bankDischarge.what}, continuous; the modules' peak is not in the file`,
-        limit_kW: bank.max_discharge_kW,
-      },
+      bank.module_peak_discharge_A === null
+        ? {
+            what: `${bankDischarge.what}, continuous; the modules' peak is not in the file`,
+            limit_kW: bank.max_discharge_kW,
+          }
+        : {
+            what: `bank peak current: ${modules} × ${bank.module_peak_discharge_A} A at ${volts}`,
+            limit_kW: ampsAtVolts_kW(
+              bank.modules_parallel * bank.module_peak_discharge_A,
+              bank.nominal_voltage_V,
+            ),
+          },
     ]),
     solar_charging: figure(solar),
     ac_charging: figure(acCharging),
+    bank_conductor: bankConductor(plant),
   };
 }

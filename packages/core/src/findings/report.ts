@@ -2,6 +2,7 @@ import type { Assumption, Notice } from '../basis/notices.ts';
 import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
 import type { DepthBand } from '../wear/life.ts';
+import type { BankConductor } from '../wiring/bank-conductor.ts';
 
 /**
  * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
@@ -172,6 +173,18 @@ export interface Report {
   };
   /** What the plant can do before an hour is played. */
   readonly limits: StaticLimits;
+  /** What the appliances can ask for at once; not played. */
+  readonly surge: {
+    /** Every appliance whose window touches the step on at once, other loads at their mean: the largest. */
+    readonly running_kW: number;
+    readonly running_time: string;
+    /** With the start that adds most; the same as running where no appliance has `start_W`. */
+    readonly peak_kW: number;
+    readonly peak_time: string;
+    readonly start: null | { readonly name: string; readonly start_W: number };
+    /** Empty if no conflict was found, which is no proof that there is none. */
+    readonly conflicts: readonly string[];
+  };
   /** Null if the scenario has no `money` section. Sums are null where a price is missing: see `unpriced`. */
   readonly money: null | {
     /** The scenario's own word; nothing is converted. */
@@ -275,8 +288,10 @@ export interface StaticLimits {
     /** What is left of it on the AC side after the inverter's own losses. */
     readonly after_inverter_loss_kW: number;
   };
-  /** For a moment, at a motor's start. The modules' peak rating is not known: their continuous amps are shown. */
+  /** For a moment, at a motor's start. Where the modules' peak is not given their continuous amps are shown. */
   readonly surge: StaticFigure;
   readonly solar_charging: StaticFigure;
   readonly ac_charging: StaticFigure;
+  /** The cable between bank and inverter and its fuse or breaker: what the tables say, no choice of a part. */
+  readonly bank_conductor: BankConductor;
 }

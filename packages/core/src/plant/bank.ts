@@ -7,6 +7,8 @@ export interface Bank {
   readonly nominal_voltage_V: number;
   readonly module_max_charge_A: number;
   readonly module_max_discharge_A: number;
+  /** For moments; null where the scenario does not give it. */
+  readonly module_peak_discharge_A: number | null;
   readonly capacity_kWh: number;
   readonly floor_kWh: number;
   readonly max_charge_kW: number;
@@ -41,6 +43,7 @@ export function buildBank(spec: BankSpec): Bank {
     nominal_voltage_V,
     module_max_charge_A: max_charge_A,
     module_max_discharge_A: max_discharge_A,
+    module_peak_discharge_A: spec.module.peak_discharge_A ?? null,
     capacity_kWh,
     floor_kWh: capacity_kWh * spec.floor_soc,
     max_charge_kW: ampsAtVolts_kW(n * max_charge_A, nominal_voltage_V),

@@ -1,5 +1,5 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
-import type { Scenario } from '../scenario/schema.ts';
+import type { Scenario, WiringSpec } from '../scenario/schema.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type Generator } from './generator.ts';
@@ -51,6 +51,8 @@ export interface Plant {
   readonly engine_charging_kW: number;
   /** By tier, ascending. */
   readonly shedding: readonly Shedding[];
+  /** The cable between bank and inverter, as far as the scenario gives it. */
+  readonly wiring: WiringSpec | null;
   readonly start_soc: number;
 }
 
@@ -91,6 +93,7 @@ export function plantOf(scenario: Scenario): Plant {
         ? 0
         : ampsAtVolts_kW(scenario.engine_charging.max_charge_A, volts),
     shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
+    wiring: scenario.wiring ?? null,
     start_soc: scenario.run.start_soc,
   };
 }

@@ -24,6 +24,8 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
   const found: Found[] = [
     ...stateOfCharge(scenario),
     ...panels(scenario),
+    ...wiring(scenario),
+    ...peaks(scenario),
     ...cycleLife(scenario.bank),
     ...shedding(scenario),
     ...coldBank(scenario),
@@ -145,6 +147,51 @@ function shedding({ shedding: rules, loads }: Scenario): Found[] {
       add('shed_soc', message, `shed tier ${load.tier} at the same soc or a higher one`);
       break;
     }
+  }
+  return found;
+}
+
+/** A cable has one size, and current can't be drawn below a voltage that is above the nominal one. */
+function wiring({ wiring, bank }: Scenario): Found[] {
+  if (wiring === undefined) return [];
+  const code = 'contradiction';
+  const found: Found[] = [];
+  if (wiring.cable_AWG !== undefined && wiring.cable_mm2 !== undefined) {
+    const message = `${wiring.cable_mm2} mm² beside ${wiring.cable_AWG} AWG`;
+    found.push({ code, path: 'wiring.cable_mm2', message, fix: 'give the size of the cable once' });
+  }
+  const { bank_lowest_voltage_V: lowest_V } = wiring;
+  if (lowest_V !== undefined && lowest_V > bank.module.nominal_voltage_V) {
+    const message = `${lowest_V} V is above the nominal ${bank.module.nominal_voltage_V} V`;
+    found.push({
+      code,
+      path: 'wiring.bank_lowest_voltage_V',
+      message,
+      fix: 'give the voltage of the bank near empty',
+    });
+  }
+  return found;
+}
+
+/** A motor that starts draws no less than when it runs; a peak is no lower than what is allowed all the time. */
+function peaks({ loads, bank }: Scenario): Found[] {
+  const code = 'contradiction';
+  const { max_discharge_A, peak_discharge_A = max_discharge_A } = bank.module;
+  const found: Found[] = [];
+  if (peak_discharge_A < max_discharge_A) {
+    const message = `${peak_discharge_A} A is less than max_discharge_A ${max_discharge_A}`;
+    const fix = 'give the current for moments; leave it out if it is not known';
+    found.push({ code, path: 'bank.module.peak_discharge_A', message, fix });
+  }
+  for (const [i, load] of loads.entries()) {
+    if (load.kind !== 'appliance' || load.start_W === undefined || load.start_W >= load.power_W) continue;
+    const message = `starts with ${load.start_W} W, which is less than its power_W ${load.power_W}`;
+    found.push({
+      code,
+      path: `loads[${i}].start_W`,
+      message,
+      fix: 'give the watts of one of it at the moment it starts',
+    });
   }
   return found;
 }

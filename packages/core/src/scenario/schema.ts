@@ -191,6 +191,8 @@ const module = z.strictObject({
   capacity_Ah: positive().max(100_000),
   max_charge_A: positive().max(100_000),
   max_discharge_A: positive().max(100_000),
+  /** For moments, at a motor's start. */
+  peak_discharge_A: positive().max(100_000).optional(),
 });
 
 const bank = z.strictObject({
@@ -392,6 +394,8 @@ const applianceLoad = z.strictObject({
   daily_variation_share,
   variation_seed,
   power_W: z.number().min(0).max(1_000_000),
+  /** Drawn for a moment when one of it starts. */
+  start_W: positive().max(1_000_000).optional(),
   count: assumed(z.int().min(0).max(100_000), 1, 'one of it'),
   windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
   days: loadDays,
@@ -446,6 +450,19 @@ const temperatureLoad = z.strictObject({
 
 const load = z.discriminatedUnion('kind', [applianceLoad, dailyLoad, seriesLoad, temperatureLoad]);
 
+/** The cable between bank and inverter. */
+const wiring = z.strictObject({
+  /** One way, along the cable. */
+  bank_cable_length_m: positive().max(1000).optional(),
+  cable_AWG: z
+    .union([z.literal([14, 12, 10, 8, 6, 4, 3, 2, 1]), z.enum(['1/0', '2/0', '3/0', '4/0'])])
+    .optional(),
+  cable_mm2: z.literal([2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120]).optional(),
+  cables_parallel: assumed(z.int().min(1).max(12), 1, 'one cable a pole between bank and inverter'),
+  /** Of the bank near empty; without it a share of the nominal voltage. */
+  bank_lowest_voltage_V: positive().max(1000).optional(),
+});
+
 const run = z.strictObject({
   year: z.int().min(1950).max(2150),
   start_soc: assumed(share(), 1, 'the bank is full when the year begins'),
@@ -493,6 +510,7 @@ export const scenarioSchema = z.strictObject({
   engine_charging: engine_charging.optional(),
   shedding: assumed(z.array(shedRule).max(9), [], 'no tier is shed on purpose'),
   loads: z.array(load).min(1).max(500),
+  wiring: wiring.optional(),
   money: money.optional(),
   run,
 });
@@ -512,6 +530,7 @@ export type GeneratorSpec = z.output<typeof generator>;
 export type ShoreSpec = z.output<typeof shore>;
 export type EngineChargingSpec = z.output<typeof engine_charging>;
 export type ShedRule = z.output<typeof shedRule>;
+export type WiringSpec = z.output<typeof wiring>;
 export type MoneySpec = z.output<typeof money>;
 export type Load = Scenario['loads'][number];
 export type ApplianceLoad = z.output<typeof applianceLoad>;

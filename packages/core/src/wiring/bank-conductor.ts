@@ -1,0 +1,154 @@
+import { dcForAc_kW } from '../plant/inverter.ts';
+import type { Plant } from '../plant/plant.ts';
+import { AWG_SIZES, awgSize, type CopperSize, metricSize, STANDARD_RATINGS_A } from './copper.ts';
+
+/** What the conductor between bank and inverter has to carry, and what that asks of it. One of two poles. */
+export interface BankConductor {
+  /** Bank voltage that the inverter's current is worked out at. */
+  readonly lowest_voltage_V: number;
+  /** What can flow for hours, largest first. */
+  readonly currents: readonly { readonly what: string; readonly current_A: number }[];
+  readonly continuous_A: number;
+  /** 125 % of it. */
+  readonly needed_A: number;
+  /** The cable of the scenario, or the smallest that carries `needed_A`. */
+  readonly cable: {
+    readonly size: string;
+    readonly parallel: number;
+    /** True if the scenario names it. */
+    readonly given: boolean;
+    /** Of all in parallel. */
+    readonly ampacity_A: number;
+    readonly resistance_ohm_per_km: number;
+  };
+  /** There and back at the continuous current; null where the scenario gives no length. */
+  readonly voltage_drop: null | {
+    readonly length_m: number;
+    readonly drop_V: number;
+    /** Of the lowest voltage. */
+    readonly drop_share: number;
+  };
+  /** Fuse or breaker: from `needed_A` to what still protects the cable. */
+  readonly overcurrent: {
+    readonly least_A: number;
+    readonly most_A: number;
+    /** Standard ratings between the two; empty if there is none. */
+    readonly standard_A: readonly number[];
+  };
+  /** What does not fit together; empty if no conflict was found, which is no proof that there is none. */
+  readonly conflicts: readonly string[];
+  readonly rests_on: readonly string[];
+}
+
+/** A cell's voltage near empty over its nominal one: 2.8 of 3.2 V, or 1.75 of 2 V. Common practice, no source. */
+export const LOWEST_VOLTAGE_share = 0.875;
+
+/** For what flows for three hours or more. Source: NEC 215.2(A)(1) and 690.8(B). */
+const CONTINUOUS_FACTOR = 1.25;
+
+/** Most cables a pole that are looked at. */
+const MOST_PARALLEL = 12;
+
+/**
+ * The conductor between bank and inverter: current, cable, voltage drop and the window for its fuse or breaker.
+ *
+ * The current is the larger of two: the inverter at its rating, its losses in it, on a bank near empty; and the
+ * trackers and the AC charger together, as far as the modules take it.
+ *
+ * Source: NEC 310.16, 310.10(G), 240.4, 240.6(A), 215.2, 690.8 and Chapter 9 Table 8; IEC 60228 for metric sizes (see
+ * copper.ts). Left out: temperature and bundling corrections, terminals below 75 °C, fault current, surge.
+ */
+export function bankConductor(plant: Plant): BankConductor {
+  const { bank, inverter, wiring, arrays, charger } = plant;
+  const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
+  const inverter_A = (1000 * dcForAc_kW(inverter, inverter.rating_kW)) / lowest_voltage_V;
+  const chargers_A = arrays.reduce((sum, array) => sum + array.max_charge_A, charger?.max_charge_A ?? 0);
+  const modules_A = bank.modules_parallel * bank.module_max_charge_A;
+  const currents = [
+    { what: `inverter at its rating, bank at ${round(lowest_voltage_V)} V`, current_A: inverter_A },
+    {
+      what:
+        chargers_A <= modules_A
+          ? `trackers${charger === null ? '' : ' and AC charger together'}`
+          : `charge current of the modules; trackers${charger === null ? '' : ' and AC charger'} could give ${round(chargers_A)} A`,
+      current_A: Math.min(chargers_A, modules_A),
+    },
+  ].sort((a, b) => b.current_A - a.current_A);
+  const continuous_A = currents[0]!.current_A;
+  const needed_A = CONTINUOUS_FACTOR * continuous_A;
+
+  const named = namedCable(plant);
+  const { size, parallel } = named ?? smallestCable(needed_A);
+  const most_A = size.protection_A * parallel;
+  const ampacity_A = size.ampacity_A * parallel;
+  const length_m = wiring?.bank_cable_length_m ?? null;
+  const standard_A = STANDARD_RATINGS_A.filter((rating) => rating >= needed_A - 1e-9 && rating <= most_A);
+  const drop_V =
+    length_m === null ? 0 : (2 * length_m * continuous_A * size.resistance_ohm_per_km) / 1000 / parallel;
+  const cable = parallel === 1 ? size.name : `${parallel} × ${size.name}`;
+  return {
+    lowest_voltage_V,
+    currents,
+    continuous_A,
+    needed_A,
+    cable: {
+      size: size.name,
+      parallel,
+      given: named !== null,
+      ampacity_A,
+      resistance_ohm_per_km: size.resistance_ohm_per_km / parallel,
+    },
+    voltage_drop: length_m === null ? null : { length_m, drop_V, drop_share: drop_V / lowest_voltage_V },
+    overcurrent: { least_A: needed_A, most_A, standard_A },
+    conflicts: [
+      ...(ampacity_A < needed_A - 1e-9
+        ? [`${cable} carries ${round(ampacity_A)} A, less than the ${round(needed_A)} A needed.`]
+        : standard_A.length === 0
+          ? [
+              `No standard fuse or breaker lies between ${round(needed_A)} A and the ${round(most_A)} A that ${cable} allows: a larger cable opens the window.`,
+            ]
+          : []),
+      ...(parallel > 1 && !size.parallel
+        ? [`${size.name} is laid in parallel, which the code allows from 1/0 AWG (53.5 mm²) up.`]
+        : []),
+    ],
+    rests_on: restsOn(plant),
+  };
+}
+
+const round = (value: number): string => value.toFixed(value < 100 ? 1 : 0);
+
+function namedCable({ wiring }: Plant): { size: CopperSize; parallel: number } | null {
+  if (wiring === null) return null;
+  const { cable_AWG, cable_mm2, cables_parallel: parallel } = wiring;
+  if (cable_AWG !== undefined) return { size: awgSize(cable_AWG), parallel };
+  return cable_mm2 === undefined ? null : { size: metricSize(cable_mm2), parallel };
+}
+
+/** The smallest American size that may carry a current and be protected at it; several of the largest beyond that. */
+function smallestCable(needed_A: number): { size: CopperSize; parallel: number } {
+  const fits = (parallel: number) =>
+    AWG_SIZES.find(
+      (size) => (parallel === 1 || size.parallel) && parallel * size.protection_A >= needed_A - 1e-9,
+    );
+  for (let parallel = 1; parallel < MOST_PARALLEL; parallel++) {
+    const size = fits(parallel);
+    if (size !== undefined) return { size, parallel };
+  }
+  return { size: AWG_SIZES.at(-1)!, parallel: Math.ceil(needed_A / AWG_SIZES.at(-1)!.ampacity_A - 1e-9) };
+}
+
+function restsOn({ wiring }: Plant): string[] {
+  return [
+    ...(wiring?.bank_lowest_voltage_V === undefined
+      ? [`Lowest bank voltage ${LOWEST_VOLTAGE_share} of the nominal one; common practice, no source.`]
+      : []),
+    'Trackers and AC charger are counted on this cable, as in an all-in-one; apart from the inverter they have cables of their own.',
+    'Ampacity: NEC Table 310.16, copper, 75 °C, at most three conductors together, air of 30 °C. 125 %: NEC 215.2, 690.8. Resistance at 75 °C: NEC Chapter 9 Table 8. Fuses and breakers: NEC 240.4, 240.6. Parallel cables: NEC 310.10.',
+    ...(wiring?.cable_mm2 === undefined
+      ? []
+      : [
+          'Metric cable: resistance of IEC 60228 class 2; ampacity of the largest AWG size with no more copper.',
+        ]),
+  ];
+}
