@@ -153,6 +153,36 @@ describe('figures of a study', () => {
     }
   });
 
+  it('buy the bank again by the cycles of the year, as the report does, where their life is stated', () => {
+    const read = readScenario(TEXT, FILE);
+    const play = newPlayer(FILE, new Map());
+    const replaced = (cycle_life: { depth_share: number; cycles: number }[] | undefined) => {
+      const { arrays, bank, inverter, charger, generator } = read.scenario;
+      const scenario = {
+        ...read.scenario,
+        money: { currency: 'crowns', years: 20, discount_share_per_year: 0, fuel_price_per_L: 0, lines: [] },
+        arrays: arrays.map((array) => ({ ...array, price: 1, tracker: { ...array.tracker, price: 1 } })),
+        bank: { ...bank, price: 1000, life_years: undefined, cycle_life },
+        inverter: { ...inverter, price: 1 },
+        charger: { ...charger!, price: 1 },
+        generator: { ...generator!, price: 1 },
+      };
+      const year = prepareYear({ ...read, scenario }, FILE, new Map());
+      const plant = plantOf(scenario);
+      const { money, bank: found } = findings(year, plant, playYear(year, plant));
+      expect(play(scenario)['money.total']).toBeCloseTo(money!.total!, 6);
+      return { price: money!.replacements!, used: found.wear?.cycle_life_used_share ?? 0 };
+    };
+    expect(replaced(undefined)).toEqual({ price: 0, used: 0 });
+    const worn = replaced([
+      { depth_share: 0.2, cycles: 900 },
+      { depth_share: 0.8, cycles: 200 },
+    ]);
+    const times = Math.ceil(20 * worn.used) - 1;
+    expect(times).toBeGreaterThan(0);
+    expect(worn.price).toBeCloseTo(times * 1000 * read.scenario.bank.modules_parallel, 6);
+  });
+
   it('are the same bytes in any chunks', () => {
     const whole = newChunkPlayer(errand)({ indices: [0, 1, 2, 3, 4, 5], harder: AS_DRAWN }).figures;
     const play = newChunkPlayer(errand);
