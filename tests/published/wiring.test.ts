@@ -183,6 +183,8 @@ describe('all at once, and the worst start', () => {
     days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
     months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
     duty_share: 1,
+    scale: 1,
+    daily_variation_share: 0,
     ...given,
   });
   // Invented: a freezer at a third of the time, two pumps from 10 to 12, a kettle from 18 to 19, 50 W beside them.

@@ -26,7 +26,7 @@ export function surgeFindings(year: PreparedYear, plant: Plant, limits: StaticLi
   for (const load of scenario.loads) {
     if (load.kind !== 'appliance' || load.count === 0) continue;
     const share = windowShare(load, wall);
-    const all_kW = (load.count * load.power_W) / 1000;
+    const all_kW = (load.count * load.power_W * load.scale) / 1000;
     const extra_kW = load.start_W === undefined ? 0 : (load.start_W - load.power_W) / 1000;
     for (let i = 0; i < clock.steps; i++) {
       if (share[i] === 0) continue;
