@@ -42,8 +42,17 @@ export interface WallClock {
 
 const DAY_ms = 24 * HOUR_ms;
 
+/** Loads, timetables and the check of starts ask for the same clock's stretches: cut once, they are used by all. */
+const cut = new WeakMap<Clock, WallClock>();
+
 /** Cuts a clock's steps into stretches of wall clock. */
 export function wallClock(clock: Clock): WallClock {
+  const wall = cut.get(clock) ?? stretches(clock);
+  cut.set(clock, wall);
+  return wall;
+}
+
+function stretches(clock: Clock): WallClock {
   const step_ms = clock.step_min * MINUTE_ms;
   const first_ms = clock.start_ms[0]!;
   const end_ms = clock.start_ms[clock.steps - 1]! + step_ms;
