@@ -117,6 +117,7 @@ describe('money', () => {
     bank_cycle_life_used_share: 0.25,
     generator_run_h: 0,
     fuel_L: 0,
+    shore_kWh: 0,
   };
 
   it('buys the bank again when its cycle life against depth is used up, or its years', () => {
@@ -133,7 +134,13 @@ describe('money', () => {
       capital: 100,
       unpriced: [],
     };
-    const terms = { years: 9, discount_share_per_year: 0, fuel_price_per_L: null, service: null };
+    const terms = {
+      years: 9,
+      discount_share_per_year: 0,
+      fuel_price_per_L: null,
+      shore_price_per_kWh: null,
+      service: null,
+    };
     expect(lifetimeCost(bill, terms, use)!.replacements).toBe(200);
   });
 });
