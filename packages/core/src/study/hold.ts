@@ -92,7 +92,8 @@ const MAY_LACK: {
   readonly [K in 'generator' | 'shore' | 'engine_charging' | 'money']: readonly (keyof NonNullable<
     Report[K]
   >)[];
-} = {
+} & { readonly 'bank.wear': readonly (keyof NonNullable<Report['bank']['wear']>)[] } = {
+  'bank.wear': ['cycle_life_used_share', 'calendar_life_used_share', 'years_to_end_of_life'],
   shore: ['energy_kWh', 'hours'],
   engine_charging: ['energy_kWh', 'hours'],
   generator: ['run_hours', 'starts', 'fuel_L', 'energy_kWh', 'spilled_kWh', 'mean_load_share'],
@@ -111,8 +112,11 @@ const MAY_LACK: {
   ],
 };
 
-/** Words that may be null: no figures, though a null does not show it. */
+/** Words and lists that may be null: no figures, though a null does not show it. */
 const WORDS = new Set([
+  'bank.wear.worst',
+  'years',
+  'years.first_failure',
   'gives_out_first.first_cause',
   'gives_out_first.first_time',
   'gives_out_first.main_cause',
