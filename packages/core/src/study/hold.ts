@@ -92,7 +92,13 @@ const MAY_LACK: {
   readonly [K in 'generator' | 'shore' | 'engine_charging' | 'money']: readonly (keyof NonNullable<
     Report[K]
   >)[];
-} & { readonly 'bank.wear': readonly (keyof NonNullable<Report['bank']['wear']>)[] } = {
+} & {
+  readonly 'bank.wear': readonly (keyof NonNullable<Report['bank']['wear']>)[];
+  readonly 'limits.bank_conductor.voltage_drop': readonly (keyof NonNullable<
+    Report['limits']['bank_conductor']['voltage_drop']
+  >)[];
+} = {
+  'limits.bank_conductor.voltage_drop': ['drop_V', 'drop_share', 'length_m'],
   'bank.wear': ['cycle_life_used_share', 'calendar_life_used_share', 'years_to_end_of_life'],
   shore: ['energy_kWh', 'hours'],
   engine_charging: ['energy_kWh', 'hours'],
