@@ -4,6 +4,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['@longnight/source', 'module', 'node', 'development|production'] } },
   test: {
     include: ['tests/**/*.test.ts'],
+    reporters: ['default', './tests/support/closing-line.ts'],
     globalSetup: ['tests/cli/bundle.setup.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,
