@@ -61,6 +61,7 @@ describe('cold-cabin.yaml', () => {
   it('pays for its heaters in kWh and gets them back in hours of light', () => {
     expect(report.losses.heater_kWh).toBeGreaterThan(0);
     expect(bare.losses.heater_kWh).toBe(0);
+    expect(report.bank.hours_too_cold_to_charge).toBeLessThan(bare.bank.hours_too_cold_to_charge / 2);
     expect(bare.array.curtailed_by_cause_kWh.bank_cold).toBeGreaterThan(
       report.array.curtailed_by_cause_kWh.bank_cold,
     );

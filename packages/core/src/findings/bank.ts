@@ -20,7 +20,10 @@ export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): 
   for (let i = 0; i < steps; i++) {
     if (columns.bank_soc[i]! < columns.bank_soc[lowest]!) lowest = i;
     if (columns.bank_soc[i]! <= floor_soc + AT_FLOOR_soc) atFloor++;
-    if (year.bank_temperature_C[i]! < bank.min_charge_temperature_C) cold++;
+    // Heaters that run hold the bank at their own temperature, whatever the air is.
+    const heated = columns.heater_kWh[i]! > 0 && bank.heater !== null;
+    const temperature_C = heated ? bank.heater.keep_C : year.bank_temperature_C[i]!;
+    if (temperature_C < bank.min_charge_temperature_C) cold++;
   }
   const throughput = total(columns.bank_discharge_kWh);
   return {
