@@ -23,7 +23,7 @@ import {
 import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
 import { cheapestHolding } from '../../packages/core/src/study/search.ts';
-import { daysOfYear } from '../../packages/core/src/year.ts';
+import { daysOfYear } from '../../packages/core/src/study/stretch.ts';
 import { type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';

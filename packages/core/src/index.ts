@@ -67,6 +67,7 @@ export {
 } from './study/compare.ts';
 export type { Design } from './study/designer.ts';
 export { front } from './study/front.ts';
+export { AS_DRAWN, type Harder } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { type Mending, mendPlant } from './study/mend.ts';
@@ -114,8 +115,6 @@ export { type Cycles, rainflow } from './wear/rainflow.ts';
 export { type BankConductor, bankConductor, LOWEST_VOLTAGE_share } from './wiring/bank-conductor.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {
-  AS_DRAWN,
-  type Harder,
   newYearShelf,
   type PreparedYear,
   prepareYear,

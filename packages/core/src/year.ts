@@ -168,7 +168,7 @@ const MODEL_ASSUMPTIONS: readonly Assumption[] = [
   model('model.hours', 'powers are means over a step: peaks within it, and motors starting, are not played'),
   model(
     'model.bank',
-    'voltage stays at the nominal value; efficiency does not vary with current; capacity does not fall with cold or age',
+    'voltage stays at the nominal value; efficiency does not vary with current; within a year capacity does not fall with age, and with cold only where capacity_at_temperature says so',
   ),
   model(
     'model.inverter',
@@ -176,147 +176,17 @@ const MODEL_ASSUMPTIONS: readonly Assumption[] = [
   ),
   model(
     'model.dispatch',
-    'loads are served from the sun first, then from the bank; lower tiers are shed only when power is short',
+    'loads are served from the sun first, then from the bank; lower tiers go short first, and are shed on purpose only by a rule of shedding',
   ),
 ];
 
 const OUTDOOR_BANK = model(
   'model.bank_temperature',
-  'a bank outdoors has the temperature of the air, without heat of its own',
+  'a bank outdoors has the temperature of the air, without heat of its own, unless its heaters run',
 );
 
 /** Several arrays state the same model once. */
 function distinct(assumptions: readonly Assumption[]): readonly Assumption[] {
   const byText = new Map(assumptions.map((a) => [`${a.path}|${a.value}|${a.why}`, a]));
   return [...byText.values()];
-}
-
-/**
- * A stretch of a prepared year as a year of its own: whole local days, sharing the columns.
- *
- * @param firstDay ordinal of the first local day, 0 to days - 1
- * @param days how many; first and last must lie within the year
- * @throws RangeError if they don't
- */
-export function daysOfYear(year: PreparedYear, firstDay: number, days: number): PreparedYear {
-  const { clock } = year;
-  if (!Number.isInteger(firstDay) || firstDay < 0 || days < 1 || firstDay + days > clock.days) {
-    throw new RangeError(`daysOfYear: ${days} days from day ${firstDay} do not fit a year of ${clock.days}`);
-  }
-  const from = clock.day_start[firstDay]!;
-  const to = clock.day_start[firstDay + days]!;
-  const cut = <T extends { subarray(from: number, to: number): T }>(column: T): T =>
-    column.subarray(from, to);
-  return {
-    ...year,
-    clock: {
-      ...clock,
-      steps: to - from,
-      days,
-      start_ms: cut(clock.start_ms),
-      offset_min: cut(clock.offset_min),
-      local_minute: cut(clock.local_minute),
-      month: cut(clock.month),
-      weekday: cut(clock.weekday),
-      day: cut(clock.day).map((day) => day - firstDay),
-      day_start: clock.day_start.subarray(firstDay, firstDay + days + 1).map((step) => step - from),
-    },
-    sun: {
-      up_share: cut(year.sun.up_share),
-      altitude_deg: cut(year.sun.altitude_deg),
-      azimuth_deg: cut(year.sun.azimuth_deg),
-      extraterrestrial_normal_W_m2: cut(year.sun.extraterrestrial_normal_W_m2),
-      extraterrestrial_horizontal_W_m2: cut(year.sun.extraterrestrial_horizontal_W_m2),
-      air_mass: cut(year.sun.air_mass),
-    },
-    sky: {
-      ...year.sky,
-      ghi_W_m2: cut(year.sky.ghi_W_m2),
-      dni_W_m2: cut(year.sky.dni_W_m2),
-      dhi_W_m2: cut(year.sky.dhi_W_m2),
-      air_temperature_C: cut(year.sky.air_temperature_C),
-      wind_m_s: cut(year.sky.wind_m_s),
-    },
-    arrays: year.arrays.map((array) => ({
-      ...array,
-      plane_W_m2: cut(array.plane_W_m2),
-      cell_temperature_C: cut(array.cell_temperature_C),
-      dc_kW_per_kWp: cut(array.dc_kW_per_kWp),
-    })),
-    loads: {
-      ...year.loads,
-      tier_kW: year.loads.tier_kW.map(cut),
-      total_kW: cut(year.loads.total_kW),
-    },
-    bank_temperature_C: cut(year.bank_temperature_C),
-    timetables: {
-      generator_barred: year.timetables.generator_barred && cut(year.timetables.generator_barred),
-      start_draw: year.timetables.start_draw && cut(year.timetables.start_draw),
-      shore_share: year.timetables.shore_share && cut(year.timetables.shore_share),
-      engine_share: year.timetables.engine_share && cut(year.timetables.engine_share),
-    },
-  };
-}
-
-/** A year made harder than it was drawn: what a study asks to see how firm its answer stands. */
-export interface Harder {
-  /** Factor on every load. */
-  readonly load: number;
-  /** Factor on what the arrays offer in the dark season. */
-  readonly dark_season: number;
-}
-
-export const AS_DRAWN: Harder = { load: 1, dark_season: 1 };
-
-/** The same year with every load multiplied. */
-export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
-  newHardener({ load, dark_season: 1 })(year);
-
-/**
- * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
- * with the least global irradiation. Columns already made are used again for as long as the function is held.
- */
-export function newHardener({ load, dark_season }: Harder): (year: PreparedYear) => PreparedYear {
-  const made = new WeakMap<Float64Array, Float64Array>();
-  const once = (column: Float64Array, make: () => Float64Array): Float64Array => {
-    const known = made.get(column) ?? make();
-    made.set(column, known);
-    return known;
-  };
-  const heavier = (kW: Float64Array): Float64Array =>
-    load === 1 ? kW : once(kW, () => kW.map((value) => value * load));
-  return (year) => {
-    const { month } = year.clock;
-    const factor = (): Float64Array =>
-      once(year.sky.ghi_W_m2, () => {
-        const isDark = darkSeason(year);
-        return Float64Array.from(month, (m) => (isDark(m) ? dark_season : 1));
-      });
-    const darker = (kW: Float64Array): Float64Array =>
-      dark_season === 1
-        ? kW
-        : once(kW, () => {
-            const factors = factor();
-            return kW.map((value, i) => value * factors[i]!);
-          });
-    return {
-      ...year,
-      arrays: year.arrays.map((array) => ({ ...array, dc_kW_per_kWp: darker(array.dc_kW_per_kWp) })),
-      loads: {
-        ...year.loads,
-        tier_kW: year.loads.tier_kW.map(heavier),
-        total_kW: heavier(year.loads.total_kW),
-      },
-    };
-  };
-}
-
-/** Tells whether a calendar month, 1 to 12, belongs to the dark season of a year. */
-function darkSeason({ clock, sky }: PreparedYear): (month: number) => boolean {
-  const byMonth = new Float64Array(12);
-  for (let i = 0; i < clock.steps; i++) byMonth[clock.month[i]! - 1]! += sky.ghi_W_m2[i]!;
-  const quarter = (m: number): number => byMonth[m]! + byMonth[(m + 1) % 12]! + byMonth[(m + 2) % 12]!;
-  let darkest = 0;
-  for (let m = 1; m < 12; m++) if (quarter(m) < quarter(darkest)) darkest = m;
-  return (month) => (month - 1 - darkest + 12) % 12 < 3;
 }

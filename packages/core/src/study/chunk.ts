@@ -2,8 +2,8 @@ import { InputError, issueText } from '../basis/errors.ts';
 import { memo } from '../basis/memo.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { AS_DRAWN, type Harder } from '../year.ts';
 import type { Axis } from './axes.ts';
+import { AS_DRAWN, type Harder } from './harder.ts';
 import { FIGURES, type Figures, newPlayer } from './play.ts';
 import { openStudy, type StudyText } from './study.ts';
 

@@ -8,7 +8,8 @@ import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { lifeUsed } from '../wear/life.ts';
-import { AS_DRAWN, type Harder, newHardener, newYearShelf } from '../year.ts';
+import { newYearShelf } from '../year.ts';
+import { AS_DRAWN, type Harder, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastDarkHours } from './headline.ts';
 
 /** Figures of money beside the headline; null where a price is missing. */

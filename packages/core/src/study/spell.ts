@@ -8,7 +8,9 @@ import { playYear } from '../hours/play.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { withModules } from '../plant/bank.ts';
 import type { Plant } from '../plant/plant.ts';
-import { daysOfYear, type PreparedYear, withLoadTimes } from '../year.ts';
+import type { PreparedYear } from '../year.ts';
+import { withLoadTimes } from './harder.ts';
+import { daysOfYear } from './stretch.ts';
 
 /** What to ask of a stretch of days. */
 export interface SpellAsk {

@@ -1,7 +1,7 @@
 import type { FileTexts } from '../series/types.ts';
-import { AS_DRAWN, type Harder } from '../year.ts';
 import type { Axis } from './axes.ts';
 import { figuresOf, newChunkPlayer } from './chunk.ts';
+import { AS_DRAWN, type Harder } from './harder.ts';
 import type { Figures } from './play.ts';
 import { chooseDesign, type SizeAnswer, type SizeAsk } from './size.ts';
 import { openStudy, type StudyText } from './study.ts';
