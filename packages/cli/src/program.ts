@@ -51,8 +51,8 @@ function declare(io: Io): Command {
       'after',
       [
         '',
-        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a bound that was',
-        'asked for is missed, 130 interrupted.',
+        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a bound that',
+        'was asked for is missed, 130 interrupted.',
         'A year with unserved load is a result, not a failure: it exits 0.',
       ].join('\n'),
     );
