@@ -46,6 +46,11 @@ export class DecimalWriter {
     this.#makeRoom(LONGEST);
     const bytes = this.#bytes;
     bytes[this.#at++] = 44;
+    // Most cells of a year: columns of causes and of parts that rest.
+    if (value === 0) {
+      bytes[this.#at++] = 48;
+      return;
+    }
     const size = value < 0 ? -value : value;
     if (!(size < LARGEST)) {
       this.#large(value);
