@@ -46,6 +46,13 @@ describe('mobile.yaml', () => {
     expect(reportOf(bare).unmet.energy_kWh).toBeGreaterThan(report.unmet.energy_kWh);
   });
 
+  it('counts on the socket only in hours that it is there for wholly: 19:30 to 08:30 is 20 to 8', () => {
+    const halves = swap(textOf('mobile.yaml'), /windows: \["19:00-09:00"\]/, 'windows: ["19:30-08:30"]');
+    const whole = swap(textOf('mobile.yaml'), /windows: \["19:00-09:00"\]/, 'windows: ["20:00-08:00"]');
+    expect(reportOf(halves).shore).toEqual(reportOf(whole).shore);
+    expect(reportOf(halves).shore!.energy_kWh).toBeLessThan(report.shore!.energy_kWh);
+  });
+
   it('sheds the plate of tier 2 on purpose, so that the first tier keeps more', () => {
     expect(report.unmet.by_cause_kWh.shed).toBeGreaterThan(0);
     const unshed = reportOf(swap(textOf('mobile.yaml'), /\nshedding:[\s\S]*?(?=\nrun:)/, '\n'));

@@ -28,7 +28,7 @@ describe('shore power', () => {
     yearOf({
       dc_kW_per_kWp: [constant(share.length, 0)],
       load_kW: constant(share.length, load),
-      timetables: { shore_share: share },
+      timetables: { shore_there: Uint8Array.from(share) },
     });
   const socket = { max_kW: 3, parallel: false };
 
@@ -46,16 +46,6 @@ describe('shore power', () => {
     expect(columns.bank_discharge_kWh[12]).toBeCloseTo(0.5, 12);
     expect(total(columns.unmet_kWh)).toBe(0);
     expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
-  });
-
-  it('gives its share of an hour in which it comes or goes', () => {
-    const share = constant(DAY, 0);
-    share[0] = 0.25;
-    const { columns } = playYear(
-      dark(0.5, share),
-      plantWith({ shore: { ...socket, max_kW: 4 }, charger, start_soc: 0.5 }),
-    );
-    expect(columns.shore_kWh[0]).toBeCloseTo(1, 12);
   });
 
   it('leaves what the socket cannot carry behind a transfer switch, nothing beside an inverter that adds to it', () => {

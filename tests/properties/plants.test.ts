@@ -51,7 +51,9 @@ function yearWith(seed: number, on: Extras): PreparedYear {
       ? { tiers: { numbers: [1, 3], kW: [first, given.load_kW.map((kW, i) => kW - first[i]!)] } }
       : {}),
     timetables: {
-      shore_share: on.shore ? by((h) => h >= 20 || h < 4) : null,
+      shore_there: on.shore
+        ? Uint8Array.from({ length: STEPS }, (_, i) => (i % 24 >= 20 || i % 24 < 4 ? 1 : 0))
+        : null,
       engine_share: on.engine ? by((h) => h >= 7 && h < 11) : null,
       generator_barred: on.quiet ? Uint8Array.from({ length: STEPS }, (_, i) => (i % 24 < 7 ? 1 : 0)) : null,
       start_draw: on.failing ? Float64Array.from({ length: STEPS }, () => draw()) : null,
@@ -204,7 +206,7 @@ describe('any plant', () => {
         invariants(plant, ledger);
         const { columns } = ledger;
         for (let i = 0; i < STEPS; i++) {
-          if (columns.shore_kWh[i]! > 2 * (year.timetables.shore_share?.[i] ?? 0) + 1e-9)
+          if (columns.shore_kWh[i]! > 2 * (year.timetables.shore_there?.[i] ?? 0) + 1e-9)
             throw new Error(`socket above its amps at ${i}`);
           if (columns.shore_kWh[i]! > 0 && columns.generator_kWh[i]! > 0)
             throw new Error(`socket and generator at ${i}`);

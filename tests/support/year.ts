@@ -63,7 +63,7 @@ export function yearOf(given: {
     timetables: {
       generator_barred: null,
       start_draw: null,
-      shore_share: null,
+      shore_there: null,
       engine_share: null,
       ...given.timetables,
     },

@@ -22,8 +22,8 @@ export interface Timetables {
   readonly generator_barred: Uint8Array | null;
   /** Uniform draws, one a step, that decide whether a start fails; null if none does. */
   readonly start_draw: Float64Array | null;
-  /** Share of each step in which the socket is there; null without one. */
-  readonly shore_share: Float64Array | null;
+  /** 1 for each step that lies wholly in the windows of the socket, else 0; null without one. */
+  readonly shore_there: Uint8Array | null;
   /** Share of each step in which the engine runs that charges through the DC-DC charger; null without one. */
   readonly engine_share: Float64Array | null;
 }
@@ -156,7 +156,11 @@ function timetablesOf({ generator, shore, engine_charging }: Scenario, clock: Cl
             share > 0 ? 1 : 0,
           ),
     start_draw: failing === undefined ? null : uniformDraws(failing.seed, clock.steps),
-    shore_share: shore === undefined ? null : windowShare(shore, wall),
+    // A socket that is there for a part of a step can't carry the loads of all of it: the rest might be dark.
+    shore_there:
+      shore === undefined
+        ? null
+        : Uint8Array.from(windowShare(shore, wall), (share) => (share > 1 - 1e-9 ? 1 : 0)),
     engine_share: engine_charging === undefined ? null : windowShare(engine_charging, wall),
   };
 }

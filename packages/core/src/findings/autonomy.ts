@@ -12,9 +12,9 @@ import type { Report } from './report.ts';
  * inverter or the modules' amps allow draws what they allow: this asks how long the energy lasts. The last step
  * counts in the share that it was carried.
  *
- * With self-discharge s per step the stock above the floor is E(j+1) = E(j)(1-s) - d(j) after step j. Scaled by (1-s)^-j this is a
- * plain running sum of the draws, and a later start from full can't end earlier, so one pass with two pointers finds
- * every end.
+ * With self-discharge s per step the stock above the floor is E(j+1) = E(j)(1-s) - d(j) after step j. Scaled by
+ * (1-s)^-j this is a plain running sum of the draws, and a later start from full can't end earlier, so one pass with
+ * two pointers finds every end. Heaters of the bank draw with the loads; what the cold keeps back ends it sooner.
  *
  * @returns hours, one per step; capped at the length of the year
  */

@@ -5,7 +5,7 @@ import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
-/** A step counts as unserved above this: a thousandth of a watt-hour per million, far above rounding. */
+/** A step counts as unserved above this: a millionth of a watt-hour, far above rounding. */
 export const UNMET_kWh = 1e-9;
 
 /** The ledger column that a cause is booked in. */

@@ -50,11 +50,11 @@ export interface GeneratorParts {
   readonly stop_kWh: number;
   readonly min_run_h: number;
   readonly parallel: boolean;
-  /** Fuel of a step at no load, and per kWh made. */
   readonly max_run_h_per_day: number;
   readonly tank_L: number | null;
   readonly refill_every_days: number;
   readonly start_failure_share: number;
+  /** Fuel of a step at no load, and per kWh made. */
   readonly idle_fuel_L: number;
   readonly fuel_L_per_kWh: number;
 }

@@ -32,11 +32,11 @@ export interface StepGivens {
   readonly heat_kWh: Float64Array | null;
   readonly generator_barred: Uint8Array | null;
   readonly start_draw: Float64Array | null;
-  readonly shore_share: Float64Array | null;
+  readonly shore_there: Uint8Array | null;
   readonly engine_share: Float64Array | null;
 }
 
-/** Below this an energy counts as none: rounding of sums, a billion times under a watt-hour's worth. */
+/** Below this, a billionth of a watt-hour, an energy counts as none: it is rounding of sums. */
 const NOTHING_kWh = 1e-12;
 
 /** Columns that are zero in most steps: `settle` expects zeros in them and writes only what isn't. */
@@ -139,11 +139,11 @@ export function settle(
   let sourceMost = 0;
   let parallel = false;
   let hindered = FREE;
-  if (given.shore_share !== null) {
-    const most = given.shore_share[i]! * parts.shore_kWh;
+  if (given.shore_there !== null && given.shore_there[i] === 1) {
+    const most = parts.shore_kWh;
     parallel = parts.shore_parallel;
     // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
-    if (most > 0 && (parallel || Math.min(asked, most) >= inverterOut - NOTHING_kWh)) {
+    if (parallel || Math.min(asked, most) >= inverterOut - NOTHING_kWh) {
       source = SHORE;
       sourceMost = most;
     }

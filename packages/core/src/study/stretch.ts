@@ -61,7 +61,7 @@ export function daysOfYear(year: PreparedYear, firstDay: number, days: number): 
     timetables: {
       generator_barred: year.timetables.generator_barred && cut(year.timetables.generator_barred),
       start_draw: year.timetables.start_draw && cut(year.timetables.start_draw),
-      shore_share: year.timetables.shore_share && cut(year.timetables.shore_share),
+      shore_there: year.timetables.shore_there && cut(year.timetables.shore_there),
       engine_share: year.timetables.engine_share && cut(year.timetables.engine_share),
     },
   };
