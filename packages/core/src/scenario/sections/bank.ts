@@ -1,0 +1,71 @@
+import * as z from 'zod';
+import { assumed, life_years, part, positive, price } from './terms.ts';
+
+const module = z.strictObject({
+  nominal_voltage_V: positive().max(1000),
+  capacity_Ah: positive().max(100_000),
+  max_charge_A: positive().max(100_000),
+  max_discharge_A: positive().max(100_000),
+  /** For moments, at a motor's start. */
+  peak_discharge_A: positive().max(100_000).optional(),
+});
+
+export const bank = z.strictObject({
+  part,
+  /** Of one module. */
+  price,
+  life_years,
+  /** Equivalent full cycles after which the modules are bought again. */
+  life_cycles: positive().max(1e6).optional(),
+  /** Cycles to the end of life against their depth, ascending; where given, it wears the bank and `life_cycles` does not. */
+  cycle_life: z
+    .array(z.strictObject({ depth_share: z.number().positive().max(1), cycles: positive().max(1e7) }))
+    .min(1)
+    .max(50)
+    .optional(),
+  end_of_life_share: assumed(
+    z.number().min(0.1).max(0.99),
+    0.8,
+    'capacity left when the stated life is used up; common practice, no source',
+  ),
+  chemistry: z.enum(['lfp', 'lead_acid']),
+  modules_parallel: z.int().min(1).max(10_000),
+  module,
+  round_trip_efficiency_share: z.number().min(0.3).max(1),
+  /** State of charge below which nothing is drawn. */
+  floor_soc: z.number().min(0).max(0.99),
+  taper_start_soc: assumed(
+    z.number().min(0).max(1),
+    0.95,
+    'charge current falls from here to full; common practice, no source',
+  ),
+  taper_end_share: assumed(
+    z.number().min(0.005).max(1),
+    0.05,
+    'share of the charge current left when full, the tail current at which chargers stop; common practice, no source',
+  ),
+  self_discharge_share_per_month: assumed(
+    z.number().min(0).max(0.5),
+    0.03,
+    'a month is 30 days; includes the module electronics; common practice, no source',
+  ),
+  /** Coldest bank that may be charged. */
+  min_charge_temperature_C: z.number().min(-60).max(40),
+  temperature: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('indoors'), temperature_C: z.number().min(-60).max(60) }),
+    z.strictObject({ kind: z.literal('outdoors') }),
+  ]),
+  /** Share of the capacity that can be drawn at a temperature, ascending; between points on a straight line. */
+  capacity_at_temperature: z
+    .array(z.strictObject({ temperature_C: z.number().min(-60).max(60), share: z.number().min(0).max(1) }))
+    .min(1)
+    .optional(),
+  /** Built-in heaters of a bank outdoors: they hold it at a temperature from the DC side, before any load. */
+  heater: z
+    .strictObject({
+      keep_C: z.number().min(-40).max(40),
+      /** Heat that all modules together lose per kelvin above the air. */
+      loss_W_per_K: positive().max(10_000),
+    })
+    .optional(),
+});

@@ -1,0 +1,75 @@
+import * as z from 'zod';
+import {
+  assumed,
+  clockWindow,
+  life_years,
+  loadDays,
+  loadMonths,
+  part,
+  positive,
+  price,
+  share,
+} from './terms.ts';
+
+export const generator = z.strictObject({
+  part,
+  price,
+  life_years,
+  /** Run-hours after which it is bought again. */
+  life_h: positive().max(1e6).optional(),
+  service: z.strictObject({ every_h: positive().max(1e5), price: z.number().min(0).max(1e9) }).optional(),
+  rating_kW: positive(),
+  fuel: z.strictObject({ full_load_L_per_h: positive(), half_load_L_per_h: positive() }),
+  start_soc: share(),
+  stop_soc: share(),
+  min_load_share: assumed(
+    share(),
+    0.3,
+    'below this the rest is spilled: light load fouls engines; common practice, no source',
+  ),
+  min_run_h: assumed(z.number().min(0).max(72), 1, 'shortest run; common practice, no source'),
+  /** Windows of local clock time in which it may not run; a step that touches one is barred. */
+  quiet_windows: assumed(z.array(clockWindow), [], 'it may run at any hour'),
+  /** Most hours it may run in one local day. */
+  max_run_h_per_day: assumed(z.number().positive().max(24), 24, 'it may run all day'),
+  /** Fuel on hand; absent means that there is always enough. */
+  tank: z
+    .strictObject({
+      capacity_L: positive().max(1e6),
+      /** Filled up on the first step of the year and then every so many local days. */
+      refill_every_days: z.int().min(1).max(366),
+    })
+    .optional(),
+  /** Chance that a start fails for that step, drawn with its own seed; absent means that it always starts. */
+  start_failure: z
+    .strictObject({ share: z.number().min(0).max(0.99), seed: z.int().min(0).max(4_294_967_295) })
+    .optional(),
+  connection: assumed(
+    z.enum(['transfer', 'parallel']),
+    'transfer',
+    'the loads hang on the generator alone while it runs, as with a plain transfer switch',
+  ),
+});
+
+/** Power from a socket at a quay, a site or a neighbour's. */
+export const shore = z.strictObject({
+  max_A: positive().max(1000),
+  voltage_V: positive().max(1000),
+  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
+  days: loadDays,
+  months: loadMonths,
+  connection: assumed(
+    z.enum(['transfer', 'parallel']),
+    'transfer',
+    'the loads hang on the socket alone while it is there, as with a plain transfer switch',
+  ),
+});
+
+/** Current from a running engine into the bank, through a DC-DC charger. */
+export const engine_charging = z.strictObject({
+  /** Most it puts out, at the bank's nominal voltage. */
+  max_charge_A: positive().max(10_000),
+  windows: z.array(clockWindow).min(1),
+  days: loadDays,
+  months: loadMonths,
+});

@@ -1,0 +1,92 @@
+import * as z from 'zod';
+import { parseZone } from '../../clock/zone.ts';
+import { assumed, byMonth, name, twelve } from './terms.ts';
+
+const turbidity = () => z.number().min(1).max(12);
+const airTemperature = () => z.number().min(-70).max(60);
+
+const daily_swing_K = assumed(
+  z.number().min(0).max(40),
+  8,
+  'difference between the warmest and the coldest hour of a mean day; common practice, no source',
+);
+const wind_m_s = assumed(
+  z.number().min(0).max(40),
+  1,
+  'no wind given: 1 m/s, the wind of the nominal cell temperature test (IEC 61215), on the warm side for cells',
+);
+
+export const clearSky = z.strictObject({
+  kind: z.literal('clear-sky'),
+  turbidity_linke: byMonth(turbidity()),
+  air_temperature_C: byMonth(airTemperature()),
+  daily_swing_K,
+  wind_m_s,
+});
+
+export const normals = z.strictObject({
+  kind: z.literal('normals'),
+  /** Monthly mean of daily global horizontal irradiation, January first. */
+  ghi_kWh_m2_day: twelve(z.number().min(0).max(13)),
+  air_temperature_C: twelve(airTemperature()),
+  daily_swing_K,
+  wind_m_s,
+  turbidity_linke: assumed(
+    byMonth(turbidity()),
+    3,
+    'shapes the hours of a day only, its sum is given; clean rural air, common practice, no source',
+  ),
+  /** Which of the possible years is drawn. */
+  seed: z.int().min(0).max(4_294_967_295),
+});
+
+const irradianceColumn = z.strictObject({
+  column: name(),
+  unit: z.enum(['W_m2', 'kJ_m2', 'MJ_m2', 'Wh_m2', 'kWh_m2']),
+});
+export const seriesTime = z.strictObject({
+  column: name(),
+  /** IANA name, or a fixed offset such as `+01:00` or `UTC`. */
+  zone: name().refine((zone) => parseZone(zone) !== undefined, { error: 'unknown zone' }),
+  /** Which instant of its interval a stamp names. There is no default. */
+  label: z.enum(['start', 'middle', 'end']),
+  /** Luxon format of the stamp; absent means ISO 8601. */
+  format: name().optional(),
+  /** Year that every stamp is read as of: for a typical year of months from several years, or stamps without one. */
+  year: z.int().min(1950).max(2150).optional(),
+});
+export const gaps = assumed(
+  z.discriminatedUnion('fill', [
+    z.strictObject({
+      fill: z.literal('refuse'),
+      longest_h: assumed(z.number().min(0).max(72), 0, 'nothing is filled, so no length is allowed'),
+    }),
+    z.strictObject({
+      fill: z.literal('interpolate'),
+      /** Longest run of missing hours that may be filled. */
+      longest_h: z.number().min(0).max(72),
+    }),
+  ]),
+  { fill: 'refuse', longest_h: 0 },
+  'a gap in a series is an error unless the file says how to fill it',
+);
+export const csv = {
+  /** Path, relative to the scenario file. */
+  file: name(),
+  delimiter: assumed(z.enum([',', ';', '\t']), ',', 'comma, RFC 4180'),
+  time: seriesTime,
+  gaps,
+};
+
+export const series = z.strictObject({
+  kind: z.literal('series'),
+  ...csv,
+  ghi: irradianceColumn,
+  dni: irradianceColumn.optional(),
+  dhi: irradianceColumn.optional(),
+  air_temperature: z.strictObject({ column: name(), unit: z.enum(['C', 'F', 'K']) }),
+  wind: z.strictObject({ column: name(), unit: z.enum(['m_s', 'km_h']) }).optional(),
+  wind_m_s,
+});
+
+export const weather = z.discriminatedUnion('kind', [clearSky, series, normals]);
