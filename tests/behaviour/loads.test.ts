@@ -318,7 +318,7 @@ describe('all loads together', () => {
     expect(tiers).toEqual([1, 3, 9]);
     for (const [k, tier] of tiers.entries()) {
       const alone = total_kW(
-        some.filter((load) => load.tier === tier),
+        some.filter((load) => 'tier' in load && load.tier === tier),
         oslo,
       );
       expect(tier_kW[k]).toEqual(alone);

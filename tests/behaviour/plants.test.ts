@@ -77,6 +77,121 @@ describe('cold-cabin.yaml', () => {
   });
 });
 
+describe('portable.yaml', () => {
+  it('has a cap of its own on each side: 3.6 kW out, 0.5 kW of sun, 1.5 kW from the circuit', () => {
+    const { limits } = reportOf(textOf('portable.yaml'));
+    expect(limits.ac_output.figure_kW).toBe(3.6);
+    // The panels are smaller than the input, whose limit stands behind theirs.
+    expect(limits.solar_charging.figure_kW).toBeCloseTo(0.4 * 0.97, 12);
+    expect(limits.solar_charging.limits[1]!.what).toContain('tracker input power');
+    expect(limits.ac_charging.figure_kW).toBeCloseTo(1.5 * 0.92, 12);
+    expect(limits.ac_charging.limits[0]!.what).toContain('circuit of the socket');
+  });
+
+  it('charges faster on 240 V, and is then capped by its amps', () => {
+    const at240 = reportOf(
+      swap(textOf('portable.yaml'), 'voltage_V: 120\n  windows', 'voltage_V: 240\n  windows'),
+    );
+    const at120 = reportOf(textOf('portable.yaml'));
+    expect(at240.limits.ac_charging.figure_kW).toBeCloseTo(3 * 0.92, 12);
+    expect(at240.shore!.energy_kWh).toBeGreaterThan(at120.shore!.energy_kWh);
+    expect(at240.unmet.energy_kWh).toBeLessThanOrEqual(at120.unmet.energy_kWh);
+  });
+
+  it('runs down on market days; the expansion battery is what keeps it up so long', () => {
+    const both = reportOf(textOf('portable.yaml'));
+    expect(both.gives_out_first.main_cause).toBe('bank_floor');
+    const alone = reportOf(swap(textOf('portable.yaml'), 'modules_parallel: 2', 'modules_parallel: 1'));
+    expect(alone.unmet.energy_kWh).toBeGreaterThan(2 * both.unmet.energy_kWh);
+  });
+});
+
+describe('stacked.yaml', () => {
+  const report = reportOf(textOf('stacked.yaml'));
+
+  it('doubles the rating, and is stopped by one leg', () => {
+    expect(report.limits.ac_output.figure_kW).toBe(6);
+    expect(report.gives_out_first.main_cause).toBe('leg');
+    expect(report.load.by_tier[0]!.unmet_kWh).toBe(0);
+    expect(report.load.by_tier[1]!.unmet_kWh).toBeCloseTo(report.unmet.energy_kWh, 9);
+  });
+
+  it('serves the workshop once it is spread over both legs', () => {
+    const spread = reportOf(swap(textOf('stacked.yaml'), 'leg: 1, ', ''));
+    expect(spread.unmet.energy_kWh).toBe(0);
+  });
+
+  it('loses twice the standing draw of one unit', () => {
+    const idle = reportOf(
+      swap(
+        textOf('stacked.yaml'),
+        /\nloads:[\s\S]*?(?=\nrun:)/,
+        '\nloads: [{ kind: appliance, name: none, power_W: 0 }]\n',
+      ),
+    );
+    expect(idle.losses.inverter_kWh).toBeCloseTo(8760 * 0.08, 6);
+  });
+
+  it('refuses the pump of 240 V on one unit of 120 V', () => {
+    const one = swap(textOf('stacked.yaml'), /units: 2\n {2}legs: 2/, 'units: 1').replaceAll(
+      /leg: \d, /g,
+      '',
+    );
+    expect(() => readScenario(one, 'plant.yaml')).toThrow(/needs 240 V; the inverter gives 120 V/);
+  });
+});
+
+describe('heat-pump-and-car.yaml', () => {
+  const text = textOf('heat-pump-and-car.yaml');
+  const report = reportOf(text);
+
+  it('spares the house: only the car goes without, on days when the bank is low', () => {
+    expect(report.unmet.energy_kWh).toBeGreaterThan(0);
+    expect(report.unmet.by_cause_kWh.shed).toBeCloseTo(report.unmet.energy_kWh, 9);
+    expect(report.load.waiting!.unmet_kWh).toBeCloseTo(report.unmet.energy_kWh, 9);
+    for (const { unmet_kWh } of report.load.by_tier) expect(unmet_kWh).toBeLessThan(1e-9);
+  });
+
+  it('runs the generator less for a car that waits than for one that charges in the evening', () => {
+    const evening = swap(text, '"08:00-18:00"', '"18:00-21:00"');
+    expect(report.generator!.run_hours).toBeLessThan(reportOf(evening).generator!.run_hours);
+  });
+
+  it('heats water with what would be left unused, which changes nothing else', () => {
+    expect(report.load.surplus_kWh).toBeGreaterThan(500);
+    const without = reportOf(swap(text, /\n {2}- \{ kind: surplus.*/, ''));
+    expect(without.unmet).toEqual(report.unmet);
+    expect(without.generator).toEqual(report.generator);
+    expect(without.array.curtailed_kWh).toBeGreaterThan(report.array.curtailed_kWh);
+  });
+
+  it('heats most in the coldest months', () => {
+    const heat = (month: number): number => report.load.wanted_by_month_kWh[month]!;
+    expect(heat(0)).toBeGreaterThan(heat(4));
+  });
+});
+
+describe('both-sides.yaml', () => {
+  const text = textOf('both-sides.yaml');
+  const report = reportOf(text);
+
+  it('takes most of its sun in on the AC side', () => {
+    expect(report.array.on_ac_side_kWh! / report.array.used_kWh).toBeGreaterThan(0.5);
+  });
+
+  it('never wakes again without the array on the DC side, once the bank is empty', () => {
+    const alone = reportOf(swap(text, /\n {2}- name: wall on the DC side[\s\S]*?(?=\n\nbank:)/, ''));
+    expect(alone.array.curtailed_by_cause_kWh.inverter_off).toBeGreaterThan(1000);
+    expect(alone.unmet.longest_hours).toBeGreaterThan(2000);
+    expect(report.unmet.longest_hours).toBeLessThan(100);
+  });
+
+  it('keeps the instruments on the DC side up for longer than the station', () => {
+    const onAc = reportOf(swap(text, 'bus: dc, ', ''));
+    expect(onAc.unmet.energy_kWh).toBeGreaterThan(report.unmet.energy_kWh);
+  });
+});
+
 describe('one-module.yaml (common practice, no source)', () => {
   const caps = (modules: number): (number | null)[] => {
     const { limits } = reportOf(
@@ -102,6 +217,12 @@ describe('one-module.yaml (common practice, no source)', () => {
     expect(two[2]).toBeCloseTo(5.76, 12);
     expect(caps(3)).toEqual(two);
     expect(caps(4)).toEqual(two);
+    const { limits } = reportOf(textOf('three-modules.yaml'));
+    expect([
+      limits.ac_output.figure_kW,
+      limits.solar_charging.figure_kW,
+      limits.ac_charging.figure_kW,
+    ]).toEqual(two);
   });
 
   it('keeps its quiet hours: the saw starts the generator, the night never does', () => {

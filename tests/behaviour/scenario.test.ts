@@ -597,7 +597,13 @@ describe('defaults', () => {
         { kind: 'appliance', name: 'lamps', power_W: 60 },
         { kind: 'daily', name: 'house', energy_kWh_day: 2, shape: 'flat' },
         { kind: 'series', name: 'meter', ...csv, power: { column: 'p', unit: 'W' } },
+        { kind: 'waiting', name: 'car', energy_kWh: 3, max_power_W: 1000, window: '08:00-18:00' },
+        { kind: 'surplus', name: 'boiler', max_power_W: 1000 },
       ],
+      inverter: {
+        ...(hut().inverter as object),
+        derating: { temperature: { kind: 'outdoors' }, points: [{ temperature_C: 40, share: 1 }] },
+      },
     },
     {
       ...hut(),

@@ -98,14 +98,27 @@ describe('limits in amps, watts and degrees', () => {
     expect(columns.curtailed_charge_current_kWh[0]).toBeCloseTo(1.2, 12);
   });
 
-  it('splits what is unserved between inverter, amps and floor in layers', () => {
-    // Wanted 10; inverter 8; amps 5 (100 A × 50 V); stock 3: floor 2, amps 3, inverter 2.
+  it('charges what is unserved to the limit whose relaxing alone would serve the most', () => {
+    // Wanted 10; inverter 8; amps 5 (100 A × 50 V); stock 3: only more stock would serve more.
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 10) });
-    const { columns } = playYear(year, plantWith({ rating_kW: 8, start_soc: 0.6 }));
-    expect(columns.load_served_kWh[0]).toBeCloseTo(3, 12);
-    expect(columns.unmet_bank_floor_kWh[0]).toBeCloseTo(2, 12);
-    expect(columns.unmet_bank_current_kWh[0]).toBeCloseTo(3, 12);
-    expect(columns.unmet_inverter_rating_kWh[0]).toBeCloseTo(2, 12);
+    const causes = (start_soc: number): number[] => {
+      const { columns } = playYear(year, plantWith({ rating_kW: 8, start_soc }));
+      return [
+        columns.load_served_kWh[0]!,
+        columns.unmet_bank_floor_kWh[0]!,
+        columns.unmet_bank_current_kWh[0]!,
+        columns.unmet_inverter_rating_kWh[0]!,
+      ];
+    };
+    expect(causes(0.6)).toEqual([3, 7, 0, 0]);
+    // All of the stock is more than the amps carry: only more amps would.
+    const amps = playYear(year, plantWith({ rating_kW: 8, capacity_Ah: 1000 }));
+    expect(amps.columns.load_served_kWh[0]).toBeCloseTo(5, 12);
+    expect(amps.columns.unmet_bank_current_kWh[0]).toBeCloseTo(5, 12);
+    // Neither: the inverter.
+    const rating = playYear(year, plantWith({ rating_kW: 8, capacity_Ah: 1000, max_discharge_A: 500 }));
+    expect(rating.columns.load_served_kWh[0]).toBeCloseTo(8, 12);
+    expect(rating.columns.unmet_inverter_rating_kWh[0]).toBeCloseTo(2, 12);
   });
 
   it('does not charge a bank below its least charging temperature, and still discharges it', () => {

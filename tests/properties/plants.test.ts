@@ -1,5 +1,14 @@
 /** Invariants of the hour loop over random plants. Plants are drawn as scaled integers so that they shrink quickly. */
-import { audit, LEDGER_COLUMNS, type Ledger, type Plant, type PreparedYear, playYear } from '@longnight/core';
+import {
+  audit,
+  LEDGER_COLUMNS,
+  type Ledger,
+  type LoadYear,
+  newDesk,
+  type Plant,
+  type PreparedYear,
+  playYear,
+} from '@longnight/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Parts, plantWith } from '../support/plant.ts';
@@ -27,6 +36,8 @@ interface Extras {
   readonly failing: boolean;
   readonly tiers: boolean;
   readonly cold: boolean;
+  /** Loads on the DC side and on legs, some that wait or take surplus, an inverter that sleeps, an array on the AC side. */
+  readonly places: boolean;
 }
 
 const extras = fc.record({
@@ -36,6 +47,7 @@ const extras = fc.record({
   failing: fc.boolean(),
   tiers: fc.boolean(),
   cold: fc.boolean(),
+  places: fc.boolean(),
 });
 
 /** The year of a seed with what the extras add to it. */
@@ -47,6 +59,7 @@ function yearWith(seed: number, on: Extras): PreparedYear {
   const first = given.load_kW.map((kW) => kW * 0.6);
   return yearOf({
     ...given,
+    ...(on.places ? { more: placesOf(given.load_kW, on.tiers ? first : null, draw) } : {}),
     ...(on.tiers
       ? { tiers: { numbers: [1, 3], kW: [first, given.load_kW.map((kW, i) => kW - first[i]!)] } }
       : {}),
@@ -61,10 +74,44 @@ function yearWith(seed: number, on: Extras): PreparedYear {
   });
 }
 
+/** Where the loads of a year hang, and what more draws power. */
+function placesOf(
+  load_kW: Float64Array,
+  first_kW: Float64Array | null,
+  draw: () => number,
+): Partial<LoadYear> {
+  const tiers = first_kW === null ? [load_kW] : [first_kW, load_kW.map((kW, i) => kW - first_kW[i]!)];
+  const most_kWh = load_kW.map((_, i) => (i % 24 >= 8 && i % 24 < 18 ? 0.8 : 0));
+  return {
+    dc_tier_kW: tiers.map((kW) => kW.map((value) => 0.3 * value)),
+    leg_tier_kW: [tiers.map((kW) => kW.map((value) => 0.5 * value * draw()))],
+    running_kW: load_kW.map((kW) => kW * draw()),
+    waiting: [
+      {
+        name: 'car',
+        asked_kWh: load_kW.map((_, i) => (i % 24 === 8 ? 8 * draw() : 0)),
+        most_kWh,
+        later_kWh: most_kWh.map((kWh, i) => (kWh === 0 ? 0 : 0.8 * (17 - (i % 24)))),
+        least_soc: draw() < 0.5 ? 0 : 0.4,
+      },
+    ],
+    surplus: [{ name: 'boiler', most_kWh: load_kW.map(() => 1.5), max_kWh_day: 4 }],
+  };
+}
+
 /** The parts that go with the extras. */
 function partsWith(p: Parts, on: Extras): Parts {
   return {
     ...p,
+    ...(on.places
+      ? {
+          legs: 2,
+          units: 2,
+          rating_kW: (p.rating_kW ?? 1) / 2,
+          sleep: { below_W: 100, search_W: 5 },
+          arrays: p.arrays!.map((array, k) => ({ ...array, ac: k === 1 })),
+        }
+      : {}),
     shore: on.shore ? { max_kW: 2, parallel: on.quiet } : null,
     engine_charging_kW: on.engine ? 1.5 : 0,
     capacity_at_temperature: on.cold
@@ -336,7 +383,7 @@ describe('any plant', () => {
         const plant = Object.freeze(plantWith(p));
         const before = Float64Array.from(year.loads.total_kW);
         const one = playYear(year, plant);
-        const desk = { columns: one.columns, tracked_kWh: new Float64Array(STEPS) };
+        const desk = { ...newDesk(STEPS), columns: one.columns };
         const first = LEDGER_COLUMNS.map(({ name }) => Float64Array.from(one.columns[name]));
         playYear(year, plantWith({ ...p, modules_parallel: 1, start_soc: 0.5 }), desk);
         playYear(year, plant, desk);

@@ -6,6 +6,7 @@ import {
   buildInverter,
   type Charger,
   type GeneratorSpec,
+  type InverterSpec,
   type Plant,
   type Shedding,
   type Shore,
@@ -41,6 +42,10 @@ export interface Parts {
   readonly standing_W?: number;
   readonly loss_linear?: number;
   readonly loss_quadratic?: number;
+  readonly units?: number;
+  readonly legs?: number;
+  readonly sleep?: InverterSpec['sleep'];
+  readonly derating?: InverterSpec['derating'];
   readonly charger?: Charger | null;
   readonly generator?: BareGenerator | null;
   readonly shore?: Shore | null;
@@ -88,6 +93,10 @@ export function plantWith(parts: Parts): Plant {
     bank_life: parts.bank_life ?? null,
     wiring: parts.wiring ?? null,
     inverter: buildInverter({
+      units: parts.units ?? 1,
+      legs: parts.legs ?? 1,
+      sleep: parts.sleep,
+      derating: parts.derating,
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),
       standing_W: parts.standing_W ?? 0,

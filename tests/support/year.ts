@@ -2,6 +2,7 @@ import {
   buildClock,
   type Clock,
   type Load,
+  type LoadYear,
   type PreparedYear,
   type Scenario,
   type Timetables,
@@ -17,6 +18,8 @@ export function yearOf(given: {
   /** What `load_kW` is made of, where a test asks for what can be on at once. */
   readonly loads?: readonly Load[];
   /** Loads by tier, ascending; `load_kW` is their sum. */
+  /** Where loads hang, and loads that wait or take surplus. */
+  readonly more?: Partial<LoadYear>;
   readonly tiers?: { readonly numbers: readonly number[]; readonly kW: readonly Float64Array[] };
 }): PreparedYear {
   const steps = given.load_kW.length;
@@ -57,6 +60,12 @@ export function yearOf(given: {
       tiers: given.tiers?.numbers ?? [1],
       tier_kW: given.tiers?.kW ?? [given.load_kW],
       total_kW: given.load_kW,
+      dc_tier_kW: null,
+      leg_tier_kW: null,
+      running_kW: null,
+      waiting: [],
+      surplus: [],
+      ...given.more,
       notices: [],
       assumptions: [],
     },

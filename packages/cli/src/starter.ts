@@ -60,12 +60,14 @@ arrays:
     azimuth_deg: 175            # clockwise from north: 90 east, 180 south, 270 west
     power_temperature_coefficient_per_K: -0.0035
     mounting: open_rack         # or close_roof, which runs hotter
+    # coupling: dc              # or ac: behind an inverter of its own on the AC side
     # losses: { soiling_share: 0.03, mismatch_share: 0.02, wiring_share: 0.02, ageing_share: 0.03 }
     # ageing_share_per_year: 0.005              # for run --years
     # albedo: 0.2               # of the ground: one figure, or twelve (fresh snow 0.8)
     tracker:
       max_power_kW: 5           # most it takes from the array
       max_charge_A: 90          # most it puts out, at the bank's nominal voltage
+      # max_output_kW: 4        # in its place with coupling ac
       # efficiency_share: 0.97
     # part: NAME                # of kind panel; a tracker has its own, or the inverter brings it
     # price: 100                # of one panel, or of the array where panels have no size; see money
@@ -100,6 +102,9 @@ bank:
   # end_of_life_share: 0.8      # capacity left when worn
 
 inverter:
+  # units: 1                    # stacked on one bank; the figures below are of one
+  # legs: 1                     # 2 for split phase, 3 for three phases: the units are spread over them
+  # output_voltage_V: 230       # from leg to neutral, for loads that say what they need
   rating_kW: 5                  # continuous, AC
   surge_kW: 10
   standing_W: 45                # drawn from the bank all the time it is on
@@ -111,13 +116,21 @@ inverter:
     # or a loss curve, as shares of the rating:
     # loss_linear: 0.02
     # loss_quadratic: 0.04
+  # sleep: { below_W: 25, search_W: 4 }   # asleep while all that may be on draws less; small loads stay dark
+  # derating:                   # what heat leaves of the rating
+  #   temperature: { kind: outdoors, above_air_K: 10 }   # or { kind: indoors, temperature_C: 30 }
+  #   points: [{ temperature_C: 40, share: 1 }, { temperature_C: 60, share: 0.7 }]
 
 # Leave both out for a plant on sun alone.
 charger:                        # from AC into the bank
   max_charge_A: 60
   # efficiency_share: 0.92
+  # input_at_voltage:           # where it draws more on one circuit than on another
+  #   - { voltage_V: 120, max_input_W: 1500 }
+  #   - { voltage_V: 240, max_input_W: 3000 }
 generator:
   rating_kW: 3
+  # voltage_V: 230              # needed with charger.input_at_voltage
   fuel: { full_load_L_per_h: 1.4, half_load_L_per_h: 0.9 }   # as a datasheet gives it
   start_soc: 0.2                # starts when the bank is down to this ...
   stop_soc: 0.7                 # ... and stops here
@@ -158,6 +171,9 @@ loads:
     # scale: 1                  # factor on the whole load
     # daily_variation_share: 0  # how much days differ: 0.2 for a household, with any whole number as its seed
     # variation_seed: 1
+    # bus: ac                   # or dc: on the DC side, before the inverter
+    # leg: 1                    # of a stacked inverter; shared evenly where left out
+    # voltage_V: 230            # checked against what the inverter gives
     # count: 1
     # windows: ["00:00-24:00"]  # local clock time; "22:00-06:00" runs past midnight
     # days: [mon, tue, wed, thu, fri, sat, sun]
@@ -190,6 +206,16 @@ loads:
   #   file: load.csv
   #   time: { column: time, zone: UTC, label: start }
   #   power: { column: load, unit: kW }         # or W, Wh, kWh
+  # - kind: waiting             # so much energy in each window, whenever it suits the plant
+  #   name: car
+  #   energy_kWh: 6
+  #   max_power_W: 2300
+  #   window: "09:00-17:00"     # days, months, scale as above
+  #   least_soc: 0              # with the bank below it the load goes without
+  # - kind: surplus             # takes only what would be left unused; windows, days, months, scale as above
+  #   name: boiler
+  #   max_power_W: 1500
+  #   max_kWh_day: 5
 
 # What it costs, once every part has a price; 0 for what is paid for with another part.
 # money:

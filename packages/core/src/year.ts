@@ -92,8 +92,9 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
     );
     // Only loads that follow the air are others under another sky.
     const loadsKey = followsAir(scenario.loads) ? skyKey : siteKey;
-    const loads = loadYears(loadsKey + json(scenario.loads), () =>
-      prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C),
+    const sleeps = scenario.inverter.sleep !== undefined;
+    const loads = loadYears(`${loadsKey}${sleeps}${json(scenario.loads)}`, () =>
+      prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C, sleeps),
     );
     return {
       scenario,
@@ -180,7 +181,7 @@ const MODEL_ASSUMPTIONS: readonly Assumption[] = [
   ),
   model(
     'model.dispatch',
-    'loads are served from the sun first, then from the bank; lower tiers go short first, and are shed on purpose only by a rule of shedding',
+    'loads are served from the sun first, then from the bank; those on the DC side before those behind the inverter; lower tiers go short first, and are shed on purpose only by a rule of shedding',
   ),
 ];
 

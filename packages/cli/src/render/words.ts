@@ -7,6 +7,8 @@ export const UNMET_WORDS: Readonly<Record<UnmetCause, string>> = {
   bank_cold: 'cold keeps back what the bank holds',
   bank_current: 'modules give no more amps',
   inverter_rating: 'inverter gives no more power',
+  leg: 'one leg of the inverters is full',
+  inverter_asleep: 'loads too small to wake the inverter',
   generator_rating: 'generator gives no more power',
   generator_barred: 'generator may not run, or did not start',
   fuel: 'generator out of fuel',
@@ -18,6 +20,8 @@ export const CURTAILED_WORDS: Readonly<Record<CurtailedCause, string>> = {
   bank_full: 'bank full, or tapering close to full',
   charge_current: 'modules take no more amps',
   bank_cold: 'bank too cold to be charged',
+  charger: 'charger takes no more sun from the AC side',
+  inverter_off: 'inverter down or asleep, arrays on the AC side with it',
   tracker_power: 'tracker takes no more power',
   tracker_current: 'tracker gives no more amps',
 };

@@ -27,6 +27,7 @@ export function arrayFindings(year: PreparedYear, plant: Plant, ledger: Ledger):
     size_kWp,
     available_kWh: available,
     used_kWh: used,
+    on_ac_side_kWh: plant.arrays.some((array) => array.ac === true) ? total(columns.array_ac_kWh) : null,
     curtailed_kWh: curtailed,
     curtailed_share: shareOf(curtailed, available),
     curtailed_by_cause_kWh: Object.fromEntries(

@@ -1,9 +1,9 @@
 import { quantileSorted } from 'simple-statistics';
 import { localTime } from '../clock/clock.ts';
 import { coldYear, drawableFloor_kWh } from '../plant/cold.ts';
-import { dcForAc_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
+import { darkDraw_kWh } from './dark-draw.ts';
 import type { Report } from './report.ts';
 
 /**
@@ -20,16 +20,15 @@ import type { Report } from './report.ts';
  */
 export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
   const { steps, step_h } = year.clock;
-  const { bank, inverter } = plant;
+  const { bank } = plant;
+  const asked_kWh = darkDraw_kWh(year, plant);
   const keep = 1 - bank.self_discharge_per_h * step_h;
   const { heat_kWh, drawable_floor_kWh } = coldYear(bank, year.bank_temperature_C, step_h);
   const heatedFloor_kWh = bank.heater === null ? 0 : drawableFloor_kWh(bank, bank.heater.keep_C);
   const draw = new Float64Array(steps);
   const keptBack = new Float64Array(steps);
   for (let i = 0; i < steps; i++) {
-    const ac_kW = Math.min(year.loads.total_kW[i]!, inverter.rating_kW);
-    const dc_kW = Math.min(dcForAc_kW(inverter, ac_kW), bank.max_discharge_kW);
-    draw[i] = (dc_kW * step_h + (heat_kWh?.[i] ?? 0)) / bank.discharge_efficiency;
+    draw[i] = (asked_kWh[i]! + (heat_kWh?.[i] ?? 0)) / bank.discharge_efficiency;
     // Heaters that run hold the bank warm; without them the cold keeps some of the stock back.
     const kept = (heat_kWh?.[i] ?? 0) > 0 ? heatedFloor_kWh : (drawable_floor_kWh?.[i] ?? bank.floor_kWh);
     keptBack[i] = kept - bank.floor_kWh;

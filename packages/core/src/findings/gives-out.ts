@@ -14,6 +14,8 @@ export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
   bank_cold: 'the cold kept back what the bank held',
   bank_current: "the modules' discharge amps were too few",
   inverter_rating: 'the inverter was too small',
+  leg: 'one leg of the inverters was full while another was not',
+  inverter_asleep: 'the loads were too small to wake the inverter',
   generator_rating: 'the generator that carried the loads was too small',
   generator_barred: 'the generator was not allowed to run, or did not start',
   fuel: 'the generator was out of fuel',
@@ -49,7 +51,11 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
     time: localTime(year.clock, step),
   });
   const amps = highest(columns.bank_discharge_kWh);
-  const inverted = highest(columns.inverter_out_kWh);
+  // Loads that take surplus take what the others leave of it.
+  const inverterOut = columns.inverter_out_kWh.map((kWh, i) =>
+    Math.max(0, kWh - columns.surplus_load_kWh[i]!),
+  );
+  const inverted = highest(inverterOut);
   const list = [
     near(
       'bank_energy',
@@ -57,12 +63,12 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
       emptiest,
     ),
     near('bank_current', columns.bank_discharge_kWh[amps]! / step_h / bank.max_discharge_kW, amps),
-    near('inverter_rating', columns.inverter_out_kWh[inverted]! / step_h / inverter.rating_kW, inverted),
+    near('inverter_rating', inverterOut[inverted]! / step_h / inverter.rating_kW, inverted),
   ];
   if (generator !== null) {
     // Loads only: charging takes whatever the loads leave and would show every generator at its rating.
     const carried = columns.load_served_kWh.map((served, i) =>
-      columns.generator_run_h[i]! > 0 ? served - columns.inverter_out_kWh[i]! : 0,
+      columns.generator_run_h[i]! > 0 ? served - inverterOut[i]! - columns.dc_load_served_kWh[i]! : 0,
     );
     const most = highest(carried);
     list.push(near('generator_rating', carried[most]! / step_h / generator.rating_kW, most));

@@ -1,6 +1,6 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import { acFromDc_kW } from '../plant/inverter.ts';
-import type { Plant, Tracked } from '../plant/plant.ts';
+import type { Charger, Plant, Tracked } from '../plant/plant.ts';
 import { bankConductor } from '../wiring/bank-conductor.ts';
 import type { Limit, StaticFigure, StaticLimits } from './report.ts';
 
@@ -25,7 +25,9 @@ const figure = (limits: readonly Limit[]): StaticFigure => {
  * limit caps what goes into the bank; in a played hour load served at the same time comes on top of it.
  */
 export function staticLimits(plant: Plant): StaticLimits {
-  const { bank, inverter, charger, generator, arrays } = plant;
+  const { bank, inverter, charger } = plant;
+  // Arrays on the AC side charge through the charger.
+  const arrays = plant.arrays.filter((array) => array.ac !== true);
   const modules = `${bank.modules_parallel} ${bank.modules_parallel === 1 ? 'module' : 'modules'}`;
   const volts = `${bank.nominal_voltage_V} V`;
   const bankDischarge: Limit = {
@@ -36,25 +38,46 @@ export function staticLimits(plant: Plant): StaticLimits {
     what: `bank charge current: ${modules} × ${bank.module_max_charge_A} A at ${volts}`,
     limit_kW: bank.max_charge_kW,
   };
-  const rating: Limit = { what: 'inverter rating', limit_kW: inverter.rating_kW };
+  const { units } = inverter;
+  const rating: Limit = {
+    what:
+      units === 1
+        ? 'inverter rating'
+        : `inverter rating: ${units} × ${Number((inverter.rating_kW / units).toPrecision(6))} kW`,
+    limit_kW: inverter.rating_kW,
+  };
 
   // Which of the two binds is decided on the AC side, where the losses of the inverter count against the bank.
   const fromBank_kW = acFromDc_kW(inverter, bank.max_discharge_kW);
   const output = fromBank_kW < inverter.rating_kW ? [bankDischarge, rating] : [rating, bankDischarge];
 
+  const onAc_kW = sum(
+    plant.arrays.filter((array) => array.ac === true),
+    trackerOutput_kW,
+  );
+  const fromAc_kW = charger === null ? 0 : Math.min(onAc_kW * charger.efficiency, charger.max_output_kW);
+  const past =
+    onAc_kW === 0 ? '' : `, and ${Number(fromAc_kW.toPrecision(3))} kW of the AC side through the charger`;
   const solar: Limit[] = [
     bankCharge,
+    ...(arrays.length === 0
+      ? []
+      : [
+          {
+            what: `tracker current: ${arrays.map((t) => `${t.max_charge_A} A`).join(' + ')} at ${volts}${past}`,
+            limit_kW: sum(arrays, (t) => t.max_output_kW) + fromAc_kW,
+          },
+          {
+            what: `tracker input power, after conversion${past}`,
+            limit_kW: sum(arrays, (t) => t.max_input_kW * t.efficiency) + fromAc_kW,
+          },
+        ]),
     {
-      what: `tracker current: ${arrays.map((t) => `${t.max_charge_A} A`).join(' + ')} at ${volts}`,
-      limit_kW: sum(arrays, (t) => t.max_output_kW),
+      what: `array size, after conversion${past}`,
+      limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) + fromAc_kW,
     },
-    {
-      what: 'tracker input power, after conversion',
-      limit_kW: sum(arrays, (t) => t.max_input_kW * t.efficiency),
-    },
-    { what: 'array size, after conversion', limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) },
   ];
-  const arrayByArray_kW = sum(arrays, trackerOutput_kW);
+  const arrayByArray_kW = sum(arrays, trackerOutput_kW) + fromAc_kW;
   if (solar.every((limit) => arrayByArray_kW < limit.limit_kW - 1e-9)) {
     solar.push({ what: 'arrays and trackers, one by one', limit_kW: arrayByArray_kW });
   }
@@ -65,12 +88,8 @@ export function staticLimits(plant: Plant): StaticLimits {
       { what: `charger current: ${charger.max_charge_A} A at ${volts}`, limit_kW: charger.max_output_kW },
       bankCharge,
     );
-    if (generator !== null) {
-      acCharging.push({
-        what: 'generator rating, after the charger, with no load on it',
-        limit_kW: generator.rating_kW * charger.efficiency,
-      });
-    }
+    const best = chargingSources(plant, charger).sort((a, b) => b.limit_kW - a.limit_kW)[0];
+    if (best !== undefined) acCharging.push(best);
   }
 
   return {
@@ -100,4 +119,21 @@ export function staticLimits(plant: Plant): StaticLimits {
     ac_charging: figure(acCharging),
     bank_conductor: bankConductor(plant),
   };
+}
+
+/** What each source puts into the bank through the charger, with no load on it. */
+function chargingSources({ generator, shore }: Plant, charger: Charger): Limit[] {
+  const { max_generator_input_kW = Number.POSITIVE_INFINITY, max_shore_input_kW = Number.POSITIVE_INFINITY } =
+    charger;
+  const found: Limit[] = [];
+  const add = (source: string, source_kW: number, circuit_kW: number): void => {
+    const what =
+      circuit_kW < source_kW
+        ? `what the charger draws on the circuit of the ${source}, after conversion`
+        : `${source === 'socket' ? 'amps of the socket' : 'generator rating'}, after the charger, with no load on it`;
+    found.push({ what, limit_kW: Math.min(source_kW, circuit_kW) * charger.efficiency });
+  };
+  if (generator !== null) add('generator', generator.rating_kW, max_generator_input_kW);
+  if (shore !== null) add('socket', shore.max_kW, max_shore_input_kW);
+  return found;
 }

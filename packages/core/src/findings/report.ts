@@ -41,6 +41,10 @@ export interface Report {
       readonly wanted_kWh: number;
       readonly unmet_kWh: number;
     }[];
+    /** Loads that may wait, in none of the tiers; null if there are none. */
+    readonly waiting: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
+    /** Into loads that take what would be left unused; neither wanted nor served. Null if there are none. */
+    readonly surplus_kWh: number | null;
   };
   readonly unmet: {
     readonly energy_kWh: number;
@@ -118,6 +122,8 @@ export interface Report {
     readonly size_kWp: number;
     readonly available_kWh: number;
     readonly used_kWh: number;
+    /** AC energy used of arrays on the AC side; null if there are none. */
+    readonly on_ac_side_kWh: number | null;
     readonly curtailed_kWh: number;
     readonly curtailed_share: number | null;
     readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;

@@ -1,10 +1,11 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import { localTime } from '../clock/clock.ts';
+import { switchAllOn } from '../loads/running.ts';
 import { wallClock } from '../loads/wall.ts';
 import { windowShare } from '../loads/windows.ts';
 import { dcForAc_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
-import type { ApplianceLoad } from '../scenario/schema.ts';
+import type { ApplianceLoad, Load } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report, StaticLimits } from './report.ts';
 
@@ -13,25 +14,81 @@ const SAME_kW = 1e-9;
 
 /**
  * What can be asked for at once: every appliance whose window touches a step switched on in it, other loads at their
- * mean, and then the one start that adds most. Neither is played: a year of hours sees means.
+ * mean, loads on the DC side left out, and then the one start that adds most. Neither is played: a year of hours sees means.
  *
  * Left out: two starts at once, and how long a start lasts. Common practice, no source.
  */
 export function surgeFindings(year: PreparedYear, plant: Plant, limits: StaticLimits): Report['surge'] {
-  const { clock, loads, scenario } = year;
+  const all = atOnce(year, meanOnAc_kW(year), () => 1);
+  const { legs } = plant.inverter;
+  const byLeg = Array.from({ length: legs === 1 ? 0 : legs }, (_, leg) => ({
+    leg: leg + 1,
+    ...atOnce(year, meanOnLeg_kW(year, leg, legs), (load) => {
+      const own = 'leg' in load ? load.leg : undefined;
+      return own === undefined ? 1 / legs : own === leg + 1 ? 1 : 0;
+    }),
+  }));
+  const { clock } = year;
+  return {
+    running_kW: all.running_kW,
+    running_time: localTime(clock, all.running_step),
+    peak_kW: all.peak_kW,
+    peak_time: localTime(clock, all.peak_step),
+    start: all.start === null ? null : { name: all.start.name, start_W: all.start.start_W! },
+    conflicts: [...conflicts(plant, limits, all.running_kW, all.peak_kW), ...legConflicts(plant, byLeg)],
+  };
+}
+
+interface AtOnce {
+  readonly running_kW: number;
+  readonly running_step: number;
+  readonly peak_kW: number;
+  readonly peak_step: number;
+  readonly start: ApplianceLoad | null;
+}
+
+/** Mean power of the loads behind the inverter; changed by its caller. */
+function meanOnAc_kW({ loads, clock }: PreparedYear): Float64Array {
+  const mean = loads.total_kW.slice();
+  for (const dc_kW of loads.dc_tier_kW ?? []) for (let i = 0; i < clock.steps; i++) mean[i]! -= dc_kW[i]!;
+  return mean;
+}
+
+/** The same on one leg: what hangs on it alone, and its share of what hangs on none. */
+function meanOnLeg_kW(year: PreparedYear, leg: number, legs: number): Float64Array {
+  const shared = meanOnAc_kW(year);
+  const own = new Float64Array(shared.length);
+  (year.loads.leg_tier_kW ?? []).forEach((tiers, other) => {
+    for (const kW of tiers) {
+      for (let i = 0; i < shared.length; i++) {
+        shared[i]! -= kW[i]!;
+        if (other === leg) own[i]! += kW[i]!;
+      }
+    }
+  });
+  return own.map((kW, i) => kW + shared[i]! / legs);
+}
+
+/**
+ * Everything on at once and the start that adds most to it.
+ *
+ * @param mean_kW of the loads that count; changed
+ * @param weightOf share of a load that counts
+ */
+function atOnce(year: PreparedYear, mean_kW: Float64Array, weightOf: (load: Load) => number): AtOnce {
+  const { clock, scenario } = year;
   const wall = wallClock(clock);
-  const running_kW = loads.total_kW.slice();
+  const running_kW = mean_kW;
+  switchAllOn(scenario.loads, wall, running_kW, weightOf);
   const starting_kW = new Float64Array(clock.steps);
   const starter: (ApplianceLoad | null)[] = new Array(clock.steps).fill(null);
   for (const load of scenario.loads) {
-    if (load.kind !== 'appliance' || load.count === 0) continue;
+    if (load.kind !== 'appliance' || load.count === 0 || load.bus === 'dc') continue;
+    if (load.start_W === undefined || weightOf(load) === 0) continue;
     const share = windowShare(load, wall);
-    const all_kW = (load.count * load.power_W * load.scale) / 1000;
-    const extra_kW = load.start_W === undefined ? 0 : (load.start_W - load.power_W) / 1000;
+    const extra_kW = (weightOf(load) * (load.start_W - load.power_W)) / 1000;
     for (let i = 0; i < clock.steps; i++) {
-      if (share[i] === 0) continue;
-      running_kW[i]! += all_kW * (1 - share[i]! * load.duty_share);
-      if (extra_kW <= starting_kW[i]!) continue;
+      if (share[i] === 0 || extra_kW <= starting_kW[i]!) continue;
       starting_kW[i] = extra_kW;
       starter[i] = load;
     }
@@ -42,16 +99,28 @@ export function surgeFindings(year: PreparedYear, plant: Plant, limits: StaticLi
     if (running_kW[i]! > running_kW[most]!) most = i;
     if (running_kW[i]! + starting_kW[i]! > running_kW[peak]! + starting_kW[peak]!) peak = i;
   }
-  const start = starter[peak] ?? null;
-  const peak_kW = running_kW[peak]! + starting_kW[peak]!;
   return {
     running_kW: running_kW[most]!,
-    running_time: localTime(clock, most),
-    peak_kW,
-    peak_time: localTime(clock, peak),
-    start: start === null ? null : { name: start.name, start_W: start.start_W! },
-    conflicts: conflicts(plant, limits, running_kW[most]!, peak_kW),
+    running_step: most,
+    peak_kW: running_kW[peak]! + starting_kW[peak]!,
+    peak_step: peak,
+    start: starter[peak] ?? null,
   };
+}
+
+/** What a single leg can't carry, though all legs together might. */
+function legConflicts({ inverter }: Plant, legs: readonly (AtOnce & { readonly leg: number })[]): string[] {
+  const kW = (value: number): string => `${value.toFixed(2)} kW`;
+  const most_kW = inverter.rating_kW / inverter.legs;
+  const surge_kW = inverter.surge_kW / inverter.legs;
+  return legs.flatMap(({ leg, running_kW, peak_kW }) => [
+    ...(running_kW > most_kW + SAME_kW
+      ? [`On leg ${leg} all of it at once is ${kW(running_kW)}; the leg gives ${kW(most_kW)} all the time.`]
+      : []),
+    ...(peak_kW > surge_kW + SAME_kW
+      ? [`On leg ${leg} with the start it is ${kW(peak_kW)}; the leg gives ${kW(surge_kW)} for moments.`]
+      : []),
+  ]);
 }
 
 function conflicts(plant: Plant, limits: StaticLimits, running_kW: number, peak_kW: number): string[] {

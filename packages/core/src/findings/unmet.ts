@@ -12,25 +12,38 @@ export const UNMET_kWh = 1e-9;
 export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =>
   columns[`unmet_${cause}_kWh`];
 
-/** What was wanted and what was served, with tiers filled from the first. */
+/**
+ * What was wanted and what was served, with tiers filled from the first, on each side of the inverter for itself; loads
+ * that may wait come last.
+ */
 export function loadFindings(year: PreparedYear, ledger: Ledger): Report['load'] {
-  const { load_wanted_kWh, load_served_kWh } = ledger.columns;
+  const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, waiting_wanted_kWh, unmet_leg_kWh } =
+    ledger.columns;
   const wanted = total(load_wanted_kWh);
-  const { tiers, tier_kW } = year.loads;
+  const { tiers, tier_kW, dc_tier_kW } = year.loads;
   const tierWanted = tiers.map(() => 0);
   const tierServed = tiers.map(() => 0);
+  const onFullLeg_kWh = new Float64Array(tiers.length);
+  let waitingServed = 0;
   let peak = 0;
   for (let i = 0; i < ledger.steps; i++) {
-    let left = load_served_kWh[i]!;
+    let leftOfDc = dc_load_served_kWh[i]!;
+    let left = load_served_kWh[i]! - leftOfDc;
     peak = Math.max(peak, load_wanted_kWh[i]!);
+    shareOutLeg(year, ledger, i, unmet_leg_kWh[i]!, onFullLeg_kWh);
     for (let k = 0; k < tiers.length; k++) {
       const asked = tier_kW[k]![i]! * ledger.step_h;
-      const got = Math.min(asked, left);
+      const ofDc = dc_tier_kW === null ? 0 : dc_tier_kW[k]![i]! * ledger.step_h;
+      const gotDc = Math.min(ofDc, leftOfDc);
+      const got = Math.min(asked - ofDc - onFullLeg_kWh[k]!, left);
+      leftOfDc -= gotDc;
       left -= got;
       tierWanted[k]! += asked;
-      tierServed[k]! += got;
+      tierServed[k]! += got + gotDc;
     }
+    waitingServed += Math.min(waiting_wanted_kWh[i]!, left);
   }
+  const waitingWanted = total(waiting_wanted_kWh);
   return {
     wanted_kWh: wanted,
     served_kWh: total(load_served_kWh),
@@ -43,7 +56,32 @@ export function loadFindings(year: PreparedYear, ledger: Ledger): Report['load']
       // Differences of two sums: rounding may leave a trillionth of a kWh on either side of nothing.
       unmet_kWh: Math.max(0, tierWanted[k]! - tierServed[k]!),
     })),
+    waiting:
+      year.loads.waiting.length === 0
+        ? null
+        : { wanted_kWh: waitingWanted, unmet_kWh: Math.max(0, waitingWanted - waitingServed) },
+    surplus_kWh: year.loads.surplus.length === 0 ? null : total(ledger.columns.surplus_load_kWh),
   };
+}
+
+/** What a full leg leaves unserved is missing from its own loads, the last tiers first. */
+function shareOutLeg(
+  { loads: { leg_tier_kW } }: PreparedYear,
+  { step_h }: Ledger,
+  i: number,
+  unmet_kWh: number,
+  by_tier_kWh: Float64Array,
+): void {
+  by_tier_kWh.fill(0);
+  if (unmet_kWh <= 0 || leg_tier_kW === null) return;
+  const load = (leg: number): number => leg_tier_kW[leg]!.reduce((sum, kW) => sum + kW[i]!, 0);
+  let fullest = 0;
+  for (let leg = 1; leg < leg_tier_kW.length; leg++) if (load(leg) > load(fullest)) fullest = leg;
+  let left = unmet_kWh;
+  for (let k = by_tier_kWh.length - 1; k >= 0; k--) {
+    by_tier_kWh[k] = Math.min(left, leg_tier_kW[fullest]![k]![i]! * step_h);
+    left -= by_tier_kWh[k]!;
+  }
 }
 
 /** Unserved load: energy, hours, spells, months, causes. */

@@ -2,18 +2,35 @@ import type { Columns } from '../ledger/columns.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 
+/** What passes the arrays' trackers, one entry a step, kWh. */
+export interface Offered {
+  /** On the DC side. */
+  readonly tracked_kWh: Float64Array;
+  /** On the AC side, behind inverters that follow the plant's. */
+  readonly ac_sun_kWh: Float64Array;
+  /** The same before those inverters, at the arrays' terminals. */
+  readonly ac_offered_kWh: Float64Array;
+}
+
 /**
  * What the arrays offer and what their trackers let through, for every step at once: it depends on sizes and sun
  * alone, not on the bank. Fills `array_available_kWh` and the two tracker columns of the ledger, and `out_kWh` with
- * the energy at the trackers' DC side.
+ * the energy at the trackers' DC side. Arrays on the AC side go to columns of their own.
  */
-export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, out_kWh: Float64Array): void {
+export function offerArrays(
+  year: PreparedYear,
+  plant: Plant,
+  columns: Columns,
+  { tracked_kWh, ac_sun_kWh, ac_offered_kWh }: Offered,
+): void {
   const available = columns.array_available_kWh.fill(0);
   const clippedPower = columns.curtailed_tracker_power_kWh.fill(0);
   const clippedCurrent = columns.curtailed_tracker_current_kWh.fill(0);
   const step_h = year.clock.step_h;
   const steps = year.clock.steps;
-  out_kWh.fill(0);
+  tracked_kWh.fill(0);
+  ac_sun_kWh.fill(0);
+  ac_offered_kWh.fill(0);
   for (let a = 0; a < plant.arrays.length; a++) {
     const tracked = plant.arrays[a]!;
     const dc_kW_per_kWp = year.arrays[a]!.dc_kW_per_kWp;
@@ -21,6 +38,8 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
     const most_in = tracked.max_input_kW * step_h;
     const most_out = tracked.max_output_kW * step_h;
     const efficiency = tracked.efficiency;
+    const isAc = tracked.ac === true;
+    const out_kWh = isAc ? ac_sun_kWh : tracked_kWh;
     for (let i = 0; i < steps; i++) {
       const offered = dc_kW_per_kWp[i]! * size_kWp * step_h;
       if (offered === 0) continue;
@@ -29,8 +48,9 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
       const passed = Math.min(made, most_out);
       available[i]! += offered;
       out_kWh[i]! += passed;
+      if (isAc) ac_offered_kWh[i]! += passed / efficiency;
       clippedPower[i]! += offered - taken;
-      if (passed < made) clippedCurrent[i]! += (made - passed) / efficiency;
+      if (passed < made) (isAc ? clippedPower : clippedCurrent)[i]! += (made - passed) / efficiency;
     }
   }
 }

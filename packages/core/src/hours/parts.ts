@@ -1,7 +1,7 @@
 import { type ChargeTerms, chargeTerms } from '../plant/bank.ts';
 import { drawableFloor_kWh } from '../plant/cold.ts';
-import { type Inverter, inverterPerStep } from '../plant/inverter.ts';
-import type { Plant } from '../plant/plant.ts';
+import { type Curve, inverterPerStep } from '../plant/inverter.ts';
+import type { Charger, Plant } from '../plant/plant.ts';
 
 /**
  * A plant as one step sees it: its limits as energies of a step, worked out once a year, so that the loop neither
@@ -21,9 +21,15 @@ export interface StepParts {
   readonly charge_current_kWh: number;
   readonly min_charge_temperature_C: number;
   readonly charging: ChargeTerms;
-  readonly inverter: Inverter;
+  readonly inverter: Curve;
   readonly inverter_rating_kWh: number;
+  readonly legs: number;
+  /** Drawn while it looks for a load in its sleep. */
+  readonly search_kWh: number;
+  /** Most out of the charger, and the same on the circuits of socket and generator. */
   readonly charger_kWh: number;
+  readonly shore_charger_kWh: number;
+  readonly generator_charger_kWh: number;
   readonly charger_efficiency: number;
   readonly generator: GeneratorParts | null;
   readonly shore_kWh: number;
@@ -59,6 +65,9 @@ export interface GeneratorParts {
   readonly fuel_L_per_kWh: number;
 }
 
+const chargerOn_kW = (charger: Charger | null, input_kW = Number.POSITIVE_INFINITY): number =>
+  charger === null ? 0 : Math.min(charger.max_output_kW, input_kW * charger.efficiency);
+
 /**
  * Works a plant out for steps of `step_h` hours.
  *
@@ -81,7 +90,11 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     charging: chargeTerms(bank, step_h),
     inverter: inverterPerStep(plant.inverter, step_h),
     inverter_rating_kWh: plant.inverter.rating_kW * step_h,
+    legs: plant.inverter.legs,
+    search_kWh: (plant.inverter.sleep?.search_kW ?? 0) * step_h,
     charger_kWh: charger === null ? 0 : charger.max_output_kW * step_h,
+    shore_charger_kWh: chargerOn_kW(charger, charger?.max_shore_input_kW) * step_h,
+    generator_charger_kWh: chargerOn_kW(charger, charger?.max_generator_input_kW) * step_h,
     charger_efficiency: charger === null ? 1 : charger.efficiency,
     generator:
       generator === null

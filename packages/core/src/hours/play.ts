@@ -1,21 +1,24 @@
 import { type Columns, newColumns } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import type { LoadYear } from '../loads/types.ts';
 import { coldYear } from '../plant/cold.ts';
+import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
-import { offerArrays } from './offer.ts';
+import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
-import { type Memory, RARE, type StepGivens, settle } from './settle.ts';
+import { type Memory, RARE, SCRATCH, type StepGivens, settle } from './settle.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
-export interface Desk {
+export interface Desk extends Offered {
   readonly columns: Columns;
-  readonly tracked_kWh: Float64Array;
 }
 
 export const newDesk = (steps: number): Desk => ({
   columns: newColumns(steps),
   tracked_kWh: new Float64Array(steps),
+  ac_sun_kWh: new Float64Array(steps),
+  ac_offered_kWh: new Float64Array(steps),
 });
 
 /**
@@ -33,19 +36,31 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     );
   }
   const { columns, tracked_kWh } = desk;
+  const { loads } = year;
+  const hasAc = plant.arrays.some((array) => array.ac);
   const { steps, step_h } = year.clock;
   const { total_kW } = year.loads;
   const given: StepGivens = {
     tracked_kWh,
+    ac_sun_kWh: hasAc ? desk.ac_sun_kWh : null,
+    ac_offered_kWh: hasAc ? desk.ac_offered_kWh : null,
     bank_temperature_C: year.bank_temperature_C,
     day: year.clock.day,
-    tier_kW: year.loads.tier_kW,
+    tier_kW: loads.tier_kW,
+    dc_load_kW: loads.dc_tier_kW === null ? null : sumOf(loads.dc_tier_kW),
+    dc_tier_kW: loads.dc_tier_kW,
+    leg_tier_kW: loads.leg_tier_kW,
+    waiting: loads.waiting,
+    surplus: loads.surplus,
+    rating_kWh:
+      deratedRating_kW(plant.inverter, year.sky.air_temperature_C)?.map((kW) => kW * step_h) ?? null,
+    asleep: asleepSteps(plant, loads),
     ...coldYear(plant.bank, year.bank_temperature_C, step_h),
     ...year.timetables,
   };
   const wanted = columns.load_wanted_kWh;
   for (const name of RARE) columns[name].fill(0);
-  offerArrays(year, plant, columns, tracked_kWh);
+  offerArrays(year, plant, columns, desk);
   const parts = partsForStep(plant, step_h, year.loads.tiers);
   const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
   const memory: Memory = {
@@ -56,10 +71,27 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     day: -1,
     fuel_L: plant.generator?.tank_L ?? 0,
     shed: 0,
+    waiting_kWh: new Float64Array(loads.waiting.length),
+    surplus_kWh: new Float64Array(loads.surplus.length),
+    surplus_day: -1,
+    scratch: new Float64Array(SCRATCH),
   };
   for (let i = 0; i < steps; i++) {
     wanted[i] = total_kW[i]! * step_h;
     settle(parts, columns, given, i, memory);
   }
   return { steps, step_h, start_stock_kWh, columns };
+}
+
+function sumOf(columns: readonly Float64Array[]): Float64Array {
+  const sum = columns[0]!.slice();
+  for (const column of columns.slice(1)) for (let i = 0; i < sum.length; i++) sum[i]! += column[i]!;
+  return sum;
+}
+
+/** Steps in which all that may be on draws less than wakes the inverter; null if it never sleeps. */
+export function asleepSteps({ inverter: { sleep } }: Plant, { running_kW }: LoadYear): Uint8Array | null {
+  if (sleep === null) return null;
+  if (running_kW === null) throw new RangeError('asleepSteps: the loads were prepared without running_kW');
+  return Uint8Array.from(running_kW, (kW) => (kW < sleep.below_kW - 1e-12 ? 1 : 0));
 }

@@ -1,6 +1,9 @@
 import type { ColumnName, Columns } from '../ledger/columns.ts';
+import type { SurplusYear, WaitingYear } from '../loads/types.ts';
 import { chargeRoom_kWh } from '../plant/bank.ts';
 import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
+import { askWaiting, feedSurplus, feedWaiting } from './flexible.ts';
+import { weighLegs } from './legs.ts';
 import type { GeneratorParts, StepParts } from './parts.ts';
 
 /** What one step hands to the next. The only mutable state of a played year. */
@@ -16,16 +19,48 @@ export interface Memory {
   fuel_L: number;
   /** Bit k is set while the tier in place k is shed. */
   shed: number;
+  /** What each load that may wait still asks for in its window. */
+  readonly waiting_kWh: Float64Array;
+  /** What each load that takes surplus may still get on the local day `surplus_day`. */
+  readonly surplus_kWh: Float64Array;
+  surplus_day: number;
+  /** Handed from one function of a step to another: a number that a large function takes or gives is boxed. */
+  readonly scratch: Float64Array;
 }
+
+/** Places in `Memory.scratch`. */
+export const MUST = 0;
+export const COULD = 1;
+export const TAKEN = 2;
+export const SHED_DC = 3;
+export const AC_ASKED = 4;
+export const AC_REST = 5;
+export const RATING = 6;
+export const LEGS_MOST = 7;
+export const WITHHELD = 8;
+export const SCRATCH = 9;
 
 /** What a step is given from outside, as columns. */
 export interface StepGivens {
   /** Array energy at the trackers' DC side. */
   readonly tracked_kWh: Float64Array;
+  /** Energy of arrays on the AC side, and the same at their terminals; null without. */
+  readonly ac_sun_kWh: Float64Array | null;
+  readonly ac_offered_kWh: Float64Array | null;
   readonly bank_temperature_C: Float64Array;
   /** Local day of each step. */
   readonly day: Uint16Array;
   readonly tier_kW: readonly Float64Array[];
+  /** Loads on the DC side, all and by tier; null without. */
+  readonly dc_load_kW: Float64Array | null;
+  readonly dc_tier_kW: readonly Float64Array[] | null;
+  readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
+  readonly waiting: readonly WaitingYear[];
+  readonly surplus: readonly SurplusYear[];
+  /** The inverter's rating where heat takes from it, energy of the step; null where it doesn't. */
+  readonly rating_kWh: Float64Array | null;
+  /** 1 for each step in which all that may be on would not wake the inverter; null if it never sleeps. */
+  readonly asleep: Uint8Array | null;
   /** Stock that the cold keeps back, floor included; null if it keeps back nothing. */
   readonly drawable_floor_kWh: Float64Array | null;
   /** What the bank's heaters ask for; null without. */
@@ -46,6 +81,8 @@ export const RARE = [
   'unmet_bank_cold_kWh',
   'unmet_bank_current_kWh',
   'unmet_inverter_rating_kWh',
+  'unmet_leg_kWh',
+  'unmet_inverter_asleep_kWh',
   'unmet_generator_rating_kWh',
   'unmet_generator_barred_kWh',
   'unmet_fuel_kWh',
@@ -54,6 +91,12 @@ export const RARE = [
   'curtailed_bank_full_kWh',
   'curtailed_charge_current_kWh',
   'curtailed_bank_cold_kWh',
+  'curtailed_charger_kWh',
+  'curtailed_inverter_off_kWh',
+  'array_ac_kWh',
+  'dc_load_served_kWh',
+  'waiting_wanted_kWh',
+  'surplus_load_kWh',
   'charger_in_kWh',
   'charger_loss_kWh',
   'generator_kWh',
@@ -92,7 +135,7 @@ export function settle(
 ): void {
   const { inverter, generator } = parts;
   const tracked_kWh = given.tracked_kWh[i]!;
-  const wanted = columns.load_wanted_kWh[i]!;
+  const { scratch } = memory;
 
   // What the bank can do.
   const selfDischarge = (memory.stock_kWh - parts.floor_kWh) * parts.self_discharge;
@@ -119,15 +162,49 @@ export function settle(
   );
   const chargeMost = cold ? 0 : chargeRoom_kWh(parts.charging, stock);
 
-  // What is asked of the plant once tiers have been shed on purpose.
-  const shed = parts.shedding.length === 0 ? 0 : shedEnergy(parts, given, i, stock, memory);
-  const asked = wanted - shed;
+  // What is asked of the plant: loads that can't wait any longer join, tiers that are shed on purpose leave.
+  let must = 0;
+  let could = 0;
+  let withheld = 0;
+  if (given.waiting.length > 0) {
+    askWaiting(parts, given, i, memory);
+    must = scratch[MUST]!;
+    could = scratch[COULD]!;
+    withheld = scratch[WITHHELD]!;
+  }
+  let wanted = columns.load_wanted_kWh[i]! + must + withheld;
+  const shed = (parts.shedding.length === 0 ? 0 : shedEnergy(parts, given, i, stock, memory)) + withheld;
+  const dcAsked =
+    given.dc_load_kW === null
+      ? 0
+      : given.dc_load_kW[i]! * parts.step_h - (parts.shedding.length === 0 ? 0 : scratch[SHED_DC]!);
+  const acAsked = wanted - shed - dcAsked;
+  const asleep = given.asleep !== null && given.asleep[i] === 1 && must === 0;
+
+  // What sun, engine and bank can put on the DC side: its own loads come first.
+  const dcAll = tracked_kWh + engineMost + dischargeMost - heat;
+  let dcServed = Math.min(dcAsked, dcAll);
+  let dcMost = dcAll - dcServed;
+
+  // Arrays on the AC side follow an inverter that is up, and serve loads past it.
+  const acSun = given.ac_sun_kWh === null ? 0 : given.ac_sun_kWh[i]!;
+  let isUp = !asleep && dcMost >= inverter.standing_kW;
+  let acToLoad = isUp ? Math.min(acAsked, acSun) : 0;
+  let asked = acAsked - acToLoad;
 
   // What inverter, sun, engine and bank would serve alone.
-  const rating = parts.inverter_rating_kWh;
-  const dcMost = tracked_kWh + engineMost + dischargeMost - heat;
-  let inverterAsked = Math.min(asked, rating);
-  let dcNeed = dcForAc_kW(inverter, inverterAsked);
+  const rating = given.rating_kWh === null ? parts.inverter_rating_kWh : given.rating_kWh[i]!;
+  let inverterAsked = asleep ? 0 : Math.min(asked, rating);
+  let unmetLeg = 0;
+  if (given.leg_tier_kW !== null && parts.legs > 1) {
+    scratch[AC_ASKED] = acAsked;
+    scratch[AC_REST] = asked;
+    scratch[RATING] = rating;
+    weighLegs(parts, given, i, memory);
+    unmetLeg = Math.max(0, inverterAsked - scratch[LEGS_MOST]!);
+    inverterAsked -= unmetLeg;
+  }
+  let dcNeed = asleep ? parts.search_kWh : dcForAc_kW(inverter, inverterAsked);
   let inverterOut = inverterAsked;
   if (dcNeed > dcMost) {
     dcNeed = dcMost;
@@ -157,7 +234,7 @@ export function settle(
     let running = false;
     if (source === NO_SOURCE) {
       parallel = generator.parallel;
-      const canCharge = parts.charger_kWh > 0 && chargeMost > NOTHING_kWh;
+      const canCharge = parts.generator_charger_kWh > 0 && chargeMost > NOTHING_kWh;
       const carries = Math.min(asked, fuelMost);
       running = memory.generator_on
         ? memory.ran_h < generator.min_run_h || (canCharge && stock < generator.stop_kWh)
@@ -167,7 +244,11 @@ export function settle(
       // A step that would otherwise go unserved starts it, and keeps it running, if it serves more than the rest would.
       const unserved = asked - inverterOut > NOTHING_kWh;
       if (unserved && (parallel ? carries > 0 : carries > inverterOut + NOTHING_kWh)) running = true;
-      if (running || unserved) {
+      // So does a load on the DC side, if the charger has something to spare for it.
+      const unservedDc = dcAsked - dcServed > NOTHING_kWh;
+      const spares = parts.generator_charger_kWh > 0 && fuelMost > carries;
+      if (unservedDc && spares && (parallel || carries >= inverterOut - NOTHING_kWh)) running = true;
+      if (running || unserved || unservedDc) {
         hindered = hindrance(parts, generator, given, i, memory);
         if (hindered !== FREE) running = false;
       }
@@ -181,26 +262,78 @@ export function settle(
     memory.generator_on = running;
   }
   let carried = 0;
+  let acSpare = 0;
+  let chargerCap = parts.charger_kWh;
   let chargerMost = 0;
   if (source !== NO_SOURCE) {
+    // A source behind the AC side is as good for them to follow.
+    isUp = true;
+    acToLoad = Math.min(acAsked, acSun);
+    asked = acAsked - acToLoad;
+    acSpare = acSun - acToLoad;
     carried = Math.min(asked, sourceMost);
-    chargerMost = Math.min(parts.charger_kWh, (sourceMost - carried) * parts.charger_efficiency);
+    chargerCap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
+    chargerMost = Math.min(chargerCap, (sourceMost - carried + acSpare) * parts.charger_efficiency);
+    dcServed = Math.min(dcAsked, dcAll + chargerMost);
+    dcMost = Math.max(0, dcAll - dcServed);
+    chargerMost -= Math.max(0, dcServed - dcAll);
     inverterAsked = Math.min(parallel ? asked - carried : 0, rating);
+    if (unmetLeg > 0) {
+      // Carried loads leave each leg alike.
+      scratch[AC_REST] = asked - carried;
+      weighLegs(parts, given, i, memory);
+      unmetLeg = Math.max(0, inverterAsked - scratch[LEGS_MOST]!);
+      inverterAsked -= unmetLeg;
+    }
     inverterOut = inverterAsked;
-    dcNeed = dcForAc_kW(inverter, inverterAsked);
+    dcNeed = asleep && inverterAsked === 0 ? parts.search_kWh : dcForAc_kW(inverter, inverterAsked);
     if (inverterAsked > 0 && dcNeed > dcMost) {
       dcNeed = dcMost;
       inverterOut = acFromDc_kW(inverter, dcMost);
     } else if (dcNeed > dcMost + chargerMost) {
       dcNeed = dcMost + chargerMost;
     }
+    chargerMost += Math.max(0, dcServed - dcAll);
+  } else if (isUp) {
+    acSpare = acSun - acToLoad;
+    chargerMost = Math.min(chargerCap, acSpare * parts.charger_efficiency);
   }
 
-  const inverterIn = dcNeed;
-  dcNeed += heat;
+  let inverterIn = dcNeed;
+  // What is missing is judged before loads take sun because they may.
+  const missing = Math.max(0, asked - carried - inverterOut);
+  const missingDc = dcAsked - dcServed;
+  dcNeed += heat + dcServed;
+
+  // Loads that may wait take the sun that is left, past the inverter or through it, before the bank does.
+  if (could > 0 && source === NO_SOURCE && isUp) {
+    const past = Math.min(could, acSpare);
+    acSpare -= past;
+    acToLoad += past;
+    let through = Math.min(could - past, rating - inverterOut);
+    let more = 0;
+    if (through > 0 && tracked_kWh > dcNeed) {
+      more = dcForAc_kW(inverter, inverterOut + through) - inverterIn;
+      if (more > tracked_kWh - dcNeed) {
+        more = tracked_kWh - dcNeed;
+        through = Math.max(0, acFromDc_kW(inverter, inverterIn + more) - inverterOut);
+      }
+    } else {
+      through = 0;
+    }
+    inverterOut += through;
+    inverterIn += more;
+    dcNeed += more;
+    const taken = past + through;
+    wanted += taken;
+    must += taken;
+    chargerMost = Math.min(chargerCap, acSpare * parts.charger_efficiency);
+    scratch[TAKEN] = taken;
+    feedWaiting(given, i, memory);
+  }
+  const served = acToLoad + carried + inverterOut + dcServed;
 
   // The DC bus: sun first, then the engine, then what the charger can spare, then the bank; surplus the same way.
-  const served = carried + inverterOut;
   const shortOfSun = dcNeed > tracked_kWh ? dcNeed - tracked_kWh : 0;
   const engineToBus = Math.min(shortOfSun, engineMost);
   const shortOfEngine = shortOfSun - engineToBus;
@@ -216,76 +349,142 @@ export function settle(
   }
   const engine = engineToBus + engineToBank;
   const charged = sunToBank + engineToBank + chargerToBank;
+  const chargerOut = chargerToBus + chargerToBank;
+  const chargerIn = chargerOut > 0 ? chargerOut / parts.charger_efficiency : 0;
+  const acToCharger = Math.min(acSpare, chargerIn);
+  acSpare -= acToCharger;
+  let unused = surplus - sunToBank;
 
-  // Unserved, charged to the limits in layers: each gets what stays unserved when all limits behind it are lifted.
-  const missing = asked - served;
+  // What is left goes to loads that take surplus.
+  let surplusLoad = 0;
+  let acToSurplus = 0;
+  if (given.surplus.length > 0 && (unused > 0 || acSpare > 0) && (source === NO_SOURCE || parallel)) {
+    let most = acFromDc_kW(inverter, inverterIn + unused) - inverterOut;
+    most = Math.max(0, Math.min(most, rating - inverterOut));
+    scratch[COULD] = acSpare + most;
+    feedSurplus(given, i, memory);
+    surplusLoad = scratch[TAKEN]!;
+    acToSurplus = Math.min(acSpare, surplusLoad);
+    acSpare -= acToSurplus;
+    // Rounding of sums alone must not wake the inverter.
+    if (unused === 0) surplusLoad = acToSurplus;
+    const through = surplusLoad - acToSurplus;
+    if (through > 0) {
+      const asked = dcForAc_kW(inverter, inverterOut + through) - inverterIn;
+      const more = Math.max(0, Math.min(unused, asked));
+      inverterOut += through;
+      inverterIn += more;
+      unused -= more;
+    }
+  }
+
+  // Unserved, charged to limits. Of two that bind at once the one gets it whose relaxing alone would serve the most:
+  // lifting the limit of the inverter serves nothing while the DC side is short.
   let unmetFloor = 0;
   let unmetCold = 0;
   let unmetCurrent = 0;
   let unmetInverter = 0;
+  let unmetAsleep = 0;
   let unmetSource = 0;
   let unmetHindered = 0;
-  if (missing > 0) {
-    if (source !== NO_SOURCE && !parallel) {
-      unmetSource = missing;
+  if (missing > 0 || missingDc > 0) {
+    const isTransfer = source !== NO_SOURCE && !parallel;
+    if (isTransfer) unmetSource = missing;
+    const shortOfDc = isTransfer ? 0 : inverterAsked - inverterOut;
+    let ofBank = isTransfer ? missingDc : missingDc + shortOfDc;
+    if (!isTransfer) {
+      if (asleep && source === NO_SOURCE) {
+        unmetAsleep = missing;
+        unmetLeg = 0;
+      } else if (shortOfDc > 0) {
+        ofBank += missing - shortOfDc;
+        unmetLeg = 0;
+      } else {
+        unmetLeg = Math.min(unmetLeg, missing);
+        unmetInverter = missing - unmetLeg;
+      }
     } else {
-      const shortOfDc = inverterAsked - inverterOut;
-      unmetInverter = Math.max(0, missing - shortOfDc);
-      if (shortOfDc > 0) {
-        const atFullCurrent = Math.min(
-          inverterAsked,
-          acFromDc_kW(inverter, tracked_kWh + engineMost - heat + parts.discharge_current_kWh),
-        );
-        const shortOfStock = Math.max(0, atFullCurrent - inverterOut);
-        unmetCurrent = shortOfDc - shortOfStock;
+      unmetLeg = 0;
+    }
+    if (ofBank > 0) {
+      const inStore = Math.max(0, stock - drawableFloor) * parts.discharge_efficiency;
+      if (inStore < parts.discharge_current_kWh) {
         if (drawableFloor > parts.floor_kWh) {
-          const inStore = Math.min(
+          // What a warm bank would put on the DC side beyond this, at the loss of the last of it.
+          const warm = Math.min(
             Math.max(0, stock - parts.floor_kWh) * parts.discharge_efficiency,
             parts.discharge_current_kWh,
           );
-          const ifWarm = acFromDc_kW(inverter, tracked_kWh + engineMost - heat + inStore);
-          unmetCold = Math.min(shortOfStock, Math.max(0, ifWarm - inverterOut));
+          const toDc = Math.min(missingDc, warm - inStore);
+          const ifWarm = acFromDc_kW(inverter, inverterIn + warm - inStore - toDc) - inverterOut;
+          unmetCold = Math.min(ofBank, toDc + (isTransfer ? 0 : Math.max(0, Math.min(ifWarm, shortOfDc))));
         }
-        unmetFloor = shortOfStock - unmetCold;
-      }
-      if (hindered !== FREE) {
-        // A generator that may not run gets what it would have carried; the limits share what is left.
-        const more = Math.min(asked, generator!.rating_kWh) - (generator!.parallel ? 0 : served);
-        unmetHindered = Math.max(0, Math.min(missing, more));
-        const rest = (missing - unmetHindered) / missing;
-        unmetFloor *= rest;
-        unmetCold *= rest;
-        unmetCurrent *= rest;
-        unmetInverter *= rest;
+        unmetFloor = ofBank - unmetCold;
+      } else {
+        unmetCurrent = ofBank;
       }
     }
+    if (hindered !== FREE && missing > 0) {
+      // A generator that may not run gets what it would have carried; the limits share what is left.
+      const more = Math.min(asked, generator!.rating_kWh) - (generator!.parallel ? 0 : asked - missing);
+      unmetHindered = Math.max(0, Math.min(missing, more));
+      const rest = (missing + missingDc - unmetHindered) / (missing + missingDc);
+      unmetFloor *= rest;
+      unmetCold *= rest;
+      unmetCurrent *= rest;
+      unmetInverter *= rest;
+      unmetLeg *= rest;
+      unmetAsleep *= rest;
+    }
+  } else {
+    unmetLeg = 0;
   }
 
-  // Unused sun, back at the array's side of the trackers.
-  const trackable =
+  // Unused sun, back at the arrays' side of the trackers.
+  let trackable =
     columns.array_available_kWh[i]! -
     columns.curtailed_tracker_power_kWh[i]! -
     columns.curtailed_tracker_current_kWh[i]!;
-  const unused = surplus - sunToBank;
   let curtailedFull = 0;
   let curtailedCurrent = 0;
   let curtailedCold = 0;
+  let curtailedCharger = 0;
+  let curtailedOff = 0;
+  let acUsed = 0;
+  let acTaken = 0;
+  if (acSun > 0) {
+    const offered = given.ac_offered_kWh![i]!;
+    trackable -= offered;
+    acUsed = isUp ? acToLoad + acToCharger + acToSurplus : 0;
+    const left = acSun - acUsed;
+    acTaken = offered;
+    if (left > 0) {
+      const atArray = left * (offered / acSun);
+      acTaken = offered - atArray;
+      if (!isUp) curtailedOff = atArray;
+      else if (cold) curtailedCold = atArray;
+      else if (chargerOut >= chargerCap - NOTHING_kWh) curtailedCharger = atArray;
+      else if (charged >= parts.charge_current_kWh - NOTHING_kWh) curtailedCurrent = atArray;
+      else curtailedFull = atArray;
+    }
+  }
+  let dcTaken = trackable;
   if (unused > 0) {
     const atArray = trackable / tracked_kWh;
     if (cold) {
-      curtailedCold = unused * atArray;
+      curtailedCold += unused * atArray;
     } else {
       const takenAtFullCurrent = Math.min(surplus, parts.charge_current_kWh);
-      curtailedFull = Math.max(0, takenAtFullCurrent - sunToBank) * atArray;
-      curtailedCurrent = unused * atArray - curtailedFull;
+      const full = Math.min(unused, Math.max(0, takenAtFullCurrent - sunToBank)) * atArray;
+      curtailedFull += full;
+      curtailedCurrent += unused * atArray - full;
     }
+    dcTaken = trackable - unused * atArray;
   }
-  const arrayUsed = trackable - curtailedFull - curtailedCurrent - curtailedCold;
+  const arrayUsed = dcTaken + acTaken;
 
   // The books.
-  const chargerOut = chargerToBus + chargerToBank;
-  const chargerIn = chargerOut > 0 ? chargerOut / parts.charger_efficiency : 0;
-  const fromSource = carried + chargerIn;
+  const fromSource = carried + chargerIn - acToCharger;
   let spilled = 0;
   let fuel = 0;
   if (source === GENERATOR) {
@@ -293,7 +492,7 @@ export function settle(
     fuel = generator!.idle_fuel_L + generator!.fuel_L_per_kWh * (fromSource + spilled);
     memory.fuel_L -= fuel;
   }
-  const trackerLoss = arrayUsed - (tracked_kWh - unused);
+  const trackerLoss = dcTaken - (tracked_kWh - unused) + (acTaken - acUsed);
   const bankLoss =
     selfDischarge +
     charged * (1 - parts.charge_efficiency) +
@@ -306,6 +505,7 @@ export function settle(
   if (end < parts.floor_kWh) end = parts.floor_kWh;
   memory.stock_kWh = end;
 
+  columns.load_wanted_kWh[i] = wanted;
   columns.load_served_kWh[i] = served;
   columns.array_used_kWh[i] = arrayUsed;
   columns.curtailed_kWh[i] = columns.array_available_kWh[i]! - arrayUsed;
@@ -320,42 +520,53 @@ export function settle(
   columns.losses_kWh[i] = trackerLoss + bankLoss + heat + inverterLoss + chargerLoss + spilled;
 
   // The columns of RARE are zero already.
-  if (missing > 0 || shed > 0) {
-    columns.unmet_kWh[i] = missing + shed;
+  if (missing > 0 || missingDc > 0 || shed > 0) {
+    columns.unmet_kWh[i] = missing + missingDc + shed;
     columns.unmet_bank_floor_kWh[i] = unmetFloor;
     columns.unmet_bank_cold_kWh[i] = unmetCold;
     columns.unmet_bank_current_kWh[i] = unmetCurrent;
     columns.unmet_inverter_rating_kWh[i] = unmetInverter;
+    columns.unmet_leg_kWh[i] = unmetLeg;
+    columns.unmet_inverter_asleep_kWh[i] = unmetAsleep;
     columns.unmet_shed_kWh[i] = shed;
     if (source === GENERATOR) columns.unmet_generator_rating_kWh[i] = unmetSource;
     else if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
     else if (hindered === BARRED) columns.unmet_generator_barred_kWh[i] = unmetHindered;
     else if (hindered === NO_FUEL) columns.unmet_fuel_kWh[i] = unmetHindered;
   }
-  if (unused > 0) {
+  if (arrayUsed < columns.array_available_kWh[i]!) {
     columns.curtailed_bank_full_kWh[i] = curtailedFull;
     columns.curtailed_charge_current_kWh[i] = curtailedCurrent;
     columns.curtailed_bank_cold_kWh[i] = curtailedCold;
   }
+  if (acSun > 0) {
+    columns.array_ac_kWh[i] = acUsed;
+    columns.curtailed_charger_kWh[i] = curtailedCharger;
+    columns.curtailed_inverter_off_kWh[i] = curtailedOff;
+  }
   if (heat > 0) columns.heater_kWh[i] = heat;
   if (engine > 0) columns.engine_charging_kWh[i] = engine;
-  if (source !== NO_SOURCE) {
+  if (dcServed > 0) columns.dc_load_served_kWh[i] = dcServed;
+  if (must + withheld > 0) columns.waiting_wanted_kWh[i] = must + withheld;
+  if (surplusLoad > 0) columns.surplus_load_kWh[i] = surplusLoad;
+  if (chargerOut > 0) {
     columns.charger_in_kWh[i] = chargerIn;
     columns.charger_loss_kWh[i] = chargerLoss;
-    if (source === GENERATOR) {
-      columns.generator_kWh[i] = fromSource + spilled;
-      columns.generator_spilled_kWh[i] = spilled;
-      columns.generator_run_h[i] = parts.step_h;
-      columns.fuel_L[i] = fuel;
-    } else {
-      columns.shore_kWh[i] = fromSource;
-    }
+  }
+  if (source === GENERATOR) {
+    columns.generator_kWh[i] = fromSource + spilled;
+    columns.generator_spilled_kWh[i] = spilled;
+    columns.generator_run_h[i] = parts.step_h;
+    columns.fuel_L[i] = fuel;
+  } else if (source === SHORE) {
+    columns.shore_kWh[i] = fromSource;
   }
 }
 
 /** Energy of the tiers that are shed in this step, the dead band kept in memory. */
 function shedEnergy(parts: StepParts, given: StepGivens, i: number, stock: number, memory: Memory): number {
   let energy = 0;
+  let ofDc = 0;
   for (let k = 0; k < parts.shedding.length; k++) {
     const rule = parts.shedding[k]!;
     const bit = 1 << rule.tier;
@@ -364,8 +575,12 @@ function shedEnergy(parts: StepParts, given: StepGivens, i: number, stock: numbe
     } else if (stock >= rule.restore_kWh) {
       memory.shed &= ~bit;
     }
-    if ((memory.shed & bit) !== 0) energy += given.tier_kW[rule.tier]![i]! * parts.step_h;
+    if ((memory.shed & bit) !== 0) {
+      energy += given.tier_kW[rule.tier]![i]! * parts.step_h;
+      if (given.dc_tier_kW !== null) ofDc += given.dc_tier_kW[rule.tier]![i]! * parts.step_h;
+    }
   }
+  memory.scratch[SHED_DC] = ofDc;
   return energy;
 }
 

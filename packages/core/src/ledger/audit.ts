@@ -40,18 +40,25 @@ export function audit(ledger: Ledger): Audit {
     const heater = c.heater_kWh[i]!;
     const engine = c.engine_charging_kWh[i]!;
 
-    const ac_bus = inverted + generated + shore - served - charger_in - spilled;
+    const array_ac = c.array_ac_kWh[i]!;
+    const dc_served = c.dc_load_served_kWh[i]!;
+    const surplus_load = c.surplus_load_kWh[i]!;
+
+    const ac_bus =
+      inverted + array_ac + generated + shore - (served - dc_served) - surplus_load - charger_in - spilled;
     const dc_bus =
       used -
-      tracker_loss +
+      tracker_loss -
+      array_ac +
       engine +
       (charger_in - charger_loss) +
       discharged -
       charged -
       (inverted + inverter_loss) -
-      heater;
+      heater -
+      dc_served;
     const bank = stored - charged + discharged + bank_loss;
-    const plant = used + generated + shore + engine - served - stored - losses;
+    const plant = used + generated + shore + engine - served - surplus_load - stored - losses;
     const loss_parts = losses - tracker_loss - bank_loss - heater - inverter_loss - charger_loss - spilled;
     const load = c.load_wanted_kWh[i]! - served - unmet;
     const unmet_causes =
@@ -60,6 +67,8 @@ export function audit(ledger: Ledger): Audit {
       c.unmet_bank_cold_kWh[i]! -
       c.unmet_bank_current_kWh[i]! -
       c.unmet_inverter_rating_kWh[i]! -
+      c.unmet_leg_kWh[i]! -
+      c.unmet_inverter_asleep_kWh[i]! -
       c.unmet_generator_rating_kWh[i]! -
       c.unmet_generator_barred_kWh[i]! -
       c.unmet_fuel_kWh[i]! -
@@ -71,6 +80,8 @@ export function audit(ledger: Ledger): Audit {
       c.curtailed_bank_full_kWh[i]! -
       c.curtailed_charge_current_kWh[i]! -
       c.curtailed_bank_cold_kWh[i]! -
+      c.curtailed_charger_kWh[i]! -
+      c.curtailed_inverter_off_kWh[i]! -
       c.curtailed_tracker_power_kWh[i]! -
       c.curtailed_tracker_current_kWh[i]!;
 

@@ -1,13 +1,15 @@
 import type { Assumption } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { Load, SeriesLoad } from '../scenario/schema.ts';
+import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { addAppliance } from './appliance.ts';
 import { addDaily } from './daily.ts';
+import { switchAllOn } from './running.ts';
 import { meteredLoads, type PlacedLoad } from './series.ts';
 import { addTemperature } from './temperature.ts';
 import type { LoadYear } from './types.ts';
 import { dayFactors } from './variation.ts';
+import { surplusYear, waitingYear } from './waiting.ts';
 import { wallClock } from './wall.ts';
 
 /**
@@ -17,6 +19,7 @@ import { wallClock } from './wall.ts';
  * @param clock steps of the year
  * @param files texts of the files that loads name
  * @param air_temperature_C outside, mean of each step: some loads follow it
+ * @param withRunning true if `running_kW` is asked for
  * @returns mean powers over the steps, kW
  * @throws InputError if a file is missing or its series can't be used; the issues of all files together
  */
@@ -25,20 +28,33 @@ export function prepareLoads(
   clock: Clock,
   files: FileTexts,
   air_temperature_C: Float64Array,
+  withRunning = false,
 ): LoadYear {
   const wall = wallClock(clock);
-  const tiers = [...new Set(loads.map((load) => load.tier))].sort((a, b) => a - b);
-  const byTier = new Map(tiers.map((tier) => [tier, new Float64Array(clock.steps)]));
+  const plain = loads.filter((load): load is PlainLoad => load.kind !== 'waiting' && load.kind !== 'surplus');
+  const tiers = [...new Set(plain.map((load) => load.tier))].sort((a, b) => a - b);
+  const newTiers = () => new Map(tiers.map((tier) => [tier, new Float64Array(clock.steps)]));
+  const byTier = newTiers();
+  const dcByTier = plain.some((load) => load.bus === 'dc') ? newTiers() : null;
+  const legs = Math.max(0, ...plain.map((load) => load.leg ?? 0));
+  const legsByTier = Array.from({ length: legs }, newTiers);
+  const put = (load: PlainLoad, power_kW: Float64Array): void => {
+    add(byTier.get(load.tier)!, power_kW, load.scale);
+    if (load.bus === 'dc') add(dcByTier!.get(load.tier)!, power_kW, load.scale);
+    else if (load.leg !== undefined) add(legsByTier[load.leg - 1]!.get(load.tier)!, power_kW, load.scale);
+  };
   const assumptions: Assumption[] = [];
   const fromFiles: PlacedLoad<SeriesLoad>[] = [];
   for (const [index, load] of loads.entries()) {
+    if (load.kind === 'waiting' || load.kind === 'surplus') continue;
     if (load.kind === 'series') {
       fromFiles.push({ index, load });
       continue;
     }
     const tier_kW = byTier.get(load.tier)!;
     const varies = load.daily_variation_share > 0;
-    const sum_kW = load.scale === 1 && !varies ? tier_kW : new Float64Array(clock.steps);
+    const isPlaced = load.bus === 'dc' || load.leg !== undefined;
+    const sum_kW = load.scale === 1 && !varies && !isPlaced ? tier_kW : new Float64Array(clock.steps);
     if (load.kind === 'appliance') addAppliance(load, wall, sum_kW);
     else if (load.kind === 'temperature') addTemperature(load, wall, air_temperature_C, sum_kW);
     else {
@@ -69,21 +85,38 @@ export function prepareLoads(
         why: FOLLOWS_AIR,
         kind: 'model',
       });
-    if (sum_kW !== tier_kW) add(tier_kW, sum_kW, load.scale);
+    if (sum_kW !== tier_kW) put(load, sum_kW);
   }
   const metered = meteredLoads(fromFiles, clock, files);
   for (const { index, power_kW } of metered) {
-    const { tier, scale } = loads[index]!;
-    add(byTier.get(tier)!, power_kW, scale);
+    put(loads[index] as PlainLoad, power_kW);
   }
   const total_kW = new Float64Array(clock.steps);
   for (const tier_kW of byTier.values()) add(total_kW, tier_kW, 1);
+  let running_kW: Float64Array | null = null;
+  if (withRunning) {
+    running_kW = total_kW.slice();
+    for (const dc_kW of dcByTier?.values() ?? []) add(running_kW, dc_kW, -1);
+    switchAllOn(loads, wall, running_kW);
+  }
   return {
     tiers,
     tier_kW: [...byTier.values()],
     total_kW,
+    dc_tier_kW: dcByTier === null ? null : [...dcByTier.values()],
+    leg_tier_kW: legs === 0 ? null : legsByTier.map((tier) => [...tier.values()]),
+    running_kW,
+    waiting: loads.flatMap((load) => (load.kind === 'waiting' ? [waitingYear(load, clock, wall)] : [])),
+    surplus: loads.flatMap((load) => (load.kind === 'surplus' ? [surplusYear(load, clock, wall)] : [])),
     notices: metered.flatMap((load) => load.notices),
-    assumptions,
+    assumptions: [
+      ...assumptions,
+      ...loads.flatMap((load, index) =>
+        load.kind === 'waiting'
+          ? [{ path: `loads[${index}].window`, value: load.window, why: WAITS, kind: 'model' as const }]
+          : [],
+      ),
+    ],
   };
 }
 
@@ -97,6 +130,9 @@ const INVENTED_SHAPE =
 const VARIES =
   'each local day draws a factor, log-normal with mean 1, independent of other days and of the weather; a step that ' +
   'midnight cuts has that of the day on which it begins';
+const WAITS =
+  'takes sun that the other loads leave, before the bank does; what is still to come when its window is only just ' +
+  'long enough is asked for like any load, behind those of all tiers';
 const FOLLOWS_AIR =
   'in proportion to the kelvins beyond the base temperature in each step: no sun through windows, no heat kept in ' +
   'walls, the same slope however cold it gets';

@@ -1,6 +1,6 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 
-/** What is wanted, by tier. */
+/** What is wanted, by tier, and what else draws power. */
 export interface LoadYear {
   /** Tier numbers present, ascending: the first is served first. */
   readonly tiers: readonly number[];
@@ -8,6 +8,60 @@ export interface LoadYear {
   readonly tier_kW: readonly Float64Array[];
   /** Sum over tiers, kW. */
   readonly total_kW: Float64Array;
+  /** Part of `tier_kW` that hangs on the DC side, before the inverter; null where none does. */
+  readonly dc_tier_kW: readonly Float64Array[] | null;
+  /** Part of `tier_kW` on the AC side that hangs on one leg alone, by leg; null where none does. */
+  readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
+  /** What the loads on the AC side draw with all that may be on switched on; null unless the inverter can sleep. */
+  readonly running_kW: Float64Array | null;
+  readonly waiting: readonly WaitingYear[];
+  readonly surplus: readonly SurplusYear[];
   readonly notices: readonly Notice[];
   readonly assumptions: readonly Assumption[];
+}
+
+/** A load that may wait, step by step, kWh. */
+export interface WaitingYear {
+  readonly name: string;
+  /** Asked for from this step on, until its window ends; 0 elsewhere. */
+  readonly asked_kWh: Float64Array;
+  /** Most it can draw in the step; 0 outside its windows. */
+  readonly most_kWh: Float64Array;
+  /** Most it can draw in the later steps of the same window: what exceeds it can't wait any longer. */
+  readonly later_kWh: Float64Array;
+  /** Below this state of charge it goes without. */
+  readonly least_soc: number;
+}
+
+/** A load that takes what would be left unused. */
+export interface SurplusYear {
+  readonly name: string;
+  /** Most it can draw in the step. */
+  readonly most_kWh: Float64Array;
+  /** Most that is of use in one local day. */
+  readonly max_kWh_day: number;
+}
+
+/**
+ * The same loads with every column changed alike.
+ *
+ * @param change from a column of the year to another; energies of loads that wait are given to it too
+ */
+export function mapLoads(loads: LoadYear, change: (column: Float64Array) => Float64Array): LoadYear {
+  const each = (columns: readonly Float64Array[]): readonly Float64Array[] => columns.map(change);
+  return {
+    ...loads,
+    tier_kW: each(loads.tier_kW),
+    total_kW: change(loads.total_kW),
+    dc_tier_kW: loads.dc_tier_kW && each(loads.dc_tier_kW),
+    leg_tier_kW: loads.leg_tier_kW?.map(each) ?? null,
+    running_kW: loads.running_kW && change(loads.running_kW),
+    waiting: loads.waiting.map((load) => ({
+      ...load,
+      asked_kWh: change(load.asked_kWh),
+      most_kWh: change(load.most_kWh),
+      later_kWh: change(load.later_kWh),
+    })),
+    surplus: loads.surplus.map((load) => ({ ...load, most_kWh: change(load.most_kWh) })),
+  };
 }

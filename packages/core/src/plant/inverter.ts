@@ -6,15 +6,33 @@ import type { InverterSpec } from '../scenario/schema.ts';
  * curve, and it is inverted without iteration.
  */
 export interface Inverter {
+  /** Of all units together, as every figure here. */
   readonly rating_kW: number;
   readonly surge_kW: number;
   readonly standing_kW: number;
+  readonly units: number;
+  /** Legs that the units are spread over: each carries its share of the rating and no more. */
+  readonly legs: number;
+  /** Null unless it sleeps below a load. */
+  readonly sleep: { readonly below_kW: number; readonly search_kW: number } | null;
+  /** Null where the rating holds at any temperature. */
+  readonly derating: Derating | null;
   readonly ac_kW: Float64Array;
   readonly dc_kW: Float64Array;
   /** DC per AC from knot k to knot k + 1. */
   readonly dc_per_ac: Float64Array;
   /** AC per DC from knot k to knot k + 1. */
   readonly ac_per_dc: Float64Array;
+}
+
+/** What heat leaves of a rating. */
+export interface Derating {
+  /** Of the inverter's place; null outdoors. */
+  readonly temperature_C: number | null;
+  /** How much warmer than the air it stands outdoors. */
+  readonly above_air_K: number;
+  /** Temperature ascending. */
+  readonly points: readonly { readonly temperature_C: number; readonly share: number }[];
 }
 
 /** Segments that stand for the quadratic curve: its chord error is below loss_quadratic × rating / (4 × 64²). */
@@ -26,13 +44,14 @@ const QUADRATIC_SEGMENTS = 64;
  * With `efficiency.points` the DC input at each point is output over efficiency (standing loss included, as
  * datasheets measure it) and lines join them; below the first point the line runs to the standing loss, above the
  * last one the last efficiency is kept. With `loss_linear` and `loss_quadratic` the input is
- * p + p0 + kv p + kr p², all as shares of the rating, p0 being the standing loss.
+ * p + p0 + kv p + kr p², all as shares of the rating, p0 being the standing loss. Stacked units share the load evenly:
+ * what legs that carry unequal loads lose beyond that is left out.
  *
  * Source: Schmidt & Sauer 1996, Sonnenenergie 4, for the quadratic form (recalled; REFERENCES check values agree).
  */
 export function buildInverter(spec: InverterSpec): Inverter {
-  const rating = spec.rating_kW;
-  const standing_kW = spec.standing_W / 1000;
+  const rating = spec.rating_kW * spec.units;
+  const standing_kW = (spec.standing_W * spec.units) / 1000;
   const ac: number[] = [0];
   const dc: number[] = [standing_kW];
   if ('points' in spec.efficiency) {
@@ -54,21 +73,37 @@ export function buildInverter(spec: InverterSpec): Inverter {
       dc.push(standing_kW + rating * (p + loss_linear * p + loss_quadratic * p * p));
     }
   }
-  return withKnots(rating, spec.surge_kW, ac, dc);
+  const { sleep, derating } = spec;
+  return {
+    ...withKnots(ac, dc),
+    rating_kW: rating,
+    surge_kW: spec.surge_kW * spec.units,
+    units: spec.units,
+    legs: spec.legs,
+    sleep:
+      sleep === undefined
+        ? null
+        : { below_kW: sleep.below_W / 1000, search_kW: (sleep.search_W * spec.units) / 1000 },
+    derating:
+      derating === undefined
+        ? null
+        : {
+            temperature_C:
+              derating.temperature.kind === 'indoors' ? derating.temperature.temperature_C : null,
+            above_air_K: derating.temperature.kind === 'indoors' ? 0 : derating.temperature.above_air_K,
+            points: derating.points,
+          },
+  };
 }
 
-function withKnots(
-  rating_kW: number,
-  surge_kW: number,
-  ac: ArrayLike<number>,
-  dc: ArrayLike<number>,
-): Inverter {
+/** The loss curve alone. */
+export type Curve = Pick<Inverter, 'standing_kW' | 'ac_kW' | 'dc_kW' | 'dc_per_ac' | 'ac_per_dc'>;
+
+function withKnots(ac: ArrayLike<number>, dc: ArrayLike<number>): Curve {
   const segments = ac.length - 1;
   const rise = (xs: ArrayLike<number>, ys: ArrayLike<number>): Float64Array =>
     Float64Array.from({ length: segments }, (_, k) => (ys[k + 1]! - ys[k]!) / (xs[k + 1]! - xs[k]!));
   return {
-    rating_kW,
-    surge_kW,
     standing_kW: dc[0]!,
     ac_kW: Float64Array.from(ac),
     dc_kW: Float64Array.from(dc),
@@ -78,21 +113,42 @@ function withKnots(
 }
 
 /** The same curve in energies of a step instead of powers: every knot times the step's length in hours. */
-export const inverterPerStep = (inverter: Inverter, step_h: number): Inverter =>
+export const inverterPerStep = (inverter: Inverter, step_h: number): Curve =>
   withKnots(
-    inverter.rating_kW * step_h,
-    inverter.surge_kW * step_h,
     inverter.ac_kW.map((kW) => kW * step_h),
     inverter.dc_kW.map((kW) => kW * step_h),
   );
 
+/**
+ * Rating in each step, kW; null where no heat takes from it. Between points on a straight line, beyond them the nearest.
+ *
+ * @param air_temperature_C outside, one entry a step
+ */
+export function deratedRating_kW(inverter: Inverter, air_temperature_C: Float64Array): Float64Array | null {
+  const { derating, rating_kW } = inverter;
+  if (derating === null) return null;
+  return air_temperature_C.map(
+    (air_C) => rating_kW * shareAt(derating.points, derating.temperature_C ?? air_C + derating.above_air_K),
+  );
+}
+
+function shareAt(points: Derating['points'], temperature_C: number): number {
+  let k = 0;
+  while (k < points.length && points[k]!.temperature_C <= temperature_C) k++;
+  const low = points[Math.max(0, k - 1)]!;
+  const high = points[Math.min(points.length - 1, k)]!;
+  const span = high.temperature_C - low.temperature_C;
+  const along = span > 0 ? (temperature_C - low.temperature_C) / span : 0;
+  return low.share + Math.min(1, Math.max(0, along)) * (high.share - low.share);
+}
+
 /** DC input in kW for an AC output in kW, 0 ≤ output ≤ rating. */
-export function dcForAc_kW(inverter: Inverter, ac_kW: number): number {
+export function dcForAc_kW(inverter: Curve, ac_kW: number): number {
   return along(inverter.ac_kW, inverter.dc_kW, inverter.dc_per_ac, ac_kW);
 }
 
 /** Highest AC output in kW from a DC input in kW: 0 up to the standing loss, the rating from full input on. */
-export function acFromDc_kW(inverter: Inverter, dc_kW: number): number {
+export function acFromDc_kW(inverter: Curve, dc_kW: number): number {
   return dc_kW <= inverter.standing_kW ? 0 : along(inverter.dc_kW, inverter.ac_kW, inverter.ac_per_dc, dc_kW);
 }
 

@@ -1,5 +1,5 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
-import type { Scenario, WiringSpec } from '../scenario/schema.ts';
+import type { ChargerSpec, Scenario, WiringSpec } from '../scenario/schema.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type Generator } from './generator.ts';
@@ -11,8 +11,11 @@ export interface Tracked {
   readonly size_kWp: number;
   readonly max_input_kW: number;
   readonly max_output_kW: number;
-  readonly max_charge_A: number;
+  /** Null for an array on the AC side. */
+  readonly max_charge_A: number | null;
   readonly efficiency: number;
+  /** True if it feeds the AC side through an inverter of its own, which follows that of the plant. */
+  readonly ac?: boolean;
 }
 
 /** The AC charger; null means the generator can't reach the bank. */
@@ -21,6 +24,9 @@ export interface Charger {
   /** Into the bank, kW DC. */
   readonly max_output_kW: number;
   readonly efficiency: number;
+  /** Most it draws on the circuit of the socket, of the generator; left out where that depends on no voltage. */
+  readonly max_shore_input_kW?: number;
+  readonly max_generator_input_kW?: number;
 }
 
 /** A socket that gives power by schedule. */
@@ -56,6 +62,13 @@ export interface Plant {
   readonly start_soc: number;
 }
 
+/** What a charger may draw on a circuit: that of the highest voltage listed which the circuit reaches, 5 % below counting as reached. */
+function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undefined): number {
+  if (input_at_voltage === undefined || voltage_V === undefined) return Number.POSITIVE_INFINITY;
+  const reached = input_at_voltage.filter((circuit) => circuit.voltage_V * 0.95 <= voltage_V);
+  return reached.reduce((most, circuit) => Math.max(most, circuit.max_input_W), 0) / 1000;
+}
+
 /** Builds the plant of a checked scenario. Tracker and charger amps count at the bank's nominal voltage. */
 export function plantOf(scenario: Scenario): Plant {
   const bank = buildBank(scenario.bank);
@@ -65,9 +78,14 @@ export function plantOf(scenario: Scenario): Plant {
       name: array.name,
       size_kWp: array.size_kWp,
       max_input_kW: array.tracker.max_power_kW,
-      max_output_kW: ampsAtVolts_kW(array.tracker.max_charge_A, volts),
-      max_charge_A: array.tracker.max_charge_A,
+      // check.ts sees to it that the one that counts is there.
+      max_output_kW:
+        array.coupling === 'ac'
+          ? array.tracker.max_output_kW!
+          : ampsAtVolts_kW(array.tracker.max_charge_A!, volts),
+      max_charge_A: array.coupling === 'ac' ? null : array.tracker.max_charge_A!,
       efficiency: array.tracker.efficiency_share,
+      ac: array.coupling === 'ac',
     })),
     bank,
     bank_life: buildBankLife(scenario.bank),
@@ -79,6 +97,8 @@ export function plantOf(scenario: Scenario): Plant {
             max_charge_A: scenario.charger.max_charge_A,
             max_output_kW: ampsAtVolts_kW(scenario.charger.max_charge_A, volts),
             efficiency: scenario.charger.efficiency_share,
+            max_shore_input_kW: circuit_kW(scenario.charger, scenario.shore?.voltage_V),
+            max_generator_input_kW: circuit_kW(scenario.charger, scenario.generator?.voltage_V),
           },
     generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
     shore:

@@ -1,12 +1,14 @@
 import type { Issue, Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
+import { places } from './check-places.ts';
 import type {
   ApplianceLoad,
   GeneratorSpec,
   InverterSpec,
-  Load,
+  PlainLoad,
   Scenario,
   SeriesTime,
+  SurplusLoad,
   TemperatureLoad,
 } from './schema.ts';
 import { hasYear } from './stamp-format.ts';
@@ -29,12 +31,15 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
     ...cycleLife(scenario.bank),
     ...shedding(scenario),
     ...coldBank(scenario),
+    ...places(scenario),
     ...(scenario.generator ? fuel(scenario.generator) : []),
     ...inverter(scenario.inverter),
     ...(scenario.weather.kind === 'series' ? yearless(scenario.weather.time, 'weather') : []),
     ...twice(scenario.arrays, 'arrays'),
     ...twice(scenario.loads, 'loads'),
     ...scenario.loads.flatMap((load, i) => {
+      if (load.kind === 'waiting') return [];
+      if (load.kind === 'surplus') return windows(load, `loads[${i}]`);
       if (load.kind === 'series') return yearless(load.time, `loads[${i}]`);
       const unseeded = seedless(load, `loads[${i}]`);
       if (load.kind !== 'daily') return [...unseeded, ...windows(load, `loads[${i}]`)];
@@ -118,7 +123,8 @@ function coldBank({ bank }: Scenario): Found[] {
  * A tier must be shed before it can come back, and no tier before one that matters less: tiers are served in order, and
  * the report tells them apart by that order.
  */
-function shedding({ shedding: rules, loads }: Scenario): Found[] {
+function shedding({ shedding: rules, loads: all }: Scenario): Found[] {
+  const loads = all.filter((load): load is PlainLoad => load.kind !== 'waiting' && load.kind !== 'surplus');
   const code = 'contradiction';
   const found: Found[] = [];
   for (const [i, rule] of rules.entries()) {
@@ -289,7 +295,7 @@ function twice(named: readonly { readonly name: string }[], list: string): Found
 }
 
 /** Days can't be drawn without a seed, and there is no default one: the same file must give the same year. */
-function seedless(load: Exclude<Load, { kind: 'series' }>, path: string): Found[] {
+function seedless(load: Exclude<PlainLoad, { kind: 'series' }>, path: string): Found[] {
   if (load.daily_variation_share === 0 || load.variation_seed !== undefined) return [];
   const message = `days vary by ${load.daily_variation_share}, but no seed says how they are drawn`;
   const fix = 'add variation_seed with any whole number; loads with the same seed vary together';
@@ -297,7 +303,7 @@ function seedless(load: Exclude<Load, { kind: 'series' }>, path: string): Found[
 }
 
 /** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
-function windows(load: ApplianceLoad | TemperatureLoad, path: string): Found[] {
+function windows(load: ApplianceLoad | TemperatureLoad | SurplusLoad, path: string): Found[] {
   const found: Found[] = [];
   const spans = load.windows.map(parseWindow);
   for (const [i, span] of spans.entries()) {
@@ -324,7 +330,7 @@ function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {
   return shifts.some((d) => overlap_min(a.start_min, a.end_min, b.start_min + d, b.end_min + d) > 0);
 }
 
-function hasDayAfterDay(load: ApplianceLoad | TemperatureLoad): boolean {
+function hasDayAfterDay(load: ApplianceLoad | TemperatureLoad | SurplusLoad): boolean {
   const week = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
   return week.some((day, i) => load.days.includes(day) && load.days.includes(week[(i + 1) % 7]!));
 }

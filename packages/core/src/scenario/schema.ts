@@ -8,7 +8,9 @@ import {
   load,
   type seriesLoad,
   shedRule,
+  type surplusLoad,
   type temperatureLoad,
+  type waitingLoad,
 } from './sections/loads.ts';
 import { money } from './sections/money.ts';
 import { run } from './sections/run.ts';
@@ -69,6 +71,10 @@ export type Load = Scenario['loads'][number];
 export type ApplianceLoad = z.output<typeof applianceLoad>;
 export type DailyLoad = z.output<typeof dailyLoad>;
 export type SeriesLoad = z.output<typeof seriesLoad>;
+export type WaitingLoad = z.output<typeof waitingLoad>;
+export type SurplusLoad = z.output<typeof surplusLoad>;
+/** Loads that are wanted when they are wanted. */
+export type PlainLoad = Exclude<Load, { kind: 'waiting' } | { kind: 'surplus' }>;
 export type TemperatureLoad = z.output<typeof temperatureLoad>;
 export type SeriesTime = z.output<typeof seriesTime>;
 export type Gaps = z.output<typeof gaps>;

@@ -1,3 +1,4 @@
+import { mapLoads } from '../loads/types.ts';
 import type { PreparedYear } from '../year.ts';
 
 /** A year made harder than it was drawn: what a study asks to see how firm its answer stands. */
@@ -44,11 +45,7 @@ export function newHardener({ load, dark_season }: Harder): (year: PreparedYear)
     return {
       ...year,
       arrays: year.arrays.map((array) => ({ ...array, dc_kW_per_kWp: darker(array.dc_kW_per_kWp) })),
-      loads: {
-        ...year.loads,
-        tier_kW: year.loads.tier_kW.map(heavier),
-        total_kW: heavier(year.loads.total_kW),
-      },
+      loads: load === 1 ? year.loads : mapLoads(year.loads, heavier),
     };
   };
 }

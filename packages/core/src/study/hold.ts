@@ -97,8 +97,10 @@ const MAY_LACK: {
   readonly 'limits.bank_conductor.voltage_drop': readonly (keyof NonNullable<
     Report['limits']['bank_conductor']['voltage_drop']
   >)[];
+  readonly 'load.waiting': readonly (keyof NonNullable<Report['load']['waiting']>)[];
 } = {
   'limits.bank_conductor.voltage_drop': ['drop_V', 'drop_share', 'length_m'],
+  'load.waiting': ['wanted_kWh', 'unmet_kWh'],
   'bank.wear': ['cycle_life_used_share', 'calendar_life_used_share', 'years_to_end_of_life'],
   shore: ['energy_kWh', 'hours'],
   engine_charging: ['energy_kWh', 'hours'],

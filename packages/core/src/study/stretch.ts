@@ -1,3 +1,4 @@
+import { mapLoads } from '../loads/types.ts';
 import type { PreparedYear } from '../year.ts';
 
 /**
@@ -52,11 +53,7 @@ export function daysOfYear(year: PreparedYear, firstDay: number, days: number): 
       cell_temperature_C: cut(array.cell_temperature_C),
       dc_kW_per_kWp: cut(array.dc_kW_per_kWp),
     })),
-    loads: {
-      ...year.loads,
-      tier_kW: year.loads.tier_kW.map(cut),
-      total_kW: cut(year.loads.total_kW),
-    },
+    loads: mapLoads(year.loads, cut),
     bank_temperature_C: cut(year.bank_temperature_C),
     timetables: {
       generator_barred: year.timetables.generator_barred && cut(year.timetables.generator_barred),

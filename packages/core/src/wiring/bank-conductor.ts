@@ -62,7 +62,10 @@ export function bankConductor(plant: Plant): BankConductor {
   const { bank, inverter, wiring, arrays, charger } = plant;
   const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
   const inverter_A = (1000 * dcForAc_kW(inverter, inverter.rating_kW)) / lowest_voltage_V;
-  const chargers_A = arrays.reduce((sum, array) => sum + array.max_charge_A, charger?.max_charge_A ?? 0);
+  const chargers_A = arrays.reduce(
+    (sum, array) => sum + (array.max_charge_A ?? 0),
+    charger?.max_charge_A ?? 0,
+  );
   const modules_A = bank.modules_parallel * bank.module_max_charge_A;
   const currents = [
     { what: `inverter at its rating, bank at ${round(lowest_voltage_V)} V`, current_A: inverter_A },

@@ -7,8 +7,10 @@ const tracker = z.strictObject({
   life_years,
   /** Highest input power the tracker takes from the array. */
   max_power_kW: positive(),
-  /** Highest current it puts out, at the bank's nominal voltage. */
-  max_charge_A: positive(),
+  /** Highest current it puts out, at the bank's nominal voltage. Not for an array on the AC side. */
+  max_charge_A: positive().optional(),
+  /** Highest AC power it puts out: for an array on the AC side. */
+  max_output_kW: positive().optional(),
   efficiency_share: assumed(
     z.number().min(0.5).max(1),
     0.97,
@@ -52,6 +54,8 @@ export const array = z.strictObject({
     'output lost from year to year, played by run --years only; common practice, no source',
   ),
   mounting: z.enum(['open_rack', 'close_roof']),
+  /** Behind a tracker on the DC side, or behind an inverter of its own that follows the plant's AC side. Left out: dc. */
+  coupling: z.enum(['dc', 'ac']).optional(),
   losses,
   albedo: assumed(
     byMonth(share()),

@@ -5,6 +5,12 @@ export const inverter = z.strictObject({
   part,
   price,
   life_years,
+  /** Stacked on one bank. Rating, surge, standing draw and price are of one unit. */
+  units: assumed(z.int().min(1).max(24), 1, 'one inverter'),
+  /** 1: one phase; 2: split phase; 3: three phases. The units are spread over them. */
+  legs: assumed(z.int().min(1).max(3), 1, 'one phase: all loads are on the same leg'),
+  /** From leg to neutral. */
+  output_voltage_V: positive().max(1000).optional(),
   rating_kW: positive(),
   surge_kW: positive(),
   /** Drawn from the bank all the time the inverter is on. */
@@ -27,6 +33,32 @@ export const inverter = z.strictObject({
       loss_quadratic: z.number().min(0).max(1),
     }),
   ]),
+  /** Asleep while all that may be on draws less than a threshold: it looks for a load with short pulses, and gives nothing. */
+  sleep: z
+    .strictObject({
+      below_W: positive().max(10_000),
+      /** Mean draw while it looks. */
+      search_W: z.number().min(0).max(10_000),
+    })
+    .optional(),
+  /** What is left of the rating in the heat, ascending; between points on a straight line. */
+  derating: z
+    .strictObject({
+      temperature: z.discriminatedUnion('kind', [
+        z.strictObject({ kind: z.literal('indoors'), temperature_C: z.number().min(-60).max(80) }),
+        z.strictObject({
+          kind: z.literal('outdoors'),
+          /** How much warmer than the air it stands. */
+          above_air_K: assumed(z.number().min(0).max(40), 0, 'in the shade, as warm as the air'),
+        }),
+      ]),
+      points: z
+        .array(
+          z.strictObject({ temperature_C: z.number().min(-60).max(100), share: z.number().min(0).max(1) }),
+        )
+        .min(1),
+    })
+    .optional(),
 });
 
 export const charger = z.strictObject({
@@ -36,4 +68,9 @@ export const charger = z.strictObject({
   /** Highest current the AC charger puts into the bank. */
   max_charge_A: positive(),
   efficiency_share: assumed(z.number().min(0.3).max(1), 0.92, 'AC to DC; common practice, no source'),
+  /** Most it draws on circuits of different voltage, ascending; the voltage of socket or generator picks. */
+  input_at_voltage: z
+    .array(z.strictObject({ voltage_V: positive().max(1000), max_input_W: positive().max(1e6) }))
+    .min(1)
+    .optional(),
 });

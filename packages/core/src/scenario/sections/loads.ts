@@ -16,12 +16,21 @@ const daily_variation_share = assumed(
   'every day is as described; people differ from day to day',
 );
 const variation_seed = z.int().min(0).max(4_294_967_295).optional();
+/** Where it hangs. Left out: on the AC side, behind the inverter, at its voltage, shared evenly by its legs. */
+const place = {
+  bus: z.enum(['ac', 'dc']).optional(),
+  /** The one leg of a stacked inverter that carries it. */
+  leg: z.int().min(1).max(3).optional(),
+  /** What it needs; checked against what the inverter gives. */
+  voltage_V: positive().max(1000).optional(),
+};
 
 export const applianceLoad = z.strictObject({
   kind: z.literal('appliance'),
   name: name(),
   tier,
   scale,
+  ...place,
   daily_variation_share,
   variation_seed,
   power_W: z.number().min(0).max(1_000_000),
@@ -40,6 +49,7 @@ export const dailyLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  ...place,
   daily_variation_share,
   variation_seed,
   energy_kWh_day: z.number().min(0).max(1_000_000),
@@ -55,6 +65,7 @@ export const seriesLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  ...place,
   ...csv,
   power: z.strictObject({ column: name(), unit: z.enum(['W', 'kW', 'Wh', 'kWh']) }),
 });
@@ -65,6 +76,7 @@ export const temperatureLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  ...place,
   daily_variation_share,
   variation_seed,
   /** Whether it draws power below the base temperature or above it. */
@@ -79,7 +91,42 @@ export const temperatureLoad = z.strictObject({
   months: loadMonths,
 });
 
-export const load = z.discriminatedUnion('kind', [applianceLoad, dailyLoad, seriesLoad, temperatureLoad]);
+/** So much energy within each of its windows, whenever it suits the plant: a car, a washing machine, a pump. */
+export const waitingLoad = z.strictObject({
+  kind: z.literal('waiting'),
+  name: name(),
+  scale,
+  /** In each window. */
+  energy_kWh: z.number().min(0).max(1_000_000),
+  max_power_W: positive().max(1_000_000),
+  window: clockWindow,
+  days: loadDays,
+  months: loadMonths,
+  /** With the bank below it the load goes without. */
+  least_soc: assumed(share(), 0, 'its energy is asked for in every window, however low the bank is'),
+});
+
+/** Takes only what would otherwise be left unused: never wanted, never missed. */
+export const surplusLoad = z.strictObject({
+  kind: z.literal('surplus'),
+  name: name(),
+  scale,
+  max_power_W: positive().max(1_000_000),
+  /** Most that is of use in one local day; left out: all that is left over is. */
+  max_kWh_day: z.number().min(0).max(1_000_000).optional(),
+  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
+  days: loadDays,
+  months: loadMonths,
+});
+
+export const load = z.discriminatedUnion('kind', [
+  applianceLoad,
+  dailyLoad,
+  seriesLoad,
+  temperatureLoad,
+  waitingLoad,
+  surplusLoad,
+]);
 
 /** A tier is shed when the bank is down to one state of charge and comes back at a higher one. */
 export const shedRule = z.strictObject({

@@ -20,6 +20,8 @@ export const generator = z.strictObject({
   service: z.strictObject({ every_h: positive().max(1e5), price: z.number().min(0).max(1e9) }).optional(),
   rating_kW: positive(),
   fuel: z.strictObject({ full_load_L_per_h: positive(), half_load_L_per_h: positive() }),
+  /** Needed where the charger draws more at one voltage than at another. */
+  voltage_V: positive().max(1000).optional(),
   start_soc: share(),
   stop_soc: share(),
   min_load_share: assumed(

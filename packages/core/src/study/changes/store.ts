@@ -60,7 +60,9 @@ export function changesOfLoads({ scenario }: Changeable): readonly Change[] {
       kind: 'loads',
     }),
   ];
-  const tiers = [...new Set(loads.map((load) => load.tier))].sort((a, b) => a - b);
+  const tiers = [...new Set(loads.flatMap((load) => ('tier' in load ? [load.tier] : [])))].sort(
+    (a, b) => a - b,
+  );
   const lowest = tiers.at(-1)!;
   const shed_soc = tidy(bank.floor_soc + SHED_ABOVE_FLOOR);
   const restore_soc = tidy(shed_soc + DEAD_BAND);

@@ -54,7 +54,8 @@ function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[]
 }
 
 function tracker(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
-  const { max_power_kW, max_charge_A, efficiency_share } = array.tracker;
+  const { max_power_kW, max_charge_A = 0, efficiency_share } = array.tracker;
+  if (array.coupling === 'ac') return acInverter(plant, array, k);
   const written = sectionOf(sectionOf(sectionOf(plant.written, 'arrays'), k), 'tracker');
   const own = sectionOf(sectionOf(plant.written, 'arrays'), k).tracker !== undefined;
   const where = `arrays[${k}].tracker`;
@@ -89,6 +90,24 @@ function tracker(plant: Changeable, array: ArraySpec, k: number): readonly Chang
           ]
         : // One of its own beside the all-in-one that brought the old one.
           [{ path: where, value: { max_power_kW: power, max_charge_A: amps, efficiency_share } }],
+      priced: false,
+    }),
+  ];
+}
+
+/** An array on the AC side gets a larger inverter of its own; both its limits grow. */
+function acInverter(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
+  const where = `arrays[${k}].tracker`;
+  const { max_power_kW, max_output_kW = 0 } = array.tracker;
+  const [power, output] = [tidy(max_power_kW * LARGER), tidy(max_output_kW * LARGER)];
+  return [
+    change({
+      id: where,
+      words: `an inverter of ${output} kW for the array on the AC side${at(plant, array)}`,
+      values: [
+        { path: `${where}.max_power_kW`, value: power },
+        { path: `${where}.max_output_kW`, value: output },
+      ],
       priced: false,
     }),
   ];

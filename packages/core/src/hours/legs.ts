@@ -1,0 +1,35 @@
+import type { StepParts } from './parts.ts';
+import { AC_ASKED, AC_REST, LEGS_MOST, type Memory, RATING, type StepGivens } from './settle.ts';
+
+/**
+ * Most that stacked inverters can serve of `scratch[AC_REST]` when no leg carries more than its share of
+ * `scratch[RATING]`: `scratch[LEGS_MOST]`. What others serve of `scratch[AC_ASKED]` leaves each leg alike; loads on no
+ * leg of their own are spread evenly.
+ */
+export function weighLegs(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
+  const { scratch } = memory;
+  const asked = scratch[AC_ASKED]!;
+  scratch[LEGS_MOST] = scratch[AC_REST]!;
+  if (asked <= 0) return;
+  const legs = given.leg_tier_kW!;
+  let alone = 0;
+  for (let leg = 0; leg < legs.length; leg++) alone += onLeg_kWh(parts, legs[leg]!, i, memory);
+  const even = Math.max(0, asked - alone) / parts.legs;
+  const left = scratch[AC_REST]! / asked;
+  const cap = scratch[RATING]! / parts.legs;
+  let most = 0;
+  for (let leg = 0; leg < parts.legs; leg++) {
+    const own = leg < legs.length ? onLeg_kWh(parts, legs[leg]!, i, memory) : 0;
+    most += Math.min(cap, (even + own) * left);
+  }
+  scratch[LEGS_MOST] = most;
+}
+
+/** What hangs on one leg alone, shed tiers left out. */
+function onLeg_kWh(parts: StepParts, tier_kW: readonly Float64Array[], i: number, memory: Memory): number {
+  let sum = 0;
+  for (let k = 0; k < tier_kW.length; k++) {
+    if ((memory.shed & (1 << k)) === 0) sum += tier_kW[k]![i]! * parts.step_h;
+  }
+  return sum;
+}
