@@ -297,6 +297,7 @@ export function settle(
   } else if (isUp) {
     acSpare = acSun - acToLoad;
     chargerMost = Math.min(chargerCap, acSpare * parts.charger_efficiency);
+    if (dcServed < dcAsked) dcServed = Math.min(dcAsked, dcServed + chargerMost);
   }
 
   let inverterIn = dcNeed;
