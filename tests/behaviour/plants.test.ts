@@ -231,3 +231,67 @@ describe('one-module.yaml (common practice, no source)', () => {
     expect(unmet.by_cause_kWh.bank_current).toBe(0);
   });
 });
+
+describe('cold-cabin-lead-acid.yaml', () => {
+  const text = textOf('cold-cabin-lead-acid.yaml');
+  const report = reportOf(text);
+  const plain = reportOf(swap(text, / {2}model:[\s\S]*?(?=\n {2}floor_soc)/, '\n'));
+
+  it('needs no heaters, loses more than the lithium of cold-cabin.yaml on less energy, and runs to its floor', () => {
+    const lithium = reportOf(textOf('cold-cabin.yaml'));
+    expect(report.losses.heater_kWh).toBe(0);
+    expect(report.bank.throughput_kWh).toBeLessThan(lithium.bank.throughput_kWh);
+    expect(report.bank.loss_kWh).toBeGreaterThan(2 * lithium.bank.loss_kWh);
+    expect(report.gives_out_first.first_cause).toBe('bank_floor');
+    expect(report.unmet.hours).toBeGreaterThan(0);
+    expect(report.bank.wear!.worst).toBe('calendar');
+    expect(report.bank.wear!.cycle_life_used_share).toBeGreaterThan(0);
+  });
+
+  it('holds more than its rated 19.2 kWh when drawn on slowly, and says how much', () => {
+    expect(plain.bank.capacity_kWh).toBeCloseTo(19.2, 12);
+    expect(report.bank.capacity_kWh).toBeGreaterThan(1.1 * 19.2);
+    const { why } = report.assumptions.find(({ path }) => path === 'model.bank')!;
+    expect(why).toMatch(/holds 117 Ah.*not of the rated 100 Ah/);
+  });
+
+  it('with half the strings drawn deep goes dark under an oven with charge still bound, as no plain bank does', () => {
+    const deep = (of: string): string =>
+      swap(swap(of, 'modules_parallel: 4', 'modules_parallel: 2'), 'floor_soc: 0.5', 'floor_soc: 0.1');
+    const oven =
+      '  - { kind: appliance, name: oven, power_W: 2900, windows: ["16:00-20:00"], days: [sat] }\n\nrun:';
+    const hard = reportOf(swap(deep(text), '\nrun:', oven));
+    expect(hard.unmet.by_cause_kWh.bank_current).toBeGreaterThan(0);
+    expect(hard.gives_out_first.sentence).toMatch(/could not give what it held fast enough|its floor/);
+    const bare = swap(text, / {2}model:[\s\S]*?(?=\n {2}floor_soc)/, '\n');
+    expect(reportOf(swap(deep(bare), '\nrun:', oven)).unmet.by_cause_kWh.bank_current).toBe(0);
+  });
+});
+
+describe('one-module-resistive.yaml', () => {
+  const text = textOf('one-module-resistive.yaml');
+  const report = reportOf(text);
+  const alone = reportOf(swap(text, /\n {2}older:.*/, ''));
+
+  it('without the older module gives less than 4.8 kW: 100 A at what 30 mΩ leave of its voltage', () => {
+    const { figure_kW, limits } = alone.limits.ac_output;
+    expect(limits[0]!.what).toContain('1 module × 100 A at 46.5 V, half charged');
+    expect(figure_kW).toBeCloseTo(4.65, 2);
+    expect(report.limits.ac_output.figure_kW).toBe(6);
+    expect(report.generator!.fuel_L).toBeLessThan(alone.generator!.fuel_L);
+  });
+
+  it('loses a greater share of what goes through it the harder the module works', () => {
+    const share = ({ bank }: Report): number => bank.loss_kWh / bank.charged_kWh;
+    expect(share(alone)).toBeGreaterThan(share(report));
+    const soft = reportOf(swap(text, 'resistance_mOhm: 30', 'resistance_mOhm: 3'));
+    expect(share(soft)).toBeLessThan(share(report));
+  });
+
+  it('takes its amps in the cold of the room: 12 °C let in 84 A of each new module', () => {
+    const freezing = reportOf(swap(text, 'temperature_C: 12 }', 'temperature_C: 1 }'));
+    expect(freezing.array.curtailed_by_cause_kWh.charge_current).toBeGreaterThan(
+      report.array.curtailed_by_cause_kWh.charge_current,
+    );
+  });
+});

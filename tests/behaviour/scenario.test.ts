@@ -3,6 +3,7 @@ import { filesNamed, InputError, type Issue, readScenario, scenarioSchema } from
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';
+import { bankAssumption } from '../../packages/core/src/scenario/bank-assumption.ts';
 import { meantKey, nearest } from '../../packages/core/src/scenario/nearest.ts';
 
 /** An invented mountain hut; line numbers of the tables below count from its first line. */
@@ -607,6 +608,18 @@ describe('defaults', () => {
     },
     {
       ...hut(),
+      bank: {
+        ...(hut().bank as object),
+        round_trip_efficiency_share: undefined,
+        model: {
+          kind: 'resistive',
+          open_circuit: [
+            { soc: 0, voltage_V: 44 },
+            { soc: 1, voltage_V: 52 },
+          ],
+          resistance_mOhm: 10,
+        },
+      },
       wiring: { bank_cable_length_m: 2 },
       money: { currency: 'crowns', years: 20, discount_share_per_year: 0.03 },
       weather: {
@@ -693,5 +706,111 @@ describe('defaults', () => {
     expect(parts(edited('run:', 'charger: { max_charge_A: 20 }\nrun:'))).toEqual(['charger']);
     expect(parts(generator('generator:', 'charger: { max_charge_A: 20 }\ngenerator:'))).toEqual([]);
     expect(parts(HUT)).toEqual([]);
+  });
+});
+
+describe('models of a bank', () => {
+  const SHARE = '  round_trip_efficiency_share: 0.94\n';
+  const LEVEL = '[{ soc: 0, voltage_V: 46 }, { soc: 1, voltage_V: 52 }]';
+  const resistive = (open_circuit = LEVEL, more = ''): string =>
+    `  model: { kind: resistive, resistance_mOhm: 20, open_circuit: ${open_circuit}${more} }\n`;
+  const kinetic = (c20: number, c10: number, c5: number): string =>
+    `  model: { kind: kinetic, capacity_20h_Ah: ${c20}, capacity_10h_Ah: ${c10}, capacity_5h_Ah: ${c5} }\n`;
+  const first = (lines: string): [issue: string, message: string, fix: string] => {
+    const text = edited(SHARE, lines);
+    const [issue] = issuesOf(text);
+    return [
+      brief(text)
+        .map((line) => line.replace(/ \d+:\d+ /, ' '))
+        .join('; '),
+      issue?.message ?? '',
+      issue?.fix ?? '',
+    ];
+  };
+
+  it('are accepted with what they need', () => {
+    expect(first(SHARE)[0]).toBe('');
+    expect(first(`${SHARE}  model: { kind: fixed_efficiency }\n`)[0]).toBe('');
+    expect(first(resistive())[0]).toBe('');
+    expect(first(SHARE + kinetic(100, 90, 78))[0]).toBe('');
+    expect(first(`${SHARE}  older: [{ modules: 1, capacity_share: 0.8 }]\n`)[0]).toBe('');
+    const old = '  older: [{ modules: 1, capacity_share: 0.8, resistance_factor: 1.4 }]\n';
+    expect(first(resistive() + old)[0]).toBe('');
+    expect(first(`${SHARE}  max_charge_A_at_temperature: [{ temperature_C: 0, max_charge_A: 5 }]\n`)[0]).toBe(
+      '',
+    );
+  });
+
+  it.each<[lines: string, issue: string, fix: RegExp]>([
+    ['', 'missing-key bank.round_trip_efficiency_share', /add "round_trip_efficiency_share.*resistive/],
+    [
+      kinetic(100, 90, 78),
+      'missing-key bank.round_trip_efficiency_share',
+      /add "round_trip_efficiency_share/,
+    ],
+    [SHARE + resistive(), 'contradiction bank.round_trip_efficiency_share', /leave it out/],
+    [`${SHARE}  model: { kind: resistve }\n`, 'wrong-value bank.model.kind', /"resistive"/],
+    [`${SHARE}  model: kinetic\n`, 'wrong-type bank.model', /./],
+    [
+      resistive('[{ soc: 0.1, voltage_V: 46 }, { soc: 1, voltage_V: 52 }]'),
+      'contradiction bank.model.open_circuit[0].soc',
+      /soc 0/,
+    ],
+    [
+      resistive('[{ soc: 0, voltage_V: 46 }, { soc: 0.9, voltage_V: 52 }]'),
+      'contradiction bank.model.open_circuit[1].soc',
+      /soc 1/,
+    ],
+    [
+      resistive('[{ soc: 0, voltage_V: 52 }, { soc: 1, voltage_V: 46 }]'),
+      'contradiction bank.model.open_circuit[1].voltage_V',
+      /rises with charge/,
+    ],
+    [
+      resistive('[{ soc: 0, voltage_V: 3 }, { soc: 1, voltage_V: 3.4 }]'),
+      'contradiction bank.model.open_circuit',
+      /cells_series: 15/,
+    ],
+    [
+      resistive(LEVEL).replace('20', '300'),
+      'contradiction bank.model.resistance_mOhm',
+      /thousandths of an ohm/,
+    ],
+    [SHARE + kinetic(78, 90, 100), 'contradiction bank.model', /data sheet/],
+    [SHARE + kinetic(100, 95, 80), 'contradiction bank.model', /data sheet/],
+    [SHARE + kinetic(110, 99, 85), 'contradiction bank.module.capacity_Ah', /one of the three/],
+    [
+      `${resistive()}  older: [{ modules: 1, capacity_share: 0.8 }]\n`,
+      'missing-key bank.older[0].resistance_factor',
+      /such as 1\.3/,
+    ],
+    [
+      `${SHARE}  older: [{ modules: 1, capacity_share: 0.8, resistance_factor: 1.4 }]\n`,
+      'contradiction bank.older[0].resistance_factor',
+      /leave it out/,
+    ],
+    [
+      `${SHARE}  max_charge_A_at_temperature: [{ temperature_C: 5, max_charge_A: 5 }, { temperature_C: 0, max_charge_A: 9 }]\n`,
+      'contradiction bank.max_charge_A_at_temperature[1].temperature_C',
+      /coldest first/,
+    ],
+    [
+      `${SHARE}  max_charge_A_at_temperature: [{ temperature_C: 5, max_charge_A: 70 }]\n`,
+      'contradiction bank.max_charge_A_at_temperature[0].max_charge_A',
+      /one module takes/,
+    ],
+  ])('are refused with a fix: case %#', (lines, issue, fix) => {
+    const [found, message, said] = first(lines);
+    expect(found).toBe(issue);
+    expect(said).toMatch(fix);
+    expect(message).not.toMatch(/invalid|zod|undefined|NaN/i);
+  });
+
+  it('say in the report what they rest on', () => {
+    const why = (lines: string): string =>
+      bankAssumption(readScenario(edited(SHARE, lines), 'hut.yaml').scenario.bank).why;
+    expect(why(SHARE)).toMatch(/efficiency does not vary with current/);
+    expect(why(resistive())).toMatch(/open-circuit voltage is that of its start/);
+    expect(why(SHARE + kinetic(100, 90, 78))).toMatch(/113 Ah.*49\.3 % are ready.*0\.393 an hour/);
   });
 });

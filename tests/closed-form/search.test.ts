@@ -414,6 +414,34 @@ describe('the proof read off a study', () => {
   ];
   const MODULES = 'bank.modules_parallel=1,2';
 
+  it('claims nothing for a bank whose losses rise with current, or whose charge is bound', () => {
+    const share = / {2}round_trip_efficiency_share:.*\n/;
+    expect(TEXT).toMatch(share);
+    const AH = Number(TEXT.match(/capacity_Ah: (\d+)/)![1]);
+    const level = '[{ soc: 0, voltage_V: 48 }, { soc: 1, voltage_V: 52 }]';
+    const of = (model: string): string => {
+      const [line] = TEXT.match(share)!;
+      return TEXT.replace(
+        share,
+        model.startsWith('{ kind: r') ? `  model: ${model}\n` : `${line}  model: ${model}\n`,
+      );
+    };
+    const claims = (text: string) => flags([ARRAYS[0]!, MODULES], ['unmet.energy_kWh<=1'], text, 0.1);
+    expect(claims(of('{ kind: fixed_efficiency }'))).toEqual(claims(TEXT));
+    expect(claims(TEXT)).toContain(true);
+    expect(claims(of(`{ kind: resistive, resistance_mOhm: 5, open_circuit: ${level} }`))).toEqual([
+      false,
+      false,
+    ]);
+    expect(
+      claims(
+        of(
+          `{ kind: kinetic, capacity_20h_Ah: ${AH}, capacity_10h_Ah: ${0.9 * AH}, capacity_5h_Ah: ${0.78 * AH} }`,
+        ),
+      ),
+    ).toEqual([false, false]);
+  });
+
   it('takes arrays and trackers for every figure of the load, and whatever the axes beside them', () => {
     const axes = [...ARRAYS, 'arrays[0].tilt_deg=60,70', 'inverter.rating_kW=3,4', 'weather.seed=1,2'];
     for (const bound of [

@@ -1,6 +1,7 @@
 import {
   type Bank,
   type BankLife,
+  type BankSpec,
   buildBank,
   buildGenerator,
   buildInverter,
@@ -38,6 +39,9 @@ export interface Parts {
   readonly min_charge_temperature_C?: number;
   readonly capacity_at_temperature?: Bank['capacity_at_temperature'];
   readonly heater?: Bank['heater'];
+  readonly model?: BankSpec['model'];
+  readonly older?: BankSpec['older'];
+  readonly charge_A_at_temperature?: BankSpec['max_charge_A_at_temperature'];
   readonly rating_kW?: number;
   readonly standing_W?: number;
   readonly loss_linear?: number;
@@ -78,7 +82,10 @@ export function plantWith(parts: Parts): Plant {
           max_discharge_A: parts.max_discharge_A ?? 100,
           peak_discharge_A: parts.peak_discharge_A,
         },
-        round_trip_efficiency_share: parts.round_trip ?? 1,
+        older: parts.older,
+        model: parts.model,
+        round_trip_efficiency_share: parts.model?.kind === 'resistive' ? undefined : (parts.round_trip ?? 1),
+        max_charge_A_at_temperature: parts.charge_A_at_temperature,
         floor_soc: parts.floor_soc ?? 0,
         taper_start_soc: parts.taper_start_soc ?? 1,
         taper_end_share: parts.taper_end_share ?? 0.05,

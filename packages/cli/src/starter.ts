@@ -82,9 +82,27 @@ bank:
     max_charge_A: 50
     max_discharge_A: 100
     # peak_discharge_A: 200     # for moments, at a motor's start
+  # older:                      # bought earlier, in parallel with these
+  #   - { modules: 1, capacity_share: 0.85 }   # resistance_factor: 1.3 beside it in a resistive bank
   round_trip_efficiency_share: 0.94
+  # How it loses energy. Left out: round_trip_efficiency_share at any current.
+  # model: { kind: fixed_efficiency }
+  # model:                      # or losses that rise with current, instead of round_trip_efficiency_share:
+  #   kind: resistive
+  #   open_circuit: [{ soc: 0, voltage_V: 43 }, { soc: 0.1, voltage_V: 51 }, { soc: 1, voltage_V: 54 }]
+  #   cells_series: 1           # or so many, with the points of one cell
+  #   resistance_mOhm: 15       # of one module
+  #   coulombic_efficiency_share: 0.99
+  # model:                      # or, for lead-acid, less from it the harder it is drawn on:
+  #   kind: kinetic
+  #   capacity_20h_Ah: 100      # of one module at constant current, from the datasheet
+  #   capacity_10h_Ah: 90
+  #   capacity_5h_Ah: 78
   floor_soc: 0.1                # nothing is drawn below this state of charge
   min_charge_temperature_C: 0   # a colder bank is not charged
+  # max_charge_A_at_temperature:             # what one module takes when it is cold, from the datasheet
+  #   - { temperature_C: 0, max_charge_A: 10 }
+  #   - { temperature_C: 15, max_charge_A: 50 }
   temperature: { kind: indoors, temperature_C: 12 }   # or { kind: outdoors }: as cold as the air
   # capacity_at_temperature:    # share that can be drawn when cold, from the datasheet
   #   - { temperature_C: -10, share: 0.7 }

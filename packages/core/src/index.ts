@@ -36,20 +36,18 @@ export {
   type YearlyUse,
 } from './money/lifetime.ts';
 export { billOfScenario, termsOf } from './money/of-scenario.ts';
-export {
-  type Bank,
-  buildBank,
-  type ChargeTerms,
-  chargeRoom_kWh,
-  chargeTerms,
-  withModules,
-} from './plant/bank.ts';
+export { agedPlant } from './plant/aged.ts';
+export { type Bank, type BankModel, buildBank, type OlderModules, withModules } from './plant/bank.ts';
+export { type KineticModel, type KineticStep, kineticStep } from './plant/bank-kinetic.ts';
 export { type BankLife, buildBankLife, type CycleLifePoint } from './plant/bank-life.ts';
-export { coldYear, drawableFloor_kWh } from './plant/cold.ts';
+export { type OpenCircuit, openCircuit, openCircuit_V, type ResistiveModel } from './plant/bank-resistive.ts';
+export { type ChargeTerms, chargeRoom_kWh, chargeTerms } from './plant/bank-taper.ts';
+export { chargeAmps_share, coldYear, drawableFloor_kWh } from './plant/cold.ts';
 export { buildGenerator, type Generator } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
 export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';
 export { filesNamed } from './scenario/files.ts';
+export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
 export * from './scenario/schema.ts';

@@ -8,6 +8,7 @@ import { followsAir, prepareLoads } from './loads/prepare.ts';
 import type { LoadYear } from './loads/types.ts';
 import { wallClock } from './loads/wall.ts';
 import { windowShare } from './loads/windows.ts';
+import { bankAssumption } from './scenario/bank-assumption.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { ArraySpec, Scenario } from './scenario/schema.ts';
 import type { FileTexts } from './series/types.ts';
@@ -115,6 +116,8 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         ...sky.assumptions,
         ...arrays.flatMap((array) => array.assumptions),
         ...loads.assumptions,
+        HOURS,
+        bankAssumption(bank),
         ...MODEL_ASSUMPTIONS,
         ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
       ]),
@@ -168,13 +171,13 @@ function timetablesOf({ generator, shore, engine_charging }: Scenario, clock: Cl
 
 const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
 
+const HOURS = model(
+  'model.hours',
+  'powers are means over a step: peaks within it, and motors starting, are not played',
+);
+
 /** What the hour loop leaves out or decides, whatever the scenario. */
 const MODEL_ASSUMPTIONS: readonly Assumption[] = [
-  model('model.hours', 'powers are means over a step: peaks within it, and motors starting, are not played'),
-  model(
-    'model.bank',
-    'voltage stays at the nominal value; efficiency does not vary with current; within a year capacity does not fall with age, and with cold only where capacity_at_temperature says so',
-  ),
   model(
     'model.inverter',
     'the inverter is on all year and draws its standing loss whenever the DC side can supply it',

@@ -4,6 +4,7 @@ import { coldYear, drawableFloor_kWh } from '../plant/cold.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { darkDraw_kWh } from './dark-draw.ts';
+import { darkHoursByStep } from './dark-steps.ts';
 import type { Report } from './report.ts';
 
 /**
@@ -16,9 +17,13 @@ import type { Report } from './report.ts';
  * (1-s)^-j this is a plain running sum of the draws, and a later start from full can't end earlier, so one pass with
  * two pointers finds every end. Heaters of the bank draw with the loads; what the cold keeps back ends it sooner.
  *
+ * Banks of other than fixed efficiency are played from every start (dark-steps.ts).
+ *
  * @returns hours, one per step; capped at the length of the year
  */
 export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
+  const byStep = darkHoursByStep(year, plant);
+  if (byStep !== null) return byStep;
   const { steps, step_h } = year.clock;
   const { bank } = plant;
   const asked_kWh = darkDraw_kWh(year, plant);

@@ -8,12 +8,17 @@ import type { PreparedYear } from '../year.ts';
  * side, and the others with the inverter's losses; at most what inverter and modules allow. Loads that may wait draw
  * when they can wait no longer. What one leg alone is too small for is left in.
  *
+ * @param most_kW what the modules allow, where that is the same in every step
  * @returns kWh at the bank's terminals, one entry a step; heaters are not in it
  */
-export function darkDraw_kWh(year: PreparedYear, plant: Plant): Float64Array {
+export function darkDraw_kWh(
+  year: PreparedYear,
+  plant: Plant,
+  most_kW = plant.bank.max_discharge_kW,
+): Float64Array {
   const { loads, clock, sky } = year;
   const { steps, step_h } = clock;
-  const { bank, inverter } = plant;
+  const { inverter } = plant;
   const rating_kW = deratedRating_kW(inverter, sky.air_temperature_C);
   const asleep = asleepSteps(plant, loads);
   const waiting_kWh = latest_kWh(year);
@@ -25,7 +30,7 @@ export function darkDraw_kWh(year: PreparedYear, plant: Plant): Float64Array {
     const ac_kW = Math.min(loads.total_kW[i]! - dc_kW + waiting_kW, rating_kW?.[i] ?? inverter.rating_kW);
     const isAsleep = asleep !== null && asleep[i] === 1 && waiting_kW === 0;
     const through_kW = isAsleep ? inverter.sleep!.search_kW : dcForAc_kW(inverter, ac_kW);
-    draw[i] = Math.min(through_kW + dc_kW, bank.max_discharge_kW) * step_h;
+    draw[i] = Math.min(through_kW + dc_kW, most_kW) * step_h;
   }
   return draw;
 }

@@ -1,6 +1,7 @@
 import { localTime } from '../clock/clock.ts';
 import { UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
@@ -23,6 +24,12 @@ export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
   shed: 'loads were shed on purpose',
 };
 
+/** A kinetic bank that gives no more amps may hold enough, but bound. */
+const causeWords = ({ bank }: Plant, cause: UnmetCause): string =>
+  cause === 'bank_current' && bank.model.kind === 'kinetic'
+    ? 'the bank could not give what it held fast enough'
+    : CAUSE_WORDS[cause];
+
 const LIMIT_WORDS: Readonly<Record<Closest['limit'], string>> = {
   bank_energy: "the bank's energy",
   bank_current: "the modules' discharge amps",
@@ -35,6 +42,22 @@ function highest(column: Float64Array): number {
   let at = 0;
   for (let i = 1; i < column.length; i++) if (column[i]! > column[at]!) at = i;
   return at;
+}
+
+/** Share of the discharge amps used in each step. */
+function dischargeAmps_share({ bank }: Plant, { columns, step_h, start_stock_kWh }: Ledger): Float64Array {
+  const { model } = bank;
+  const discharged = columns.bank_discharge_kWh;
+  if (model.kind !== 'resistive') return discharged.map((kWh) => kWh / step_h / bank.max_discharge_kW);
+  const most_A = bank.current_modules * bank.module_max_discharge_A;
+  const resistance_ohm = model.module_resistance_ohm / bank.current_modules;
+  const keep = 1 - bank.self_discharge_per_h * step_h;
+  return discharged.map((kWh, i) => {
+    const before_kWh = i > 0 ? columns.bank_stock_kWh[i - 1]! : start_stock_kWh;
+    const stock_kWh = bank.floor_kWh + (before_kWh - bank.floor_kWh) * keep;
+    const voltage_V = openCircuit_V(model.open_circuit, stock_kWh / bank.capacity_kWh);
+    return dischargeCurrent_A(voltage_V, resistance_ohm, (1000 * kWh) / step_h) / most_A;
+  });
 }
 
 /** How near each limit came, closest first: 1 is at it. Hourly means, so moments within a step are not seen. */
@@ -50,7 +73,8 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
     used_share,
     time: localTime(year.clock, step),
   });
-  const amps = highest(columns.bank_discharge_kWh);
+  const ampsUsed = dischargeAmps_share(plant, ledger);
+  const amps = highest(ampsUsed);
   // Loads that take surplus take what the others leave of it.
   const inverterOut = columns.inverter_out_kWh.map((kWh, i) =>
     Math.max(0, kWh - columns.surplus_load_kWh[i]!),
@@ -62,7 +86,7 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
       (bank.capacity_kWh - columns.bank_stock_kWh[emptiest]!) / (bank.capacity_kWh - bank.floor_kWh),
       emptiest,
     ),
-    near('bank_current', columns.bank_discharge_kWh[amps]! / step_h / bank.max_discharge_kW, amps),
+    near('bank_current', ampsUsed[amps]!, amps),
     near('inverter_rating', inverterOut[inverted]! / step_h / inverter.rating_kW, inverted),
   ];
   if (generator !== null) {
@@ -111,10 +135,10 @@ export function givesOutFindings(
     main_cause,
     closest,
     sentence:
-      `${sentenceCase(CAUSE_WORDS[first_cause])}, from ${readable(first_time)} on. ` +
+      `${sentenceCase(causeWords(plant, first_cause))}, from ${readable(first_time)} on. ` +
       (main_cause === first_cause
         ? `That is behind ${behind} of the unmet energy.`
-        : `Behind most of the unmet energy (${behind}): ${CAUSE_WORDS[main_cause]}.`),
+        : `Behind most of the unmet energy (${behind}): ${causeWords(plant, main_cause)}.`),
   };
 }
 

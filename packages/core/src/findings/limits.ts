@@ -1,4 +1,4 @@
-import { ampsAtVolts_kW } from '../basis/units.ts';
+import { type Bank, moduleVoltage_V, peakPower_kW } from '../plant/bank.ts';
 import { acFromDc_kW } from '../plant/inverter.ts';
 import type { Charger, Plant, Tracked } from '../plant/plant.ts';
 import { bankConductor } from '../wiring/bank-conductor.ts';
@@ -19,6 +19,20 @@ const figure = (limits: readonly Limit[]): StaticFigure => {
   return { figure_kW: sorted[0]?.limit_kW ?? null, limits: sorted };
 };
 
+/** `4 modules`; with older ones among them, how many new ones carry as much: `4 modules and 2 older, which carry as 5.33`. */
+function modulesThatCarry({ modules_parallel: n, older, current_modules }: Bank): string {
+  const modules = `${n} ${n === 1 ? 'module' : 'modules'}`;
+  if (older.length === 0) return modules;
+  const count = older.reduce((sum, group) => sum + group.modules, 0);
+  return `${modules} and ${count} older, which carry as ${Number(current_modules.toPrecision(3))}`;
+}
+
+/** `51.2 V`; of a resistive bank that at its terminals at half charge. */
+const terminalVoltage = (bank: Bank, charge_A: number): string =>
+  bank.model.kind === 'resistive'
+    ? `${moduleVoltage_V(bank, charge_A).toFixed(1)} V, half charged`
+    : `${bank.nominal_voltage_V} V`;
+
 /**
  * What a plant can do before an hour is played: for each figure the limits in ascending order, the first of which sets
  * it. Amps become kW at the bank's nominal voltage: 100 A at 48 V is 4.8 kW (common practice, no source). A charge
@@ -28,14 +42,14 @@ export function staticLimits(plant: Plant): StaticLimits {
   const { bank, inverter, charger } = plant;
   // Arrays on the AC side charge through the charger.
   const arrays = plant.arrays.filter((array) => array.ac !== true);
-  const modules = `${bank.modules_parallel} ${bank.modules_parallel === 1 ? 'module' : 'modules'}`;
+  const modules = modulesThatCarry(bank);
   const volts = `${bank.nominal_voltage_V} V`;
   const bankDischarge: Limit = {
-    what: `bank discharge current: ${modules} × ${bank.module_max_discharge_A} A at ${volts}`,
+    what: `bank discharge current: ${modules} × ${bank.module_max_discharge_A} A at ${terminalVoltage(bank, -bank.module_max_discharge_A)}`,
     limit_kW: bank.max_discharge_kW,
   };
   const bankCharge: Limit = {
-    what: `bank charge current: ${modules} × ${bank.module_max_charge_A} A at ${volts}`,
+    what: `bank charge current: ${modules} × ${bank.module_max_charge_A} A at ${terminalVoltage(bank, bank.module_max_charge_A)}`,
     limit_kW: bank.max_charge_kW,
   };
   const { units } = inverter;
@@ -108,11 +122,8 @@ export function staticLimits(plant: Plant): StaticLimits {
             limit_kW: bank.max_discharge_kW,
           }
         : {
-            what: `bank peak current: ${modules} × ${bank.module_peak_discharge_A} A at ${volts}`,
-            limit_kW: ampsAtVolts_kW(
-              bank.modules_parallel * bank.module_peak_discharge_A,
-              bank.nominal_voltage_V,
-            ),
+            what: `bank peak current: ${modules} × ${bank.module_peak_discharge_A} A at ${terminalVoltage(bank, -bank.module_peak_discharge_A)}`,
+            limit_kW: peakPower_kW(bank, bank.module_peak_discharge_A),
           },
     ]),
     solar_charging: figure(solar),

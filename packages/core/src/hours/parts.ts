@@ -1,7 +1,8 @@
-import { type ChargeTerms, chargeTerms } from '../plant/bank.ts';
-import { drawableFloor_kWh } from '../plant/cold.ts';
+import { type ChargeTerms, chargeTerms } from '../plant/bank-taper.ts';
+import { chargeAmps_share, drawableFloor_kWh } from '../plant/cold.ts';
 import { type Curve, inverterPerStep } from '../plant/inverter.ts';
 import type { Charger, Plant } from '../plant/plant.ts';
+import { type ModelParts, modelParts } from './bank-step.ts';
 
 /**
  * A plant as one step sees it: its limits as energies of a step, worked out once a year, so that the loop neither
@@ -21,6 +22,8 @@ export interface StepParts {
   readonly charge_current_kWh: number;
   readonly min_charge_temperature_C: number;
   readonly charging: ChargeTerms;
+  /** Null for a bank of fixed efficiency. */
+  readonly bank_model: ModelParts | null;
   readonly inverter: Curve;
   readonly inverter_rating_kWh: number;
   readonly legs: number;
@@ -40,6 +43,8 @@ export interface StepParts {
   readonly heated_floor_kWh: number;
   /** True if the heaters hold it warm enough to be charged. */
   readonly heated_charges: boolean;
+  /** Share of the charge amps that the modules take while the heaters run. */
+  readonly heated_charge_amps_share: number;
 }
 
 /** A tier's shedding, in energies stored. `tier` is its place among the tiers of the loads. */
@@ -88,6 +93,7 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     charge_current_kWh: bank.max_charge_kW * step_h,
     min_charge_temperature_C: bank.min_charge_temperature_C,
     charging: chargeTerms(bank, step_h),
+    bank_model: modelParts(bank, step_h),
     inverter: inverterPerStep(plant.inverter, step_h),
     inverter_rating_kWh: plant.inverter.rating_kW * step_h,
     legs: plant.inverter.legs,
@@ -116,6 +122,7 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
           },
     heated_floor_kWh: bank.heater === null ? bank.floor_kWh : drawableFloor_kWh(bank, bank.heater.keep_C),
     heated_charges: bank.heater !== null && bank.heater.keep_C >= bank.min_charge_temperature_C,
+    heated_charge_amps_share: bank.heater === null ? 1 : chargeAmps_share(bank, bank.heater.keep_C),
     shore_kWh: shore === null ? 0 : shore.max_kW * step_h,
     shore_parallel: shore?.parallel ?? false,
     engine_charging_kWh: plant.engine_charging_kW * step_h,

@@ -5,6 +5,7 @@ import { coldYear } from '../plant/cold.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
+import { restedStep } from './bank-step.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
 import { type Memory, RARE, SCRATCH, type StepGivens, settle } from './settle.ts';
@@ -65,6 +66,7 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
   const memory: Memory = {
     stock_kWh: start_stock_kWh,
+    bank: restedStep(plant.bank.model, start_stock_kWh),
     generator_on: false,
     ran_h: 0,
     ran_today_h: 0,

@@ -1,7 +1,8 @@
 import type { ColumnName, Columns } from '../ledger/columns.ts';
 import type { SurplusYear, WaitingYear } from '../loads/types.ts';
-import { chargeRoom_kWh } from '../plant/bank.ts';
+import { chargeRoom_kWh } from '../plant/bank-taper.ts';
 import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
+import { type BankStep, boundCharge, boundDischarge, moveBank } from './bank-step.ts';
 import { askWaiting, feedSurplus, feedWaiting } from './flexible.ts';
 import { weighLegs } from './legs.ts';
 import type { GeneratorParts, StepParts } from './parts.ts';
@@ -9,6 +10,8 @@ import type { GeneratorParts, StepParts } from './parts.ts';
 /** What one step hands to the next. The only mutable state of a played year. */
 export interface Memory {
   stock_kWh: number;
+  /** What else a bank that is not of fixed efficiency remembers. */
+  bank: BankStep;
   generator_on: boolean;
   /** Hours since the generator last started. */
   ran_h: number;
@@ -65,6 +68,8 @@ export interface StepGivens {
   readonly drawable_floor_kWh: Float64Array | null;
   /** What the bank's heaters ask for; null without. */
   readonly heat_kWh: Float64Array | null;
+  /** Share of the charge amps that the bank takes at its temperature; null if it always takes all. */
+  readonly charge_amps_share: Float64Array | null;
   readonly generator_barred: Uint8Array | null;
   readonly start_draw: Float64Array | null;
   readonly shore_there: Uint8Array | null;
@@ -133,7 +138,8 @@ export function settle(
   i: number,
   memory: Memory,
 ): void {
-  const { inverter, generator } = parts;
+  const { inverter, generator, bank_model } = parts;
+  const { bank } = memory;
   const tracked_kWh = given.tracked_kWh[i]!;
   const { scratch } = memory;
 
@@ -143,24 +149,47 @@ export function settle(
   const engineMost = given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
   let drawableFloor = given.drawable_floor_kWh === null ? parts.floor_kWh : given.drawable_floor_kWh[i]!;
   let cold = given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
+  let chargeAmps = given.charge_amps_share === null ? 1 : given.charge_amps_share[i]!;
+  if (bank_model !== null) {
+    bank.before_kWh = memory.stock_kWh;
+    bank.stock_kWh = stock;
+  }
   // Heaters come before the loads, and heat all or nothing: from the sun, the engine and what a warm bank can give.
   let heat = 0;
   if (given.heat_kWh !== null && given.heat_kWh[i]! > 0) {
-    const warm = Math.min(
+    let warm = Math.min(
       (stock - parts.heated_floor_kWh) * parts.discharge_efficiency,
       parts.discharge_current_kWh,
     );
+    if (bank_model !== null) {
+      bank.drawable_floor_kWh = parts.heated_floor_kWh;
+      boundDischarge(bank_model, bank);
+      warm = bank.discharge_most_kWh;
+    }
     if (tracked_kWh + engineMost + Math.max(0, warm) >= given.heat_kWh[i]!) {
       heat = given.heat_kWh[i]!;
       drawableFloor = parts.heated_floor_kWh;
       cold = !parts.heated_charges;
+      chargeAmps = parts.heated_charge_amps_share;
     }
   }
-  const dischargeMost = Math.min(
+  let dischargeCurrent = parts.discharge_current_kWh;
+  let dischargeMost = Math.min(
     Math.max(0, stock - drawableFloor) * parts.discharge_efficiency,
-    parts.discharge_current_kWh,
+    dischargeCurrent,
   );
-  const chargeMost = cold ? 0 : chargeRoom_kWh(parts.charging, stock);
+  let chargeCurrent = parts.charge_current_kWh * chargeAmps;
+  let chargeMost = cold ? 0 : Math.min(chargeRoom_kWh(parts.charging, stock), chargeCurrent);
+  if (bank_model !== null) {
+    bank.drawable_floor_kWh = drawableFloor;
+    bank.charge_amps_share = chargeAmps;
+    boundDischarge(bank_model, bank);
+    boundCharge(bank_model, bank);
+    dischargeCurrent = bank.full_current_kWh;
+    dischargeMost = bank.discharge_most_kWh;
+    chargeCurrent = bank.charge_current_kWh;
+    chargeMost = cold ? 0 : bank.charge_most_kWh;
+  }
 
   // What is asked of the plant: loads that can't wait any longer join, tiers that are shed on purpose leave.
   let must = 0;
@@ -408,19 +437,33 @@ export function settle(
       unmetLeg = 0;
     }
     if (ofBank > 0) {
-      const inStore = Math.max(0, stock - drawableFloor) * parts.discharge_efficiency;
-      if (inStore < parts.discharge_current_kWh) {
+      const inStore =
+        bank_model === null
+          ? Math.max(0, stock - drawableFloor) * parts.discharge_efficiency
+          : bank.unbound_kWh;
+      if (inStore < dischargeCurrent) {
+        // A kinetic bank gives no more amps while what it holds is bound; with all of it ready it would be at its floor.
+        const gives = bank_model === null ? inStore : dischargeMost;
+        if (gives < inStore) {
+          const toDc = Math.min(missingDc, inStore - gives);
+          const ifReady = acFromDc_kW(inverter, inverterIn + inStore - gives - toDc) - inverterOut;
+          unmetCurrent = Math.min(
+            ofBank,
+            toDc + (isTransfer ? 0 : Math.max(0, Math.min(ifReady, shortOfDc))),
+          );
+        }
         if (drawableFloor > parts.floor_kWh) {
           // What a warm bank would put on the DC side beyond this, at the loss of the last of it.
-          const warm = Math.min(
-            Math.max(0, stock - parts.floor_kWh) * parts.discharge_efficiency,
-            parts.discharge_current_kWh,
-          );
-          const toDc = Math.min(missingDc, warm - inStore);
-          const ifWarm = acFromDc_kW(inverter, inverterIn + warm - inStore - toDc) - inverterOut;
-          unmetCold = Math.min(ofBank, toDc + (isTransfer ? 0 : Math.max(0, Math.min(ifWarm, shortOfDc))));
+          const warm =
+            bank_model === null
+              ? Math.min(Math.max(0, stock - parts.floor_kWh) * parts.discharge_efficiency, dischargeCurrent)
+              : bank.in_store_kWh;
+          const toDc = Math.min(missingDc, warm - gives);
+          const ifWarm = acFromDc_kW(inverter, inverterIn + warm - gives - toDc) - inverterOut;
+          const mended = Math.min(ofBank, toDc + (isTransfer ? 0 : Math.max(0, Math.min(ifWarm, shortOfDc))));
+          unmetCold = Math.max(0, mended - unmetCurrent);
         }
-        unmetFloor = ofBank - unmetCold;
+        unmetFloor = ofBank - unmetCurrent - unmetCold;
       } else {
         unmetCurrent = ofBank;
       }
@@ -465,7 +508,7 @@ export function settle(
       if (!isUp) curtailedOff = atArray;
       else if (cold) curtailedCold = atArray;
       else if (chargerOut >= chargerCap - NOTHING_kWh) curtailedCharger = atArray;
-      else if (charged >= parts.charge_current_kWh - NOTHING_kWh) curtailedCurrent = atArray;
+      else if (charged >= chargeCurrent - NOTHING_kWh) curtailedCurrent = atArray;
       else curtailedFull = atArray;
     }
   }
@@ -475,7 +518,7 @@ export function settle(
     if (cold) {
       curtailedCold += unused * atArray;
     } else {
-      const takenAtFullCurrent = Math.min(surplus, parts.charge_current_kWh);
+      const takenAtFullCurrent = Math.min(surplus, chargeCurrent);
       const full = Math.min(unused, Math.max(0, takenAtFullCurrent - sunToBank)) * atArray;
       curtailedFull += full;
       curtailedCurrent += unused * atArray - full;
@@ -494,16 +537,26 @@ export function settle(
     memory.fuel_L -= fuel;
   }
   const trackerLoss = dcTaken - (tracked_kWh - unused) + (acTaken - acUsed);
-  const bankLoss =
-    selfDischarge +
-    charged * (1 - parts.charge_efficiency) +
-    discharged * (parts.per_discharge_efficiency - 1);
+  let bankLoss: number;
+  let end: number;
+  if (bank_model === null) {
+    bankLoss =
+      selfDischarge +
+      charged * (1 - parts.charge_efficiency) +
+      discharged * (parts.per_discharge_efficiency - 1);
+    end = stock + charged * parts.charge_efficiency - discharged * parts.per_discharge_efficiency;
+    // Rounding alone can carry the stock past either end by some 1e-15 of the capacity.
+    if (end > parts.capacity_kWh) end = parts.capacity_kWh;
+    if (end < parts.floor_kWh) end = parts.floor_kWh;
+  } else {
+    bank.charged_kWh = charged;
+    bank.discharged_kWh = discharged;
+    moveBank(bank_model, bank);
+    bankLoss = selfDischarge + bank.loss_kWh;
+    end = bank.end_kWh;
+  }
   const inverterLoss = inverterIn - inverterOut;
   const chargerLoss = chargerIn - chargerOut;
-  let end = stock + charged * parts.charge_efficiency - discharged * parts.per_discharge_efficiency;
-  // Rounding alone can carry the stock past either end by some 1e-15 of the capacity.
-  if (end > parts.capacity_kWh) end = parts.capacity_kWh;
-  if (end < parts.floor_kWh) end = parts.floor_kWh;
   memory.stock_kWh = end;
 
   columns.load_wanted_kWh[i] = wanted;

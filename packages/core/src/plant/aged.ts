@@ -1,7 +1,10 @@
 import type { Bank } from './bank.ts';
 import type { Plant } from './plant.ts';
 
-/** The same bank with a share of its capacity left: it stores less between full and floor, its amps stay. */
+/**
+ * The same bank with a share of its capacity left: it stores less between full and floor. Its amps stay, as do the
+ * resistance of a resistive one and the shape of a kinetic one.
+ */
 const withCapacityLeft = (bank: Bank, share: number): Bank => ({
   ...bank,
   capacity_kWh: bank.capacity_kWh * share,

@@ -1,9 +1,23 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
+import { fitKinetic } from '../scenario/kinetic-fit.ts';
 import type { BankSpec } from '../scenario/schema.ts';
+import type { KineticModel } from './bank-kinetic.ts';
+import { openCircuit, openCircuit_V, type ResistiveModel } from './bank-resistive.ts';
+
+/** How a bank loses energy, and what keeps it from giving all it holds at once. */
+export type BankModel = { readonly kind: 'fixed_efficiency' } | ResistiveModel | KineticModel;
+
+/** Modules bought earlier, in parallel with the new ones. */
+export type OlderModules = NonNullable<BankSpec['older']>[number];
 
 /** All modules together. Powers are at the terminals, energies are what is stored. */
 export interface Bank {
+  /** New ones; `older` come on top. */
   readonly modules_parallel: number;
+  readonly older: readonly OlderModules[];
+  /** How many new modules would carry as much current as all of them before the first is at its amps. */
+  readonly current_modules: number;
+  readonly model: BankModel;
   readonly nominal_voltage_V: number;
   readonly module_max_charge_A: number;
   readonly module_max_discharge_A: number;
@@ -11,6 +25,7 @@ export interface Bank {
   readonly module_peak_discharge_A: number | null;
   readonly capacity_kWh: number;
   readonly floor_kWh: number;
+  /** At the nominal voltage; of a resistive bank at its voltage at half charge, resistance included. */
   readonly max_charge_kW: number;
   readonly max_discharge_kW: number;
   /** Stored per kWh put in, and given per kWh taken from store: the square root of the round trip each. */
@@ -21,6 +36,11 @@ export interface Bank {
   /** Share of the stock above the floor lost per hour. */
   readonly self_discharge_per_h: number;
   readonly min_charge_temperature_C: number;
+  /** Most that one module takes at a temperature, ascending; empty if it is `module_max_charge_A` at any. */
+  readonly charge_A_at_temperature: readonly {
+    readonly temperature_C: number;
+    readonly max_charge_A: number;
+  }[];
   /** Share of the capacity that can be drawn at a temperature, ascending; empty if all of it at any. */
   readonly capacity_at_temperature: readonly { readonly temperature_C: number; readonly share: number }[];
   /** Null without heaters. */
@@ -31,29 +51,39 @@ const HOURS_PER_MONTH = 720;
 
 /**
  * Builds the bank from its modules: n modules in parallel store n × V × Ah and carry n × A.
- * The round trip is split evenly between charging and discharging.
+ * Where one efficiency holds for any current, the round trip is split evenly between charging and discharging.
+ *
+ * @throws RangeError for what `checkScenario` refuses: no efficiency where the model needs one, an impossible fit
  */
 export function buildBank(spec: BankSpec): Bank {
   const n = spec.modules_parallel;
   const { nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A } = spec.module;
-  const capacity_kWh = ampsAtVolts_kW(n * capacity_Ah, nominal_voltage_V);
-  const oneWay = Math.sqrt(spec.round_trip_efficiency_share);
+  const older = spec.older ?? [];
+  const { model, module_Ah, module_V } = modelOf(spec);
+  const current_modules = currentModules(n, older, model);
+  const capacity_kWh = ampsAtVolts_kW(storingModules(n, older) * (module_Ah ?? capacity_Ah), module_V);
+  const [intoStore, outOfStore] = oneWays(spec, model);
+  const at_V = (charge_A: number): number => moduleVoltage_V({ model, nominal_voltage_V }, charge_A);
   return {
     modules_parallel: n,
+    older,
+    current_modules,
+    model,
     nominal_voltage_V,
     module_max_charge_A: max_charge_A,
     module_max_discharge_A: max_discharge_A,
     module_peak_discharge_A: spec.module.peak_discharge_A ?? null,
     capacity_kWh,
     floor_kWh: capacity_kWh * spec.floor_soc,
-    max_charge_kW: ampsAtVolts_kW(n * max_charge_A, nominal_voltage_V),
-    max_discharge_kW: ampsAtVolts_kW(n * max_discharge_A, nominal_voltage_V),
-    charge_efficiency: oneWay,
-    discharge_efficiency: oneWay,
+    max_charge_kW: ampsAtVolts_kW(current_modules * max_charge_A, at_V(max_charge_A)),
+    max_discharge_kW: ampsAtVolts_kW(current_modules * max_discharge_A, at_V(-max_discharge_A)),
+    charge_efficiency: intoStore,
+    discharge_efficiency: outOfStore,
     taper_start_soc: spec.taper_start_soc,
     taper_end_share: spec.taper_end_share,
     self_discharge_per_h: selfDischarge_per_h(spec.self_discharge_share_per_month, spec.floor_soc),
     min_charge_temperature_C: spec.min_charge_temperature_C,
+    charge_A_at_temperature: spec.max_charge_A_at_temperature ?? [],
     capacity_at_temperature: spec.capacity_at_temperature ?? [],
     heater:
       spec.heater === undefined
@@ -62,16 +92,95 @@ export function buildBank(spec: BankSpec): Bank {
   };
 }
 
-/** The same bank with another number of modules. */
+/** The model, what a module stores in Ah where that is not its rated capacity, and the voltage at which it does. */
+function modelOf({ model, module }: BankSpec): {
+  model: BankModel;
+  module_Ah: number | null;
+  module_V: number;
+} {
+  const module_V = module.nominal_voltage_V;
+  if (model?.kind === 'resistive') {
+    const curve = openCircuit(model.open_circuit, model.cells_series);
+    return {
+      model: {
+        kind: 'resistive',
+        open_circuit: curve,
+        module_resistance_ohm: model.resistance_mOhm / 1000,
+        coulombic_efficiency: model.coulombic_efficiency_share,
+      },
+      module_Ah: null,
+      module_V: curve.mean_V,
+    };
+  }
+  if (model?.kind === 'kinetic') {
+    const fit = fitKinetic(model.capacity_20h_Ah, model.capacity_10h_Ah, model.capacity_5h_Ah);
+    if (typeof fit === 'string') throw new RangeError(`buildBank: ${fit}`);
+    const { most, available_share, rate_per_h } = fit;
+    return { model: { kind: 'kinetic', available_share, rate_per_h }, module_Ah: most, module_V };
+  }
+  return { model: { kind: 'fixed_efficiency' }, module_Ah: null, module_V };
+}
+
+/** Stored per kWh put in, and given per kWh taken from store, apart from what current does to a resistive bank. */
+function oneWays({ round_trip_efficiency_share }: BankSpec, model: BankModel): readonly [number, number] {
+  if (model.kind === 'resistive') return [model.coulombic_efficiency, 1];
+  if (round_trip_efficiency_share === undefined) {
+    throw new RangeError(`buildBank: a ${model.kind} bank without round_trip_efficiency_share`);
+  }
+  const oneWay = Math.sqrt(round_trip_efficiency_share);
+  return [oneWay, oneWay];
+}
+
+/**
+ * Voltage at which a module's amps are counted: the nominal one; of a resistive bank, that at the terminals at half
+ * charge, never below 0.
+ *
+ * @param charge_A below 0 it is discharged
+ */
+export function moduleVoltage_V(
+  { model, nominal_voltage_V }: Pick<Bank, 'model' | 'nominal_voltage_V'>,
+  charge_A: number,
+): number {
+  if (model.kind !== 'resistive') return nominal_voltage_V;
+  return Math.max(0, openCircuit_V(model.open_circuit, 0.5) + charge_A * model.module_resistance_ohm);
+}
+
+/** What the bank gives for a moment at amps of a module. */
+export const peakPower_kW = (bank: Bank, module_A: number): number =>
+  ampsAtVolts_kW(bank.current_modules * module_A, moduleVoltage_V(bank, -module_A));
+
+/** How many new modules store as much as all of them. */
+const storingModules = (modules_parallel: number, older: readonly OlderModules[]): number =>
+  older.reduce((sum, { modules, capacity_share }) => sum + modules * capacity_share, modules_parallel);
+
+/**
+ * How many new modules carry as much as all of them. In parallel they stay at one voltage: those of a resistive bank
+ * share its current by their conductance, others by what they store, so that all are full and empty at the same time.
+ * Either way a new module carries most and is the first at its amps.
+ */
+const currentModules = (
+  modules_parallel: number,
+  older: readonly OlderModules[],
+  model: BankModel,
+): number =>
+  model.kind === 'resistive'
+    ? older.reduce((sum, group) => sum + group.modules / (group.resistance_factor ?? 1), modules_parallel)
+    : storingModules(modules_parallel, older);
+
+/** The same bank with another number of new modules. */
 export function withModules(bank: Bank, modules_parallel: number): Bank {
-  const factor = modules_parallel / bank.modules_parallel;
+  const { older, model } = bank;
+  const stores = storingModules(modules_parallel, older) / storingModules(bank.modules_parallel, older);
+  const current_modules = currentModules(modules_parallel, older, model);
+  const carries = current_modules / bank.current_modules;
   return {
     ...bank,
     modules_parallel,
-    capacity_kWh: bank.capacity_kWh * factor,
-    floor_kWh: bank.floor_kWh * factor,
-    max_charge_kW: bank.max_charge_kW * factor,
-    max_discharge_kW: bank.max_discharge_kW * factor,
+    current_modules,
+    capacity_kWh: bank.capacity_kWh * stores,
+    floor_kWh: bank.floor_kWh * stores,
+    max_charge_kW: bank.max_charge_kW * carries,
+    max_discharge_kW: bank.max_discharge_kW * carries,
   };
 }
 
@@ -82,63 +191,3 @@ export function withModules(bank: Bank, modules_parallel: number): Bank {
  */
 const selfDischarge_per_h = (share_per_month: number, floor_soc: number): number =>
   1 - Math.max(0, 1 - share_per_month / (1 - floor_soc)) ** (1 / HOURS_PER_MONTH);
-
-/** What `chargeRoom_kWh` needs of a bank for steps of one length, worked out once. */
-export interface ChargeTerms {
-  readonly capacity_kWh: number;
-  readonly efficiency: number;
-  /** Energy of a step at the full current. */
-  readonly current_kWh: number;
-  /** Empty share below which the current tapers, and the empty share from which a step at full current stays out of it. */
-  readonly taper_share: number;
-  readonly clear_share: number;
-  /** Empty share filled in a step at full current. */
-  readonly fill_share: number;
-  /** End share over slope of the taper, and the exponent of a whole step. */
-  readonly tail: number;
-  readonly exponent: number;
-  /** What is left of the empty share, above -tail, after a whole step in the taper. */
-  readonly decay: number;
-}
-
-/** Works out the terms of `chargeRoom_kWh` for steps of `step_h` hours. */
-export function chargeTerms(bank: Bank, step_h: number): ChargeTerms {
-  const taper_share = 1 - bank.taper_start_soc;
-  const fill_share = (bank.charge_efficiency * bank.max_charge_kW * step_h) / bank.capacity_kWh;
-  const isTapering = taper_share > 0 && bank.taper_end_share < 1;
-  const slope = isTapering ? (1 - bank.taper_end_share) / taper_share : 0;
-  const exponent = fill_share * slope;
-  return {
-    capacity_kWh: bank.capacity_kWh,
-    efficiency: bank.charge_efficiency,
-    current_kWh: bank.max_charge_kW * step_h,
-    taper_share,
-    clear_share: isTapering ? taper_share + fill_share : Number.NEGATIVE_INFINITY,
-    fill_share,
-    tail: isTapering ? bank.taper_end_share / slope : 0,
-    exponent,
-    decay: Math.exp(-exponent),
-  };
-}
-
-/**
- * Energy at the terminals that the bank takes within a step if it is offered all it will take, in kWh.
- *
- * Below `taper_start_soc` the current limit holds. Above it the accepted power falls on a straight line of the empty
- * share x = 1 - soc, from the full limit to `taper_end_share` of it at full, so that dx/dt = -a (e + b x), with
- * a = efficiency × limit / capacity, e the end share and b = (1 - e) / (1 - taper_start). This is its exact
- * integral over the step, so the result does not depend on where in the taper the step begins or how long it is.
- */
-export function chargeRoom_kWh(terms: ChargeTerms, stock_kWh: number): number {
-  const { capacity_kWh, efficiency, current_kWh, taper_share, tail } = terms;
-  const room_kWh = (capacity_kWh - stock_kWh) / efficiency;
-  const empty = 1 - stock_kWh / capacity_kWh;
-  let into_kWh = current_kWh;
-  if (empty < terms.clear_share) {
-    const before = empty > taper_share ? (empty - taper_share) / terms.fill_share : 0;
-    const decay = before === 0 ? terms.decay : Math.exp(terms.exponent * (before - 1));
-    const left = (Math.min(empty, taper_share) + tail) * decay - tail;
-    into_kWh = ((empty - Math.max(left, 0)) * capacity_kWh) / efficiency;
-  }
-  return Math.min(into_kWh, current_kWh, room_kWh);
-}

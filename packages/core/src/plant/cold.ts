@@ -7,14 +7,31 @@ import type { Bank } from './bank.ts';
 export function drawableFloor_kWh(bank: Bank, temperature_C: number): number {
   const points = bank.capacity_at_temperature;
   if (points.length === 0) return bank.floor_kWh;
+  const share = atTemperature(points, (point) => point.share, temperature_C);
+  return Math.max(bank.floor_kWh, (1 - share) * bank.capacity_kWh);
+}
+
+/** Share of the charge amps that the modules take at a temperature. Outside the given points the nearest one holds. */
+export function chargeAmps_share(bank: Bank, temperature_C: number): number {
+  const points = bank.charge_A_at_temperature;
+  if (points.length === 0) return 1;
+  const most_A = atTemperature(points, (point) => point.max_charge_A, temperature_C);
+  return Math.min(1, most_A / bank.module_max_charge_A);
+}
+
+/** The line through points at a temperature. */
+function atTemperature<P extends { readonly temperature_C: number }>(
+  points: readonly P[],
+  value: (point: P) => number,
+  temperature_C: number,
+): number {
   let k = 0;
   while (k < points.length && points[k]!.temperature_C <= temperature_C) k++;
   const low = points[Math.max(0, k - 1)]!;
   const high = points[Math.min(points.length - 1, k)]!;
   const span = high.temperature_C - low.temperature_C;
   const along = span > 0 ? Math.min(1, Math.max(0, (temperature_C - low.temperature_C) / span)) : 0;
-  const share = low.share + along * (high.share - low.share);
-  return Math.max(bank.floor_kWh, (1 - share) * bank.capacity_kWh);
+  return value(low) + along * (value(high) - value(low));
 }
 
 /** A bank in the cold over a year, one entry a step; null where it is not modelled. */
@@ -23,10 +40,13 @@ export interface ColdYear {
   readonly drawable_floor_kWh: Float64Array | null;
   /** DC energy that the heaters ask for. */
   readonly heat_kWh: Float64Array | null;
+  /** Share of the charge amps that the modules take while no heater runs. */
+  readonly charge_amps_share: Float64Array | null;
 }
 
 /**
- * What the cold does to a bank: it keeps stock back, and heaters ask for what the modules lose to the air.
+ * What the cold does to a bank: it keeps stock back, its electronics let in fewer amps, and heaters ask for what the
+ * modules lose to the air.
  *
  * @param bank_temperature_C of the bank without heaters, one entry a step
  *
@@ -45,5 +65,9 @@ export function coldYear(bank: Bank, bank_temperature_C: Float64Array, step_h: n
         : bank_temperature_C.map(
             (air_C) => Math.max(0, heater.keep_C - air_C) * heater.loss_kW_per_K * step_h,
           ),
+    charge_amps_share:
+      bank.charge_A_at_temperature.length === 0
+        ? null
+        : bank_temperature_C.map((temperature_C) => chargeAmps_share(bank, temperature_C)),
   };
 }

@@ -1,5 +1,6 @@
 import type { Issue, Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
+import { bankModelIssues } from './check-bank.ts';
 import { places } from './check-places.ts';
 import type {
   ApplianceLoad,
@@ -32,6 +33,7 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
     ...shedding(scenario),
     ...coldBank(scenario),
     ...places(scenario),
+    ...bankModelIssues(scenario.bank),
     ...(scenario.generator ? fuel(scenario.generator) : []),
     ...inverter(scenario.inverter),
     ...(scenario.weather.kind === 'series' ? yearless(scenario.weather.time, 'weather') : []),

@@ -51,7 +51,7 @@ const isMapping = (value: unknown): value is Mapping =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Keys whose value has one of several forms: two half ones don't make a whole one. */
-const TAKEN_WHOLE = new Set(['efficiency', 'temperature']);
+const TAKEN_WHOLE = new Set(['efficiency', 'temperature', 'model']);
 
 /** The first where it says something, the second elsewhere; mappings within mappings alike. */
 function over(own: Mapping, lent: Mapping): Mapping {

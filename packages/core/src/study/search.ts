@@ -230,7 +230,7 @@ const MODULES_RAISE = ['load.served_kWh'];
  * Tells along which axes of a study larger values are proven never to break a bound that was kept, up to the rounding
  * of sums (some 1e-12 kWh). Every other axis is played without such a claim.
  *
- * With a generator, shore power, shedding, or a plant that is not `isPlain` nothing is proven. Without them:
+ * With a generator, shore power, shedding, or a plant or bank that is not `isPlain` nothing is proven. Without them:
  * - Array sizes and tracker limits only raise the energy at the trackers in each step. By induction over the steps the
  *   stock is then never lower and no step serves less, whatever the losses: what a step serves, and what it leaves in
  *   the bank, both rise with stock and with sun.
@@ -265,8 +265,10 @@ export function provenMonotone(
   // A source that takes the loads over, or loads shed by state of charge, can serve less after it has had more.
   const switches = ({ generator, shore, shedding }: Scenario): boolean =>
     generator !== undefined || shore !== undefined || shedding.length > 0;
+  // What a resistive or kinetic bank can give depends on more than its stock.
   // Legs, sleep, loads on the DC side and loads that wait or take surplus are not in the proof, nor arrays on the AC side.
-  const isPlain = ({ inverter, arrays, loads }: Scenario): boolean =>
+  const isPlain = ({ bank, inverter, arrays, loads }: Scenario): boolean =>
+    (bank.model === undefined || bank.model.kind === 'fixed_efficiency') &&
     inverter.legs === 1 &&
     inverter.sleep === undefined &&
     arrays.every(({ coupling }) => coupling !== 'ac') &&

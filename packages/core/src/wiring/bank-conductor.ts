@@ -66,7 +66,7 @@ export function bankConductor(plant: Plant): BankConductor {
     (sum, array) => sum + (array.max_charge_A ?? 0),
     charger?.max_charge_A ?? 0,
   );
-  const modules_A = bank.modules_parallel * bank.module_max_charge_A;
+  const modules_A = bank.current_modules * bank.module_max_charge_A;
   const currents = [
     { what: `inverter at its rating, bank at ${round(lowest_voltage_V)} V`, current_A: inverter_A },
     {

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { bankModel, chargeAtTemperature, olderModules } from './bank-model.ts';
 import { assumed, life_years, part, positive, price } from './terms.ts';
 
 const module = z.strictObject({
@@ -31,7 +32,12 @@ export const bank = z.strictObject({
   chemistry: z.enum(['lfp', 'lead_acid']),
   modules_parallel: z.int().min(1).max(10_000),
   module,
-  round_trip_efficiency_share: z.number().min(0.3).max(1),
+  /** In addition to `modules_parallel`. */
+  older: z.array(olderModules).min(1).max(20).optional(),
+  /** Left out, it is `fixed_efficiency`. */
+  model: bankModel.optional(),
+  /** Of all models but `resistive`, which works its losses out. */
+  round_trip_efficiency_share: z.number().min(0.3).max(1).optional(),
   /** State of charge below which nothing is drawn. */
   floor_soc: z.number().min(0).max(0.99),
   taper_start_soc: assumed(
@@ -51,6 +57,8 @@ export const bank = z.strictObject({
   ),
   /** Coldest bank that may be charged. */
   min_charge_temperature_C: z.number().min(-60).max(40),
+  /** What the modules' electronics let in when they are warmer than that but not warm. */
+  max_charge_A_at_temperature: z.array(chargeAtTemperature).min(1).max(50).optional(),
   temperature: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('indoors'), temperature_C: z.number().min(-60).max(60) }),
     z.strictObject({ kind: z.literal('outdoors') }),

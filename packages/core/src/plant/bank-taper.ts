@@ -1,0 +1,61 @@
+import type { Bank } from './bank.ts';
+
+/** What `chargeRoom_kWh` needs of a bank for steps of one length, worked out once. */
+export interface ChargeTerms {
+  readonly capacity_kWh: number;
+  readonly efficiency: number;
+  /** Energy of a step at the full current. */
+  readonly current_kWh: number;
+  /** Empty share below which the current tapers, and the empty share from which a step at full current stays out of it. */
+  readonly taper_share: number;
+  readonly clear_share: number;
+  /** Empty share filled in a step at full current. */
+  readonly fill_share: number;
+  /** End share over slope of the taper, and the exponent of a whole step. */
+  readonly tail: number;
+  readonly exponent: number;
+  /** What is left of the empty share, above -tail, after a whole step in the taper. */
+  readonly decay: number;
+}
+
+/** Works out the terms of `chargeRoom_kWh` for steps of `step_h` hours. */
+export function chargeTerms(bank: Bank, step_h: number): ChargeTerms {
+  const taper_share = 1 - bank.taper_start_soc;
+  const fill_share = (bank.charge_efficiency * bank.max_charge_kW * step_h) / bank.capacity_kWh;
+  const isTapering = taper_share > 0 && bank.taper_end_share < 1;
+  const slope = isTapering ? (1 - bank.taper_end_share) / taper_share : 0;
+  const exponent = fill_share * slope;
+  return {
+    capacity_kWh: bank.capacity_kWh,
+    efficiency: bank.charge_efficiency,
+    current_kWh: bank.max_charge_kW * step_h,
+    taper_share,
+    clear_share: isTapering ? taper_share + fill_share : Number.NEGATIVE_INFINITY,
+    fill_share,
+    tail: isTapering ? bank.taper_end_share / slope : 0,
+    exponent,
+    decay: Math.exp(-exponent),
+  };
+}
+
+/**
+ * Energy at the terminals that the bank takes within a step if it is offered all it will take, in kWh.
+ *
+ * Below `taper_start_soc` the current limit holds. Above it the accepted power falls on a straight line of the empty
+ * share x = 1 - soc, from the full limit to `taper_end_share` of it at full, so that dx/dt = -a (e + b x), with
+ * a = efficiency × limit / capacity, e the end share and b = (1 - e) / (1 - taper_start). This is its exact
+ * integral over the step, so the result does not depend on where in the taper the step begins or how long it is.
+ */
+export function chargeRoom_kWh(terms: ChargeTerms, stock_kWh: number): number {
+  const { capacity_kWh, efficiency, current_kWh, taper_share, tail } = terms;
+  const room_kWh = (capacity_kWh - stock_kWh) / efficiency;
+  const empty = 1 - stock_kWh / capacity_kWh;
+  let into_kWh = current_kWh;
+  if (empty < terms.clear_share) {
+    const before = empty > taper_share ? (empty - taper_share) / terms.fill_share : 0;
+    const decay = before === 0 ? terms.decay : Math.exp(terms.exponent * (before - 1));
+    const left = (Math.min(empty, taper_share) + tail) * decay - tail;
+    into_kWh = ((empty - Math.max(left, 0)) * capacity_kWh) / efficiency;
+  }
+  return Math.min(into_kWh, current_kWh, room_kWh);
+}
