@@ -587,6 +587,13 @@ describe('defaults', () => {
     },
     {
       ...hut(),
+      generator: {
+        ...yaml.parse(GENERATOR.replace('run:', '')).generator,
+        starts: { kind: 'before_night' },
+      },
+    },
+    {
+      ...hut(),
       weather: {
         kind: 'series',
         ...csv,
@@ -679,7 +686,7 @@ describe('defaults', () => {
   });
 
   it('leave out the wind that a measured one replaces', () => {
-    const [, series] = SPARSE;
+    const series = SPARSE.find((data) => (data.weather as { kind: string }).kind === 'series');
     const weather = { ...(series!.weather as object), wind: { column: 'w', unit: 'm_s' } };
     expect(defaultsOf({ ...series, weather }).map((a) => a.path)).not.toContain('weather.wind_m_s');
   });
