@@ -86,8 +86,10 @@ export function nightYear(
   const stop_kWh = new Float64Array(steps).fill(Math.min(reserve_kWh, highest_kWh));
   const decide = (i: number, end: number, mayStart: boolean): void => {
     const need = Math.max(0, lackUpTo_kWh[end]! - lackUpTo_kWh[i]!);
-    if (mayStart) start_kWh[i] = Math.min(reserve_kWh + need, highest_kWh);
-    stop_kWh[i] = Math.min(reserve_kWh + (1 + margin_share) * need, highest_kWh);
+    const enough = Math.min(reserve_kWh + (1 + margin_share) * need, highest_kWh);
+    stop_kWh[i] = enough;
+    // The margin lies between stop and start also where the bank can't hold all of the need: it does not flutter there.
+    if (mayStart) start_kWh[i] = enough - margin_share * need;
   };
   if (decide_minute === null) {
     for (let i = 0; i < steps; i++) {
