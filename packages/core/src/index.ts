@@ -46,9 +46,11 @@ export {
 } from './plant/bank.ts';
 export { type BankLife, buildBankLife, type CycleLifePoint } from './plant/bank-life.ts';
 export { coldYear, drawableFloor_kWh } from './plant/cold.ts';
-export { buildGenerator, type Generator } from './plant/generator.ts';
+export { buildFuelCurve, type FuelCurve, fuelAt_L_per_h, outputFor_kW } from './plant/fuel.ts';
+export { buildGenerator, type Generator, type NightRule } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
 export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';
+export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
 export { filesNamed } from './scenario/files.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';

@@ -301,6 +301,8 @@ export interface StaticLimits {
   };
   /** For a moment, at a motor's start. Where the modules' peak is not given their continuous amps are shown. */
   readonly surge: StaticFigure;
+  /** Weighted over loads as data sheets do (European, JRC Ispra; CEC, Bower et al. 2004): grid inverters' loads, not these. */
+  readonly inverter_efficiency: { readonly european_share: number; readonly cec_share: number };
   readonly solar_charging: StaticFigure;
   readonly ac_charging: StaticFigure;
   /** The cable between bank and inverter and its fuse or breaker: what the tables say, no choice of a part. */
