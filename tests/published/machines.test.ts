@@ -31,6 +31,8 @@ describe('weighted efficiency of an inverter', () => {
    */
   const told = { 5: 0.82576, 10: 0.89928, 50: 0.96154, 75: 0.96308, 100: 0.96154 };
   const quadratic = buildInverter({
+    units: 1,
+    legs: 1,
     rating_kW: 4,
     surge_kW: 8,
     standing_W: 40,
@@ -58,6 +60,8 @@ describe('weighted efficiency of an inverter', () => {
       100: 94.1,
     };
     const inverter = buildInverter({
+      units: 1,
+      legs: 1,
       rating_kW: 3,
       surge_kW: 6,
       standing_W: 20,
@@ -78,6 +82,8 @@ describe('weighted efficiency of an inverter', () => {
     // eta 0.9, 0.94, 0.92 at 10, 50 and 100 %: p0 0.00913649, kv 0.01329359, kr 0.06452644.
     const [p0, kv, kr] = [0.00913649, 0.01329359, 0.06452644];
     const fitted = buildInverter({
+      units: 1,
+      legs: 1,
       rating_kW: 1,
       surge_kW: 1,
       standing_W: 1000 * p0,
