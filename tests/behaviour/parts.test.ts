@@ -53,6 +53,20 @@ describe('a part', () => {
     expect(generator).toMatchObject({ rating_kW: 4, start_soc: 0.25, service: { every_h: 200 } });
   });
 
+  it('lends no fuel of one form to fuel of the other', () => {
+    const points = '[{ load_share: 0.4, L_per_h: 0.9 }, { load_share: 1, L_per_h: 1.8 }]';
+    const own = TEXT.replace('\ngenerator:\n', `\ngenerator:\n  fuel: { points: ${points} }\n`);
+    expect(own).not.toBe(TEXT);
+    expect(read(own).generator!.fuel).toEqual({
+      points: [
+        { load_share: 0.4, L_per_h: 0.9 },
+        { load_share: 1, L_per_h: 1.8 },
+      ],
+    });
+    const half = TEXT.replace('\ngenerator:\n', '\ngenerator:\n  fuel: { half_load_L_per_h: 1.1 }\n');
+    expect(read(half).generator!.fuel).toMatchObject({ half_load_L_per_h: 1.1, full_load_L_per_h: 1.7 });
+  });
+
   it('gives way to what the scenario says itself, key by key', () => {
     const own = swap(
       TEXT,

@@ -78,6 +78,7 @@ const GENERATOR = `generator:
   start_soc: 0.3
   stop_soc: 0.8
 run:`;
+const PAIR = 'full_load_L_per_h: 1.7, half_load_L_per_h: 1.05';
 const generator = (from: string, to: string): string =>
   edited(
     'run:',
@@ -414,6 +415,36 @@ describe('rules between values', () => {
       /0\.85 L\/h or more/,
     ],
     [
+      generator(PAIR, 'points: [{ load_share: 0.5, L_per_h: 1 }, { load_share: 0.5, L_per_h: 1.2 }]'),
+      ['contradiction 45:67 generator.fuel.points[1].load_share'],
+      /lowest first/,
+    ],
+    [
+      generator(PAIR, 'points: [{ load_share: 0.5, L_per_h: 1 }, { load_share: 1, L_per_h: 1 }]'),
+      ['contradiction 45:79 generator.fuel.points[1].L_per_h'],
+      /data sheet/,
+    ],
+    [
+      generator(PAIR, 'points: [{ load_share: 0.25, L_per_h: 0.4 }, { load_share: 0.5, L_per_h: 1 }]'),
+      ['contradiction 45:49 generator.fuel.points[0].L_per_h'],
+      /litres an hour, not litres a kWh/,
+    ],
+    [
+      generator('  start_soc: 0.3\n', ''),
+      ['missing-key 43:1 generator.start_soc'],
+      /state of charge at which it starts/,
+    ],
+    [
+      generator('start_soc: 0.3', 'starts: { kind: before_night }'),
+      ['missing-key 43:1 generator.start_soc'],
+      /keep through the night/,
+    ],
+    [
+      generator('start_soc: 0.3', 'start_soc: 0.3\n  min_run_h: 0\n  warm_up_min: 5'),
+      ['contradiction 48:16 generator.warm_up_min'],
+      /min_run_h be above 0\.0833/,
+    ],
+    [
       edited('year: 2025', 'year: 2025\n  start_soc: 0.05'),
       ['contradiction 45:14 run.start_soc'],
       /0\.1 or more/,
@@ -588,6 +619,13 @@ describe('defaults', () => {
     },
     {
       ...hut(),
+      generator: {
+        ...yaml.parse(GENERATOR.replace('run:', '')).generator,
+        starts: { kind: 'before_night' },
+      },
+    },
+    {
+      ...hut(),
       weather: {
         kind: 'series',
         ...csv,
@@ -692,7 +730,7 @@ describe('defaults', () => {
   });
 
   it('leave out the wind that a measured one replaces', () => {
-    const [, series] = SPARSE;
+    const series = SPARSE.find((data) => (data.weather as { kind: string }).kind === 'series');
     const weather = { ...(series!.weather as object), wind: { column: 'w', unit: 'm_s' } };
     expect(defaultsOf({ ...series, weather }).map((a) => a.path)).not.toContain('weather.wind_m_s');
   });

@@ -58,7 +58,7 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
   const engine = plant.generator;
   const enginePower = engine === null ? 0 : engine.rating_kW;
   const engineLeast = engine === null ? 0 : engine.min_load_kW;
-  const engineStart = engine === null ? -1 : engine.start_soc;
+  const engineStart = engine === null ? -1 : (engine.start_soc ?? -1);
   const engineStop = engine === null ? -1 : engine.stop_soc;
   const engineRun = engine === null ? 0 : engine.min_run_h;
   const chargerMost = plant.charger === null ? 0 : plant.charger.max_output_kW;

@@ -255,6 +255,7 @@ describe('a load that may wait', () => {
     kind: 'waiting',
     name: 'car',
     scale: 1,
+    growth_share_per_year: 0,
     energy_kWh: 3,
     max_power_W: 1000,
     window: '08:00-18:00',

@@ -2,9 +2,12 @@
 import {
   type BankLife,
   hoursByYear,
+  newYearShelf,
   type PreparedYear,
+  plantOf,
   playYear,
   playYears,
+  readScenario,
   type Scenario,
   winterOf,
 } from '@longnight/core';
@@ -180,4 +183,48 @@ it('draws weather from normals anew by seed, and keeps any other', () => {
   expect(asked).toEqual([4_294_967_295, 0]);
   expect(hoursByYear(first, prepare)(7)).toBe(first);
   expect(asked).toHaveLength(2);
+});
+
+it('loads grow by their share each year, compounding, each for itself; the first year does not', () => {
+  // 1 kW that grows by 10 % and 0.5 kW that falls by 20 %, on a 365-day year.
+  const load = (name: string, power_W: number, growth_share_per_year: number): string =>
+    `  - { kind: appliance, name: ${name}, power_W: ${power_W}, growth_share_per_year: ${growth_share_per_year} }\n`;
+  const text = (loads: string): string => `
+site: { name: s, latitude_deg: 10, longitude_deg: 0, elevation_m: 0, time_zone: Etc/UTC }
+weather: { kind: clear-sky, turbidity_linke: 3, air_temperature_C: 20 }
+arrays:
+  - name: a
+    size_kWp: 0.1
+    tilt_deg: 10
+    azimuth_deg: 180
+    power_temperature_coefficient_per_K: -0.0035
+    mounting: open_rack
+    tracker: { max_power_kW: 1, max_charge_A: 20 }
+bank:
+  chemistry: lfp
+  modules_parallel: 1
+  module: { nominal_voltage_V: 51.2, capacity_Ah: 100, max_charge_A: 50, max_discharge_A: 50 }
+  round_trip_efficiency_share: 0.95
+  floor_soc: 0.1
+  min_charge_temperature_C: 0
+  temperature: { kind: indoors, temperature_C: 20 }
+inverter: { rating_kW: 5, surge_kW: 8, standing_W: 20, efficiency: { loss_linear: 0.02, loss_quadratic: 0.02 } }
+loads:
+${loads}run: { year: 2025 }
+`;
+  const shelf = newYearShelf('s.yaml', new Map());
+  const play = (loads: string) => {
+    const { scenario } = readScenario(text(loads), 's.yaml');
+    const first = shelf(scenario);
+    const yearOf = hoursByYear(first, shelf);
+    return playYears({ years: 4, plant: plantOf(scenario), yearOf, ...still });
+  };
+  const growing = play(load('up', 1000, 0.1) + load('down', 500, -0.2));
+  growing.by_year.forEach(({ wanted_kWh }, k) => {
+    expect(wanted_kWh).toBeCloseTo(8760 * (1.1 ** k + 0.5 * 0.8 ** k), 6);
+  });
+  expect(growing.rests_on.join(' ')).toContain('growth_share_per_year');
+  const steady = play(load('up', 1000, 0));
+  expect(new Set(steady.by_year.map((row) => row.wanted_kWh)).size).toBe(1);
+  expect(steady.rests_on.join(' ')).not.toContain('growth_share_per_year');
 });

@@ -12,7 +12,7 @@ import {
 } from '@longnight/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Parts, plantWith } from '../support/plant.ts';
+import { type BareGenerator, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';
 
@@ -136,6 +136,22 @@ function partsWith(p: Parts, on: Extras): Parts {
   };
 }
 
+const FUELS: readonly BareGenerator['fuel'][] = [
+  { full_load_L_per_h: 2, half_load_L_per_h: 1.3 },
+  {
+    points: [
+      { load_share: 0.2, L_per_h: 0.7 },
+      { load_share: 0.6, L_per_h: 1.1 },
+      { load_share: 0.9, L_per_h: 1.9 },
+    ],
+  },
+];
+
+const doubled = (fuel: BareGenerator['fuel']): BareGenerator['fuel'] =>
+  'points' in fuel
+    ? { points: fuel.points.map(({ load_share, L_per_h }) => ({ load_share, L_per_h: 2 * L_per_h })) }
+    : { full_load_L_per_h: 2 * fuel.full_load_L_per_h, half_load_L_per_h: 2 * fuel.half_load_L_per_h };
+
 const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
   fc.record({
     arrays: fc.array(
@@ -180,10 +196,20 @@ const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
             min_load_share: scaled(0, 60, 100),
             min_run_h: fc.integer({ min: 0, max: 6 }),
             connection: fc.constantFrom('transfer' as const, 'parallel' as const),
+            fuel: fc.constantFrom(...FUELS),
+            warm_up_min: fc.constantFrom(0, 7, 60),
+            starts: fc.constantFrom<NonNullable<BareGenerator['starts']>>(
+              { kind: 'at_soc' },
+              { kind: 'on_shortfall' },
+              { kind: 'before_night', look_back_days: 2, margin_share: 0.1 },
+              { kind: 'before_night', decide_at: '16:00', look_back_days: 3, margin_share: 0 },
+            ),
           })
           .map((g) => ({
             rating_kW: g.rating_kW,
-            fuel: { full_load_L_per_h: 2, half_load_L_per_h: 1.3 },
+            fuel: g.fuel,
+            warm_up_min: g.warm_up_min,
+            starts: g.starts,
             start_soc: g.start,
             stop_soc: g.start + g.band,
             min_load_share: g.min_load_share,
@@ -450,7 +476,7 @@ describe('any plant', () => {
             ? {
                 ...p.generator,
                 rating_kW: 2 * p.generator.rating_kW,
-                fuel: { full_load_L_per_h: 4, half_load_L_per_h: 2.6 },
+                fuel: doubled(p.generator.fuel),
               }
             : null,
         });

@@ -184,6 +184,7 @@ describe('all at once, and the worst start', () => {
     months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
     duty_share: 1,
     scale: 1,
+    growth_share_per_year: 0,
     daily_variation_share: 0,
     ...given,
   });

@@ -16,8 +16,8 @@ import {
 } from '@longnight/core';
 
 /** A generator that may always run, unless a test says otherwise. */
-export type BareGenerator = Omit<GeneratorSpec, 'quiet_windows' | 'max_run_h_per_day'> &
-  Partial<Pick<GeneratorSpec, 'quiet_windows' | 'max_run_h_per_day'>>;
+type Unneeded = 'quiet_windows' | 'max_run_h_per_day' | 'starts' | 'warm_up_min';
+export type BareGenerator = Omit<GeneratorSpec, Unneeded> & Partial<Pick<GeneratorSpec, Unneeded>>;
 
 /** Parts of an invented plant, each overridable; losses are off unless a test turns them on. */
 export interface Parts {
@@ -111,7 +111,13 @@ export function plantWith(parts: Parts): Plant {
     }),
     charger: parts.charger ?? null,
     generator: parts.generator
-      ? buildGenerator({ quiet_windows: [], max_run_h_per_day: 24, ...parts.generator })
+      ? buildGenerator({
+          quiet_windows: [],
+          max_run_h_per_day: 24,
+          starts: { kind: 'at_soc' },
+          warm_up_min: 0,
+          ...parts.generator,
+        })
       : null,
     shore: parts.shore ?? null,
     engine_charging_kW: parts.engine_charging_kW ?? 0,

@@ -150,13 +150,22 @@ generator:
   rating_kW: 3
   # voltage_V: 230              # needed with charger.input_at_voltage
   fuel: { full_load_L_per_h: 1.4, half_load_L_per_h: 0.9 }   # as a datasheet gives it
+  # fuel:                       # or as many of its lines as there are, load ascending
+  #   points:
+  #     - { load_share: 0.25, L_per_h: 0.7 }
+  #     - { load_share: 0.5, L_per_h: 0.9 }
+  #     - { load_share: 1, L_per_h: 1.4 }
   start_soc: 0.2                # starts when the bank is down to this ...
   stop_soc: 0.7                 # ... and stops here
   # min_load_share: 0.3         # an engine is not run below this; the rest is spilled
+  # starts: { kind: at_soc }    # or on_shortfall: only when a step would otherwise go unserved; or
+  #                             # before_night: for the night that lies ahead, judged by the last days:
+  # starts: { kind: before_night, decide_at: "17:00", look_back_days: 3, margin_share: 0.2 }
   # min_run_h: 1
+  # warm_up_min: 0              # runs so long before it carries anything
   # connection: transfer        # loads hang on the generator alone while it runs; or parallel
   # life_h: 4000                # run-hours after which it is bought again
-  # service: { every_h: 200, price: 90 }
+  # service: { every_h: 200, price: 90 }      # run-hours between two; the price may be left out
   # quiet_windows: ["22:00-07:00"]      # it may not run then
   # max_run_h_per_day: 24
   # tank: { capacity_L: 60, refill_every_days: 30 }
@@ -187,6 +196,7 @@ loads:
     duty_share: 0.35            # share of its windows during which it draws power_W
     # tier: 1
     # scale: 1                  # factor on the whole load
+    # growth_share_per_year: 0  # for run --years: 0.03 asks for 3 % more each year
     # daily_variation_share: 0  # how much days differ: 0.2 for a household, with any whole number as its seed
     # variation_seed: 1
     # bus: ac                   # or dc: on the DC side, before the inverter

@@ -43,9 +43,11 @@ export { type BankLife, buildBankLife, type CycleLifePoint } from './plant/bank-
 export { type OpenCircuit, openCircuit, openCircuit_V, type ResistiveModel } from './plant/bank-resistive.ts';
 export { type ChargeTerms, chargeRoom_kWh, chargeTerms } from './plant/bank-taper.ts';
 export { chargeAmps_share, coldYear, drawableFloor_kWh } from './plant/cold.ts';
-export { buildGenerator, type Generator } from './plant/generator.ts';
+export { buildFuelCurve, type FuelCurve, fuelAt_L_per_h, outputFor_kW } from './plant/fuel.ts';
+export { buildGenerator, type Generator, type NightRule } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
 export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';
+export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
 export { filesNamed } from './scenario/files.ts';
 export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';

@@ -1,7 +1,7 @@
 import type { Report, StaticLimits } from '@longnight/core';
 import { billLines, type Money, notPriced } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
-import { amount, counted, days, kW, kWh, price } from './figures.ts';
+import { amount, counted, days, fixed, kW, kWh, price } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { staticFigures } from './static-figures.ts';
@@ -54,6 +54,8 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
         2,
       );
   }
+  heading('Inverter efficiency');
+  say(efficiencies(limits), 2);
   heading('Peak load against AC output');
   say(conflict(limits, context), 2);
   heading('All at once, and the worst start');
@@ -81,6 +83,11 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   }
   return `${lines.join('\n')}\n`;
 }
+
+/** To compare with a data sheet. */
+const efficiencies = ({ inverter_efficiency: { european_share, cec_share } }: StaticLimits): string =>
+  `${fixed(100 * european_share, 1)} % European, ${fixed(100 * cec_share, 1)} % CEC, standing loss included: weighted over ` +
+  'the loads of grid inverters, to compare with a data sheet. These loads are served at what the curve says.';
 
 /** Steps are means: a conflict found here is one, none found is no proof that there is none within the step. */
 function conflict(limits: StaticLimits, context: CheckContext): string {

@@ -14,6 +14,7 @@ import {
 } from './figures.ts';
 import { escaped } from './markdown-text.ts';
 import { otherSources } from './other-sources.ts';
+import { serviceSentence } from './service.ts';
 import { spellWords } from './words.ts';
 
 /** The questions of the first screen in the same order, with the figures that the screen has no room for. */
@@ -71,7 +72,7 @@ function generator(report: Report): string {
   return (
     `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}; ${litres(generator.fuel_L)} of fuel for ` +
     `${kWh(generator.energy_kWh)}, of which ${kWh(generator.spilled_kWh)} were spilled; mean load ` +
-    `${percent(generator.mean_load_share)} of the rating.`
+    `${percent(generator.mean_load_share)} of the rating.${serviceSentence(generator)}`
   );
 }
 

@@ -18,6 +18,7 @@ import {
 import { otherSources } from './other-sources.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
+import { serviceSentence } from './service.ts';
 import { wearSentence } from './wear.ts';
 import { CURTAILED_WORDS, largestFirst, placeWords, spellWords, weatherWords } from './words.ts';
 import { yearsLines, yearsSentences } from './years.ts';
@@ -123,7 +124,7 @@ function generator(report: Report): string {
   return (
     `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel, ` +
     `${kWh(generator.energy_kWh)} at ${percent(generator.mean_load_share)} of its rating on average; ` +
-    `most in ${MONTHS[most]} (${hours(generator.run_hours_by_month[most]!)}).`
+    `most in ${MONTHS[most]} (${hours(generator.run_hours_by_month[most]!)}).${serviceSentence(generator)}`
   );
 }
 

@@ -10,7 +10,7 @@ export const UNMET_WORDS: Readonly<Record<UnmetCause, string>> = {
   leg: 'one leg of the inverters is full',
   inverter_asleep: 'loads too small to wake the inverter',
   generator_rating: 'generator gives no more power',
-  generator_barred: 'generator may not run, or did not start',
+  generator_barred: 'generator may not run, did not start or was warming up',
   fuel: 'generator out of fuel',
   shore_rating: 'socket gives no more amps',
   shed: 'loads shed on purpose',

@@ -69,6 +69,7 @@ const COLUMNS = [
   'year',
   'calendar_year',
   'seed',
+  'wanted_kWh',
   'unmet_kWh',
   'unmet_hours',
   'start_soc',

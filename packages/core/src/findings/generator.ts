@@ -1,10 +1,11 @@
+import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
-/** Run-hours, starts, fuel; null without a generator. */
+/** Run-hours, starts, fuel, services due; null without a generator. */
 export function generatorFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['generator'] {
   const { generator } = plant;
   if (generator === null) return null;
@@ -14,6 +15,7 @@ export function generatorFindings(year: PreparedYear, plant: Plant, ledger: Ledg
     if (generator_run_h[i]! > 0 && (i === 0 || generator_run_h[i - 1]! === 0)) starts++;
   }
   const run_hours = total(generator_run_h);
+  const services = servicesDue(generator.service_every_h, ledger);
   const energy_kWh = total(generator_kWh);
   return {
     run_hours,
@@ -22,6 +24,24 @@ export function generatorFindings(year: PreparedYear, plant: Plant, ledger: Ledg
     energy_kWh,
     spilled_kWh: total(generator_spilled_kWh),
     mean_load_share: shareOf(energy_kWh, run_hours * generator.rating_kW),
+    services_due: services?.due ?? null,
+    first_service: services?.first == null ? null : localDate(year.clock, services.first),
     run_hours_by_month: byMonth(generator_run_h, year.clock),
   };
+}
+
+/** Services that fall due if the year begins with one just done: how many, and the step in which the first does. */
+function servicesDue(every_h: number | null, { columns, steps }: Ledger) {
+  if (every_h === null) return null;
+  let ran_h = 0;
+  let due = 0;
+  let first: number | null = null;
+  for (let i = 0; i < steps; i++) {
+    ran_h += columns.generator_run_h[i]!;
+    // Hours are sums of steps, which may fall short of a whole number by rounding.
+    const sofar = Math.floor(ran_h / every_h + 1e-9);
+    if (sofar > due && first === null) first = i;
+    due = sofar;
+  }
+  return { due, first };
 }

@@ -18,7 +18,7 @@ export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
   leg: 'one leg of the inverters was full while another was not',
   inverter_asleep: 'the loads were too small to wake the inverter',
   generator_rating: 'the generator that carried the loads was too small',
-  generator_barred: 'the generator was not allowed to run, or did not start',
+  generator_barred: 'the generator was not allowed to run, did not start or was warming up',
   fuel: 'the generator was out of fuel',
   shore_rating: 'the socket that carried the loads gave too few amps',
   shed: 'loads were shed on purpose',

@@ -1,6 +1,7 @@
 import { type Bank, moduleVoltage_V, peakPower_kW } from '../plant/bank.ts';
 import { acFromDc_kW } from '../plant/inverter.ts';
 import type { Charger, Plant, Tracked } from '../plant/plant.ts';
+import { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from '../plant/weighted-efficiency.ts';
 import { bankConductor } from '../wiring/bank-conductor.ts';
 import type { Limit, StaticFigure, StaticLimits } from './report.ts';
 
@@ -126,6 +127,10 @@ export function staticLimits(plant: Plant): StaticLimits {
             limit_kW: peakPower_kW(bank, bank.module_peak_discharge_A),
           },
     ]),
+    inverter_efficiency: {
+      european_share: weightedEfficiency(inverter, EUROPEAN_WEIGHTS),
+      cec_share: weightedEfficiency(inverter, CEC_WEIGHTS),
+    },
     solar_charging: figure(solar),
     ac_charging: figure(acCharging),
     bank_conductor: bankConductor(plant),

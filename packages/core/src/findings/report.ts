@@ -112,6 +112,10 @@ export interface Report {
     readonly spilled_kWh: number;
     /** Mean output while running over rating; null if it never ran. */
     readonly mean_load_share: number | null;
+    /** Services that fall due if one was done just before the year; null where no interval is stated. */
+    readonly services_due: number | null;
+    /** Local date on which the first of them falls due. */
+    readonly first_service: string | null;
     readonly run_hours_by_month: readonly number[];
   };
   /** Null if the plant has no socket. */
@@ -248,6 +252,7 @@ export interface YearsRow {
   readonly calendar_year: number;
   /** Seed of its weather; null where none is drawn. */
   readonly seed: number | null;
+  readonly wanted_kWh: number;
   readonly unmet_kWh: number;
   readonly unmet_hours: number;
   readonly start_soc: number;
@@ -296,6 +301,8 @@ export interface StaticLimits {
   };
   /** For a moment, at a motor's start. Where the modules' peak is not given their continuous amps are shown. */
   readonly surge: StaticFigure;
+  /** Weighted over loads as data sheets do (European, JRC Ispra; CEC, Bower et al. 2004): grid inverters' loads, not these. */
+  readonly inverter_efficiency: { readonly european_share: number; readonly cec_share: number };
   readonly solar_charging: StaticFigure;
   readonly ac_charging: StaticFigure;
   /** The cable between bank and inverter and its fuse or breaker: what the tables say, no choice of a part. */

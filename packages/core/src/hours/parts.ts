@@ -3,6 +3,7 @@ import { chargeAmps_share, drawableFloor_kWh } from '../plant/cold.ts';
 import { type Curve, inverterPerStep } from '../plant/inverter.ts';
 import type { Charger, Plant } from '../plant/plant.ts';
 import { type ModelParts, modelParts } from './bank-step.ts';
+import { type GeneratorParts, generatorPerStep } from './generator.ts';
 
 /**
  * A plant as one step sees it: its limits as energies of a step, worked out once a year, so that the loop neither
@@ -54,22 +55,6 @@ export interface ShedParts {
   readonly restore_kWh: number;
 }
 
-export interface GeneratorParts {
-  readonly rating_kWh: number;
-  readonly min_load_kWh: number;
-  readonly start_kWh: number;
-  readonly stop_kWh: number;
-  readonly min_run_h: number;
-  readonly parallel: boolean;
-  readonly max_run_h_per_day: number;
-  readonly tank_L: number | null;
-  readonly refill_every_days: number;
-  readonly start_failure_share: number;
-  /** Fuel of a step at no load, and per kWh made. */
-  readonly idle_fuel_L: number;
-  readonly fuel_L_per_kWh: number;
-}
-
 const chargerOn_kW = (charger: Charger | null, input_kW = Number.POSITIVE_INFINITY): number =>
   charger === null ? 0 : Math.min(charger.max_output_kW, input_kW * charger.efficiency);
 
@@ -102,24 +87,7 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     shore_charger_kWh: chargerOn_kW(charger, charger?.max_shore_input_kW) * step_h,
     generator_charger_kWh: chargerOn_kW(charger, charger?.max_generator_input_kW) * step_h,
     charger_efficiency: charger === null ? 1 : charger.efficiency,
-    generator:
-      generator === null
-        ? null
-        : {
-            rating_kWh: generator.rating_kW * step_h,
-            min_load_kWh: generator.min_load_kW * step_h,
-            start_kWh: generator.start_soc * bank.capacity_kWh,
-            // A bank that has reached its stop SoC but for rounding has reached it.
-            stop_kWh: (generator.stop_soc - 1e-9) * bank.capacity_kWh,
-            min_run_h: generator.min_run_h - 1e-9,
-            parallel: generator.parallel,
-            max_run_h_per_day: generator.max_run_h_per_day + 1e-9,
-            tank_L: generator.tank_L,
-            refill_every_days: generator.refill_every_days,
-            start_failure_share: generator.start_failure_share,
-            idle_fuel_L: generator.fuel_intercept_L_per_h * step_h,
-            fuel_L_per_kWh: generator.fuel_slope_L_per_kWh,
-          },
+    generator: generator === null ? null : generatorPerStep(generator, bank.capacity_kWh, step_h),
     heated_floor_kWh: bank.heater === null ? bank.floor_kWh : drawableFloor_kWh(bank, bank.heater.keep_C),
     heated_charges: bank.heater !== null && bank.heater.keep_C >= bank.min_charge_temperature_C,
     heated_charge_amps_share: bank.heater === null ? 1 : chargeAmps_share(bank, bank.heater.keep_C),

@@ -6,6 +6,8 @@ import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { restedStep } from './bank-step.ts';
+import { generatorMemory } from './generator.ts';
+import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
 import { type Memory, RARE, SCRATCH, type StepGivens, settle } from './settle.ts';
@@ -41,6 +43,10 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const hasAc = plant.arrays.some((array) => array.ac);
   const { steps, step_h } = year.clock;
   const { total_kW } = year.loads;
+  for (const name of RARE) columns[name].fill(0);
+  offerArrays(year, plant, columns, desk);
+  const parts = partsForStep(plant, step_h, year.loads.tiers);
+  const dc_load_kW = loads.dc_tier_kW === null ? null : sumOf(loads.dc_tier_kW);
   const given: StepGivens = {
     tracked_kWh,
     ac_sun_kWh: hasAc ? desk.ac_sun_kWh : null,
@@ -48,7 +54,7 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     bank_temperature_C: year.bank_temperature_C,
     day: year.clock.day,
     tier_kW: loads.tier_kW,
-    dc_load_kW: loads.dc_tier_kW === null ? null : sumOf(loads.dc_tier_kW),
+    dc_load_kW,
     dc_tier_kW: loads.dc_tier_kW,
     leg_tier_kW: loads.leg_tier_kW,
     waiting: loads.waiting,
@@ -58,20 +64,14 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     asleep: asleepSteps(plant, loads),
     ...coldYear(plant.bank, year.bank_temperature_C, step_h),
     ...year.timetables,
+    night: nightYear(year, plant.generator, parts, desk, dc_load_kW),
   };
   const wanted = columns.load_wanted_kWh;
-  for (const name of RARE) columns[name].fill(0);
-  offerArrays(year, plant, columns, desk);
-  const parts = partsForStep(plant, step_h, year.loads.tiers);
   const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
   const memory: Memory = {
     stock_kWh: start_stock_kWh,
     bank: restedStep(plant.bank.model, start_stock_kWh),
-    generator_on: false,
-    ran_h: 0,
-    ran_today_h: 0,
-    day: -1,
-    fuel_L: plant.generator?.tank_L ?? 0,
+    ...generatorMemory(plant),
     shed: 0,
     waiting_kWh: new Float64Array(loads.waiting.length),
     surplus_kWh: new Float64Array(loads.surplus.length),

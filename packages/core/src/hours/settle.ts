@@ -4,22 +4,24 @@ import { chargeRoom_kWh } from '../plant/bank-taper.ts';
 import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
 import { type BankStep, boundCharge, boundDischarge, moveBank } from './bank-step.ts';
 import { askWaiting, feedSurplus, feedWaiting } from './flexible.ts';
+import {
+  BARRED,
+  decide,
+  FREE,
+  fuelOfStep_L,
+  type GeneratorMemory,
+  NO_FUEL,
+  NOTHING_kWh,
+} from './generator.ts';
 import { weighLegs } from './legs.ts';
-import type { GeneratorParts, StepParts } from './parts.ts';
+import type { NightYear } from './night.ts';
+import type { StepParts } from './parts.ts';
 
 /** What one step hands to the next. The only mutable state of a played year. */
-export interface Memory {
+export interface Memory extends GeneratorMemory {
   stock_kWh: number;
   /** What else a bank that is not of fixed efficiency remembers. */
   bank: BankStep;
-  generator_on: boolean;
-  /** Hours since the generator last started. */
-  ran_h: number;
-  /** Hours it has run on the local day `day`. */
-  ran_today_h: number;
-  day: number;
-  /** Fuel on hand; only counted where there is a tank. */
-  fuel_L: number;
   /** Bit k is set while the tier in place k is shed. */
   shed: number;
   /** What each load that may wait still asks for in its window. */
@@ -74,10 +76,9 @@ export interface StepGivens {
   readonly start_draw: Float64Array | null;
   readonly shore_there: Uint8Array | null;
   readonly engine_share: Float64Array | null;
+  /** Null where the generator does not look ahead to the night. */
+  readonly night: NightYear | null;
 }
-
-/** Below this, a billionth of a watt-hour, an energy counts as none: it is rounding of sums. */
-const NOTHING_kWh = 1e-12;
 
 /** Columns that are zero in most steps: `settle` expects zeros in them and writes only what isn't. */
 export const RARE = [
@@ -117,11 +118,6 @@ export const RARE = [
 const NO_SOURCE = 0;
 const GENERATOR = 1;
 const SHORE = 2;
-
-/** Why a generator that is wanted does not run. */
-const FREE = 0;
-const BARRED = 1;
-const NO_FUEL = 2;
 
 /**
  * Settles one step: who serves the load, what the bank gives or takes, what is unserved and unused and which limit
@@ -223,7 +219,8 @@ export function settle(
 
   // What inverter, sun, engine and bank would serve alone.
   const rating = given.rating_kWh === null ? parts.inverter_rating_kWh : given.rating_kWh[i]!;
-  let inverterAsked = asleep ? 0 : Math.min(asked, rating);
+  const inverterFirst = asleep ? 0 : Math.min(asked, rating);
+  let inverterAsked = inverterFirst;
   let unmetLeg = 0;
   if (given.leg_tier_kW !== null && parts.legs > 1) {
     scratch[AC_ASKED] = acAsked;
@@ -245,6 +242,8 @@ export function settle(
   let sourceMost = 0;
   let parallel = false;
   let hindered = FREE;
+  // Share of the step in which the generator warms up: the inverter carries the loads until it is over.
+  let warming = 0;
   if (given.shore_there !== null && given.shore_there[i] === 1) {
     const most = parts.shore_kWh;
     parallel = parts.shore_parallel;
@@ -255,58 +254,46 @@ export function settle(
     }
   }
   if (generator !== null) {
-    if (memory.day !== given.day[i]!) newDay(generator, given.day[i]!, memory);
-    const fuelMost =
-      generator.tank_L === null
-        ? generator.rating_kWh
-        : Math.min(generator.rating_kWh, (memory.fuel_L - generator.idle_fuel_L) / generator.fuel_L_per_kWh);
-    let running = false;
-    if (source === NO_SOURCE) {
-      parallel = generator.parallel;
-      const canCharge = parts.generator_charger_kWh > 0 && chargeMost > NOTHING_kWh;
-      const carries = Math.min(asked, fuelMost);
-      running = memory.generator_on
-        ? memory.ran_h < generator.min_run_h || (canCharge && stock < generator.stop_kWh)
-        : canCharge && stock <= generator.start_kWh;
-      // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
-      if (!parallel && carries < inverterOut - NOTHING_kWh) running = false;
-      // A step that would otherwise go unserved starts it, and keeps it running, if it serves more than the rest would.
-      const unserved = asked - inverterOut > NOTHING_kWh;
-      if (unserved && (parallel ? carries > 0 : carries > inverterOut + NOTHING_kWh)) running = true;
-      // So does a load on the DC side, if the charger has something to spare for it.
-      const unservedDc = dcAsked - dcServed > NOTHING_kWh;
-      const spares = parts.generator_charger_kWh > 0 && fuelMost > carries;
-      if (unservedDc && spares && (parallel || carries >= inverterOut - NOTHING_kWh)) running = true;
-      if (running || unserved || unservedDc) {
-        hindered = hindrance(parts, generator, given, i, memory);
-        if (hindered !== FREE) running = false;
-      }
-    }
-    if (running) {
+    memory.asked_kWh = asked;
+    memory.inverted_kWh = inverterOut;
+    memory.dc_short_kWh = dcAsked - dcServed;
+    memory.room_kWh = chargeMost;
+    memory.held_kWh = stock;
+    hindered = decide(generator, given, i, memory, source === NO_SOURCE, parts.generator_charger_kWh > 0);
+    if (source === NO_SOURCE) parallel = generator.parallel;
+    if (memory.generator_on) {
       source = GENERATOR;
-      sourceMost = fuelMost;
-      memory.ran_today_h += parts.step_h;
+      sourceMost = memory.most_kWh;
+      warming = memory.warming;
     }
-    memory.ran_h = running ? (memory.generator_on ? memory.ran_h : 0) + parts.step_h : 0;
-    memory.generator_on = running;
   }
+  const ready = 1 - warming;
   let carried = 0;
+  // What a warm source is too small for.
+  let beyond = 0;
   let acSpare = 0;
+  let spokenFor = 0;
   let chargerCap = parts.charger_kWh;
   let chargerMost = 0;
   if (source !== NO_SOURCE) {
     // A source behind the AC side is as good for them to follow.
+    const followed = isUp ? 1 : ready;
     isUp = true;
-    acToLoad = Math.min(acAsked, acSun);
+    const past = Math.min(acAsked, acSun);
+    acToLoad = followed * past;
     asked = acAsked - acToLoad;
-    acSpare = acSun - acToLoad;
-    carried = Math.min(asked, sourceMost);
+    acSpare = followed * (acSun - past);
+    const most = Math.min(acAsked - past, sourceMost);
+    carried = ready * most;
+    beyond = ready * (acAsked - past - most);
     chargerCap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
-    chargerMost = Math.min(chargerCap, (sourceMost - carried + acSpare) * parts.charger_efficiency);
+    const spare = ready * Math.min(chargerCap, (sourceMost - most) * parts.charger_efficiency);
+    chargerMost = Math.min(chargerCap, spare + acSpare * parts.charger_efficiency);
     dcServed = Math.min(dcAsked, dcAll + chargerMost);
     dcMost = Math.max(0, dcAll - dcServed);
     chargerMost -= Math.max(0, dcServed - dcAll);
-    inverterAsked = Math.min(parallel ? asked - carried : 0, rating);
+    inverterAsked =
+      warming * inverterFirst + (parallel ? ready * Math.min(acAsked - past - most, rating) : 0);
     if (unmetLeg > 0) {
       // Carried loads leave each leg alike.
       scratch[AC_REST] = asked - carried;
@@ -326,7 +313,12 @@ export function settle(
   } else if (isUp) {
     acSpare = acSun - acToLoad;
     chargerMost = Math.min(chargerCap, acSpare * parts.charger_efficiency);
-    if (dcServed < dcAsked) dcServed = Math.min(dcAsked, dcServed + chargerMost);
+    if (dcServed < dcAsked) {
+      // Sun on the AC side serves loads on the DC side through the charger, and is then spoken for.
+      const through = Math.min(dcAsked - dcServed, chargerMost);
+      dcServed += through;
+      spokenFor = through / parts.charger_efficiency;
+    }
   }
 
   let inverterIn = dcNeed;
@@ -337,7 +329,7 @@ export function settle(
 
   // Loads that may wait take the sun that is left, past the inverter or through it, before the bank does.
   if (could > 0 && source === NO_SOURCE && isUp) {
-    const past = Math.min(could, acSpare);
+    const past = Math.max(0, Math.min(could, acSpare - spokenFor));
     acSpare -= past;
     acToLoad += past;
     let through = Math.min(could - past, rating - inverterOut);
@@ -418,23 +410,20 @@ export function settle(
   let unmetSource = 0;
   let unmetHindered = 0;
   if (missing > 0 || missingDc > 0) {
-    const isTransfer = source !== NO_SOURCE && !parallel;
-    if (isTransfer) unmetSource = missing;
-    const shortOfDc = isTransfer ? 0 : inverterAsked - inverterOut;
-    let ofBank = isTransfer ? missingDc : missingDc + shortOfDc;
-    if (!isTransfer) {
-      if (asleep && source === NO_SOURCE) {
-        unmetAsleep = missing;
-        unmetLeg = 0;
-      } else if (shortOfDc > 0) {
-        ofBank += missing - shortOfDc;
-        unmetLeg = 0;
-      } else {
-        unmetLeg = Math.min(unmetLeg, missing);
-        unmetInverter = missing - unmetLeg;
-      }
-    } else {
+    // Behind a plain transfer switch the inverter has to do only with what is asked before the source is warm.
+    if (source !== NO_SOURCE && !parallel) unmetSource = Math.min(missing, beyond);
+    const ofInverter = missing - unmetSource;
+    const shortOfDc = inverterAsked - inverterOut;
+    let ofBank = missingDc + shortOfDc;
+    if (asleep && source === NO_SOURCE) {
+      unmetAsleep = ofInverter;
       unmetLeg = 0;
+    } else if (shortOfDc > 0) {
+      ofBank += ofInverter - shortOfDc;
+      unmetLeg = 0;
+    } else {
+      unmetLeg = Math.min(unmetLeg, ofInverter);
+      unmetInverter = ofInverter - unmetLeg;
     }
     if (ofBank > 0) {
       const inStore =
@@ -447,10 +436,7 @@ export function settle(
         if (gives < inStore) {
           const toDc = Math.min(missingDc, inStore - gives);
           const ifReady = acFromDc_kW(inverter, inverterIn + inStore - gives - toDc) - inverterOut;
-          unmetCurrent = Math.min(
-            ofBank,
-            toDc + (isTransfer ? 0 : Math.max(0, Math.min(ifReady, shortOfDc))),
-          );
+          unmetCurrent = Math.min(ofBank, toDc + Math.max(0, Math.min(ifReady, shortOfDc)));
         }
         if (drawableFloor > parts.floor_kWh) {
           // What a warm bank would put on the DC side beyond this, at the loss of the last of it.
@@ -460,7 +446,7 @@ export function settle(
               : bank.in_store_kWh;
           const toDc = Math.min(missingDc, warm - gives);
           const ifWarm = acFromDc_kW(inverter, inverterIn + warm - gives - toDc) - inverterOut;
-          const mended = Math.min(ofBank, toDc + (isTransfer ? 0 : Math.max(0, Math.min(ifWarm, shortOfDc))));
+          const mended = Math.min(ofBank, toDc + Math.max(0, Math.min(ifWarm, shortOfDc)));
           unmetCold = Math.max(0, mended - unmetCurrent);
         }
         unmetFloor = ofBank - unmetCurrent - unmetCold;
@@ -468,11 +454,13 @@ export function settle(
         unmetCurrent = ofBank;
       }
     }
-    if (hindered !== FREE && missing > 0) {
-      // A generator that may not run gets what it would have carried; the limits share what is left.
-      const more = Math.min(asked, generator!.rating_kWh) - (generator!.parallel ? 0 : asked - missing);
-      unmetHindered = Math.max(0, Math.min(missing, more));
-      const rest = (missing + missingDc - unmetHindered) / (missing + missingDc);
+    if ((hindered !== FREE || warming > 0) && ofInverter > 0) {
+      // A generator that may not run, or not yet, gets what it would have carried; the limits share what is left.
+      const more =
+        (hindered === FREE ? warming : 1) * Math.min(asked, generator!.rating_kWh) -
+        (generator!.parallel ? 0 : asked - missing - carried);
+      unmetHindered = Math.max(0, Math.min(ofInverter, more));
+      const rest = (ofInverter + missingDc - unmetHindered) / (ofInverter + missingDc);
       unmetFloor *= rest;
       unmetCold *= rest;
       unmetCurrent *= rest;
@@ -532,8 +520,8 @@ export function settle(
   let spilled = 0;
   let fuel = 0;
   if (source === GENERATOR) {
-    spilled = Math.max(0, generator!.min_load_kWh - fromSource);
-    fuel = generator!.idle_fuel_L + generator!.fuel_L_per_kWh * (fromSource + spilled);
+    spilled = Math.max(0, ready * generator!.min_load_kWh - fromSource);
+    fuel = fuelOfStep_L(generator!, warming, fromSource + spilled);
     memory.fuel_L -= fuel;
   }
   const trackerLoss = dcTaken - (tracked_kWh - unused) + (acTaken - acUsed);
@@ -583,8 +571,10 @@ export function settle(
     columns.unmet_leg_kWh[i] = unmetLeg;
     columns.unmet_inverter_asleep_kWh[i] = unmetAsleep;
     columns.unmet_shed_kWh[i] = shed;
-    if (source === GENERATOR) columns.unmet_generator_rating_kWh[i] = unmetSource;
-    else if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
+    if (source === GENERATOR) {
+      columns.unmet_generator_rating_kWh[i] = unmetSource;
+      columns.unmet_generator_barred_kWh[i] = unmetHindered;
+    } else if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
     else if (hindered === BARRED) columns.unmet_generator_barred_kWh[i] = unmetHindered;
     else if (hindered === NO_FUEL) columns.unmet_fuel_kWh[i] = unmetHindered;
   }
@@ -636,30 +626,4 @@ function shedEnergy(parts: StepParts, given: StepGivens, i: number, stock: numbe
   }
   memory.scratch[SHED_DC] = ofDc;
   return energy;
-}
-
-/** A new local day: the daily run limit begins anew, and the tank is filled if it is time. */
-function newDay(generator: GeneratorParts, day: number, memory: Memory): void {
-  memory.day = day;
-  memory.ran_today_h = 0;
-  if (generator.tank_L !== null && day % generator.refill_every_days === 0) memory.fuel_L = generator.tank_L;
-}
-
-/** What keeps the generator from running in this step. */
-function hindrance(
-  parts: StepParts,
-  generator: GeneratorParts,
-  given: StepGivens,
-  i: number,
-  memory: Memory,
-): number {
-  if (given.generator_barred !== null && given.generator_barred[i] === 1) return BARRED;
-  if (memory.ran_today_h + parts.step_h > generator.max_run_h_per_day) return BARRED;
-  // Fuel for less than the least load of a step is as good as none.
-  const least_L = generator.idle_fuel_L + generator.fuel_L_per_kWh * generator.min_load_kWh;
-  if (generator.tank_L !== null && (memory.fuel_L < least_L || memory.fuel_L <= generator.idle_fuel_L))
-    return NO_FUEL;
-  const fails =
-    !memory.generator_on && given.start_draw !== null && given.start_draw[i]! < generator.start_failure_share;
-  return fails ? BARRED : FREE;
 }

@@ -54,7 +54,7 @@ export const LEDGER_COLUMNS = [
     'unmet_generator_barred_kWh',
     'kWh',
     'sum',
-    'unmet because the generator may not run: quiet hours, its daily limit, or a start that failed',
+    'unmet because the generator may not run: quiet hours, daily limit, failed start, warm-up',
   ),
   column('unmet_fuel_kWh', 'kWh', 'sum', 'unmet because the generator is out of fuel'),
   column(

@@ -21,8 +21,8 @@ export interface Terms {
   readonly fuel_price_per_L: number | null;
   /** Per kWh from the socket; null where there is none or no price is known. */
   readonly shore_price_per_kWh: number | null;
-  /** Price of one service of the generator and the run-hours between two; null without. */
-  readonly service: { readonly price: number; readonly every_h: number } | null;
+  /** Price of one service of the generator, null if it is not known, and the run-hours between two; null without. */
+  readonly service: { readonly price: number | null; readonly every_h: number } | null;
 }
 
 export interface LifetimeCost {
@@ -80,6 +80,9 @@ export function replacementsShare(
 export const unpricedUse = (terms: Terms, use: YearlyUse): readonly string[] => [
   ...(use.fuel_L > 0 && terms.fuel_price_per_L === null ? ['fuel'] : []),
   ...(use.shore_kWh > 0 && terms.shore_price_per_kWh === null ? ['shore power'] : []),
+  ...(use.generator_run_h > 0 && terms.service !== null && terms.service.price === null
+    ? ['service of the generator']
+    : []),
 ];
 
 /**
@@ -90,7 +93,7 @@ export const unpricedUse = (terms: Terms, use: YearlyUse): readonly string[] => 
  * Source: net present value and levelised cost as the textbooks define them: total discounted cost over discounted
  * energy (for example Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4; recalled).
  *
- * @returns null if a price is missing: of a part on the bill, or of fuel or shore power that was used
+ * @returns null if a price is missing: of a part on the bill, or of fuel, shore power or service that was used
  */
 export function lifetimeCost(bill: Bill, terms: Terms, use: YearlyUse): LifetimeCost | null {
   if (bill.capital === null || unpricedUse(terms, use).length > 0) return null;

@@ -81,6 +81,9 @@ export function termsOf(scenario: Scenario): Terms | null {
     discount_share_per_year: money.discount_share_per_year,
     fuel_price_per_L: money.fuel_price_per_L ?? null,
     shore_price_per_kWh: money.shore_price_per_kWh ?? null,
-    service: generator?.service ?? null,
+    service:
+      generator?.service === undefined
+        ? null
+        : { price: generator.service.price ?? null, every_h: generator.service.every_h },
   };
 }

@@ -1,12 +1,18 @@
 import type { GeneratorSpec } from '../scenario/schema.ts';
+import { buildFuelCurve, type FuelCurve } from './fuel.ts';
 
-/** An engine generator. Fuel is a straight line of the output: intercept while running, slope per kWh. */
+/** An engine generator. */
 export interface Generator {
   readonly rating_kW: number;
   readonly min_load_kW: number;
-  readonly start_soc: number;
+  /** Null where no state of charge starts it. */
+  readonly start_soc: number | null;
   readonly stop_soc: number;
   readonly min_run_h: number;
+  /** Runs so long before it carries anything, burning as at its least load. */
+  readonly warm_up_h: number;
+  /** Null where it does not look ahead to the night. */
+  readonly night: NightRule | null;
   /** True if it can share the loads with the inverter; false behind a plain transfer switch. */
   readonly parallel: boolean;
   readonly max_run_h_per_day: number;
@@ -14,30 +20,45 @@ export interface Generator {
   readonly tank_L: number | null;
   readonly refill_every_days: number;
   readonly start_failure_share: number;
-  readonly fuel_intercept_L_per_h: number;
-  readonly fuel_slope_L_per_kWh: number;
+  /** Run-hours between two services; null where none is stated. */
+  readonly service_every_h: number | null;
+  readonly fuel: FuelCurve;
 }
 
-/**
- * Builds a generator; the fuel line goes through the datasheet's full-load and half-load figures.
- *
- * Source: the linear form is that of Skarstein & Uhlen 1989, Wind Engineering 13, 72-87; no coefficients of the
- * literature are used.
- */
+/** How tonight's need is estimated: see hours/night.ts. */
+export interface NightRule {
+  /** Local minute of the day at which it is decided; null once the sun falls below the need. */
+  readonly decide_minute: number | null;
+  readonly look_back_days: number;
+  readonly margin_share: number;
+}
+
+/** Builds a generator; see plant/fuel.ts for what it burns. */
 export function buildGenerator(spec: GeneratorSpec): Generator {
-  const { full_load_L_per_h, half_load_L_per_h } = spec.fuel;
+  const { starts } = spec;
   return {
     rating_kW: spec.rating_kW,
     min_load_kW: spec.min_load_share * spec.rating_kW,
-    start_soc: spec.start_soc,
+    start_soc: starts.kind === 'on_shortfall' ? null : (spec.start_soc ?? null),
     stop_soc: spec.stop_soc,
     min_run_h: spec.min_run_h,
+    warm_up_h: spec.warm_up_min / 60,
+    night:
+      starts.kind === 'before_night'
+        ? {
+            decide_minute: starts.decide_at === undefined ? null : minuteOf(starts.decide_at),
+            look_back_days: starts.look_back_days,
+            margin_share: starts.margin_share,
+          }
+        : null,
     parallel: spec.connection === 'parallel',
     max_run_h_per_day: spec.max_run_h_per_day,
     tank_L: spec.tank?.capacity_L ?? null,
     refill_every_days: spec.tank?.refill_every_days ?? 1,
     start_failure_share: spec.start_failure?.share ?? 0,
-    fuel_intercept_L_per_h: 2 * half_load_L_per_h - full_load_L_per_h,
-    fuel_slope_L_per_kWh: (2 * (full_load_L_per_h - half_load_L_per_h)) / spec.rating_kW,
+    service_every_h: spec.service?.every_h ?? null,
+    fuel: buildFuelCurve(spec),
   };
 }
+
+const minuteOf = (clock: string): number => 60 * Number(clock.slice(0, 2)) + Number(clock.slice(3));

@@ -2,6 +2,7 @@ import type { Issue, Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
 import { bankModelIssues } from './check-bank.ts';
 import { places } from './check-places.ts';
+import { type FuelPoint, idleFuel_L_per_h } from './fuel-points.ts';
 import type {
   ApplianceLoad,
   GeneratorSpec,
@@ -34,7 +35,7 @@ export function checkScenario(scenario: Scenario, place?: (path: string) => Plac
     ...coldBank(scenario),
     ...places(scenario),
     ...bankModelIssues(scenario.bank),
-    ...(scenario.generator ? fuel(scenario.generator) : []),
+    ...(scenario.generator ? [...fuel(scenario.generator), ...starts(scenario.generator)] : []),
     ...inverter(scenario.inverter),
     ...(scenario.weather.kind === 'series' ? yearless(scenario.weather.time, 'weather') : []),
     ...twice(scenario.arrays, 'arrays'),
@@ -73,11 +74,11 @@ function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
   }
   if (!generator) return found;
   const { start_soc, stop_soc } = generator;
-  if (start_soc >= stop_soc) {
+  if (start_soc !== undefined && start_soc >= stop_soc) {
     const message = `starts at ${start_soc}, which is not below stop_soc ${stop_soc}`;
     add('generator.start_soc', message, 'let it start at a lower soc than it stops at');
   }
-  if (start_soc < floor) {
+  if (start_soc !== undefined && start_soc < floor) {
     const message = `${start_soc} is below the bank's floor of ${floor}: the bank never gets there, so it would never start`;
     add('generator.start_soc', message, `start at ${floor} or more`);
   }
@@ -236,9 +237,12 @@ function panels({ arrays }: Scenario): Found[] {
   });
 }
 
-function fuel({ fuel: { full_load_L_per_h: full, half_load_L_per_h: half } }: GeneratorSpec): Found[] {
-  const path = 'generator.fuel.half_load_L_per_h';
+/** More load burns more, and the line through the lowest points must not give fuel back at idle. */
+function fuel({ fuel: spec }: GeneratorSpec): Found[] {
   const code = 'contradiction';
+  if ('points' in spec) return fuelPointsGiven(spec.points);
+  const path = 'generator.fuel.half_load_L_per_h';
+  const { full_load_L_per_h: full, half_load_L_per_h: half } = spec;
   if (half >= full) {
     const message = `half load burns ${half} L/h, which is not less than the ${full} L/h of full load`;
     return [{ code, path, message, fix: 'check both figures against the data sheet' }];
@@ -248,6 +252,49 @@ function fuel({ fuel: { full_load_L_per_h: full, half_load_L_per_h: half } }: Ge
     return [{ code, path, message, fix: `give ${full / 2} L/h or more; check that both are litres an hour` }];
   }
   return [];
+}
+
+function fuelPointsGiven(points: readonly FuelPoint[]): Found[] {
+  const code = 'contradiction';
+  for (const [i, { load_share, L_per_h }] of points.entries()) {
+    const before = points[i - 1];
+    if (before === undefined) continue;
+    const at = `generator.fuel.points[${i}]`;
+    if (load_share <= before.load_share) {
+      const message = `load ${load_share} does not come after ${before.load_share}`;
+      return [{ code, path: `${at}.load_share`, message, fix: 'list each load once, lowest first' }];
+    }
+    if (L_per_h <= before.L_per_h) {
+      const message = `${L_per_h} L/h at load ${load_share} is not more than ${before.L_per_h} L/h at ${before.load_share}`;
+      return [{ code, path: `${at}.L_per_h`, message, fix: 'check both figures against the data sheet' }];
+    }
+  }
+  const idle = idleFuel_L_per_h(points);
+  // Rounding of a line that goes through nothing at idle.
+  if (idle >= -1e-12) return [];
+  const message = `the line through the points at ${points[0]!.load_share} and ${points[1]!.load_share} would give fuel back at idle: ${rounded(idle)} L/h`;
+  const fix = 'check both points; all are litres an hour, not litres a kWh';
+  return [{ code, path: 'generator.fuel.points[0].L_per_h', message, fix }];
+}
+
+/** What starts it must be said as far as its strategy asks for it, and it must run longer than it warms up. */
+function starts({ starts: { kind }, start_soc, warm_up_min, min_run_h }: GeneratorSpec): Found[] {
+  const found: Found[] = [];
+  const code = 'contradiction';
+  if (start_soc === undefined && kind !== 'on_shortfall') {
+    const message = `missing, and starts is of kind ${kind}`;
+    const fix =
+      kind === 'at_soc'
+        ? 'add the state of charge at which it starts'
+        : 'add the state of charge that the bank shall keep through the night';
+    found.push({ code: 'missing-key', path: 'generator.start_soc', message, fix });
+  }
+  if (warm_up_min > 0 && warm_up_min >= 60 * min_run_h) {
+    const message = `${warm_up_min} min is not less than min_run_h ${min_run_h}: it might stop before it carries anything`;
+    const fix = `give a shorter time, or let min_run_h be above ${rounded(warm_up_min / 60)}`;
+    found.push({ code, path: 'generator.warm_up_min', message, fix });
+  }
+  return found;
 }
 
 function inverter({ rating_kW, surge_kW, standing_W, efficiency }: InverterSpec): Found[] {

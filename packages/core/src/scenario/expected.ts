@@ -58,7 +58,8 @@ function text(part: Part): string {
   if (part.type === 'array') return listText(part);
   if (part.type === 'object') return `a mapping with ${Object.keys(part.properties ?? {}).join(', ')}`;
   if (part.type === 'number' || part.type === 'integer') return numberText(part);
-  return part.pattern === undefined ? 'a text' : 'a window such as "17:30-23:00"';
+  if (part.pattern === undefined) return 'a text';
+  return part.pattern.includes('24:00') ? 'a window such as "17:30-23:00"' : 'a clock time such as "17:30"';
 }
 
 function numberText(part: Part): string {

@@ -51,14 +51,17 @@ const isMapping = (value: unknown): value is Mapping =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Keys whose value has one of several forms: two half ones don't make a whole one. */
-const TAKEN_WHOLE = new Set(['efficiency', 'temperature', 'model']);
+const TAKEN_WHOLE = new Set(['efficiency', 'temperature', 'model', 'starts']);
+/** Fuel by points and fuel by two named loads are two forms as well; within one of them keys may be lent. */
+const isOtherForm = (a: Mapping, b: Mapping): boolean => 'points' in a !== 'points' in b;
 
 /** The first where it says something, the second elsewhere; mappings within mappings alike. */
 function over(own: Mapping, lent: Mapping): Mapping {
   const merged: Record<string, unknown> = { ...lent };
   for (const [key, value] of Object.entries(own)) {
     const below = lent[key];
-    const isBoth = isMapping(value) && isMapping(below) && !TAKEN_WHOLE.has(key);
+    const isBoth =
+      isMapping(value) && isMapping(below) && !TAKEN_WHOLE.has(key) && !isOtherForm(value, below);
     merged[key] = isBoth ? over(value, below) : value;
   }
   return merged;

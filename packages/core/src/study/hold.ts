@@ -104,7 +104,15 @@ const MAY_LACK: {
   'bank.wear': ['cycle_life_used_share', 'calendar_life_used_share', 'years_to_end_of_life'],
   shore: ['energy_kWh', 'hours'],
   engine_charging: ['energy_kWh', 'hours'],
-  generator: ['run_hours', 'starts', 'fuel_L', 'energy_kWh', 'spilled_kWh', 'mean_load_share'],
+  generator: [
+    'run_hours',
+    'starts',
+    'fuel_L',
+    'energy_kWh',
+    'spilled_kWh',
+    'mean_load_share',
+    'services_due',
+  ],
   money: [
     'years',
     'discount_share_per_year',
@@ -123,6 +131,7 @@ const MAY_LACK: {
 /** Words and lists that may be null: no figures, though a null does not show it. */
 const WORDS = new Set([
   'bank.wear.worst',
+  'generator.first_service',
   'years',
   'years.first_failure',
   'gives_out_first.first_cause',

@@ -8,7 +8,7 @@ import { newDesk, playYear } from '../hours/play.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { agedPlant } from '../plant/aged.ts';
 import type { Plant } from '../plant/plant.ts';
-import type { Scenario } from '../scenario/schema.ts';
+import type { Load, Scenario } from '../scenario/schema.ts';
 import { lifeUsed } from '../wear/life.ts';
 import type { PreparedYear } from '../year.ts';
 
@@ -105,6 +105,7 @@ function rowOf(
     year: k + 1,
     calendar_year: clock.year + k,
     seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
+    wanted_kWh: total(columns.load_wanted_kWh),
     unmet_kWh: total(columns.unmet_kWh),
     unmet_hours: darkSteps * step_h,
     start_soc: start_stock_kWh / plant.bank.capacity_kWh,
@@ -132,9 +133,15 @@ export function winterOf(latitude_deg: number, month: number, calendar_year: num
   return `${from}/${String((from + 1) % 100).padStart(2, '0')}`;
 }
 
+/** A load as large as it is after `k` years of growth. */
+const grown = <L extends Load>(load: L, k: number): L => ({
+  ...load,
+  scale: load.scale * (1 + growthOf(load)) ** k,
+});
+
 /**
  * The hours of year after year of one scenario: weather from normals is drawn anew, seed by seed; a series and a clear
- * sky stay the same.
+ * sky stay the same. Loads grow by their share each year; the calendar stays that of the first year.
  *
  * @param first the first year, prepared
  * @param prepare makes the hours of a scenario
@@ -144,25 +151,34 @@ export function hoursByYear(
   prepare: (scenario: Scenario) => PreparedYear,
 ): (k: number) => PreparedYear {
   const { scenario } = first;
-  const { weather } = scenario;
+  const { weather, loads } = scenario;
+  const isSame = weather.kind !== 'normals' && !loads.some(grows);
   return (k) =>
-    k === 0 || weather.kind !== 'normals'
+    k === 0 || isSame
       ? first
-      : prepare({ ...scenario, weather: { ...weather, seed: (weather.seed + k) % 2 ** 32 } });
+      : prepare({
+          ...scenario,
+          weather: weather.kind === 'normals' ? { ...weather, seed: (weather.seed + k) % 2 ** 32 } : weather,
+          loads: loads.map((load) => (grows(load) ? grown(load, k) : load)),
+        });
 }
 
+/** What takes surplus is never wanted, so nothing of it grows. */
+const growthOf = (load: Load): number => (load.kind === 'surplus' ? 0 : load.growth_share_per_year);
+const grows = (load: Load): boolean => growthOf(load) !== 0;
+
 function restsOn(
-  { scenario: { weather } }: PreparedYear,
+  { scenario: { weather, loads } }: PreparedYear,
   { bank_life: life }: Plant,
   years: number,
 ): string[] {
   return [
     weather.kind === 'normals'
       ? `Each year's weather is drawn anew from the monthly means: seeds ${weather.seed} to ${(weather.seed + years - 1) % 2 ** 32}.`
-      : 'Every year has the same weather; loads and calendar are those of the first year, in all of them.',
-    ...(weather.kind === 'normals'
-      ? ['Loads and calendar are those of the first year, in all of them.']
-      : []),
+      : 'Every year has the same weather.',
+    loads.some(grows)
+      ? 'Each load grows by its growth_share_per_year a year; the calendar is that of the first year, in all of them.'
+      : 'Loads and calendar are those of the first year, in all of them.',
     life === null
       ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
       : `Capacity falls on a straight line to ${life.end_of_life_share} when the life of the bank is used up, by cycles or years, ` +

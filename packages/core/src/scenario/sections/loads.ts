@@ -15,6 +15,12 @@ const daily_variation_share = assumed(
   0,
   'every day is as described; people differ from day to day',
 );
+/** For several years: how much more is asked for each year than the year before. */
+const growth_share_per_year = assumed(
+  z.number().min(-0.5).max(1),
+  0,
+  'the load stays as it is from year to year; counts in run --years alone',
+);
 const variation_seed = z.int().min(0).max(4_294_967_295).optional();
 /** Where it hangs. Left out: on the AC side, behind the inverter, at its voltage, shared evenly by its legs. */
 const place = {
@@ -30,6 +36,7 @@ export const applianceLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  growth_share_per_year,
   ...place,
   daily_variation_share,
   variation_seed,
@@ -49,6 +56,7 @@ export const dailyLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  growth_share_per_year,
   ...place,
   daily_variation_share,
   variation_seed,
@@ -65,6 +73,7 @@ export const seriesLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  growth_share_per_year,
   ...place,
   ...csv,
   power: z.strictObject({ column: name(), unit: z.enum(['W', 'kW', 'Wh', 'kWh']) }),
@@ -76,6 +85,7 @@ export const temperatureLoad = z.strictObject({
   name: name(),
   tier,
   scale,
+  growth_share_per_year,
   ...place,
   daily_variation_share,
   variation_seed,
@@ -96,6 +106,7 @@ export const waitingLoad = z.strictObject({
   kind: z.literal('waiting'),
   name: name(),
   scale,
+  growth_share_per_year,
   /** In each window. */
   energy_kWh: z.number().min(0).max(1_000_000),
   max_power_W: positive().max(1_000_000),

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import {
   assumed,
+  clockTime,
   clockWindow,
   life_years,
   loadDays,
@@ -11,19 +12,53 @@ import {
   share,
 } from './terms.ts';
 
+/** What starts the generator. A step that would otherwise go unserved starts it in any case. */
+const starts = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('at_soc') }),
+  z.strictObject({ kind: z.literal('on_shortfall') }),
+  z.strictObject({
+    kind: z.literal('before_night'),
+    /** Local clock time of the decision; absent means once the sun falls below the need. */
+    decide_at: clockTime.optional(),
+    look_back_days: assumed(
+      z.int().min(1).max(14),
+      3,
+      'tonight is taken to be like the mean of the last three days, hour by hour; common practice, no source',
+    ),
+    margin_share: assumed(
+      z.number().min(0).max(2),
+      0.2,
+      'it charges for a fifth more than the need expected, since nights differ; common practice, no source',
+    ),
+  }),
+]);
+
 export const generator = z.strictObject({
   part,
   price,
   life_years,
   /** Run-hours after which it is bought again. */
   life_h: positive().max(1e6).optional(),
-  service: z.strictObject({ every_h: positive().max(1e5), price: z.number().min(0).max(1e9) }).optional(),
+  service: z.strictObject({ every_h: positive().max(1e5), price }).optional(),
   rating_kW: positive(),
-  fuel: z.strictObject({ full_load_L_per_h: positive(), half_load_L_per_h: positive() }),
+  fuel: z.union([
+    z.strictObject({ full_load_L_per_h: positive(), half_load_L_per_h: positive() }),
+    z.strictObject({
+      /** Lines of the data sheet, load ascending. */
+      points: z.array(z.strictObject({ load_share: share(), L_per_h: positive() })).min(2),
+    }),
+  ]),
   /** Needed where the charger draws more at one voltage than at another. */
   voltage_V: positive().max(1000).optional(),
-  start_soc: share(),
+  /** Not needed where it starts on a shortfall alone. */
+  start_soc: share().optional(),
   stop_soc: share(),
+  starts: assumed(
+    starts,
+    { kind: 'at_soc' },
+    'it starts when the bank is down to start_soc, and whenever a step would otherwise go unserved',
+  ),
+  warm_up_min: assumed(z.number().min(0).max(60), 0, 'it carries loads as soon as it starts'),
   min_load_share: assumed(
     share(),
     0.3,

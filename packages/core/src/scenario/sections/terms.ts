@@ -25,6 +25,9 @@ export const life_years = positive().max(200).optional();
 export const clockWindow = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d-(([01]\d|2[0-3]):[0-5]\d|24:00)$/, {
   error: 'not a window of local clock time like "17:30-23:00"',
 });
+export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, {
+  error: 'not a local clock time like "17:30"',
+});
 const dayName = z.enum(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']);
 const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 const monthNumber = z.int().min(1).max(12);

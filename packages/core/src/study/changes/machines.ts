@@ -1,6 +1,8 @@
+import type { GeneratorSpec } from '../../scenario/schema.ts';
 import {
   type Change,
   type Changeable,
+  type ChangedValue,
   change,
   figureOf,
   LARGER,
@@ -95,7 +97,6 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
     spec.part === undefined || typed.rating_kW !== undefined || typed.fuel !== undefined
       ? undefined
       : nextPart(shelf, 'generator', 'rating_kW', (part) => figureOf(part, 'rating_kW') > spec.rating_kW);
-  const { full_load_L_per_h, half_load_L_per_h } = spec.fuel;
   const changes: Change[] = [
     next !== undefined
       ? change({
@@ -109,8 +110,7 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
           words: `a generator of ${tidy(spec.rating_kW * LARGER)} kW`,
           values: [
             { path: 'generator.rating_kW', value: tidy(spec.rating_kW * LARGER) },
-            { path: 'generator.fuel.full_load_L_per_h', value: tidy(full_load_L_per_h * LARGER) },
-            { path: 'generator.fuel.half_load_L_per_h', value: tidy(half_load_L_per_h * LARGER) },
+            ...largerFuel(spec.fuel),
           ],
           priced: false,
         }),
@@ -134,7 +134,10 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
     );
   if (spec.quiet_windows.length > 0)
     setting('quiet', 'no quiet hours for the generator', 'quiet_windows', []);
-  const earlier = tidy(spec.start_soc + SOC_STEP);
+  const earlier =
+    spec.start_soc === undefined || spec.starts.kind === 'on_shortfall'
+      ? Number.POSITIVE_INFINITY
+      : tidy(spec.start_soc + SOC_STEP);
   if (earlier < spec.stop_soc) setting('earlier', 'the generator starts earlier', 'start_soc', earlier);
   if (spec.tank !== undefined)
     changes.push(
@@ -148,6 +151,23 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
   if (spec.connection === 'transfer') changes.push(sideBySide('generator'));
   return changes;
 }
+
+/** What a larger one burns: as much more as it gives. */
+const largerFuel = (fuel: GeneratorSpec['fuel']): readonly ChangedValue[] =>
+  'points' in fuel
+    ? [
+        {
+          path: 'generator.fuel.points',
+          value: fuel.points.map(({ load_share, L_per_h }) => ({
+            load_share,
+            L_per_h: tidy(L_per_h * LARGER),
+          })),
+        },
+      ]
+    : [
+        { path: 'generator.fuel.full_load_L_per_h', value: tidy(fuel.full_load_L_per_h * LARGER) },
+        { path: 'generator.fuel.half_load_L_per_h', value: tidy(fuel.half_load_L_per_h * LARGER) },
+      ];
 
 const sideBySide = (source: 'generator' | 'shore'): Change =>
   change({
