@@ -20,7 +20,7 @@ export interface Report {
     readonly year: number;
     readonly steps: number;
     readonly step_min: number;
-    readonly weather: 'clear-sky' | 'series' | 'normals';
+    readonly weather: 'clear-sky' | 'series' | 'normals' | 'tmy3' | 'epw';
     /** Seed of the drawn weather; null where nothing is drawn. */
     readonly seed: number | null;
   };

@@ -6,9 +6,15 @@ import type { RowIssues } from './rows.ts';
  * intervals is a gap and none of this function's business.
  *
  * @param at_ms instants of the rows, in the file's order
+ * @param manyYears what to do where rows go back by half a year or more
  * @returns NaN if there is no interval: fewer than two rows, or rows out of order
  */
-export function interval_ms(at_ms: Float64Array, line: readonly number[], issues: RowIssues): number {
+export function interval_ms(
+  at_ms: Float64Array,
+  line: readonly number[],
+  issues: RowIssues,
+  manyYears: string,
+): number {
   const counts = new Map<number, number>();
   let isOrdered = true;
   for (let i = 1; i < at_ms.length; i++) {
@@ -20,7 +26,7 @@ export function interval_ms(at_ms: Float64Array, line: readonly number[], issues
     isOrdered = false;
     if (step === 0)
       issues.add('duplicate-stamp', line[i]!, 'the same time as the row before', 'remove one of them');
-    else issues.add('wrong-order', line[i]!, 'earlier than the row before', orderFix(step));
+    else issues.add('wrong-order', line[i]!, 'earlier than the row before', orderFix(step, manyYears));
   }
   if (!isOrdered || counts.size === 0) return Number.NaN;
   let interval = 0;
@@ -43,9 +49,8 @@ const minutes = (span_ms: number): number => Number((span_ms / 60_000).toFixed(3
 
 const DAY_ms = 86_400_000;
 
-function orderFix(step_ms: number): string {
-  if (step_ms < -180 * DAY_ms)
-    return 'if this is a typical year of months from several years, read it as one: set time.year';
+function orderFix(step_ms: number, manyYears: string): string {
+  if (step_ms < -180 * DAY_ms) return manyYears;
   // The day's last row, at 00:00, still bears its date.
   if (step_ms < -DAY_ms / 2 && step_ms > -DAY_ms)
     return 'a midnight that closes a day is 24:00, or 00:00 of the next day; otherwise sort the rows by time';
