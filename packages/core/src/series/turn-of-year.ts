@@ -24,16 +24,14 @@ export function closeYear(series: Series, clock: Clock, path: string): { series:
   const before = rowsIn(start_ms[0]! - from_ms, row_ms);
   const after = rowsIn(to_ms - end_ms[n - 1]!, row_ms);
   if (before + after === 0) return { series, notices: [] };
-  // Rows that miss in the file are no rows here: whole intervals are counted back from its ends.
-  const head = Array.from({ length: n }, (_, r) => r).filter(
-    (r) => start_ms[r]! >= end_ms[n - 1]! - before * row_ms,
-  );
-  const tail = Array.from({ length: n }, (_, r) => r).filter(
-    (r) => start_ms[r]! < start_ms[0]! + after * row_ms,
-  );
-  const around = <A extends Float64Array | Uint32Array>(column: A, shift: number): number[] => [
+  const rows = Array.from({ length: n }, (_, r) => r);
+  // Rows that miss in the file are missing here: intervals are counted back from its ends, not rows.
+  const head = rows.filter((r) => start_ms[r]! >= end_ms[n - 1]! - before * row_ms);
+  const body = rows.filter((r) => end_ms[r]! > from_ms && start_ms[r]! < to_ms);
+  const tail = rows.filter((r) => start_ms[r]! < start_ms[0]! + after * row_ms);
+  const around = (column: Float64Array | Uint32Array, shift: number): number[] => [
     ...head.map((r) => column[r]! - shift),
-    ...column,
+    ...body.map((r) => column[r]!),
     ...tail.map((r) => column[r]! + shift),
   ];
   const hours = ((before + after) * row_ms) / HOUR_ms;

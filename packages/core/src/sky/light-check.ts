@@ -25,8 +25,8 @@ export interface LightComparison {
 const USUAL = { least: 0.2, most: 0.85 };
 
 /**
- * Clear days are even about noon: on theirs, the stations used in the tests are within 5 minutes of the sun, with the
- * clouds of all days in it 11. Half of the half hour that a wrong label of hourly rows shifts.
+ * Clear days are even about noon: on theirs, the stations used in the tests are within 2 minutes of the sun, with the
+ * clouds of all days in it 11. Half of the half hour that stamps in the middle of an hour are off by.
  */
 const USUAL_SHIFT_min = 15;
 
@@ -142,13 +142,13 @@ const clockFix = ({ clockKeys }: LightComparison): string => `check ${clockKeys}
  * its clock is.
  *
  * @param column name of the global column
- * @param statesClock whether the file itself says how its stamps are to be read
+ * @param clockLine line in which the file itself says its zone; null if it doesn't
  */
 export function lightIssues(
   light: LightComparison,
   series: Series,
   column: string,
-  statesClock: boolean,
+  clockLine: number | null,
 ): Issue[] {
   const ghi = series.values.get('ghi')!;
   const brightest = ghi.reduce((best, value, r) => (value > (ghi[best] ?? 0) ? r : best), 0);
@@ -165,7 +165,7 @@ export function lightIssues(
         place,
       },
     ];
-  if (statesClock && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
+  if (clockLine !== null && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
     return [
       {
         code: 'light-off-sun',
@@ -173,7 +173,7 @@ export function lightIssues(
         message: shiftWords(light),
         expected: `within ${WRONG_CLOCK_min} min on clear days, by the clock that the file states`,
         fix: clockFix(light),
-        place: { file: series.file, line: series.line[0]!, field: column },
+        place: { file: series.file, line: clockLine, field: 'time zone' },
       },
     ];
   return [];

@@ -70,7 +70,8 @@ export function suppliedSky(
     const offsets = zeroNightOffsets(values);
     if (offsets > 0) notices.push(nightOffsets(column, offsets));
   }
-  if (issues.length === 0) issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site !== null));
+  if (issues.length === 0)
+    issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site?.line ?? null));
   if (issues.length === 0) notices.push(...lightNotices(light));
   const air = series.values.get('air_temperature')!;
   issues.push(
