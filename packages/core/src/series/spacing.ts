@@ -1,3 +1,4 @@
+import { HOUR_ms } from '../basis/units.ts';
 import type { RowIssues } from './rows.ts';
 
 /**
@@ -25,7 +26,12 @@ export function interval_ms(
     }
     isOrdered = false;
     if (step === 0)
-      issues.add('duplicate-stamp', line[i]!, 'the same time as the row before', 'remove one of them');
+      issues.add(
+        'duplicate-stamp',
+        line[i]!,
+        'the same time as the row before',
+        `remove one of them; ${PUT_BACK}`,
+      );
     else issues.add('wrong-order', line[i]!, 'earlier than the row before', orderFix(step, manyYears));
   }
   if (!isOrdered || counts.size === 0) return Number.NaN;
@@ -47,12 +53,16 @@ export function interval_ms(
 
 const minutes = (span_ms: number): number => Number((span_ms / 60_000).toFixed(3));
 
-const DAY_ms = 86_400_000;
+const DAY_ms = 24 * HOUR_ms;
+
+/** A wall clock that is read as one offset has an hour twice in autumn. */
+const PUT_BACK = 'if clocks were put back there, set time.zone to the IANA name of the place';
 
 function orderFix(step_ms: number, manyYears: string): string {
   if (step_ms < -180 * DAY_ms) return manyYears;
   // The day's last row, at 00:00, still bears its date.
   if (step_ms < -DAY_ms / 2 && step_ms > -DAY_ms)
     return 'a midnight that closes a day is 24:00, or 00:00 of the next day; otherwise sort the rows by time';
+  if (step_ms >= -HOUR_ms) return `sort the rows by time; ${PUT_BACK}`;
   return 'sort the rows by time';
 }

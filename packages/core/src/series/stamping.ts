@@ -47,7 +47,7 @@ function stampTrouble(cell: string, time: SeriesTime): [message: string, fix: st
   const form = time.format === undefined ? 'an ISO 8601 time' : `a time of the form ${time.format}`;
   const years = time.year === undefined ? `the years ${FIRST_YEAR} to ${LAST_YEAR}` : `the year ${time.year}`;
   const message = `"${cell.trim().slice(0, 40)}" is not ${form} of ${years}`;
-  if (/\b0?2[-/.]29\b|\b29[-/.]0?2\b/.test(cell))
+  if (/(^|\D)(0?2[-/.]29|29[-/.]0?2)(\D|$)/.test(cell))
     return [message, 'only leap years have a 29 February: check the year, or take the day out of the file'];
   const example = 'describe the stamps with time.format, such as "dd.MM.yyyy HH:mm"';
   return [message, time.format === undefined ? example : 'correct the stamp, or time.format'];
