@@ -59,7 +59,7 @@ describe('three years', () => {
   });
 
   test('have a worst one, which the summary and report.md name', () => {
-    expect(all.every_year!.worst_year).toBe(2024);
+    expect(all.every_year!.worst).toEqual(all.every_year!.by_year[1]);
     const ended = longnight(['run', 'three.yaml', '--out', 'out'], folder);
     expect(ended.status).toBe(0);
     expect(ended.stdout).toMatch(/^Every year +/m);
@@ -72,6 +72,17 @@ describe('three years', () => {
     expect(markdown).not.toMatch(/NaN|undefined|Infinity|\[object/);
     const json = JSON.parse(readFileSync(join(folder, 'out/report.json'), 'utf8'));
     expect(json).toEqual(all);
+  });
+
+  test('can be bound by their worst', () => {
+    const bound = (most: number): string[] => [
+      'run',
+      'three.yaml',
+      '--hold',
+      `every_year.worst.unmet_kWh<=${most}`,
+    ];
+    expect(longnight(bound(0), folder).status).toBe(3);
+    expect(longnight(bound(1e6), folder).status).toBe(0);
   });
 
   test('do not change when another of them is run', () => {

@@ -5,12 +5,8 @@ import { bullets, escaped, table } from './markdown-text.ts';
 type EveryYear = NonNullable<Report['every_year']>;
 
 /** How many years hold, and the worst of them. */
-export function everyYearSentences(
-  { by_year, worst_year, left_out }: EveryYear,
-  run: number,
-): readonly string[] {
+export function everyYearSentences({ by_year, worst, left_out }: EveryYear, run: number): readonly string[] {
   const failing = by_year.filter((row) => row.unmet_hours > 0);
-  const worst = by_year.find((row) => row.year === worst_year)!;
   const holds =
     failing.length === 0
       ? `Holds in all ${counted(by_year.length, 'year')} of the weather file.`
@@ -21,7 +17,7 @@ export function everyYearSentences(
   return [
     holds,
     `The worst is ${worst.year}: ${kWh(worst.unmet_kWh)} unserved in ${hours(worst.unmet_hours)}${generator}, lowest ` +
-      `charge ${socPercent(worst.lowest_soc)} %. All else here is about ${run}${run === worst_year ? ', the worst one' : ''}.`,
+      `charge ${socPercent(worst.lowest_soc)} %. All else here is about ${run}${run === worst.year ? ', the worst one' : ''}.`,
     ...(left_out.length === 0
       ? []
       : [`Not played: ${left_out.map(({ year, why }) => `${year} (${why})`).join('; ')}.`]),
@@ -42,7 +38,7 @@ const rowsOf = ({ by_year }: EveryYear): string[][] =>
 
 /** The years as lines of plain text, under 80 characters each; the worst is marked. */
 export function everyYearLines(years: EveryYear): readonly string[] {
-  const marks = years.by_year.map((row) => (row.year === years.worst_year ? '  worst' : ''));
+  const marks = years.by_year.map((row) => (row.year === years.worst.year ? '  worst' : ''));
   const rows = [[...TITLES], ...rowsOf(years)];
   const widths = TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
   return rows.map(

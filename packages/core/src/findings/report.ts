@@ -235,7 +235,7 @@ export interface Report {
   readonly every_year: null | {
     readonly by_year: readonly EveryYearRow[];
     /** The year with most unmet energy, then most generator hours, then the lowest charge. */
-    readonly worst_year: number;
+    readonly worst: EveryYearRow;
     /** Years of the file that were not played, and why. */
     readonly left_out: readonly { readonly year: number; readonly why: string }[];
   };

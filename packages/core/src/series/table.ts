@@ -86,6 +86,8 @@ function quotedRows(text: string, before: number, table: Table, file: string, ea
       ...(comment === undefined ? {} : { comment, comment_no_infix: true }),
       // Rows are taken one by one and dropped, so that a year of minutes needs no memory for its texts.
       on_record: (cells: string[], context: InfoRecord) => {
+        // The parser knows comments at the very beginning of a line only.
+        if (comment !== undefined && cells[0]!.trimStart().startsWith(comment)) return null;
         if (cells.length > 1 || cells[0]!.trim() !== '') each(cells, before + context.lines);
         return null;
       },

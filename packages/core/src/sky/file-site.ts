@@ -72,7 +72,7 @@ export function compareSites(ofFile: FileSite, site: Site, clock: Clock, file: s
       count: 1,
     });
   }
-  const standard_min = Math.min(...clock.offset_min);
+  const standard_min = clock.offset_min.reduce((least, offset) => Math.min(least, offset));
   if (standard_min !== ofFile.offset_min)
     notices.push({
       id: 'file-zone-apart',

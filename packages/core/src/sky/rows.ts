@@ -42,10 +42,8 @@ export function weatherRows(
   // Dated rows are the same whichever of their years is run.
   const asOf = weather.kind !== 'series' && weather.years === 'typical' ? year : null;
   const key = JSON.stringify([{ ...weather, gaps: null }, asOf]);
-  const known = READ.get(files) ?? new Map<string, WeatherRows>();
+  const known = READ.get(files) ?? new Map<string, Read>();
   READ.set(files, known);
-  const before = known.get(key);
-  if (before !== undefined) return before;
   const text = files.get(weather.file);
   if (text === undefined)
     throw new InputError([
@@ -58,14 +56,21 @@ export function weatherRows(
         place: { file: scenarioFile },
       },
     ]);
+  const before = known.get(key);
+  if (before?.text === text) return before.rows;
   const rows = weather.kind === 'series' ? mappedRows(weather, text) : formatRows(weather, asOf, text);
   if (known.size >= MOST_READ) known.clear();
-  known.set(key, rows);
+  known.set(key, { text, rows });
   return rows;
 }
 
+interface Read {
+  readonly text: string;
+  readonly rows: WeatherRows;
+}
+
 /** A file of many years is read once for all of them, for as long as its text is held. */
-const READ = new WeakMap<FileTexts, Map<string, WeatherRows>>();
+const READ = new WeakMap<FileTexts, Map<string, Read>>();
 /** Read files that are kept beside each other: a year of minutes in five columns is 34 MB. */
 const MOST_READ = 4;
 

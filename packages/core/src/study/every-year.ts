@@ -51,7 +51,7 @@ export function playEveryYear(
   }
   if (by_year.length < 2) return null;
   const worst = by_year.reduce((a, b) => (isHarder(b, a) ? b : a));
-  return { by_year, worst_year: worst.year, left_out };
+  return { by_year, worst, left_out };
 }
 
 function rowOf(
