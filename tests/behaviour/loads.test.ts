@@ -374,3 +374,43 @@ describe('the scale of a load', () => {
     }
   });
 });
+
+describe('a metered load laid out another way', () => {
+  // A year without its own number, decimal commas, a row of units, a note and a code, as a meter may write it.
+  const rows = Array.from({ length: 8760 }, (_, h) => {
+    const at = new Date(Date.UTC(2025, 0, 1) + h * 3_600_000).toISOString();
+    return `${at.slice(8, 10)}.${at.slice(5, 7)}. ${at.slice(11, 16)};${h === 30 ? '-1' : `0,${100 + (h % 24)}`}`;
+  });
+  const text = ['Zeit;Leistung', '-;kW', '# invented', ...rows].join('\r\n');
+  const load = metered({
+    delimiter: ';',
+    decimal: 'comma',
+    skip_rows: 1,
+    comment: '#',
+    missing: [-1],
+    time: { column: 'Zeit', zone: 'UTC', label: 'start', format: 'dd.MM. HH:mm', year: 2028 },
+    gaps: { fill: 'interpolate', longest_h: 1 },
+    power: { column: 'Leistung', unit: 'kW' },
+  });
+
+  it('is read, and a leap year plays its 28 February twice and says so', () => {
+    const clock = buildClock(2028, 'Etc/UTC', 60);
+    const year = prepareLoads([load], clock, new Map([['m.csv', text]]), new Float64Array(clock.steps));
+    expect(year.total_kW.every((kW, i) => Math.abs(kW - (100 + (i % 24)) / 1000) < 1e-12)).toBe(true);
+    expect(year.notices.map((notice) => notice.id)).toEqual(['gap-filled']);
+    expect(year.assumptions).toEqual([
+      expect.objectContaining({
+        path: 'loads[0].leap_day',
+        why: expect.stringContaining('28 February is used twice'),
+      }),
+    ]);
+  });
+
+  it('of a year in UTC serves a site in another zone, its turn of the year closed', () => {
+    const clock = buildClock(2028, 'Etc/GMT-3', 60);
+    const year = prepareLoads([load], clock, new Map([['m.csv', text]]), new Float64Array(clock.steps));
+    expect(year.total_kW[0]).toBeCloseTo(0.121, 12);
+    expect(year.total_kW[3]).toBeCloseTo(0.1, 12);
+    expect(year.notices.map((notice) => notice.id)).toEqual(['year-closed', 'gap-filled']);
+  });
+});

@@ -667,6 +667,8 @@ describe('defaults', () => {
         seed: 1,
       },
     },
+    { ...hut(), weather: { kind: 'tmy3', file: 'w.csv' } },
+    { ...hut(), weather: { kind: 'epw', file: 'w.epw' } },
   ];
   const defaultsOf = (data: unknown) =>
     readScenario(JSON.stringify(data), 'hut.json').assumptions.filter((a) => a.kind === 'default');

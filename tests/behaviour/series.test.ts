@@ -3,6 +3,7 @@ import { buildClock, type Gaps, InputError, type Issue } from '@longnight/core';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import { layOnClock } from '../../packages/core/src/series/grid.ts';
+import type { Layout } from '../../packages/core/src/series/layout.ts';
 import { readSeries } from '../../packages/core/src/series/read.ts';
 
 const HOUR_ms = 3_600_000;
@@ -82,6 +83,61 @@ describe('the text of a table', () => {
         'note,time,x',
       ),
     );
+  });
+
+  describe('laid out another way', () => {
+    const columns = [{ name: 'x', column: 'x' }];
+    const time = { column: 'time', zone: 'UTC', label: 'start' } as const;
+    const laid = (text: string, layout: Partial<Layout>) =>
+      readSeries(text, 'f.csv', { delimiter: ',', time, ...layout }, columns);
+    const values = (text: string, layout: Partial<Layout>) => [...laid(text, layout).values.get('x')!];
+    const stamped = (cells: readonly string[]) =>
+      cells.map((cell, h) => `2025-01-01T0${h}:00;${cell}`).join('\n');
+
+    it('has decimal commas, in quotes too where the comma is the delimiter', () => {
+      const text = `time;x\n${stamped(['1', '2,5', '', '-4,5e-1', ',5'])}\n`;
+      expect(values(text, { delimiter: ';', decimal: 'comma' })).toEqual([1, 2.5, Number.NaN, -0.45, 0.5]);
+      const quoted = 'time,x\n2025-01-01T00:00,"1,5"\n2025-01-01T01:00,2\n';
+      expect(values(quoted, { decimal: 'comma' })).toEqual([1.5, 2]);
+      expect(brief(issuesOf(() => laid(text, { delimiter: ';' })))).toEqual([
+        'not-a-number 3 x',
+        'not-a-number 5 x',
+        'not-a-number 6 x',
+      ]);
+    });
+
+    it.each(['1.5', '1.234,5', '1,234,5', '1 234,5'])('has no decimal comma in "%s"', (cell) => {
+      const text = `time;x\n${stamped(['1', cell])}\n`;
+      const issues = issuesOf(() => laid(text, { delimiter: ';', decimal: 'comma' }));
+      expect(brief(issues)).toEqual(['not-a-number 3 x']);
+    });
+
+    it('has comments before, below and among the rows, plain or in quotes', () => {
+      for (const quote of ['', '"']) {
+        const text = `# one, two\n#\ntime,${quote}x${quote}\n# units\n2025-01-01T00:00,1\n # late\n2025-01-01T01:00,2\n`;
+        const series = laid(text, { comment: '#' });
+        expect([...series.line]).toEqual([5, 7]);
+        expect([...series.values.get('x')!]).toEqual([1, 2]);
+      }
+    });
+
+    it('has rows of units below the header', () => {
+      const text = 'time,x\nUTC,kW\n-,-\n2025-01-01T00:00,1\n2025-01-01T01:00,2\n';
+      expect([...laid(text, { skip_rows: 2 }).line]).toEqual([4, 5]);
+      const [first, ...rest] = issuesOf(() => laid(text, { skip_rows: 1 }));
+      expect(brief([first!])).toEqual(['second-header 3']);
+      expect(first!.fix).toBe('set skip_rows: 2');
+      expect(rest).toEqual([]);
+    });
+
+    it('has codes and words for what is missing', () => {
+      const text = `time;x\n${stamped(['-9999', '9999', 'NA', '-9999.0', '99990'])}\n`;
+      const missing = [-9999, 9999, 'NA'];
+      expect(values(text, { delimiter: ';', missing })).toEqual([NaN, NaN, NaN, NaN, 99990]);
+      const issues = issuesOf(() => laid(text, { delimiter: ';' }));
+      expect(brief(issues)).toEqual(['not-a-number 4 x']);
+      expect(issues[0]!.fix).toContain('list what stands there under missing');
+    });
   });
 
   it('keeps the line numbers of the file where lines are empty', () => {
@@ -261,6 +317,26 @@ describe('stamps', () => {
       const issues = issuesOf(() => at(stamps('start'), {}));
       expect(issues[0]!.code).toBe('wrong-order');
       expect(issues[0]!.fix).toMatch(/set time\.year/);
+    });
+
+    it('play 28 February twice in a leap year, whichever end of their rows is stamped', () => {
+      const rows = stamps('start').map((stamp, h) => `${stamp},${h}`);
+      for (const label of ['start', 'end', 'middle'] as const) {
+        const shift = label === 'middle' ? HOUR_ms / 2 : 0;
+        const text = (label === 'middle' ? stamps('start') : stamps(label)).map(
+          (stamp, h) => `${new Date(Date.parse(`${stamp}Z`) + shift).toISOString().slice(0, 16)},${h}`,
+        );
+        const series = read(table(text), { year: 2028, label });
+        expect(series.leap_day).toBe('repeated');
+        expect([...series.start_ms]).toEqual(
+          Array.from({ length: 8784 }, (_, h) => year(2028) + h * HOUR_ms),
+        );
+        const x = series.values.get('x')!;
+        expect([...x.slice(59 * 24, 60 * 24)]).toEqual([...x.slice(58 * 24, 59 * 24)]);
+        expect([...x.slice(60 * 24)]).toEqual(Array.from({ length: 306 * 24 }, (_, h) => 59 * 24 + h));
+      }
+      expect(read(table(rows), { year: 2025 }).leap_day).toBe('as_filed');
+      expect(read(table(rows.slice(0, 900)), { year: 2028 }).leap_day).toBe('as_filed');
     });
 
     it('may close the year with its first instant', () => {

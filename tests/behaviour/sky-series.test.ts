@@ -293,16 +293,19 @@ describe('hints about the whole file', () => {
     );
     expect(issues[0]!.fix).toContain(hint);
   });
-  it('kWh read as Wh passes every row and is noticed', () => {
-    const sky = read(
-      csv(
-        rows((r) => {
-          r.ghi = (r.ghi as number) / 1000;
-        }),
-      ),
-      weather({ ghi: { column: 'ghi', unit: 'Wh_m2' } }),
-    );
-    expect(sky.notices[0]!.message).toContain('1000 times too small');
+  it.each([
+    ['kWh read as Wh', 1000, '1000 times too small'],
+    ['Wh read as kJ', 3.6, '3.6 times too small'],
+  ])('%s passes every row, and the year is refused at its brightest one', (_name, factor, words) => {
+    const table = rows((r) => {
+      r.ghi = (r.ghi as number) / factor;
+    });
+    const issues = issuesOf(csv(table), weather({ ghi: { column: 'ghi', unit: 'Wh_m2' } }));
+    const brightest = clear.ghi_W_m2.indexOf(Math.max(...clear.ghi_W_m2));
+    expect(issues.map((i) => [i.code, i.place])).toEqual([
+      ['wrong-unit', { file: 'w.csv', line: brightest + 2, field: 'ghi' }],
+    ]);
+    expect(issues[0]!.message).toContain(words);
   });
   it('stamps at the end read as starts: refused where impossible, with the shift in the fix', () => {
     // At its full light: the dimmed sky stays below the sun even an hour late.
@@ -320,7 +323,7 @@ describe('hints about the whole file', () => {
   });
   it('half an hour of shift that stays below the sun is noticed all the same', () => {
     const dim = rows((r) => {
-      r.ghi = 0.4 * (r.ghi as number);
+      r.ghi = 0.5 * (r.ghi as number);
       r.time = new Date(Date.parse(r.time) + 1_800_000).toISOString();
     });
     const sky = read(csv(dim), weather({ gaps: { fill: 'interpolate', longest_h: 1 } }));

@@ -9,7 +9,9 @@ import { prepareArray } from '../../packages/core/src/array/prepare.ts';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
 import type { ArraySpec, SeriesWeather, Site } from '../../packages/core/src/scenario/schema.ts';
 import { splitGlobal } from '../../packages/core/src/sky/decompose.ts';
+import { compareLight, lightNotices } from '../../packages/core/src/sky/light-check.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
+import { type FileWeather, weatherRows } from '../../packages/core/src/sky/rows.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import type { SunYear } from '../../packages/core/src/sun/types.ts';
 import { sunOverIntervals, sunYear } from '../../packages/core/src/sun/year.ts';
@@ -170,6 +172,132 @@ function persistence(ghi: Float64Array, sun: SunYear, clock: Clock): number {
   for (let d = 1; d < rank.length; d++) top += rank[d]! * rank[d - 1]!;
   return top / rank.reduce((s, x) => s + x * x, 0);
 }
+
+/** Monthly sums of the global column, kWh/m², January first: SOURCES.md beside the files, made with another program. */
+const MONTHLY: Readonly<Record<string, readonly number[]>> = {
+  Boston: [55.5, 77.7, 111.9, 135.4, 172.7, 172.9, 188.1, 165.8, 127.7, 92.5, 60.2, 47.4],
+  Golden: [71.8, 85.4, 145.7, 170.6, 189.5, 187.9, 191.4, 182.7, 147.9, 107.9, 86.4, 52.7],
+  Melbourne: [218.5, 158.6, 143.9, 97.6, 65.9, 51.8, 63.7, 88.3, 120.7, 154.5, 183.3, 201.9],
+  Lyngby: [15.2, 31.8, 64.3, 100.6, 184.5, 170.4, 150.1, 128.3, 96.6, 36.1, 22.1, 10.2],
+};
+
+/** How a scenario would name each file. */
+const STATIONS: Readonly<Record<string, { weather: FileWeather; site: Site; year: number }>> = {
+  Boston: {
+    weather: {
+      kind: 'tmy3',
+      file: '725090_Boston_MA_TMY3.csv',
+      years: 'typical',
+      gaps: { fill: 'refuse', longest_h: 0 },
+    },
+    site: {
+      name: 'Boston',
+      latitude_deg: 42.367,
+      longitude_deg: -71.017,
+      elevation_m: 6,
+      time_zone: 'America/New_York',
+    },
+    year: 2026,
+  },
+  Golden: {
+    weather: {
+      kind: 'tmy3',
+      file: '724666_Golden_CO_TMY3.csv',
+      years: 'typical',
+      gaps: { fill: 'refuse', longest_h: 0 },
+    },
+    site: {
+      name: 'Golden',
+      latitude_deg: 39.742,
+      longitude_deg: -105.179,
+      elevation_m: 1829,
+      time_zone: 'America/Denver',
+    },
+    year: 2026,
+  },
+  Melbourne: {
+    weather: {
+      kind: 'series',
+      file: '086282_Melbourne_AU_TMY.csv',
+      delimiter: ',',
+      time: { column: 'local time', zone: '+10:00', label: 'start', year: 2026 },
+      gaps: { fill: 'refuse', longest_h: 0 },
+      ghi: { column: 'ghi mean', unit: 'W_m2' },
+      air_temperature: { column: 'air temp mean', unit: 'C' },
+      wind_m_s: 1,
+    },
+    site: {
+      name: 'Melbourne',
+      latitude_deg: -37.6655,
+      longitude_deg: 144.8321,
+      elevation_m: 113,
+      time_zone: 'Etc/GMT-10',
+    },
+    year: 2026,
+  },
+  Lyngby: {
+    weather: {
+      kind: 'series',
+      file: 'DTU_Lyngby_DK_2016_hourly_mean_UTC.csv',
+      delimiter: ',',
+      time: { column: 'hour_start_utc', zone: 'UTC', label: 'start' },
+      gaps: { fill: 'interpolate', longest_h: 24 },
+      ghi: { column: 'ghi_w_m2', unit: 'W_m2' },
+      air_temperature: { column: 'air_temp_c', unit: 'C' },
+      wind_m_s: 3,
+    },
+    site: {
+      name: 'Lyngby',
+      latitude_deg: 55.79064,
+      longitude_deg: 12.52505,
+      elevation_m: 50,
+      time_zone: 'Etc/UTC',
+    },
+    year: 2016,
+  },
+};
+
+describe.skipIf(!there).each(Object.entries(STATIONS))('%s as a scenario names it', (name, station) => {
+  const { weather, site, year } = station;
+  const texts = (): Map<string, string> =>
+    new Map([[weather.file, readFileSync(resolve(FOLDER, weather.file), 'utf8')]]);
+
+  it('has the monthly sums of its source', () => {
+    const clock = buildClock(year, site.time_zone, 60);
+    const sky = prepareSky(weather, site, clock, sunYear(clock, site), texts(), 'test.yaml');
+    const sums = Array<number>(12).fill(0);
+    for (let i = 0; i < clock.steps; i++) sums[clock.month[i]! - 1]! += sky.ghi_W_m2[i]! / 1000;
+    if (name === 'Lyngby') {
+      // The source counts its 20 missing hours as dark, the sky fills them: the rows as read are summed.
+      expect(Math.abs(sums.reduce((a, b) => a + b) - 1010.2)).toBeLessThan(4);
+      sums.fill(0);
+      const { series } = weatherRows(weather, year, texts(), 'test.yaml');
+      for (const [r, ghi] of series.values.get('ghi')!.entries())
+        if (ghi > 0) sums[new Date(series.start_ms[r]!).getUTCMonth()]! += ghi / 1000;
+    }
+    for (const [m, sum] of sums.entries())
+      expect(Math.abs(sum - MONTHLY[name]![m]!), `month ${m + 1}`).toBeLessThan(0.0501);
+    expect(sky.notices.map((n) => n.id)).not.toContain('light-off-sun');
+    expect(sky.notices.map((n) => n.id)).not.toContain('file-site-apart');
+  });
+
+  it('is found out by its light if it is shifted by an hour or by half of one', () => {
+    const { series } = weatherRows(weather, year, texts(), 'test.yaml');
+    const late = (shift_min: number): number => {
+      const start_ms = series.start_ms.map((t) => t + shift_min * 60_000);
+      const end_ms = series.end_ms.map((t) => t + shift_min * 60_000);
+      const sun = sunOverIntervals(start_ms, end_ms, site);
+      const light = compareLight({ ...series, start_ms, end_ms }, sun, site.longitude_deg);
+      expect(lightNotices(light).length, `${shift_min} min`).toBe(shift_min === 0 ? 0 : 1);
+      return light.late_min;
+    };
+    const found = [-60, -30, 0, 30, 60].map((shift) => [shift, late(shift)] as const);
+    console.info(
+      `${name}: ${found.map(([shift, min]) => `${shift} min found as ${min.toFixed(1)}`).join(', ')}`,
+    );
+    for (const [shift, min] of found) expect(Math.abs(min - shift)).toBeLessThan(3);
+  });
+});
 
 describe.skipIf(!there)('measured years, read as a scenario reads them', () => {
   const lyngby: SeriesWeather = {

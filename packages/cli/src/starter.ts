@@ -18,7 +18,7 @@ site:
   elevation_m: 780              # above sea level
   time_zone: Europe/Vienna      # IANA name; loads follow its clock, daylight saving included
 
-# Where sun and air temperature come from. One of three kinds: normals, series, clear-sky.
+# Where sun and air temperature come from. One of five kinds: normals, series, tmy3, epw, clear-sky.
 weather:
   kind: normals                 # twelve monthly means, from which one year with dull spells is drawn
   # January first. Sun on the horizontal (GHI), kWh/m² on a mean day of the month:
@@ -33,6 +33,10 @@ weather:
 #   kind: series                # hourly or finer rows of a CSV file
 #   file: weather.csv           # beside this file
 #   delimiter: ","              # or ";" or "\\t"
+#   decimal: point              # or comma
+#   comment: "#"                # lines that begin with it are left out
+#   skip_rows: 1                # rows below the header without values: units
+#   missing: [-9999, NA]        # what stands for a missing value
 #   time:
 #     column: time
 #     zone: UTC                 # or an IANA name, or an offset such as "+01:00"
@@ -44,6 +48,13 @@ weather:
 #   dhi: { column: dhi, unit: W_m2 }            # optional
 #   air_temperature: { column: t_air, unit: C } # or F, K
 #   wind: { column: wind, unit: m_s }           # or km_h; optional
+
+# weather:
+#   kind: tmy3                  # or epw: open formats of weather archives, which say how they are read
+#   file: weather.csv           # beside this file
+#   years: typical              # read as of run.year; own: the rows keep their years
+#   gaps: { fill: refuse, longest_h: 0 }
+#   wind_m_s: 1                 # for a file without wind
 
 # weather:
 #   kind: clear-sky             # no cloud all year: an upper bound

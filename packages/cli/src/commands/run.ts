@@ -5,6 +5,7 @@ import {
   newYearShelf,
   type Plant,
   plantOf,
+  playEveryYear,
   playYear,
   playYears,
   type Report,
@@ -50,7 +51,9 @@ export function run(file: string, options: RunOptions, io: Io): void {
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
   const years = options.years === null ? null : yearsOf(opened, plant, options.years);
-  const report = { ...findings(opened.year, plant, ledger, options.spell_days), years };
+  const { read, source, texts } = opened.files;
+  const every_year = playEveryYear(read, source.file, texts, opened.year);
+  const report = { ...findings(opened.year, plant, ledger, options.spell_days), years, every_year };
   const bounds = boundsOn(report, options.hold);
 
   const json = reportJson(report);

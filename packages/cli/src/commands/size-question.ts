@@ -131,7 +131,7 @@ function seedsOf(
   if (weather.kind !== 'normals') {
     throw refuse(
       '--seeds',
-      weather.kind === 'series'
+      'file' in weather
         ? 'the weather is a measured series: there is nothing to draw'
         : 'a clear sky is the same every year',
       'leave --seeds out, or describe the weather by monthly means (weather.kind: normals)',

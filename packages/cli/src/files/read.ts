@@ -4,7 +4,10 @@ import { InputError, type Place } from '@longnight/core';
 
 /** A scenario is some kilobytes of text; anything near this is another file. */
 export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;
-/** A year of 5-minute rows with twenty columns is about 20 MB. */
+/**
+ * A year of 1-minute rows is some 20 MB, ten years of 5-minute rows 40 MB. Reading and playing a file of this length
+ * takes up to 430 MB of memory.
+ */
 export const SERIES_LIMIT_bytes = 64 * 2 ** 20;
 
 /**
@@ -81,7 +84,9 @@ function tooLong(name: string, size: string, limit_bytes: number): InputError {
     'file-too-long',
     `the file is too long (${size})`,
     most,
-    'check that this is the file you mean',
+    limit_bytes === SERIES_LIMIT_bytes
+      ? 'average its rows to 5 minutes or more, leave columns out, or cut it into years'
+      : 'check that this is the file you mean',
   );
 }
 

@@ -1,6 +1,7 @@
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { moneyMarkdown } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
+import { everyYearSection } from './every-year.ts';
 import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
 import { answers } from './markdown-answers.ts';
 import { assumptions } from './markdown-assumptions.ts';
@@ -50,6 +51,12 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ...(report.years === null
       ? []
       : ([['Year after year', yearsSection(report.years)]] as [string, string][])),
+    ...(report.every_year === null
+      ? []
+      : ([['Every year of the weather file', everyYearSection(report.every_year, run.year)]] as [
+          string,
+          string,
+        ][])),
     ['Cautions', bullets(report.cautions.map(escaped))],
     ['Notices', notices(report)],
     ['Assumptions', assumptions(report.assumptions)],

@@ -1,5 +1,6 @@
 import type { Report } from '@longnight/core';
 import { moneySentence } from './bill.ts';
+import { everyYearLines, everyYearSentences } from './every-year.ts';
 import {
   amount,
   clockTime,
@@ -54,6 +55,12 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
           string,
           readonly string[],
         ][])),
+    ...(report.every_year === null
+      ? []
+      : ([['Every year', everyYearSentences(report.every_year, report.run.year)]] as [
+          string,
+          readonly string[],
+        ][])),
     ['Books', [books(report)]],
     ['Rests on', [restsOn(report, context)]],
   ];
@@ -74,6 +81,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
       lines.push(head + (k === 0 ? tint(text) : text));
     });
   }
+  if (report.every_year !== null) lines.push('', ...everyYearLines(report.every_year));
   if (report.years !== null) lines.push('', ...yearsLines(report.years));
   return `${lines.join('\n')}\n`;
 }

@@ -39,6 +39,8 @@ export const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> =
   'clear-sky': 'a clear sky all year: an upper bound, not a forecast',
   series: 'the weather series the scenario names',
   normals: 'one year drawn from monthly means',
+  tmy3: 'the TMY3 file the scenario names',
+  epw: 'the EPW file the scenario names',
 };
 
 /** `62.4° N, 11.6° E`. */

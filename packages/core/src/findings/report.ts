@@ -20,7 +20,7 @@ export interface Report {
     readonly year: number;
     readonly steps: number;
     readonly step_min: number;
-    readonly weather: 'clear-sky' | 'series' | 'normals';
+    readonly weather: 'clear-sky' | 'series' | 'normals' | 'tmy3' | 'epw';
     /** Seed of the drawn weather; null where nothing is drawn. */
     readonly seed: number | null;
   };
@@ -235,6 +235,14 @@ export interface Report {
     readonly bank_end_of_life_years: number | null;
     readonly rests_on: readonly string[];
   };
+  /** Every whole year of a weather file of several; null where there is one. */
+  readonly every_year: null | {
+    readonly by_year: readonly EveryYearRow[];
+    /** The year with most unmet energy, then most generator hours, then the lowest charge. */
+    readonly worst: EveryYearRow;
+    /** Years of the file that were not played, and why. */
+    readonly left_out: readonly { readonly year: number; readonly why: string }[];
+  };
   readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;
@@ -265,6 +273,19 @@ export interface YearsRow {
   readonly array_share: number | null;
   /** Of the bank's life, at the end of the year; null where none is stated. */
   readonly life_used_share: number | null;
+}
+
+/** One year of a weather file of several, played from `run.start_soc`. */
+export interface EveryYearRow {
+  readonly year: number;
+  /** Global horizontal irradiation. */
+  readonly ghi_kWh_m2: number;
+  readonly wanted_kWh: number;
+  readonly unmet_kWh: number;
+  readonly unmet_hours: number;
+  readonly lowest_soc: number;
+  /** Null without a generator. */
+  readonly generator_run_hours: number | null;
 }
 
 export interface SpellDay {

@@ -111,6 +111,7 @@ export function prepareLoads(
     notices: metered.flatMap((load) => load.notices),
     assumptions: [
       ...assumptions,
+      ...metered.flatMap((load) => load.assumptions),
       ...loads.flatMap((load, index) =>
         load.kind === 'waiting'
           ? [{ path: `loads[${index}].window`, value: load.window, why: WAITS, kind: 'model' as const }]

@@ -1,11 +1,14 @@
 import { InputError, type Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import type { Assumption, Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SeriesLoad } from '../scenario/schema.ts';
 import { layOnClock } from '../series/grid.ts';
+import { layoutOf } from '../series/layout.ts';
+import { leapDayAssumptions } from '../series/leap-day.ts';
 import { readSeries } from '../series/read.ts';
 import { RowIssues } from '../series/rows.ts';
+import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Series } from '../series/types.ts';
 
 /** A load of a scenario with its place in the list. */
@@ -20,6 +23,7 @@ export interface MeteredLoad {
   /** Mean power per step, kW. */
   readonly power_kW: Float64Array;
   readonly notices: readonly Notice[];
+  readonly assumptions: readonly Assumption[];
 }
 
 /**
@@ -45,8 +49,8 @@ export function meteredLoads(
   };
   const sources = new Map<string, PlacedLoad<SeriesLoad>[]>();
   for (const placed of loads) {
-    const { file, delimiter, time } = placed.load;
-    const key = JSON.stringify([file, delimiter, time]);
+    const { file, time } = placed.load;
+    const key = JSON.stringify([file, layoutOf(placed.load), time]);
     sources.set(key, [...(sources.get(key) ?? []), placed]);
   }
   for (const group of sources.values())
@@ -54,9 +58,16 @@ export function meteredLoads(
       const series = readGroup(group, files);
       for (const { index, load } of group)
         collect(() => {
+          const path = `loads[${index}]`;
           const power = new Map([['power', inKilowatts(series, load, index)]]);
-          const gridded = layOnClock({ ...series, values: power }, clock, load.gaps, `loads[${index}]`);
-          metered.push({ index, power_kW: gridded.values.get('power')!, notices: gridded.notices });
+          const closed = closeYear({ ...series, values: power }, clock, path);
+          const gridded = layOnClock(closed.series, clock, load.gaps, path);
+          metered.push({
+            index,
+            power_kW: gridded.values.get('power')!,
+            notices: [...closed.notices, ...gridded.notices],
+            assumptions: leapDayAssumptions(series, path),
+          });
         });
     });
   if (issues.length > 0) throw new InputError(issues);
@@ -74,7 +85,7 @@ function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): 
     ]);
   }
   const columns = group.map((member) => ({ name: String(member.index), column: member.load.power.column }));
-  return readSeries(text, load.file, load, columns);
+  return readSeries(text, load.file, { ...layoutOf(load), time: load.time }, columns);
 }
 
 /** An energy is spread over its row. A negative value is an issue of its row. */

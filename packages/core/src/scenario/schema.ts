@@ -19,10 +19,12 @@ import { engine_charging, generator, shore } from './sections/sources.ts';
 import { assumed, name } from './sections/terms.ts';
 import {
   type clearSky,
+  type epw,
   type gaps,
   type normals,
   type series,
   type seriesTime,
+  type tmy3,
   weather,
 } from './sections/weather.ts';
 import { wiring } from './sections/wiring.ts';
@@ -57,6 +59,8 @@ export type Weather = Scenario['weather'];
 export type ClearSkyWeather = z.output<typeof clearSky>;
 export type NormalsWeather = z.output<typeof normals>;
 export type SeriesWeather = z.output<typeof series>;
+/** Weather in one of the open formats, which say themselves how they are to be read. */
+export type OpenFormatWeather = z.output<typeof tmy3> | z.output<typeof epw>;
 export type ArraySpec = Scenario['arrays'][number];
 export type BankSpec = Scenario['bank'];
 export type InverterSpec = Scenario['inverter'];

@@ -137,5 +137,9 @@ function lengthNotices(series: Series, clock: Clock, lattice: Lattice, path: str
     const message = `${path}: values of ${interval_min} min stand for steps of ${clock.step_min} min; what happens within them is not seen`;
     notices.push({ id: 'coarse-series', message, count: clock.steps });
   }
+  if (interval_min < clock.step_min) {
+    const message = `${path}: values of ${interval_min} min are averaged over steps of ${clock.step_min} min`;
+    notices.push({ id: 'averaged-series', message, count: clock.steps });
+  }
   return notices;
 }

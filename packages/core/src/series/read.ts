@@ -1,11 +1,13 @@
 import { InputError } from '../basis/errors.ts';
-import { parseZone } from '../clock/zone.ts';
 import type { SeriesTime } from '../scenario/schema.ts';
 import { columnPositions } from './header.ts';
 import { instants } from './instants.ts';
+import type { Layout, Table, Wanted } from './layout.ts';
+import { leapDay } from './leap-day.ts';
+import { numberReader, numberTrouble } from './number.ts';
 import { RowIssues } from './rows.ts';
 import { interval_ms } from './spacing.ts';
-import { FIRST_YEAR, LAST_YEAR, stampReader } from './stamp.ts';
+import { type Stamping, stampingOf } from './stamping.ts';
 import { eachRow } from './table.ts';
 import type { Series } from './types.ts';
 
@@ -14,51 +16,83 @@ import type { Series } from './types.ts';
  *
  * @param text the file's text; a byte order mark and any line ending are fine
  * @param file its name, for messages
- * @param spec delimiter, and how the stamps are to be understood
+ * @param spec how the text is laid out, and how the stamps are to be understood
  * @param columns the columns wanted: our name, and the column's in the file
  * @returns rows in time order, all as long as the file's most common distance of stamps; an empty cell is NaN
  * @throws InputError with all issues of the header, or else of the rows: the first five of each kind and their number
  * @throws RangeError if `spec.time` has no zone or no year; the scenario's schema and check see to it
  */
-export function readSeries(
+export const readSeries = (
   text: string,
   file: string,
-  spec: { readonly delimiter: string; readonly time: SeriesTime },
-  columns: readonly { readonly name: string; readonly column: string }[],
+  spec: Layout & { readonly time: SeriesTime },
+  columns: readonly Wanted[],
+): Series => readTable(text, file, spec, stampingOf(spec.time), columns);
+
+/** The same for a table whose format tells how stamps and columns are to be read; see `readSeries`. */
+export function readTable(
+  text: string,
+  file: string,
+  table: Table,
+  stamping: Stamping,
+  columns: readonly Wanted[],
 ): Series {
-  const zone = parseZone(spec.time.zone);
-  if (!zone) throw new RangeError(`readSeries: unknown zone ${spec.time.zone}`);
   const issues = new RowIssues(file);
-  const readStamp = stampReader(spec.time);
+  const readNumber = numberReader(table);
   const wall_ms: number[] = [];
   const offset_min: number[] = [];
   const line: number[] = [];
   const values: number[][] = columns.map(() => []);
+  const missing_from = columns.map((column) => column.missing_from ?? Number.POSITIVE_INFINITY);
   let width = -1;
-  let stampAt = -1;
+  let toSkip = table.skip_rows ?? 0;
+  let leftOut = 0;
+  let stampAt: readonly number[] = [];
   let valuesAt: readonly number[] = [];
+  const lay = (cells: readonly string[], row: number): void => {
+    const wanted = [...stamping.columns, ...columns.map((c) => c.column)];
+    const positions = columnPositions(cells, wanted, table.delimiter, { file, line: row });
+    width = cells.length;
+    stampAt = positions.slice(0, stamping.columns.length);
+    valuesAt = positions.slice(stamping.columns.length);
+  };
+  if (table.names !== undefined) lay(table.names, table.lines_before ?? 0);
+  const stampCells: string[] = stamping.columns.map(() => '');
+  let rows = 0;
 
-  eachRow(text, spec.delimiter, file, (cells, row) => {
+  eachRow(text, table, file, (cells, row) => {
     if (width < 0) {
-      const wanted = [spec.time.column, ...columns.map((c) => c.column)];
-      const positions = columnPositions(cells, wanted, spec.delimiter, { file, line: row });
-      width = cells.length;
-      stampAt = positions[0]!;
-      valuesAt = positions.slice(1);
+      lay(cells, row);
       return;
     }
+    if (toSkip > 0) {
+      toSkip--;
+      return;
+    }
+    rows++;
     if (cells.length !== width) {
       const message = `${cells.length} cells where the header has ${width}`;
-      issues.add('ragged-row', row, message, 'give each row as many cells as the header');
+      issues.add('ragged-row', row, message, raggedFix(table, cells.length > width));
       return;
     }
-    const stamp = readStamp(cells[stampAt]!);
-    if (!stamp) issues.add('bad-stamp', row, ...stampTrouble(cells[stampAt]!, spec.time), spec.time.column);
+    for (let k = 0; k < stampCells.length; k++) stampCells[k] = cells[stampAt[k]!]!;
+    const stamp = stamping.read(stampCells);
+    if (stamp === 'left_out') {
+      leftOut++;
+      return;
+    }
+    if (!stamp && rows <= 2 && isSecondHeader(cells, stampAt, valuesAt, readNumber)) {
+      const message = 'a row of words below the header: units, or a second header';
+      issues.add('second-header', row, message, `set skip_rows: ${(table.skip_rows ?? 0) + rows}`);
+      return;
+    }
+    if (!stamp) issues.add('bad-stamp', row, ...stamping.trouble(stampCells.join(' ')), stamping.columns[0]!);
     for (let c = 0; c < values.length; c++) {
       const cell = cells[valuesAt[c]!]!;
       const value = readNumber(cell);
-      if (value === undefined) issues.add('not-a-number', row, ...numberTrouble(cell), columns[c]!.column);
-      if (stamp) values[c]!.push(value ?? Number.NaN);
+      if (value === undefined)
+        issues.add('not-a-number', row, ...numberTrouble(cell, table), columns[c]!.column);
+      if (stamp) values[c]!.push(value === undefined || value >= missing_from[c]! ? Number.NaN : value);
     }
     if (!stamp) return;
     wall_ms.push(stamp.wall_ms);
@@ -66,8 +100,11 @@ export function readSeries(
     line.push(row);
   });
 
-  const at_ms = instants({ wall_ms, offset_min, line }, zone, spec.time.zone, issues);
-  const interval = issues.isEmpty ? interval_ms(at_ms, line, issues) : Number.NaN;
+  const repeated =
+    stamping.as_of_year !== null &&
+    leapDay(stamping.as_of_year, stamping.label, wall_ms, [offset_min, line, ...values]);
+  const at_ms = instants({ wall_ms, offset_min, line }, stamping.zone, stamping.zoneName, issues);
+  const interval = issues.isEmpty ? interval_ms(at_ms, line, issues, stamping.manyYears) : Number.NaN;
   if (!issues.isEmpty) throw new InputError(issues.list());
   if (Number.isNaN(interval)) {
     const message =
@@ -82,7 +119,7 @@ export function readSeries(
       },
     ]);
   }
-  const { label } = spec.time;
+  const { label } = stamping;
   const lead_ms = label === 'start' ? 0 : label === 'end' ? interval : interval / 2;
   const start_ms = at_ms.map((at) => at - lead_ms);
   return {
@@ -91,28 +128,22 @@ export function readSeries(
     end_ms: start_ms.map((start) => start + interval),
     line: Uint32Array.from(line),
     values: new Map(columns.map(({ name }, c) => [name, Float64Array.from(values[c]!)])),
+    as_of_year: stamping.as_of_year,
+    leap_day: repeated ? 'repeated' : leftOut > 0 ? 'left_out' : 'as_filed',
   };
 }
 
-/** The number in a cell; NaN if it is empty, undefined if it holds something else. */
-function readNumber(cell: string): number | undefined {
-  const value = Number(cell);
-  // `Number` also reads blanks as 0, and 0x10.
-  if (value === 0 && cell.trim() === '') return Number.NaN;
-  return Number.isFinite(value) && !/[xob]/i.test(cell) ? value : undefined;
-}
+/** A row right below the header without a single number where numbers should stand. */
+const isSecondHeader = (
+  cells: readonly string[],
+  stampAt: readonly number[],
+  valuesAt: readonly number[],
+  readNumber: (cell: string) => number | undefined,
+): boolean =>
+  valuesAt.every((k) => readNumber(cells[k]!) === undefined || cells[k]!.trim() === '') &&
+  stampAt.every((k) => !/\d\d/.test(cells[k]!));
 
-function numberTrouble(cell: string): [message: string, fix: string] {
-  const text = cell.trim();
-  const message = `"${text.slice(0, 40)}" is not a number`;
-  if (/^[+-]?\d+,\d+$/.test(text)) return [message, 'write a decimal point, not a comma'];
-  return [message, 'write a number; for a missing value leave the cell empty and set gaps.fill'];
-}
-
-function stampTrouble(cell: string, time: SeriesTime): [message: string, fix: string] {
-  const form = time.format === undefined ? 'an ISO 8601 time' : `a time of the form ${time.format}`;
-  const years = time.year === undefined ? `the years ${FIRST_YEAR} to ${LAST_YEAR}` : `the year ${time.year}`;
-  const message = `"${cell.trim().slice(0, 40)}" is not ${form} of ${years}`;
-  const example = 'describe the stamps with time.format, such as "dd.MM.yyyy HH:mm"';
-  return [message, time.format === undefined ? example : 'correct the stamp, or time.format'];
-}
+const raggedFix = ({ decimal, delimiter }: Table, isLonger: boolean): string =>
+  decimal === 'comma' && delimiter === ',' && isLonger
+    ? 'a decimal comma can stand between commas only in quotes: quote the numbers, or set another delimiter'
+    : 'give each row as many cells as the header';

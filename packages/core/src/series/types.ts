@@ -12,6 +12,10 @@ export interface Series {
   readonly line: Uint32Array;
   /** Values by our own name of the column (`ghi`, `air_temperature`, `power`), in the file's unit. */
   readonly values: ReadonlyMap<string, Float64Array>;
+  /** The year that every row was read as of; null where the stamps' own years stand. */
+  readonly as_of_year: number | null;
+  /** What became of 29 February when the rows were read as of a year. */
+  readonly leap_day: 'as_filed' | 'repeated' | 'left_out';
 }
 
 /** A series laid on a clock: means over the clock's steps. */

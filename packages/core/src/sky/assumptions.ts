@@ -55,3 +55,22 @@ export const drawnYear = (daysHeld: number): Assumption[] => [
     'within a day the clouds are spread evenly: each hour has the same share of its clear sky (Ineichen & Perez 2002)',
   ),
 ];
+
+/** How the stamps of an open format were read. */
+export const convention = (file: string, why: string): Assumption => ({
+  path: 'weather.file',
+  value: file.split(/[\\/]/).at(-1)!,
+  why,
+  kind: 'model',
+});
+
+export const typicalYear = (year: number): Assumption =>
+  model(
+    'model.sky.typical_year',
+    `the months of the file are read as of ${year}, with the sun of ${year}; a typical year is made of usual months and leaves out the worst ones, so it is no test of the worst conditions (NREL, summary of the TMY3 archive)`,
+  );
+
+export const WITHIN_ROWS = model(
+  'model.sky.within_rows',
+  'within a row of the file that is longer than a step, the light follows the sun: each step has the same share of the light from space; clouds that come and go within it are not seen',
+);

@@ -1,3 +1,4 @@
+import type { Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import type { Series } from '../series/types.ts';
@@ -7,10 +8,14 @@ import type { SunYear } from '../sun/types.ts';
 export interface LightComparison {
   /** Global irradiation over the extraterrestrial one, both on the horizontal; 0 if the file is dark. */
   readonly clearness: number;
-  /** How much later in the solar day the file's light comes than the sun's, minutes. */
+  /** How much later in the solar day the file's light comes than the sun's on its clearest days, minutes. */
   readonly late_min: number;
   /** Factor by which the values seem too large (3.6, 1000, …), or undefined if they look right. */
   readonly factor: number | undefined;
+  /** Days with light from space that the file covers. */
+  readonly days: number;
+  /** Where the file's clock is set, for the words. */
+  readonly clockKeys: string;
 }
 
 /**
@@ -19,8 +24,21 @@ export interface LightComparison {
  */
 const USUAL = { least: 0.2, most: 0.85 };
 
-/** A file may be later or earlier than the sun by weather: cloudy afternoons shift the test stations by 11 minutes. */
-const USUAL_SHIFT_min = 20;
+/**
+ * Clear days are even about noon: on theirs, the stations used in the tests are within 2 minutes of the sun, with the
+ * clouds of all days in it 11. Half of the half hour that stamps in the middle of an hour are off by.
+ */
+const USUAL_SHIFT_min = 15;
+
+/** A format states its own clock: beyond this the statement is wrong, and a note would not do. */
+const WRONG_CLOCK_min = 45;
+
+/** Share of the days that count as clear, the clearest first; fewer than this many days are all counted. */
+const CLEAR_share = 0.1;
+const FEW_days = 30;
+
+/** A file shorter than this may be dark for its season. */
+const WHOLE_YEAR_days = 300;
 
 /** Errors of unit that happen: J for Wh, k for none, and both. */
 const FACTORS = [3.6, 1000, 3600, 1 / 3.6, 1 / 1000, 1 / 3600];
@@ -31,45 +49,134 @@ const FACTORS = [3.6, 1000, 3600, 1 / 3.6, 1 / 1000, 1 / 3600];
  * @param series with `ghi` in W/m²; missing rows are left out
  * @param sun the sun over the series' rows
  * @param longitude_deg east positive
+ * @param clockKeys what sets the file's clock, for messages
  */
-export function compareLight(series: Series, sun: SunYear, longitude_deg: number): LightComparison {
+export function compareLight(
+  series: Series,
+  sun: SunYear,
+  longitude_deg: number,
+  clockKeys = 'weather.time.label, weather.time.zone',
+): LightComparison {
   const ghi = series.values.get('ghi')!;
-  let light = 0;
-  let lightHours = 0;
-  let above = 0;
-  let aboveHours = 0;
-  for (let r = 0; r < ghi.length; r++) {
+  const n = ghi.length;
+  const solar_h = (r: number): number =>
+    (series.start_ms[r]! + series.end_ms[r]!) / 2 / HOUR_ms + longitude_deg / 15;
+  const firstDay = n === 0 ? 0 : Math.floor(solar_h(0) / 24);
+  const days = n === 0 ? 0 : Math.floor(solar_h(n - 1) / 24) - firstDay + 1;
+  // Of each solar day: light, light times the hour, the same of the light from space, and rows without a value.
+  const got = new Float64Array(days);
+  const gotHours = new Float64Array(days);
+  const sent = new Float64Array(days);
+  const sentHours = new Float64Array(days);
+  const isWhole = new Uint8Array(days).fill(1);
+  for (let r = 0; r < n; r++) {
+    const at = solar_h(r);
+    const day = Math.floor(at / 24) - firstDay;
+    const hour = at - 24 * (day + firstDay);
     const value = ghi[r]!;
-    if (Number.isNaN(value)) continue;
-    const length_h = (series.end_ms[r]! - series.start_ms[r]!) / HOUR_ms;
-    const middle_h = series.start_ms[r]! / HOUR_ms + length_h / 2;
-    const solar_h = (((middle_h + longitude_deg / 15) % 24) + 24) % 24;
-    const got = Math.max(0, value) * length_h;
-    const sent = sun.extraterrestrial_horizontal_W_m2[r]! * length_h;
-    light += got;
-    lightHours += got * solar_h;
-    above += sent;
-    aboveHours += sent * solar_h;
+    const above = sun.extraterrestrial_horizontal_W_m2[r]!;
+    if (Number.isNaN(value)) {
+      if (above > 0) isWhole[day] = 0;
+      continue;
+    }
+    got[day]! += Math.max(0, value);
+    gotHours[day]! += Math.max(0, value) * hour;
+    sent[day]! += above;
+    sentHours[day]! += above * hour;
   }
-  if (light === 0 || above === 0) return { clearness: 0, late_min: 0, factor: undefined };
+  const light = sum(got, got.keys());
+  const above = sum(sent, sent.keys());
+  const lit = [...sent.keys()].filter((d) => sent[d]! > 0);
+  if (light === 0 || above === 0) return { clearness: 0, late_min: 0, factor: undefined, days: 0, clockKeys };
+  const clear = clearDays(
+    lit.filter((d) => isWhole[d] === 1),
+    (d) => got[d]! / sent[d]!,
+  );
+  const clearLight = sum(got, clear);
+  const late_min =
+    clearLight === 0
+      ? 0
+      : 60 * (sum(gotHours, clear) / clearLight - sum(sentHours, clear) / sum(sent, clear));
   const clearness = light / above;
   const usual = (k: number): boolean => k >= USUAL.least && k <= USUAL.most;
-  const factor = clearness > 0.95 || clearness < 0.1 ? FACTORS.find((f) => usual(clearness / f)) : undefined;
-  return { clearness, late_min: 60 * (lightHours / light - aboveHours / above), factor };
+  const factor =
+    clearness > 0.95 || clearness < USUAL.least ? FACTORS.find((f) => usual(clearness / f)) : undefined;
+  return { clearness, late_min, factor, days: lit.length, clockKeys };
+}
+
+function clearDays(days: readonly number[], clearness: (day: number) => number): readonly number[] {
+  if (days.length < FEW_days) return days;
+  const order = days.toSorted((a, b) => clearness(b) - clearness(a) || a - b);
+  return order.slice(0, Math.ceil(CLEAR_share * order.length));
+}
+
+function sum(column: Float64Array, at: Iterable<number>): number {
+  let total = 0;
+  for (const k of at) total += column[k]!;
+  return total;
 }
 
 /** What the comparison says in words, as a fix; empty if the file fits the sun. */
-export function lightHint({ clearness, late_min, factor }: LightComparison): string {
-  if (factor !== undefined) {
-    const times =
-      factor > 1 ? `${factor} times too large` : `${Math.round((1 / factor) * 10) / 10} times too small`;
-    return `all in all the values look ${times} (${clearness.toPrecision(2)} of the light from space): check the unit`;
-  }
-  if (Math.abs(late_min) > USUAL_SHIFT_min) {
-    const way = late_min > 0 ? 'later' : 'earlier';
-    return `the file's light comes ${Math.round(Math.abs(late_min))} min ${way} in the day than the sun: check weather.time.label, weather.time.zone and site.longitude_deg`;
-  }
+export function lightHint(light: LightComparison): string {
+  const { late_min, factor } = light;
+  if (factor !== undefined) return `${factorWords(light)}: check the unit`;
+  if (Math.abs(late_min) > USUAL_SHIFT_min) return `${shiftWords(light)}: ${clockFix(light)}`;
   return '';
+}
+
+function factorWords({ clearness, factor = 1 }: LightComparison): string {
+  const times =
+    factor > 1 ? `${factor} times too large` : `${Math.round((1 / factor) * 10) / 10} times too small`;
+  return `all in all the values look ${times} (${clearness.toPrecision(2)} of the light from space)`;
+}
+
+function shiftWords({ late_min }: LightComparison): string {
+  const way = late_min > 0 ? 'later' : 'earlier';
+  return `the file's light comes ${Math.round(Math.abs(late_min))} min ${way} in the day than the sun`;
+}
+
+const clockFix = ({ clockKeys }: LightComparison): string => `check ${clockKeys} and site.longitude_deg`;
+
+/**
+ * What can't stand though each row might: a year of values in another unit, and the clock of a format that says what
+ * its clock is.
+ *
+ * @param column name of the global column
+ * @param clockLine line in which the file itself says its zone; null if it doesn't
+ */
+export function lightIssues(
+  light: LightComparison,
+  series: Series,
+  column: string,
+  clockLine: number | null,
+): Issue[] {
+  const ghi = series.values.get('ghi')!;
+  const brightest = ghi.reduce((best, value, r) => (value > (ghi[best] ?? 0) ? r : best), 0);
+  const place = { file: series.file, line: series.line[brightest]!, field: column };
+  const path = 'weather.ghi';
+  if (light.factor !== undefined && light.days >= WHOLE_YEAR_days)
+    return [
+      {
+        code: 'wrong-unit',
+        path,
+        message: `${factorWords(light)}; the brightest row has ${Number(ghi[brightest]!.toPrecision(3))} W/m²`,
+        expected: `${USUAL.least} to ${USUAL.most} of the light from space over a year`,
+        fix: 'check the unit of the column',
+        place,
+      },
+    ];
+  if (clockLine !== null && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
+    return [
+      {
+        code: 'light-off-sun',
+        path,
+        message: shiftWords(light),
+        expected: `within ${WRONG_CLOCK_min} min on clear days, by the clock that the file states`,
+        fix: clockFix(light),
+        place: { file: series.file, line: clockLine, field: 'time zone' },
+      },
+    ];
+  return [];
 }
 
 /** Notices for a file that passes row by row and still does not fit the sun. */

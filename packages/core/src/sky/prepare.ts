@@ -1,7 +1,7 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { ClearSkyWeather, NormalsWeather, SeriesWeather, Site, Weather } from '../scenario/schema.ts';
+import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
 import * as assume from './assumptions.ts';
@@ -9,6 +9,7 @@ import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
 import { drawThrough, halfMonths } from './mid-months.ts';
 import { drawYear } from './normals.ts';
+import type { FileWeather } from './rows.ts';
 import { suppliedSky } from './series.ts';
 import { airTemperature_C } from './temperature.ts';
 import type { SkyYear } from './types.ts';
@@ -39,6 +40,8 @@ export function prepareSky(
     case 'normals':
       return normalYear(weather, site, clock, sun, scenarioFile);
     case 'series':
+    case 'tmy3':
+    case 'epw':
       return suppliedYear(weather, site, clock, sun, files, scenarioFile);
   }
 }
@@ -100,7 +103,7 @@ function normalYear(
 }
 
 function suppliedYear(
-  weather: SeriesWeather,
+  weather: FileWeather,
   site: Site,
   clock: Clock,
   sun: SunYear,
@@ -110,7 +113,7 @@ function suppliedYear(
   const supplied = suppliedSky(weather, site, clock, sun, files, scenarioFile);
   const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = supplied;
   const notices: Notice[] = [...supplied.notices];
-  const assumptions: Assumption[] = [assume.SUN];
+  const assumptions: Assumption[] = [assume.SUN, ...supplied.assumptions];
   let split: { dni_W_m2: Float64Array; dhi_W_m2: Float64Array };
   if (dni_W_m2 && dhi_W_m2) {
     split = { dni_W_m2: beamWithinSun(dni_W_m2, sun), dhi_W_m2 };
@@ -130,7 +133,7 @@ function suppliedYear(
     ghi_W_m2,
     ...split,
     air_temperature_C: supplied.air_temperature_C,
-    wind_m_s: supplied.wind_m_s ?? new Float64Array(clock.steps).fill(weather.wind_m_s),
+    wind_m_s: supplied.wind_m_s ?? new Float64Array(clock.steps).fill(supplied.steady_wind_m_s),
     notices,
     assumptions,
   };

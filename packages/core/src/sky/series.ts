@@ -1,14 +1,19 @@
 import { InputError, type Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import type { Assumption, Notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { SeriesWeather, Site } from '../scenario/schema.ts';
+import type { Site } from '../scenario/schema.ts';
 import { layOnClock } from '../series/grid.ts';
-import { readSeries } from '../series/read.ts';
+import { leapDayAssumptions } from '../series/leap-day.ts';
+import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Series } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
 import { sunOverIntervals } from '../sun/year.ts';
-import { compareLight, lightNotices } from './light-check.ts';
+import * as assume from './assumptions.ts';
+import { compareSites } from './file-site.ts';
+import { compareLight, lightIssues, lightNotices } from './light-check.ts';
 import { longRows, outOfRange, unphysicalLight } from './plausible.ts';
+import { type FileWeather, weatherRows } from './rows.ts';
+import { withinRows } from './within-rows.ts';
 
 /** What a weather file holds, in our units on the clock; absent columns are undefined. */
 export interface SuppliedSky {
@@ -17,18 +22,11 @@ export interface SuppliedSky {
   readonly dhi_W_m2: Float64Array | undefined;
   readonly air_temperature_C: Float64Array;
   readonly wind_m_s: Float64Array | undefined;
+  /** All year, where there is no wind in the file. */
+  readonly steady_wind_m_s: number;
   readonly notices: readonly Notice[];
+  readonly assumptions: readonly Assumption[];
 }
-
-type IrradianceUnit = SeriesWeather['ghi']['unit'];
-
-/** Joules in the unit of an irradiation, per m². */
-const JOULES: Readonly<Record<Exclude<IrradianceUnit, 'W_m2'>, number>> = {
-  kJ_m2: 1e3,
-  MJ_m2: 1e6,
-  Wh_m2: 3600,
-  kWh_m2: 3.6e6,
-};
 
 /**
  * Reads a weather file, checks it against the sun and lays it on the clock.
@@ -40,62 +38,72 @@ const JOULES: Readonly<Record<Exclude<IrradianceUnit, 'W_m2'>, number>> = {
  * @param files texts of the scenario's files, by the name it uses
  * @param scenarioFile for messages about the scenario itself
  * @returns means over the clock's steps, W/m², °C and m/s
- * @throws InputError if the file is missing, unreadable, has gaps that may not be filled, or holds rows that can't be
- *   true at this place; every kind of fault is reported, the first five rows of each
+ * @throws InputError if the file is missing, unreadable, of another place, has gaps that may not be filled, or holds
+ *   rows that can't be true at this place; every kind of fault is reported, the first five rows of each
  */
 export function suppliedSky(
-  weather: SeriesWeather,
+  weather: FileWeather,
   site: Site,
   clock: Clock,
   sun: SunYear,
   files: FileTexts,
   scenarioFile: string,
 ): SuppliedSky {
-  const text = files.get(weather.file);
-  if (text === undefined) throw new InputError([missingFile(weather.file, scenarioFile)]);
-  const columns = [
-    { name: 'ghi', column: weather.ghi.column },
-    ...(weather.dni ? [{ name: 'dni', column: weather.dni.column }] : []),
-    ...(weather.dhi ? [{ name: 'dhi', column: weather.dhi.column }] : []),
-    { name: 'air_temperature', column: weather.air_temperature.column },
-    ...(weather.wind ? [{ name: 'wind', column: weather.wind.column }] : []),
-  ];
-  const { delimiter, time } = weather;
-  const raw = readSeries(text, weather.file, { delimiter, time }, columns);
-  const long = longRows(raw);
+  const rows = weatherRows(weather, clock.year, files, scenarioFile);
+  const notices: Notice[] = [...rows.notices];
+  if (rows.site !== null) notices.push(...compareSites(rows.site, site, clock, weather.file));
+  const long = longRows(rows.series);
   if (long !== undefined) throw new InputError([long]);
 
-  const series = inOurUnits(raw, weather);
+  const closed = closeYear(rows.series, clock, 'weather');
+  // Night offsets are zeroed in place below; the rows may be kept for another year.
+  const series = ownValues(closed.series);
+  notices.push(...closed.notices);
   const rowSun = areSteps(series, clock) ? sun : sunOverIntervals(series.start_ms, series.end_ms, site);
-  const light = compareLight(series, rowSun, site.longitude_deg);
+  const light = compareLight(series, rowSun, site.longitude_deg, rows.clockKeys);
   const issues: Issue[] = [];
-  const notices: Notice[] = [...lightNotices(light)];
   for (const quantity of ['ghi', 'dni', 'dhi'] as const) {
-    const source = weather[quantity];
-    if (source === undefined) continue;
-    const values = series.values.get(quantity)!;
-    issues.push(...unphysicalLight(quantity, values, series, source.column, rowSun, light));
+    const values = series.values.get(quantity);
+    if (values === undefined) continue;
+    const column = rows.columns[quantity]!;
+    issues.push(...unphysicalLight(quantity, values, series, column, rowSun, light));
     const offsets = zeroNightOffsets(values);
-    if (offsets > 0) notices.push(nightOffsets(source.column, offsets));
+    if (offsets > 0) notices.push(nightOffsets(column, offsets));
   }
-  const air = { values: series.values.get('air_temperature')!, source: weather.air_temperature };
-  issues.push(...outOfRange('weather.air_temperature', air.values, series, air.source.column, -90, 60, '°C'));
-  if (weather.wind)
-    issues.push(
-      ...outOfRange('weather.wind', series.values.get('wind')!, series, weather.wind.column, 0, 100, 'm/s'),
-    );
+  if (issues.length === 0)
+    issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site?.line ?? null));
+  if (issues.length === 0) notices.push(...lightNotices(light));
+  const air = series.values.get('air_temperature')!;
+  issues.push(
+    ...outOfRange('weather.air_temperature', air, series, rows.columns.air_temperature!, -90, 60, '°C'),
+  );
+  const wind = series.values.get('wind');
+  if (wind) issues.push(...outOfRange('weather.wind', wind, series, rows.columns.wind!, 0, 100, 'm/s'));
   if (issues.length > 0) throw new InputError(issues);
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');
+  const within = withinRows(gridded.values, series, clock, sun);
   return {
-    ghi_W_m2: gridded.values.get('ghi')!,
-    dni_W_m2: gridded.values.get('dni'),
-    dhi_W_m2: gridded.values.get('dhi'),
+    ghi_W_m2: within.light.get('ghi')!,
+    dni_W_m2: within.light.get('dni'),
+    dhi_W_m2: within.light.get('dhi'),
     air_temperature_C: gridded.values.get('air_temperature')!,
     wind_m_s: gridded.values.get('wind'),
+    steady_wind_m_s: rows.wind_m_s,
     notices: [...notices, ...gridded.notices],
+    assumptions: [
+      ...(rows.convention === null ? [] : [assume.convention(weather.file, rows.convention)]),
+      ...(series.as_of_year === null ? [] : [assume.typicalYear(series.as_of_year)]),
+      ...leapDayAssumptions(series, 'weather'),
+      ...(within.isShaped ? [assume.WITHIN_ROWS] : []),
+    ],
   };
 }
+
+const ownValues = (series: Series): Series => ({
+  ...series,
+  values: new Map([...series.values].map(([name, column]) => [name, column.slice()])),
+});
 
 /** Whether the rows are the clock's steps; all rows of a series are of one length, so ends and number tell. */
 function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {
@@ -106,38 +114,6 @@ function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {
     start_ms[last] === clock.start_ms[last] &&
     end_ms[0] === clock.start_ms[1]
   );
-}
-
-/**
- * The series in W/m², °C and m/s; missing values stay missing. An energy is spread over the length of its row.
- */
-function inOurUnits(raw: Series, weather: SeriesWeather): Series {
-  const values = new Map<string, Float64Array>();
-  for (const name of ['ghi', 'dni', 'dhi'] as const) {
-    const column = raw.values.get(name);
-    const unit = weather[name]?.unit;
-    if (column === undefined || unit === undefined) continue;
-    values.set(name, unit === 'W_m2' ? column.slice() : meanPower(column, JOULES[unit], raw));
-  }
-  const air = raw.values.get('air_temperature')!;
-  const airUnit = weather.air_temperature.unit;
-  values.set(
-    'air_temperature',
-    air.map((t) => (airUnit === 'K' ? t - 273.15 : airUnit === 'F' ? (t - 32) / 1.8 : t)),
-  );
-  const wind = raw.values.get('wind');
-  if (wind && weather.wind)
-    values.set('wind', weather.wind.unit === 'km_h' ? wind.map((v) => v / 3.6) : wind.slice());
-  return { ...raw, values };
-}
-
-function meanPower(column: Float64Array, joules: number, rows: Series): Float64Array {
-  const out = new Float64Array(column.length);
-  for (let r = 0; r < out.length; r++) {
-    const length_s = (rows.end_ms[r]! - rows.start_ms[r]!) / 1000;
-    out[r] = (column[r]! * joules) / length_s;
-  }
-  return out;
 }
 
 /** Sets what is left below zero to zero in place; the plausibility check has let only small offsets through. */
@@ -156,13 +132,4 @@ const nightOffsets = (column: string, count: number): Notice => ({
   id: 'night-offset-zeroed',
   message: `column "${column}": ${count} rows slightly below zero were set to 0, as thermopiles read at night`,
   count,
-});
-
-const missingFile = (file: string, scenarioFile: string): Issue => ({
-  code: 'missing-file',
-  path: 'weather.file',
-  message: `no text was given for "${file}"`,
-  expected: 'a readable CSV file',
-  fix: 'check the path; it is taken from the folder of the scenario file',
-  place: { file: scenarioFile },
 });

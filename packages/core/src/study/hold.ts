@@ -134,6 +134,7 @@ const WORDS = new Set([
   'generator.first_service',
   'years',
   'years.first_failure',
+  'every_year',
   'gives_out_first.first_cause',
   'gives_out_first.first_time',
   'gives_out_first.main_cause',

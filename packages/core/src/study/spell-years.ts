@@ -1,11 +1,10 @@
 import { InputError, type Issue } from '../basis/errors.ts';
-import { buildClock } from '../clock/clock.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { ReadScenario } from '../scenario/read.ts';
 import type { Scenario } from '../scenario/schema.ts';
-import { readSeries } from '../series/read.ts';
 import type { FileTexts } from '../series/types.ts';
 import { prepareYear } from '../year.ts';
+import { type FileYear, heldWords, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
 import { askSpell, type SpellAnswer, type SpellAsk } from './spell.ts';
 
 /** The same question put to every whole year of a weather file. */
@@ -17,11 +16,6 @@ export interface SpellYears {
   /** Position in `years` of the one that is hardest to ride out. */
   readonly worst: number;
 }
-
-/** Less of a year than this is not even worth a word: the hours that a file in UTC spills into its neighbours. */
-const WORTH_A_WORD = 0.05;
-/** More than this is played: hours that miss at an end are a gap, which the scenario may let be filled. */
-const WHOLE = 0.98;
 
 /**
  * Asks for the darkest spell of every year that the scenario's weather file covers; sun, loads and bank are those of
@@ -37,8 +31,8 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
   const years: { year: number; answer: SpellAnswer }[] = [];
   const left_out: { year: number; why: string }[] = [];
   for (const { year, days, held } of yearsTouched(read.scenario, file, texts)) {
-    if (held < WHOLE) {
-      left_out.push({ year, why: `the file holds ${Math.round(held * days)} of its ${days} days` });
+    if (held < WHOLE_YEAR) {
+      left_out.push({ year, why: heldWords(held, days) });
       continue;
     }
     const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
@@ -64,14 +58,14 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
 const refuse = (message: string, fix: string): InputError =>
   new InputError([{ code: 'spell', path: '--every-year', message, fix } satisfies Issue]);
 
-/** Years of which the file holds more than a few hours, earliest first, and the share between its first and last row. */
-function yearsTouched(
-  scenario: Scenario,
-  file: string,
-  texts: FileTexts,
-): readonly { readonly year: number; readonly days: number; readonly held: number }[] {
-  const { weather, site, run } = scenario;
-  if (weather.kind !== 'series') {
+/**
+ * The years of the scenario's weather file.
+ *
+ * @throws InputError if the weather is no file of dated rows
+ */
+function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): readonly FileYear[] {
+  const { weather } = scenario;
+  if (!('file' in weather)) {
     throw refuse(
       weather.kind === 'normals'
         ? 'the weather is drawn from monthly means: there is one year for each seed, and no file'
@@ -81,28 +75,14 @@ function yearsTouched(
         : 'leave --every-year out',
     );
   }
-  if (weather.time.year !== undefined) {
-    throw refuse(
-      `every stamp of ${weather.file} is read as of ${weather.time.year} (weather.time.year): it is one year`,
-      'leave --every-year out',
-    );
-  }
-  const text = texts.get(weather.file);
-  if (text === undefined) throw refuse(`no text was given for "${weather.file}"`, `read it beside ${file}`);
-  const { delimiter, time, ghi } = weather;
-  const { start_ms, end_ms } = readSeries(text, weather.file, { delimiter, time }, [
-    { name: 'ghi', column: ghi.column },
-  ]);
-  const [first_ms, last_ms] = [start_ms[0]!, end_ms[end_ms.length - 1]!];
-  const years: { year: number; days: number; held: number }[] = [];
-  for (let year = new Date(first_ms).getUTCFullYear() - 1; ; year++) {
-    const clock = buildClock(year, site.time_zone, run.step_min);
-    const from_ms = clock.start_ms[0]!;
-    const to_ms = clock.start_ms[clock.steps - 1]! + clock.step_min * 60_000;
-    if (from_ms >= last_ms) return years;
-    const held = (Math.min(to_ms, last_ms) - Math.max(from_ms, first_ms)) / (to_ms - from_ms);
-    if (held > WORTH_A_WORD) years.push({ year, days: clock.days, held });
-  }
+  const years = yearsOfFile(scenario, file, texts);
+  if (years !== null) return years;
+  throw refuse(
+    weather.kind === 'series'
+      ? `every stamp of ${weather.file} is read as of ${weather.time.year} (weather.time.year): it is one year`
+      : `${weather.file} is read as a typical year (weather.years): it is one year`,
+    'leave --every-year out',
+  );
 }
 
 /** More unserved comes first, then fewer such days ridden, then the lower bank. */

@@ -74,6 +74,17 @@ export const csv = {
   /** Path, relative to the scenario file. */
   file: name(),
   delimiter: assumed(z.enum([',', ';', '\t']), ',', 'comma, RFC 4180'),
+  /** Decimal mark; absent means a point. A number with the other mark is an error of its row. */
+  decimal: z.enum(['point', 'comma']).optional(),
+  /** Lines that begin with it are no rows. */
+  comment: z.string().min(1).max(5).optional(),
+  /** Rows between the header and the first row of values: units, say. */
+  skip_rows: z.int().min(0).max(20).optional(),
+  /** What stands in a cell whose value is missing; an empty cell always does. */
+  missing: z
+    .array(z.union([z.number(), z.string().max(20)]))
+    .max(20)
+    .optional(),
   time: seriesTime,
   gaps,
 };
@@ -89,4 +100,21 @@ export const series = z.strictObject({
   wind_m_s,
 });
 
-export const weather = z.discriminatedUnion('kind', [clearSky, series, normals]);
+/** Keys of the open formats, which bring columns, units, zone and label of their stamps with them. */
+const openFormat = {
+  /** Path, relative to the scenario file. */
+  file: name(),
+  /** Whether the rows are read as of `run.year`, or keep the years of their stamps. */
+  years: assumed(
+    z.enum(['typical', 'own']),
+    'typical',
+    'rows are read as of run.year, whatever years their months come from',
+  ),
+  gaps,
+  /** For a file without wind. There is no default: most files have one. */
+  wind_m_s: z.number().min(0).max(40).optional(),
+};
+export const tmy3 = z.strictObject({ kind: z.literal('tmy3'), ...openFormat });
+export const epw = z.strictObject({ kind: z.literal('epw'), ...openFormat });
+
+export const weather = z.discriminatedUnion('kind', [clearSky, series, normals, tmy3, epw]);

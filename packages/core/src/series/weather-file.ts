@@ -1,0 +1,69 @@
+import { InputError, type Issue } from '../basis/errors.ts';
+import type { Series } from './types.ts';
+
+/** Where a weather file says that it was measured. */
+export interface FileSite {
+  readonly name: string;
+  readonly latitude_deg: number;
+  /** East positive. */
+  readonly longitude_deg: number;
+  readonly elevation_m: number;
+  /** Local standard time, minutes east of UTC. */
+  readonly offset_min: number;
+  /** Line of the file that says so. */
+  readonly line: number;
+}
+
+/** A file in an open format. */
+export interface WeatherFile {
+  readonly site: FileSite;
+  /** `ghi`, `dni` and `dhi` in W/m², `air_temperature` in °C, `wind` in m/s; all columns of the format. */
+  readonly series: Series;
+  /** What the file calls our columns. */
+  readonly columns: Readonly<Record<Quantity, string>>;
+  /** How the stamps were read, in the words of the report. */
+  readonly convention: string;
+}
+
+export type Quantity = 'ghi' | 'dni' | 'dhi' | 'air_temperature' | 'wind';
+
+/** Reads figures of a header line; an issue for each that isn't one or can't be. */
+export function siteFigures<K extends string>(
+  cells: readonly string[],
+  wanted: readonly (readonly [name: K, cell: number, least: number, most: number])[],
+  place: { readonly file: string; readonly line: number },
+): Readonly<Record<K, number>> {
+  const issues: Issue[] = [];
+  const figures = {} as Record<K, number>;
+  for (const [name, cell, least, most] of wanted) {
+    const text = (cells[cell] ?? '').trim();
+    const value = Number(text);
+    figures[name] = value;
+    if (text !== '' && value >= least && value <= most) continue;
+    issues.push({
+      code: 'bad-header',
+      path: '',
+      message:
+        text === ''
+          ? `cell ${cell + 1}, the ${name}, is missing`
+          : `cell ${cell + 1}, the ${name}, is "${text.slice(0, 40)}"`,
+      expected: `a number from ${least} to ${most}`,
+      fix: 'correct the line, or describe the file as weather of kind series',
+      place: { ...place, field: name },
+    });
+  }
+  if (issues.length > 0) throw new InputError(issues);
+  return figures;
+}
+
+/** A header line that a format must have and a file has not. */
+export const notThisFormat = (
+  file: string,
+  line: number,
+  message: string,
+  expected: string,
+  fix = 'check weather.kind; any other table can be described as weather of kind series',
+): InputError =>
+  new InputError([
+    { code: 'other-format', path: 'weather.kind', message, expected, fix, place: { file, line } },
+  ]);

@@ -1,0 +1,101 @@
+import { InputError, type Issue } from '../basis/errors.ts';
+import type { Notice } from '../basis/notices.ts';
+import { radians } from '../basis/units.ts';
+import type { Clock } from '../clock/clock.ts';
+import type { Site } from '../scenario/schema.ts';
+import { offsetText } from '../series/stamp.ts';
+import type { FileSite } from '../series/weather-file.ts';
+
+/** Within these a file is of the same place: our own limits, no source. */
+const NEAR_km = 10;
+const NEAR_m = 100;
+
+/**
+ * Farther east or west than this the sun of the site stands 20 minutes beside the file's, which is more than weather
+ * shifts it; as far to north or south it is another height.
+ */
+const FARTHEST_deg = 5;
+
+/**
+ * The clocks of a place and its sun: western China is 3.2 hours off, nobody more (recalled). What is farther is a zone
+ * with the wrong sign, or one of another place.
+ */
+const FARTHEST_ZONE_h = 3.5;
+
+/** Mean radius of the Earth. */
+const EARTH_km = 6371;
+
+/**
+ * Compares where a file says it is from with the site of the scenario.
+ *
+ * @returns notices where they differ by more than a little, or where the file's zone is not the site's
+ * @throws InputError if the sun over the file can't be that of the site: another place, or a zone that is not there
+ */
+export function compareSites(ofFile: FileSite, site: Site, clock: Clock, file: string): Notice[] {
+  const issues: Issue[] = [];
+  const place = { file, line: ofFile.line };
+  const east = apart_deg(ofFile.longitude_deg, site.longitude_deg);
+  const north = Math.abs(ofFile.latitude_deg - site.latitude_deg);
+  const zone = offsetText(ofFile.offset_min);
+  const zoneApart_h = apart_deg(ofFile.offset_min / 4, ofFile.longitude_deg) / 15;
+  if (zoneApart_h > FARTHEST_ZONE_h)
+    issues.push({
+      code: 'zone-off-sun',
+      path: 'weather.file',
+      message: `the file's zone ${zone} is ${zoneApart_h.toFixed(1)} h from the sun at its longitude ${ofFile.longitude_deg}`,
+      expected: `a zone within ${FARTHEST_ZONE_h} h of it, east of Greenwich positive`,
+      fix: 'correct zone or longitude in the line, their signs above all',
+      place: { ...place, field: 'time zone' },
+    });
+  if (east > FARTHEST_deg || north > FARTHEST_deg)
+    issues.push({
+      code: 'other-place',
+      path: 'site',
+      message: `the file is of ${placeText(ofFile)}, ${Math.round(distance_km(ofFile, site))} km from site: the sun there is another`,
+      expected: `a file from within ${FARTHEST_deg} degrees of ${placeText(site)}`,
+      fix: 'take a file of the place, or correct site.latitude_deg and site.longitude_deg',
+      place,
+    });
+  if (issues.length > 0) throw new InputError(issues);
+
+  const notices: Notice[] = [];
+  const distance = distance_km(ofFile, site);
+  const higher = site.elevation_m - ofFile.elevation_m;
+  if (distance > NEAR_km || Math.abs(higher) > NEAR_m) {
+    const height =
+      Math.abs(higher) > NEAR_m
+        ? `, and the site is ${Math.round(Math.abs(higher))} m ${higher > 0 ? 'higher' : 'lower'}`
+        : '';
+    notices.push({
+      id: 'file-site-apart',
+      message: `weather: ${file} is of ${placeText(ofFile)}, ${Math.round(distance)} km from site${height}; its weather is used as it is`,
+      count: 1,
+    });
+  }
+  const standard_min = clock.offset_min.reduce((least, offset) => Math.min(least, offset));
+  if (standard_min !== ofFile.offset_min)
+    notices.push({
+      id: 'file-zone-apart',
+      message: `weather: the stamps of ${file} are in ${zone} and were read so; standard time of ${site.time_zone} is ${offsetText(standard_min)}`,
+      count: 1,
+    });
+  return notices;
+}
+
+/** Angle between two longitudes, 0 to 180. */
+const apart_deg = (a: number, b: number): number => Math.abs(((((a - b) % 360) + 540) % 360) - 180);
+
+const placeText = ({ latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>): string =>
+  `${latitude_deg}, ${longitude_deg}`;
+
+type Point = Pick<Site, 'latitude_deg' | 'longitude_deg'>;
+
+/** Along a great circle (haversine formula). */
+function distance_km(a: Point, b: Point): number {
+  const [latA, latB] = [radians(a.latitude_deg), radians(b.latitude_deg)];
+  const half = (x: number): number => Math.sin(x / 2) ** 2;
+  const h =
+    half(latA - latB) +
+    Math.cos(latA) * Math.cos(latB) * half(radians(apart_deg(a.longitude_deg, b.longitude_deg)));
+  return 2 * EARTH_km * Math.asin(Math.sqrt(h));
+}

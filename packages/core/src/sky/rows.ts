@@ -1,0 +1,116 @@
+import { InputError } from '../basis/errors.ts';
+import type { Notice } from '../basis/notices.ts';
+import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema.ts';
+import { readEpw } from '../series/epw.ts';
+import { readTmy3 } from '../series/tmy3.ts';
+import type { FileTexts, Series } from '../series/types.ts';
+import type { FileSite, Quantity, WeatherFile } from '../series/weather-file.ts';
+import { mappedRows } from './mapped.ts';
+
+/** Weather that comes from a file. */
+export type FileWeather = SeriesWeather | OpenFormatWeather;
+
+/** The rows of a weather file, in W/m², °C and m/s; not yet held against the sun. */
+export interface WeatherRows {
+  /** `ghi` and `air_temperature` always; `dni`, `dhi` and `wind` where the file has them. */
+  readonly series: Series;
+  /** What the file calls our columns. */
+  readonly columns: Readonly<Record<string, string>>;
+  /** Where the file says it is from; null for a table that says nothing. */
+  readonly site: FileSite | null;
+  /** How its format has stamps read; null where the scenario says it. */
+  readonly convention: string | null;
+  /** For a file without wind. */
+  readonly wind_m_s: number;
+  readonly notices: readonly Notice[];
+  /** Where its clock is set, for messages. */
+  readonly clockKeys: string;
+}
+
+/**
+ * Reads a weather file.
+ *
+ * @param year of the run: typical years are read as of it
+ * @throws InputError if the file is missing or can't be read
+ */
+export function weatherRows(
+  weather: FileWeather,
+  year: number,
+  files: FileTexts,
+  scenarioFile: string,
+): WeatherRows {
+  // Dated rows are the same whichever of their years is run.
+  const asOf = weather.kind !== 'series' && weather.years === 'typical' ? year : null;
+  const key = JSON.stringify([{ ...weather, gaps: null }, asOf]);
+  const known = READ.get(files) ?? new Map<string, Read>();
+  READ.set(files, known);
+  const text = files.get(weather.file);
+  if (text === undefined)
+    throw new InputError([
+      {
+        code: 'missing-file',
+        path: 'weather.file',
+        message: `no text was given for "${weather.file}"`,
+        expected: 'a readable CSV file',
+        fix: 'check the path; it is taken from the folder of the scenario file',
+        place: { file: scenarioFile },
+      },
+    ]);
+  const before = known.get(key);
+  if (before?.text === text) return before.rows;
+  const rows = weather.kind === 'series' ? mappedRows(weather, text) : formatRows(weather, asOf, text);
+  if (known.size >= MOST_READ) known.clear();
+  known.set(key, { text, rows });
+  return rows;
+}
+
+interface Read {
+  readonly text: string;
+  readonly rows: WeatherRows;
+}
+
+/** A file of many years is read once for all of them, for as long as its text is held. */
+const READ = new WeakMap<FileTexts, Map<string, Read>>();
+/** Read files that are kept beside each other: a year of minutes in five columns is 34 MB. */
+const MOST_READ = 4;
+
+function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
+  const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;
+  const file = read(text, weather.file, asOf);
+  const { series, dropped } = withoutEmpty(file);
+  if (dropped.includes('ghi') || dropped.includes('air_temperature')) {
+    const name = dropped.includes('ghi') ? 'ghi' : 'air_temperature';
+    const message = 'no row has a value';
+    const fix = 'take another file, or describe this one as weather of kind series';
+    const place = { file: weather.file, line: series.line[0]!, field: file.columns[name] };
+    throw new InputError([{ code: 'empty-column', path: 'weather.file', message, fix, place }]);
+  }
+  if (dropped.includes('wind') && weather.wind_m_s === undefined) {
+    const message = 'no row has a value';
+    const fix = 'say which wind to use instead: weather.wind_m_s; 1 is on the warm side for cells';
+    const place = { file: weather.file, line: series.line[0]!, field: file.columns.wind };
+    throw new InputError([{ code: 'empty-column', path: 'weather.wind_m_s', message, fix, place }]);
+  }
+  return {
+    series,
+    columns: file.columns,
+    site: file.site,
+    convention: file.convention,
+    wind_m_s: weather.wind_m_s ?? 0,
+    notices: dropped.map((name) => ({
+      id: 'empty-column',
+      message: `weather: column "${file.columns[name]}" has no value in any row of ${weather.file} and is not used`,
+      count: series.line.length,
+    })),
+    clockKeys: `the time zone in line ${file.site.line} of the file`,
+  };
+}
+
+/** The file without the columns that have no value in any row. */
+function withoutEmpty({ series }: WeatherFile): { series: Series; dropped: Quantity[] } {
+  const dropped = [...series.values]
+    .filter(([, v]) => v.every(Number.isNaN))
+    .map(([name]) => name as Quantity);
+  const values = new Map([...series.values].filter(([name]) => !dropped.includes(name as Quantity)));
+  return { series: { ...series, values }, dropped };
+}

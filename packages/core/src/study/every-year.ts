@@ -1,0 +1,84 @@
+import { InputError } from '../basis/errors.ts';
+import { balancedBooks } from '../findings/findings.ts';
+import type { EveryYearRow, Report } from '../findings/report.ts';
+import { total } from '../findings/totals.ts';
+import { UNMET_kWh } from '../findings/unmet.ts';
+import { newDesk, playYear } from '../hours/play.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import { plantOf } from '../plant/plant.ts';
+import type { ReadScenario } from '../scenario/read.ts';
+import type { FileTexts } from '../series/types.ts';
+import { type PreparedYear, prepareYear } from '../year.ts';
+import { heldWords, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
+
+/**
+ * Plays every whole year of the scenario's weather file, each from `run.start_soc` with the plant as it is: sun,
+ * calendar and loads are those of each year. A year is left out, with the reason, if the file holds a part of it, or if
+ * it has gaps that may not be filled, there or in a load series.
+ *
+ * @param run the year that the scenario runs, prepared already
+ * @returns null if the weather is not from a file of dated rows, or the file holds one whole year or none
+ * @throws BalanceError if the books of a year don't balance
+ */
+export function playEveryYear(
+  read: ReadScenario,
+  file: string,
+  texts: FileTexts,
+  run: PreparedYear,
+): Report['every_year'] {
+  const touched = yearsOfFile(read.scenario, file, texts);
+  if (touched === null || touched.filter(({ held }) => held >= WHOLE_YEAR).length < 2) return null;
+  const by_year: EveryYearRow[] = [];
+  const left_out: { year: number; why: string }[] = [];
+  const plant = plantOf(read.scenario);
+  let desk = newDesk(run.clock.steps);
+  for (const { year, days, held } of touched) {
+    if (held < WHOLE_YEAR) {
+      left_out.push({ year, why: heldWords(held, days) });
+      continue;
+    }
+    try {
+      const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
+      const prepared = year === run.clock.year ? run : prepareYear({ ...read, scenario }, file, texts);
+      if (desk.tracked_kWh.length !== prepared.clock.steps) desk = newDesk(prepared.clock.steps);
+      const ledger = playYear(prepared, plant, desk);
+      balancedBooks(prepared, plant, ledger);
+      by_year.push(rowOf(prepared, ledger, plant.generator !== null));
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      left_out.push({ year, why: error.issues[0]!.message });
+    }
+  }
+  if (by_year.length < 2) return null;
+  const worst = by_year.reduce((a, b) => (isHarder(b, a) ? b : a));
+  return { by_year, worst, left_out };
+}
+
+function rowOf(
+  { clock, sky }: PreparedYear,
+  { columns, steps, step_h }: Ledger,
+  hasEngine: boolean,
+): EveryYearRow {
+  let lowest = 1;
+  let darkSteps = 0;
+  for (let i = 0; i < steps; i++) {
+    lowest = Math.min(lowest, columns.bank_soc[i]!);
+    if (columns.unmet_kWh[i]! > UNMET_kWh) darkSteps++;
+  }
+  return {
+    year: clock.year,
+    ghi_kWh_m2: (total(sky.ghi_W_m2) * step_h) / 1000,
+    wanted_kWh: total(columns.load_wanted_kWh),
+    unmet_kWh: total(columns.unmet_kWh),
+    unmet_hours: darkSteps * step_h,
+    lowest_soc: lowest,
+    generator_run_hours: hasEngine ? total(columns.generator_run_h) : null,
+  };
+}
+
+/** More unserved comes first, then more hours of the generator, then the lower bank; of equals the earlier year. */
+function isHarder(a: EveryYearRow, b: EveryYearRow): boolean {
+  if (a.unmet_kWh !== b.unmet_kWh) return a.unmet_kWh > b.unmet_kWh;
+  const [runs, runsB] = [a.generator_run_hours ?? 0, b.generator_run_hours ?? 0];
+  return runs !== runsB ? runs > runsB : a.lowest_soc < b.lowest_soc;
+}
