@@ -66,6 +66,7 @@ const weather = (extra: Partial<SeriesWeather> = {}): SeriesWeather => ({
   gaps: { fill: 'refuse', longest_h: 0 },
   ghi: { column: 'ghi', unit: 'W_m2' },
   air_temperature: { column: 'air', unit: 'C' },
+  decomposition: 'erbs',
   wind_m_s: 1,
   ...extra,
 });

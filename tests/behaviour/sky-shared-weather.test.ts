@@ -182,6 +182,7 @@ describe.skipIf(!there)('measured years, read as a scenario reads them', () => {
     dni: { column: 'dni_w_m2', unit: 'W_m2' },
     dhi: { column: 'dhi_w_m2', unit: 'W_m2' },
     air_temperature: { column: 'air_temp_c', unit: 'C' },
+    decomposition: 'erbs',
     wind_m_s: 3,
   };
   const read = (spec: SeriesWeather, site: Site, year: number) => {

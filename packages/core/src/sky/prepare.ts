@@ -79,7 +79,7 @@ function normalYear(
   );
   return {
     ghi_W_m2: drawn.ghi_W_m2,
-    ...splitGlobal(drawn.ghi_W_m2, sun),
+    ...splitGlobal(drawn.ghi_W_m2, sun, weather.decomposition),
     air_temperature_C: airTemperature_C(
       weather.air_temperature_C,
       weather.daily_swing_K,
@@ -92,7 +92,7 @@ function normalYear(
     assumptions: [
       assume.SUN,
       ...assume.drawnYear(drawn.daysHeld),
-      assume.SPLIT,
+      assume.splitBy(weather.decomposition),
       assume.TEMPERATURE,
       assume.STEADY_WIND,
     ],
@@ -122,8 +122,8 @@ function suppliedYear(
     split = splitByDiffuse(ghi_W_m2, dhi_W_m2, sun);
     assumptions.push(assume.BEAM_BY_DIFFERENCE);
   } else {
-    split = splitGlobal(ghi_W_m2, sun);
-    assumptions.push(assume.SPLIT);
+    split = splitGlobal(ghi_W_m2, sun, weather.decomposition);
+    assumptions.push(assume.splitBy(weather.decomposition));
   }
   if (!supplied.wind_m_s) assumptions.push(assume.STEADY_WIND);
   return {
