@@ -168,7 +168,9 @@ describe('columns', () => {
     });
     const sky = read(csv(glowing), weather({ dni, dhi }));
     expect(sky.dni_W_m2.findIndex((x, i) => sun.up_share[i] === 0 && x !== 0)).toBe(-1);
-    expect(sky.notices).toEqual([]);
+    expect(sky.notices.map((n) => n.id)).toEqual(['beam-cut-to-sun']);
+    expect(sky.notices[0]!.count).toBe(sun.up_share.reduce((n, up) => n + (up === 0 ? 1 : 0), 0));
+    expect(sky.notices[0]!.message).toContain('by 30 W/m² at most');
   });
   it('three columns that contradict each other are noticed', () => {
     const spoilt = rows((r) => {
@@ -176,6 +178,7 @@ describe('columns', () => {
     });
     expect(read(csv(spoilt), weather({ dni, dhi })).notices.map((n) => n.id)).toEqual([
       'light-does-not-close',
+      'quality-closure',
     ]);
   });
 });
@@ -328,7 +331,7 @@ describe('hints about the whole file', () => {
     expect(sky.notices.map((n) => n.id)).toContain('light-off-sun');
     expect(sky.notices.find((n) => n.id === 'light-off-sun')!.message).toContain('30 min later');
   });
-  it('a dark file is let through without a word', () => {
+  it('a dark file is let through with a word on every bright hour that it leaves dark', () => {
     const sky = read(
       csv(
         rows((r) => {
@@ -336,7 +339,7 @@ describe('hints about the whole file', () => {
         }),
       ),
     );
-    expect(sky.notices).toEqual([]);
+    expect(sky.notices.map((n) => n.id)).toEqual(['quality-dark-day']);
     expect(sky.ghi_W_m2.every((x) => x === 0)).toBe(true);
   });
   it('rows of a day are refused', () => {

@@ -2,7 +2,7 @@
  * Against weather that others published. The files lie beside the project where it is developed and are no part of it:
  * without them everything here is skipped. Figures are printed, because a bias is worth knowing even within its bound.
  */
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { prepareArray } from '../../packages/core/src/array/prepare.ts';
@@ -13,9 +13,8 @@ import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import type { SunYear } from '../../packages/core/src/sun/types.ts';
 import { sunOverIntervals, sunYear } from '../../packages/core/src/sun/year.ts';
+import { WEATHER_FOLDER as FOLDER, weatherThere as there } from '../support/shared-weather.ts';
 
-const FOLDER = resolve(import.meta.dirname, '../../../shared/weather');
-const there = existsSync(FOLDER);
 const lines = (file: string): string[] => readFileSync(resolve(FOLDER, file), 'utf8').trim().split(/\r?\n/);
 const RAD = Math.PI / 180;
 const HOUR = 3_600_000;

@@ -9,6 +9,7 @@ import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
 import { drawThrough, halfMonths } from './mid-months.ts';
 import { drawYear } from './normals.ts';
+import { qualityNotices, skyQuality } from './quality.ts';
 import { suppliedSky } from './series.ts';
 import { airTemperature_C } from './temperature.ts';
 import type { SkyYear } from './types.ts';
@@ -26,6 +27,18 @@ import type { SkyYear } from './types.ts';
  * @throws InputError if the weather can't be at this place or its file can't be used
  */
 export function prepareSky(
+  weather: Weather,
+  site: Site,
+  clock: Clock,
+  sun: SunYear,
+  files: FileTexts,
+  scenarioFile: string,
+): SkyYear {
+  const sky = skyOf(weather, site, clock, sun, files, scenarioFile);
+  return { ...sky, notices: [...sky.notices, ...qualityNotices(skyQuality(sky, sun), clock)] };
+}
+
+function skyOf(
   weather: Weather,
   site: Site,
   clock: Clock,
@@ -114,6 +127,7 @@ function suppliedYear(
   let split: { dni_W_m2: Float64Array; dhi_W_m2: Float64Array };
   if (dni_W_m2 && dhi_W_m2) {
     split = { dni_W_m2: beamWithinSun(dni_W_m2, sun), dhi_W_m2 };
+    notices.push(...beamCut(dni_W_m2, split.dni_W_m2));
     notices.push(...closure(ghi_W_m2, split.dni_W_m2, dhi_W_m2, sun));
   } else if (dni_W_m2) {
     split = splitByBeam(ghi_W_m2, dni_W_m2, sun);
@@ -145,6 +159,28 @@ function beamWithinSun(dni_W_m2: Float64Array, sun: SunYear): Float64Array {
   for (let i = 0; i < out.length; i++)
     out[i] = Math.min(dni_W_m2[i]!, sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!);
   return out;
+}
+
+/** What is cut by less is the noise of an instrument, W/m²; our own limit, no source. */
+const CUT_NOTICED_W_m2 = 5;
+
+/** A notice if measured beam was cut by more than noise. */
+function beamCut(measured_W_m2: Float64Array, used_W_m2: Float64Array): Notice[] {
+  let count = 0;
+  let most = 0;
+  for (let i = 0; i < measured_W_m2.length; i++) {
+    const cut = measured_W_m2[i]! - used_W_m2[i]!;
+    if (cut > CUT_NOTICED_W_m2) count++;
+    most = Math.max(most, cut);
+  }
+  if (count === 0) return [];
+  return [
+    {
+      id: 'beam-cut-to-sun',
+      message: `weather: beam was cut to what the sun gives above the air, in ${count.toLocaleString('en')} steps, by ${most.toFixed(0)} W/m² at most`,
+      count,
+    },
+  ];
 }
 
 /** A notice if global, beam and diffuse of a file contradict each other by more than 5 % of the light of the year. */
