@@ -183,6 +183,49 @@ describe('columns', () => {
   });
 });
 
+describe('gaps in the light', () => {
+  // From 14:00 on July 1 to 10:00 two days later.
+  const from = 24 * 181 + 14;
+  const to = from + 44;
+  const gap = { gaps: { fill: 'interpolate', longest_h: 48 } } as const;
+  const dni = { column: 'dni', unit: 'W_m2' } as const;
+  const dhi = { column: 'dhi', unit: 'W_m2' } as const;
+  const sum = (column: Float64Array) => column.subarray(from, to).reduce((s, x) => s + x, 0);
+
+  it('are filled with days and nights, not with a straight line: the sum within 5 % of what was there', () => {
+    const without = rows().filter((_, i) => i < from || i >= to);
+    const sky = read(csv(without), weather({ ...gap, dni, dhi }));
+    for (const name of ['ghi_W_m2', 'dni_W_m2', 'dhi_W_m2'] as const) {
+      const whole = sum(clear[name].map((x) => 0.7 * x));
+      // Beam and diffuse light change their share of the sun's with its height more than their sum does.
+      expect(Math.abs(sum(sky[name]) / whole - 1), name).toBeLessThan(name === 'ghi_W_m2' ? 0.05 : 0.15);
+    }
+    for (let i = from; i < to; i++) {
+      if (sun.up_share[i] === 0) expect(sky.ghi_W_m2[i]! + sky.dni_W_m2[i]! + sky.dhi_W_m2[i]!).toBe(0);
+      expect(sky.ghi_W_m2[i]!).toBeLessThanOrEqual(sun.extraterrestrial_horizontal_W_m2[i]!);
+    }
+    expect(sky.notices.map((n) => n.id)).toEqual(['gap-filled']);
+    expect(sky.assumptions.map((a) => a.path)).toContain('model.sky.gaps');
+    // What was not missing is as it was.
+    expect(sky.ghi_W_m2[from - 1]!).toBeCloseTo(0.7 * clear.ghi_W_m2[from - 1]!, 9);
+    expect(sky.ghi_W_m2[to]!).toBeCloseTo(0.7 * clear.ghi_W_m2[to]!, 9);
+  });
+  it('of one column alone are filled in that column alone', () => {
+    const table = rows((r, i) => {
+      if (i >= from && i < to) r.dhi = '';
+    });
+    const sky = read(csv(table), weather({ ...gap, dni, dhi }));
+    expect(farthest(sky.ghi_W_m2, (i) => 0.7 * clear.ghi_W_m2[i]!)).toBeLessThan(1e-9);
+    // Two measured columns leave the third no choice.
+    expect(farthest(sky.dhi_W_m2, (i) => 0.7 * clear.dhi_W_m2[i]!)).toBeLessThan(1e-9);
+  });
+  it('at an end of the file take the clearness of the one side there is', () => {
+    const sky = read(csv(rows().slice(30)), weather(gap));
+    const day = (column: Float64Array) => column.subarray(0, 24).reduce((s, x) => s + x, 0);
+    expect(Math.abs(day(sky.ghi_W_m2) / day(clear.ghi_W_m2) / 0.7 - 1)).toBeLessThan(0.15);
+  });
+});
+
 describe('rows that can not be', () => {
   const NOON = 24 * 180 + 11;
   it('night offsets down to -20 are set to 0 and counted', () => {

@@ -34,6 +34,11 @@ export const BEAM_BY_DIFFERENCE = model(
   'beam is the global less the diffuse light of the file, up to the beam above the air; the rest stays diffuse',
 );
 
+export const FILLED_LIGHT = model(
+  'model.sky.gaps',
+  'missing light is filled by its clearness, from the hours beside the gap: nights stay dark; missing temperature and wind run in a straight line, without a day in it',
+);
+
 export const TEMPERATURE = model(
   'model.sky.air_temperature',
   'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; no cold or hot spells, and no link with the clouds of the day',

@@ -124,6 +124,7 @@ function suppliedYear(
   const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = supplied;
   const notices: Notice[] = [...supplied.notices];
   const assumptions: Assumption[] = [assume.SUN];
+  if (notices.some((notice) => notice.id === 'gap-filled')) assumptions.push(assume.FILLED_LIGHT);
   let split: { dni_W_m2: Float64Array; dhi_W_m2: Float64Array };
   if (dni_W_m2 && dhi_W_m2) {
     split = { dni_W_m2: beamWithinSun(dni_W_m2, sun), dhi_W_m2 };

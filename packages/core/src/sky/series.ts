@@ -7,6 +7,7 @@ import { readSeries } from '../series/read.ts';
 import type { FileTexts, Series } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
 import { sunOverIntervals } from '../sun/year.ts';
+import { closeFilled, fillLight } from './fill-light.ts';
 import { compareLight, lightNotices } from './light-check.ts';
 import { longRows, outOfRange, unphysicalLight } from './plausible.ts';
 
@@ -87,6 +88,15 @@ export function suppliedSky(
   if (issues.length > 0) throw new InputError(issues);
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');
+  for (const quantity of ['ghi', 'dni', 'dhi'] as const) {
+    const filled = gridded.filled.get(quantity);
+    const above = quantity === 'dni' ? beamAbove_W_m2(sun) : sun.extraterrestrial_horizontal_W_m2;
+    if (filled) fillLight(gridded.values.get(quantity)!, filled, above, clock);
+  }
+  const filledDiffuse = gridded.filled.get('dhi');
+  const dni = gridded.values.get('dni');
+  if (filledDiffuse && dni)
+    closeFilled(gridded.values.get('ghi')!, dni, gridded.values.get('dhi')!, filledDiffuse, sun);
   return {
     ghi_W_m2: gridded.values.get('ghi')!,
     dni_W_m2: gridded.values.get('dni'),
@@ -96,6 +106,10 @@ export function suppliedSky(
     notices: [...notices, ...gridded.notices],
   };
 }
+
+/** What the sun sends onto a plane that faces it, mean over the whole step. */
+const beamAbove_W_m2 = (sun: SunYear): Float64Array =>
+  sun.extraterrestrial_normal_W_m2.map((normal, i) => normal * sun.up_share[i]!);
 
 /** Whether the rows are the clock's steps; all rows of a series are of one length, so ends and number tell. */
 function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {
