@@ -192,14 +192,17 @@ describe('gaps in the light', () => {
   const dhi = { column: 'dhi', unit: 'W_m2' } as const;
   const sum = (column: Float64Array) => column.subarray(from, to).reduce((s, x) => s + x, 0);
 
-  it('are filled with days and nights, not with a straight line: the sum within 5 % of what was there', () => {
+  it('are filled with days and nights, not with a straight line: global light within 5 % of what was there, its parts within 7 %', () => {
     const without = rows().filter((_, i) => i < from || i >= to);
     const sky = read(csv(without), weather({ ...gap, dni, dhi }));
-    for (const name of ['ghi_W_m2', 'dni_W_m2', 'dhi_W_m2'] as const) {
-      const whole = sum(clear[name].map((x) => 0.7 * x));
-      // Beam and diffuse light change their share of the sun's with its height more than their sum does.
-      expect(Math.abs(sum(sky[name]) / whole - 1), name).toBeLessThan(name === 'ghi_W_m2' ? 0.05 : 0.15);
-    }
+    const flat = (dni: Float64Array) =>
+      dni.map((x, i) => x * Math.sin(Math.max(0, sun.altitude_deg[i]!) * RAD));
+    const within = (filled: Float64Array, full: Float64Array) =>
+      Math.abs(sum(filled) / sum(full.map((x) => 0.7 * x)) - 1);
+    expect(within(sky.ghi_W_m2, clear.ghi_W_m2)).toBeLessThan(0.05);
+    expect(within(sky.dhi_W_m2, clear.dhi_W_m2)).toBeLessThan(0.07);
+    // A share of the sun's beam that stays the same all day is too much in the morning, on a horizontal that hardly counts.
+    expect(within(flat(sky.dni_W_m2), flat(clear.dni_W_m2))).toBeLessThan(0.07);
     for (let i = from; i < to; i++) {
       if (sun.up_share[i] === 0) expect(sky.ghi_W_m2[i]! + sky.dni_W_m2[i]! + sky.dhi_W_m2[i]!).toBe(0);
       expect(sky.ghi_W_m2[i]!).toBeLessThanOrEqual(sun.extraterrestrial_horizontal_W_m2[i]!);

@@ -61,6 +61,27 @@ export function fillLight(
 }
 
 /**
+ * The same for beam, by what it gives on the horizontal: near the horizon there is little of it, and its share says
+ * little of noon.
+ *
+ * @param dni_W_m2 facing the sun, means of each whole step; what `filled` marks is overwritten
+ */
+export function fillBeam(dni_W_m2: Float64Array, filled: Uint8Array, sun: SunYear, clock: Clock): void {
+  const horizontal_W_m2 = dni_W_m2.map((dni, i) => dni * sine(sun, i));
+  fillLight(horizontal_W_m2, filled, sun.extraterrestrial_horizontal_W_m2, clock);
+  for (let i = 0; i < filled.length; i++) {
+    if (filled[i] === 0) continue;
+    const mu = sine(sun, i);
+    const most = sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!;
+    dni_W_m2[i] = mu > 0 ? Math.min(most, horizontal_W_m2[i]! / mu) : 0;
+  }
+}
+
+/** Sine of the sun's height while it is up, else 0. */
+const sine = (sun: SunYear, i: number): number =>
+  sun.up_share[i]! > 0 ? Math.max(0, Math.sin(radians(sun.altitude_deg[i]!))) : 0;
+
+/**
  * Where diffuse light was missing beside global light and beam, it is what the beam leaves of the global light; filled
  * on their own the three would contradict each other while the sun is low.
  *
@@ -76,7 +97,7 @@ export function closeFilled(
 ): void {
   for (let i = 0; i < filled.length; i++) {
     if (filled[i] === 0) continue;
-    const mu = sun.up_share[i]! > 0 ? Math.max(0, Math.sin(radians(sun.altitude_deg[i]!))) : 0;
+    const mu = sine(sun, i);
     if (dni_W_m2[i]! * mu > ghi_W_m2[i]!) dni_W_m2[i] = ghi_W_m2[i]! / mu;
     dhi_W_m2[i] = Math.max(0, ghi_W_m2[i]! - dni_W_m2[i]! * mu);
   }

@@ -4,10 +4,10 @@ import type { Clock } from '../clock/clock.ts';
 import type { SeriesWeather, Site } from '../scenario/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { readSeries } from '../series/read.ts';
-import type { FileTexts, Series } from '../series/types.ts';
+import type { FileTexts, Gridded, Series } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
 import { sunOverIntervals } from '../sun/year.ts';
-import { closeFilled, fillLight } from './fill-light.ts';
+import { closeFilled, fillBeam, fillLight } from './fill-light.ts';
 import { compareLight, lightNotices } from './light-check.ts';
 import { longRows, outOfRange, unphysicalLight } from './plausible.ts';
 
@@ -88,15 +88,7 @@ export function suppliedSky(
   if (issues.length > 0) throw new InputError(issues);
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');
-  for (const quantity of ['ghi', 'dni', 'dhi'] as const) {
-    const filled = gridded.filled.get(quantity);
-    const above = quantity === 'dni' ? beamAbove_W_m2(sun) : sun.extraterrestrial_horizontal_W_m2;
-    if (filled) fillLight(gridded.values.get(quantity)!, filled, above, clock);
-  }
-  const filledDiffuse = gridded.filled.get('dhi');
-  const dni = gridded.values.get('dni');
-  if (filledDiffuse && dni)
-    closeFilled(gridded.values.get('ghi')!, dni, gridded.values.get('dhi')!, filledDiffuse, sun);
+  fillLights(gridded, sun, clock);
   return {
     ghi_W_m2: gridded.values.get('ghi')!,
     dni_W_m2: gridded.values.get('dni'),
@@ -107,9 +99,17 @@ export function suppliedSky(
   };
 }
 
-/** What the sun sends onto a plane that faces it, mean over the whole step. */
-const beamAbove_W_m2 = (sun: SunYear): Float64Array =>
-  sun.extraterrestrial_normal_W_m2.map((normal, i) => normal * sun.up_share[i]!);
+/** Lays light over what was filled by straight lines, in place. */
+function fillLights({ values, filled }: Gridded, sun: SunYear, clock: Clock): void {
+  const [ghi, dni, dhi] = [values.get('ghi')!, values.get('dni'), values.get('dhi')];
+  const [noGhi, noDni, noDhi] = [filled.get('ghi'), filled.get('dni'), filled.get('dhi')];
+  if (noGhi) fillLight(ghi, noGhi, sun.extraterrestrial_horizontal_W_m2, clock);
+  if (dni && noDni) fillBeam(dni, noDni, sun, clock);
+  if (dhi && noDhi) {
+    if (dni) closeFilled(ghi, dni, dhi, noDhi, sun);
+    else fillLight(dhi, noDhi, sun.extraterrestrial_horizontal_W_m2, clock);
+  }
+}
 
 /** Whether the rows are the clock's steps; all rows of a series are of one length, so ends and number tell. */
 function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {
