@@ -62,7 +62,7 @@ export function fillLight(
 
 /**
  * The same for beam, by what it gives on the horizontal: near the horizon there is little of it, and its share says
- * little of noon.
+ * little of noon. Held below what is extremely rare in measurements (`skyQuality`), as the air near the horizon does.
  *
  * @param dni_W_m2 facing the sun, means of each whole step; what `filled` marks is overwritten
  */
@@ -72,7 +72,7 @@ export function fillBeam(dni_W_m2: Float64Array, filled: Uint8Array, sun: SunYea
   for (let i = 0; i < filled.length; i++) {
     if (filled[i] === 0) continue;
     const mu = sine(sun, i);
-    const most = sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!;
+    const most = 0.95 * mu ** 0.2 * sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!;
     dni_W_m2[i] = mu > 0 ? Math.min(most, horizontal_W_m2[i]! / mu) : 0;
   }
 }
