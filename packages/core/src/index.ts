@@ -19,7 +19,16 @@ export { cautions } from './findings/cautions.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
-export type { Limit, Report, SpellDay, StaticFigure, StaticLimits, YearsRow } from './findings/report.ts';
+export type {
+  Limit,
+  Report,
+  SeedRow,
+  SpellDay,
+  Spread,
+  StaticFigure,
+  StaticLimits,
+  YearsRow,
+} from './findings/report.ts';
 export { type Desk, newDesk, playYear } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
@@ -66,6 +75,7 @@ export {
   comparePlants,
 } from './study/compare.ts';
 export type { Design } from './study/designer.ts';
+export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
 export { front } from './study/front.ts';
 export { AS_DRAWN, type Harder } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';

@@ -1,5 +1,6 @@
 import type { Report } from '@longnight/core';
 import { moneySentence } from './bill.ts';
+import { ensembleLines, ensembleSentences } from './ensemble.ts';
 import {
   amount,
   clockTime,
@@ -53,6 +54,12 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
           string,
           readonly string[],
         ][])),
+    ...(report.ensemble === null
+      ? []
+      : ([[`${counted(report.ensemble.years, 'seed')}`, ensembleSentences(report.ensemble)]] as [
+          string,
+          readonly string[],
+        ][])),
     ['Books', [books(report)]],
     ['Rests on', [restsOn(report, context)]],
   ];
@@ -74,6 +81,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     });
   }
   if (report.years !== null) lines.push('', ...yearsLines(report.years));
+  if (report.ensemble !== null) lines.push('', ...ensembleLines(report.ensemble));
   return `${lines.join('\n')}\n`;
 }
 

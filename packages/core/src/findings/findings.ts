@@ -102,6 +102,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       shore_kWh: total(columns.shore_kWh),
     }),
     years: null,
+    ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
     notices: year.notices,

@@ -231,6 +231,23 @@ export interface Report {
     readonly bank_end_of_life_years: number | null;
     readonly rests_on: readonly string[];
   };
+  /** What `run --seeds` found, one possible year after another; null where one year was drawn. */
+  readonly ensemble: null | {
+    /** How many years were drawn. */
+    readonly years: number;
+    readonly first_seed: number;
+    readonly last_seed: number;
+    /** Years in which every wanted kWh was served. */
+    readonly years_held: number;
+    readonly unmet_kWh: Spread;
+    /** Null without a generator. */
+    readonly generator_run_hours: Spread | null;
+    readonly lowest_soc: Spread;
+    /** The year with most unserved energy; of equals, with most generator hours, then with the lowest charge. */
+    readonly worst: SeedRow;
+    readonly by_seed: readonly SeedRow[];
+    readonly rests_on: readonly string[];
+  };
   readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;
@@ -260,6 +277,23 @@ export interface YearsRow {
   readonly array_share: number | null;
   /** Of the bank's life, at the end of the year; null where none is stated. */
   readonly life_used_share: number | null;
+}
+
+/** Quantiles over drawn years: a tenth of them have less than `p10`, half less than `p50`, a tenth more than `p90`. */
+export interface Spread {
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+}
+
+/** One drawn year of several. */
+export interface SeedRow {
+  readonly seed: number;
+  readonly unmet_kWh: number;
+  readonly unmet_hours: number;
+  readonly lowest_soc: number;
+  /** Null without a generator. */
+  readonly generator_run_hours: number | null;
 }
 
 export interface SpellDay {
