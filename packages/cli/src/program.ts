@@ -7,6 +7,7 @@ import { declareMend } from './declare/mend.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
+import { declareWeather } from './declare/weather.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
 
@@ -117,6 +118,7 @@ function declare(io: Io): Command {
       },
     );
 
+  declareWeather(program, io);
   declareSpell(program, io);
   declareCompare(program, io);
   declareSize(program, io);

@@ -29,6 +29,12 @@ export type {
   StaticLimits,
   YearsRow,
 } from './findings/report.ts';
+export {
+  type WeatherReport,
+  type WeatherSpan,
+  type WeatherTest,
+  weatherFindings,
+} from './findings/weather.ts';
 export { type Desk, newDesk, playYear } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
@@ -63,6 +69,8 @@ export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/part
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
 export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
+export type { ClockShift } from './sky/clock-shift.ts';
+export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
 export type { SkyYear } from './sky/types.ts';
 export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
 export type { Change, ChangedValue } from './study/changes/change.ts';
