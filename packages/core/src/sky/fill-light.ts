@@ -3,7 +3,7 @@ import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/types.ts';
 
 /** Lit hours beside a gap that tell the clearness at its edge: as many as are missing, within these bounds. */
-const EDGE_h = { least: 3, most: 12 } as const;
+const EDGE_h = { least: 1, most: 12 } as const;
 /** How far from the gap they may lie. */
 const REACH_h = 48;
 
