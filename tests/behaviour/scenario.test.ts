@@ -737,6 +737,15 @@ describe('defaults', () => {
     expect(defaultsOf({ ...series, weather }).map((a) => a.path)).not.toContain('weather.wind_m_s');
   });
 
+  it('leave out the split where beam or diffuse light is measured', () => {
+    const series = SPARSE.find((data) => (data.weather as { kind: string }).kind === 'series');
+    const paths = (extra: object) =>
+      defaultsOf({ ...series, weather: { ...(series!.weather as object), ...extra } }).map((a) => a.path);
+    expect(paths({})).toContain('weather.decomposition');
+    expect(paths({ dhi: { column: 'd', unit: 'W_m2' } })).not.toContain('weather.decomposition');
+    expect(paths({ dni: { column: 'b', unit: 'W_m2' } })).not.toContain('weather.decomposition');
+  });
+
   it('come with a word on a generator that has no charger, and a charger that has no generator', () => {
     const parts = (text: string) =>
       readScenario(text, 'hut.yaml')

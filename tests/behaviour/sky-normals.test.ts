@@ -32,6 +32,7 @@ const normals = (ghi_kWh_m2_day: number[], seed = 1): NormalsWeather => ({
   daily_swing_K: 8,
   wind_m_s: 1,
   turbidity_linke: 3,
+  decomposition: 'erbs',
   seed,
 });
 

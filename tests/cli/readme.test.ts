@@ -48,6 +48,7 @@ function schemaKeys(): Map<string, number[]> {
 const TOUR = {
   'tour-short': 'run data/demo/short-of-bank.yaml',
   'tour-check': 'check data/demo/short-of-bank.yaml',
+  'tour-weather': 'weather data/demo/short-of-bank.yaml',
   'tour-demo': 'run data/demo/holds-with-generator.yaml --out demo-out',
   'tour-spell': 'spell data/demo/short-of-bank.yaml',
   'tour-compare': 'compare data/demo/parts-with-generator.yaml data/demo/parts-sun-alone.yaml',

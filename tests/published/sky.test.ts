@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { clearAir, clearSkyBeam_W_m2, clearSkyGlobal_W_m2 } from '../../packages/core/src/sky/clear-sky.ts';
 import { clearnessDays, clearnessSpread } from '../../packages/core/src/sky/clearness.ts';
-import { diffuseShare } from '../../packages/core/src/sky/decompose.ts';
+import { diffuseShare, diffuseShareOrgillHollands } from '../../packages/core/src/sky/decompose.ts';
 import { airMass } from '../../packages/core/src/sun/air-mass.ts';
 import { type LitPart, lightInterval } from '../../packages/core/src/sun/day-arc.ts';
 
@@ -58,6 +58,17 @@ describe('Erbs, Klein & Duffie 1982, Solar Energy 28, 293-302, hourly', () => {
     [0.9, 0.165],
   ])('clearness %d', (clearness, share) => {
     expect(Math.abs(diffuseShare(clearness) - share)).toBeLessThan(1e-6);
+  });
+  it.each([
+    [0.1, 0.9751],
+    [0.22, 0.94522],
+    [0.3, 0.9253],
+    [0.5, 0.637],
+    [0.65, 0.361],
+    [0.8, 0.177],
+    [0.9, 0.177],
+  ])('Orgill & Hollands 1977, Solar Energy 19, 357-359: clearness %d', (clearness, share) => {
+    expect(Math.abs(diffuseShareOrgillHollands(clearness) - share)).toBeLessThan(1e-6);
   });
   it('Duffie & Beckman example 2.15.1: 1.04 MJ/m² from 9 to 10 h gives 0.796 diffuse', () => {
     // I0 of that hour from the handbook's sun: 40 N, February 20.

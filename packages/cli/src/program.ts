@@ -1,12 +1,13 @@
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
-import { named, several } from './declare/arguments.ts';
+import { named, several, wholeNumber } from './declare/arguments.ts';
 import { declareCompare } from './declare/compare.ts';
 import { declareGather } from './declare/gather.ts';
 import { declareMend } from './declare/mend.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
+import { declareWeather } from './declare/weather.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
 
@@ -88,6 +89,11 @@ function declare(io: Io): Command {
     .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
     .option('--json', 'print report.json to standard output, and nothing else')
     .option('--years <n>', 'play on year after year, bank and arrays ageing, 1 to 40', wholeYears)
+    .option(
+      '--seeds <n>',
+      "play n years drawn from the monthly means: the scenario's seed and those after it, 1 to 10000",
+      wholeNumber(1, 10_000, 'years'),
+    )
     .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
     .option(
       '--hold <bound>',
@@ -97,14 +103,22 @@ function declare(io: Io): Command {
     .action(
       async (
         file: string,
-        given: { out?: string; json?: true; spellDays: number; years?: number; hold?: readonly string[] },
+        given: {
+          out?: string;
+          json?: true;
+          spellDays: number;
+          years?: number;
+          seeds?: number;
+          hold?: readonly string[];
+        },
       ) => {
         const { run } = await import('./commands/run.ts');
-        const { out = null, hold = [], json, years = null } = given;
-        run(file, { out, json: json === true, years, spell_days: given.spellDays, hold }, io);
+        const { out = null, hold = [], json, years = null, seeds = null } = given;
+        run(file, { out, json: json === true, years, seeds, spell_days: given.spellDays, hold }, io);
       },
     );
 
+  declareWeather(program, io);
   declareSpell(program, io);
   declareCompare(program, io);
   declareSize(program, io);

@@ -28,6 +28,7 @@ weather:
   # daily_swing_K: 8            # warmest less coldest hour of a mean day
   # wind_m_s: 1
   # turbidity_linke: 3          # haze: one figure, or twelve; shapes the hours of a day only
+  # decomposition: erbs         # splits GHI into beam and diffuse; or orgill_hollands
 
 # weather:
 #   kind: series                # hourly or finer rows of a CSV file

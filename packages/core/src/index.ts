@@ -23,11 +23,19 @@ export type {
   EveryYearRow,
   Limit,
   Report,
+  SeedRow,
   SpellDay,
+  Spread,
   StaticFigure,
   StaticLimits,
   YearsRow,
 } from './findings/report.ts';
+export {
+  type WeatherReport,
+  type WeatherSpan,
+  type WeatherTest,
+  weatherFindings,
+} from './findings/weather.ts';
 export { type Desk, newDesk, playYear } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
@@ -62,6 +70,8 @@ export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/part
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
 export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
+export type { ClockShift } from './sky/clock-shift.ts';
+export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
 export type { SkyYear } from './sky/types.ts';
 export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
 export type { Change, ChangedValue } from './study/changes/change.ts';
@@ -74,6 +84,7 @@ export {
   comparePlants,
 } from './study/compare.ts';
 export type { Design } from './study/designer.ts';
+export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
 export { playEveryYear } from './study/every-year.ts';
 export { front } from './study/front.ts';
 export { AS_DRAWN, type Harder } from './study/harder.ts';

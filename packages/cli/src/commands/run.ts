@@ -1,10 +1,12 @@
 import {
+  ensembleSeeds,
   figuresOfReport,
   findings,
   hoursByYear,
   newYearShelf,
   type Plant,
   plantOf,
+  playEnsemble,
   playEveryYear,
   playYear,
   playYears,
@@ -17,6 +19,7 @@ import { type Opened, openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
+import { seedsCsv } from '../render/ensemble.ts';
 import { hoursCsv } from '../render/hours-csv.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
@@ -36,6 +39,8 @@ export interface RunOptions {
   readonly hold: readonly string[];
   /** How many years to play on; null plays one. */
   readonly years: number | null;
+  /** How many years to draw; null draws the scenario's own alone. */
+  readonly seeds: number | null;
 }
 
 /**
@@ -45,15 +50,27 @@ export interface RunOptions {
  */
 export function run(file: string, options: RunOptions, io: Io): void {
   const opened = openScenario(io.cwd, file);
-  const names = options.years === null ? OUTPUT_NAMES : [...OUTPUT_NAMES, 'years.csv'];
+  const { weather } = opened.year.scenario;
+  const seeds = options.seeds === null ? null : ensembleSeeds(weather, options.seeds);
+  const names = [
+    ...OUTPUT_NAMES,
+    ...(options.years === null ? [] : ['years.csv']),
+    ...(seeds === null ? [] : ['seeds.csv']),
+  ];
   if (options.out !== null) checkOutputs(io.cwd, options.out, names, opened.paths);
 
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
   const years = options.years === null ? null : yearsOf(opened, plant, options.years);
+  const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds);
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
-  const report = { ...findings(opened.year, plant, ledger, options.spell_days), years, every_year };
+  const report = {
+    ...findings(opened.year, plant, ledger, options.spell_days),
+    years,
+    every_year,
+    ensemble,
+  };
   const bounds = boundsOn(report, options.hold);
 
   const json = reportJson(report);
@@ -64,6 +81,7 @@ export function run(file: string, options: RunOptions, io: Io): void {
       { name: 'report.json', text: json },
       { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
+      ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
     ]);
   }
 
@@ -93,3 +111,15 @@ function yearsOf({ year, files }: Opened, plant: Plant, years: number): NonNulla
     array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
   });
 }
+
+const ensembleOf = (
+  { year, files }: Opened,
+  plant: Plant,
+  seeds: readonly number[],
+): NonNullable<Report['ensemble']> =>
+  playEnsemble({
+    scenario: year.scenario,
+    plant,
+    seeds,
+    prepare: newYearShelf(files.source.file, files.texts),
+  });

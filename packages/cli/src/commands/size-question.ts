@@ -1,6 +1,7 @@
 import {
   type Axis,
   billOfScenario,
+  ensembleSeeds,
   FIGURES,
   type FigureName,
   InputError,
@@ -23,7 +24,6 @@ export interface SizeQuestion {
   readonly seeds: readonly number[];
 }
 
-const HIGHEST_SEED = 4_294_967_295;
 const NAMES: readonly string[] = FIGURES.map(({ name }) => name);
 
 /**
@@ -127,28 +127,12 @@ function seedsOf(
   if (wanted !== null && wanted > seeds) {
     throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
   }
-  const { weather } = read.scenario;
-  if (weather.kind !== 'normals') {
-    throw refuse(
-      '--seeds',
-      'file' in weather
-        ? 'the weather is a measured series: there is nothing to draw'
-        : 'a clear sky is the same every year',
-      'leave --seeds out, or describe the weather by monthly means (weather.kind: normals)',
-    );
-  }
+  const drawn = ensembleSeeds(read.scenario.weather, seeds);
   const varies = axes.find((axis) => /^weather\b/.test(axis.path));
   if (varies !== undefined) {
     throw refuse('--seeds', `${varies.path} varies already`, 'leave out one of the two');
   }
-  if (weather.seed + seeds - 1 > HIGHEST_SEED) {
-    throw refuse(
-      '--seeds',
-      `seeds from ${weather.seed} on end at ${HIGHEST_SEED}`,
-      'take a smaller weather.seed',
-    );
-  }
-  return Array.from({ length: seeds }, (_, k) => weather.seed + k);
+  return drawn;
 }
 
 const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;

@@ -1,6 +1,7 @@
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { moneyMarkdown } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
+import { ensembleSection } from './ensemble.ts';
 import { everyYearSection } from './every-year.ts';
 import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
 import { answers } from './markdown-answers.ts';
@@ -57,6 +58,9 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
           string,
           string,
         ][])),
+    ...(report.ensemble === null
+      ? []
+      : ([['Other years that fit the same means', ensembleSection(report.ensemble)]] as [string, string][])),
     ['Cautions', bullets(report.cautions.map(escaped))],
     ['Notices', notices(report)],
     ['Assumptions', assumptions(report.assumptions)],
@@ -154,9 +158,10 @@ const notices = (report: Report): string =>
 function reproduce(report: Report, context: MarkdownContext): string {
   const spell = report.darkest_spell.days === 7 ? '' : ` --spell-days ${report.darkest_spell.days}`;
   const years = report.years === null ? '' : ` --years ${report.years.by_year.length}`;
+  const seeds = report.ensemble === null ? '' : ` --seeds ${report.ensemble.years}`;
   const { largest_imbalance_kWh, steps_checked } = report.audit;
   return [
-    `    longnight run ${context.scenarioName} --out DIR${years}${spell}`,
+    `    longnight run ${context.scenarioName} --out DIR${years}${seeds}${spell}`,
     `Longnight ${context.version}, report format ${report.longnight.format}. The same files give the same bytes. Read were:`,
     table(
       [{ title: 'file' }, { title: 'SHA-256' }],

@@ -1,5 +1,6 @@
 import type { Report } from '@longnight/core';
 import { moneySentence } from './bill.ts';
+import { ensembleLines, ensembleSentences } from './ensemble.ts';
 import { everyYearLines, everyYearSentences } from './every-year.ts';
 import {
   amount,
@@ -61,6 +62,12 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
           string,
           readonly string[],
         ][])),
+    ...(report.ensemble === null
+      ? []
+      : ([[`${counted(report.ensemble.years, 'seed')}`, ensembleSentences(report.ensemble)]] as [
+          string,
+          readonly string[],
+        ][])),
     ['Books', [books(report)]],
     ['Rests on', [restsOn(report, context)]],
   ];
@@ -83,6 +90,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
   }
   if (report.every_year !== null) lines.push('', ...everyYearLines(report.every_year));
   if (report.years !== null) lines.push('', ...yearsLines(report.years));
+  if (report.ensemble !== null) lines.push('', ...ensembleLines(report.ensemble));
   return `${lines.join('\n')}\n`;
 }
 

@@ -103,6 +103,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     }),
     years: null,
     every_year: null,
+    ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
     notices: year.notices,

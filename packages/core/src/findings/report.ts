@@ -243,6 +243,23 @@ export interface Report {
     /** Years of the file that were not played, and why. */
     readonly left_out: readonly { readonly year: number; readonly why: string }[];
   };
+  /** What `run --seeds` found, one possible year after another; null where one year was drawn. */
+  readonly ensemble: null | {
+    /** How many years were drawn. */
+    readonly years: number;
+    readonly first_seed: number;
+    readonly last_seed: number;
+    /** Years in which every wanted kWh was served. */
+    readonly years_held: number;
+    readonly unmet_kWh: Spread;
+    /** Null without a generator. */
+    readonly generator_run_hours: Spread | null;
+    readonly lowest_soc: Spread;
+    /** The year with most unserved energy; of equals, with most generator hours, then with the lowest charge. */
+    readonly worst: SeedRow;
+    readonly by_seed: readonly SeedRow[];
+    readonly rests_on: readonly string[];
+  };
   readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;
@@ -281,6 +298,23 @@ export interface EveryYearRow {
   /** Global horizontal irradiation. */
   readonly ghi_kWh_m2: number;
   readonly wanted_kWh: number;
+  readonly unmet_kWh: number;
+  readonly unmet_hours: number;
+  readonly lowest_soc: number;
+  /** Null without a generator. */
+  readonly generator_run_hours: number | null;
+}
+
+/** Quantiles over drawn years: a tenth of them have less than `p10`, half less than `p50`, a tenth more than `p90`. */
+export interface Spread {
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+}
+
+/** One drawn year of several. */
+export interface SeedRow {
+  readonly seed: number;
   readonly unmet_kWh: number;
   readonly unmet_hours: number;
   readonly lowest_soc: number;

@@ -35,6 +35,8 @@ function collect(schema: z.ZodType, given: unknown, path: string, used: Assumpti
     for (const [key, field] of Object.entries(fieldsOf(variant))) {
       // A measured wind leaves nothing to assume.
       if (key === 'wind_m_s' && values.wind !== undefined) continue;
+      // Nor do measured beam or diffuse light leave anything to split.
+      if (key === 'decomposition' && (values.dni !== undefined || values.dhi !== undefined)) continue;
       collect(field, values[key], path === '' ? key : `${path}.${key}`, used);
     }
   } else if (variant instanceof z.ZodArray) {

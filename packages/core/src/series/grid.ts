@@ -40,6 +40,7 @@ export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: strin
 
   const refused = new Map<string, GapGroup>();
   const filled = new Map<string, GapGroup>();
+  const filledSteps = new Map<string, Uint8Array>();
   const values = new Map<string, Float64Array>();
   for (const [name, column] of series.values) {
     const dense = new Float64Array(lattice.count).fill(Number.NaN);
@@ -47,6 +48,7 @@ export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: strin
     const result = fillGaps(dense, lattice.year, lattice.fileEnds, lattice.interval_ms, gaps);
     group(refused, name, result.refused);
     group(filled, name, result.filled);
+    if (result.filled.length > 0) filledSteps.set(name, stepsTouched(clock, result.filled, lattice));
     values.set(name, meansOver(clock, dense, lattice));
   }
   const columns = series.values.size;
@@ -58,6 +60,7 @@ export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: strin
   }
   return {
     values,
+    filled: filledSteps,
     notices: [
       ...[...filled.values()].map((g) => filledNotice(g, columns, lattice, path)),
       ...lengthNotices(series, clock, lattice, path),
@@ -120,6 +123,19 @@ function meansOver(clock: Clock, dense: Float64Array, { origin_ms, interval_ms }
       sum += dense[k]! * part_ms;
     }
     out[i] = sum / step_ms;
+  }
+  return out;
+}
+
+/** 1 for each step of the clock that any of the runs reaches into. */
+function stepsTouched(clock: Clock, runs: GapGroup['runs'], { origin_ms, interval_ms }: Lattice): Uint8Array {
+  const step_ms = clock.step_min * MINUTE_ms;
+  const first_ms = clock.start_ms[0]! - origin_ms;
+  const out = new Uint8Array(clock.steps);
+  for (const { from, to } of runs) {
+    const first = Math.floor((from * interval_ms - first_ms) / step_ms);
+    const end = Math.ceil((to * interval_ms - first_ms) / step_ms);
+    out.fill(1, Math.max(0, first), Math.max(0, end));
   }
   return out;
 }

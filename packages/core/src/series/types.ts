@@ -21,6 +21,8 @@ export interface Series {
 /** A series laid on a clock: means over the clock's steps. */
 export interface Gridded {
   readonly values: ReadonlyMap<string, Float64Array>;
+  /** By column, 1 for each step of which any part was missing and filled; columns without gaps are left out. */
+  readonly filled: ReadonlyMap<string, Uint8Array>;
   readonly notices: readonly Notice[];
 }
 

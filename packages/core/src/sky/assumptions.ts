@@ -1,6 +1,7 @@
 import type { Assumption } from '../basis/notices.ts';
 import type { Site } from '../scenario/schema.ts';
 import { HIGHEST_m } from './clear-sky.ts';
+import type { Decomposition } from './decompose.ts';
 import { DAY_TO_DAY } from './persistence.ts';
 
 /** What the sky takes for granted, in the words of the report. */
@@ -12,10 +13,16 @@ export const SUN = model(
   'the sun shines from its true place over a flat horizon: no mountains, trees or houses, no bending of light by the air; position after Meeus 1998',
 );
 
-export const SPLIT = model(
-  'model.sky.split',
-  'global light is split into beam and diffuse by the clearness of each step (Erbs, Klein & Duffie 1982, made for hours); snow and single clouds are not known to it',
-);
+const FITS: Readonly<Record<Decomposition, string>> = {
+  erbs: 'Erbs, Klein & Duffie 1982',
+  orgill_hollands: 'Orgill & Hollands 1977',
+};
+
+export const splitBy = (decomposition: Decomposition): Assumption =>
+  model(
+    'model.sky.split',
+    `global light is split into beam and diffuse by the clearness of each step (${FITS[decomposition]}, made for hours); snow and single clouds are not known to it`,
+  );
 
 export const DIFFUSE_BY_DIFFERENCE = model(
   'model.sky.split',
@@ -25,6 +32,11 @@ export const DIFFUSE_BY_DIFFERENCE = model(
 export const BEAM_BY_DIFFERENCE = model(
   'model.sky.split',
   'beam is the global less the diffuse light of the file, up to the beam above the air; the rest stays diffuse',
+);
+
+export const FILLED_LIGHT = model(
+  'model.sky.gaps',
+  'missing light is filled by its clearness, from the hours beside the gap: nights stay dark; missing temperature and wind run in a straight line, without a day in it',
 );
 
 export const TEMPERATURE = model(

@@ -25,6 +25,29 @@ export function diffuseShare(clearness: number): number {
 }
 
 /**
+ * The same by another fit, of straight lines: mostly less diffuse light up to a clearness of 0.57, more above it.
+ *
+ * @param clearness global over extraterrestrial irradiance, both on the horizontal
+ * @returns 0.177 to 1
+ *
+ * Source: Orgill & Hollands 1977, Solar Energy 19, 357-359. At 0.35 its pieces miss each
+ * other by 0.0002.
+ */
+export function diffuseShareOrgillHollands(clearness: number): number {
+  const k = clearness;
+  if (k < 0.35) return 1 - 0.249 * Math.max(0, k);
+  return k > 0.75 ? 0.177 : 1.557 - 1.84 * k;
+}
+
+/** The published fits by the names that `weather.decomposition` takes. */
+export const DIFFUSE_SHARES = {
+  erbs: diffuseShare,
+  orgill_hollands: diffuseShareOrgillHollands,
+} as const;
+
+export type Decomposition = keyof typeof DIFFUSE_SHARES;
+
+/**
  * Splits global irradiance alone into beam and diffuse by the clearness of each step.
  *
  * What a step has beyond the light from space (twilight, an unsteady clock) is diffuse, and so is all light of a step
@@ -32,14 +55,20 @@ export function diffuseShare(clearness: number): number {
  *
  * @param ghi_W_m2 global on the horizontal, mean of each step
  * @param sun the sun over the same steps
+ * @param decomposition whose fit; each was made for hours, so finer steps get an hour's split
  *
- * Source: `diffuseShare`; made for hours, so finer steps get an hour's split.
+ * Source: `diffuseShare`, `diffuseShareOrgillHollands`.
  */
-export function splitGlobal(ghi_W_m2: Float64Array, sun: SunYear): Split {
+export function splitGlobal(
+  ghi_W_m2: Float64Array,
+  sun: SunYear,
+  decomposition: Decomposition = 'erbs',
+): Split {
+  const share = DIFFUSE_SHARES[decomposition];
   return fill(ghi_W_m2, sun, (i, ghi) => {
     const above = sun.extraterrestrial_horizontal_W_m2[i]!;
     const fromSun = Math.min(ghi, above);
-    return above > 0 ? fromSun * (1 - diffuseShare(fromSun / above)) : 0;
+    return above > 0 ? fromSun * (1 - share(fromSun / above)) : 0;
   });
 }
 

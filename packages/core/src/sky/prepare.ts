@@ -9,6 +9,7 @@ import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
 import { drawThrough, halfMonths } from './mid-months.ts';
 import { drawYear } from './normals.ts';
+import { qualityNotices, skyQuality } from './quality.ts';
 import type { FileWeather } from './rows.ts';
 import { suppliedSky } from './series.ts';
 import { airTemperature_C } from './temperature.ts';
@@ -27,6 +28,18 @@ import type { SkyYear } from './types.ts';
  * @throws InputError if the weather can't be at this place or its file can't be used
  */
 export function prepareSky(
+  weather: Weather,
+  site: Site,
+  clock: Clock,
+  sun: SunYear,
+  files: FileTexts,
+  scenarioFile: string,
+): SkyYear {
+  const sky = skyOf(weather, site, clock, sun, files, scenarioFile);
+  return { ...sky, notices: [...sky.notices, ...qualityNotices(skyQuality(sky, sun), clock)] };
+}
+
+function skyOf(
   weather: Weather,
   site: Site,
   clock: Clock,
@@ -82,7 +95,7 @@ function normalYear(
   );
   return {
     ghi_W_m2: drawn.ghi_W_m2,
-    ...splitGlobal(drawn.ghi_W_m2, sun),
+    ...splitGlobal(drawn.ghi_W_m2, sun, weather.decomposition),
     air_temperature_C: airTemperature_C(
       weather.air_temperature_C,
       weather.daily_swing_K,
@@ -95,7 +108,7 @@ function normalYear(
     assumptions: [
       assume.SUN,
       ...assume.drawnYear(drawn.daysHeld),
-      assume.SPLIT,
+      assume.splitBy(weather.decomposition),
       assume.TEMPERATURE,
       assume.STEADY_WIND,
     ],
@@ -114,9 +127,11 @@ function suppliedYear(
   const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = supplied;
   const notices: Notice[] = [...supplied.notices];
   const assumptions: Assumption[] = [assume.SUN, ...supplied.assumptions];
+  if (notices.some((notice) => notice.id === 'gap-filled')) assumptions.push(assume.FILLED_LIGHT);
   let split: { dni_W_m2: Float64Array; dhi_W_m2: Float64Array };
   if (dni_W_m2 && dhi_W_m2) {
     split = { dni_W_m2: beamWithinSun(dni_W_m2, sun), dhi_W_m2 };
+    notices.push(...beamCut(dni_W_m2, split.dni_W_m2));
     notices.push(...closure(ghi_W_m2, split.dni_W_m2, dhi_W_m2, sun));
   } else if (dni_W_m2) {
     split = splitByBeam(ghi_W_m2, dni_W_m2, sun);
@@ -125,8 +140,8 @@ function suppliedYear(
     split = splitByDiffuse(ghi_W_m2, dhi_W_m2, sun);
     assumptions.push(assume.BEAM_BY_DIFFERENCE);
   } else {
-    split = splitGlobal(ghi_W_m2, sun);
-    assumptions.push(assume.SPLIT);
+    split = splitGlobal(ghi_W_m2, sun, weather.decomposition);
+    assumptions.push(assume.splitBy(weather.decomposition));
   }
   if (!supplied.wind_m_s) assumptions.push(assume.STEADY_WIND);
   return {
@@ -148,6 +163,28 @@ function beamWithinSun(dni_W_m2: Float64Array, sun: SunYear): Float64Array {
   for (let i = 0; i < out.length; i++)
     out[i] = Math.min(dni_W_m2[i]!, sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!);
   return out;
+}
+
+/** What is cut by less is the noise of an instrument, W/m²; our own limit, no source. */
+const CUT_NOTICED_W_m2 = 5;
+
+/** A notice if measured beam was cut by more than noise. */
+function beamCut(measured_W_m2: Float64Array, used_W_m2: Float64Array): Notice[] {
+  let count = 0;
+  let most = 0;
+  for (let i = 0; i < measured_W_m2.length; i++) {
+    const cut = measured_W_m2[i]! - used_W_m2[i]!;
+    if (cut > CUT_NOTICED_W_m2) count++;
+    most = Math.max(most, cut);
+  }
+  if (count === 0) return [];
+  return [
+    {
+      id: 'beam-cut-to-sun',
+      message: `weather: beam was cut to what the sun gives above the air, in ${count.toLocaleString('en')} steps, by ${most.toFixed(0)} W/m² at most`,
+      count,
+    },
+  ];
 }
 
 /** A notice if global, beam and diffuse of a file contradict each other by more than 5 % of the light of the year. */

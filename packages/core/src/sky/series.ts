@@ -5,11 +5,12 @@ import type { Site } from '../scenario/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
 import { closeYear } from '../series/turn-of-year.ts';
-import type { FileTexts, Series } from '../series/types.ts';
+import type { FileTexts, Gridded, Series } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
 import { sunOverIntervals } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { compareSites } from './file-site.ts';
+import { closeFilled, fillBeam, fillLight } from './fill-light.ts';
 import { compareLight, lightIssues, lightNotices } from './light-check.ts';
 import { longRows, outOfRange, unphysicalLight } from './plausible.ts';
 import { type FileWeather, weatherRows } from './rows.ts';
@@ -82,6 +83,7 @@ export function suppliedSky(
   if (issues.length > 0) throw new InputError(issues);
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');
+  fillLights(gridded, sun, clock);
   const within = withinRows(gridded.values, series, clock, sun);
   return {
     ghi_W_m2: within.light.get('ghi')!,
@@ -104,6 +106,18 @@ const ownValues = (series: Series): Series => ({
   ...series,
   values: new Map([...series.values].map(([name, column]) => [name, column.slice()])),
 });
+
+/** Lays light over what was filled by straight lines, in place. */
+function fillLights({ values, filled }: Gridded, sun: SunYear, clock: Clock): void {
+  const [ghi, dni, dhi] = [values.get('ghi')!, values.get('dni'), values.get('dhi')];
+  const [noGhi, noDni, noDhi] = [filled.get('ghi'), filled.get('dni'), filled.get('dhi')];
+  if (noGhi) fillLight(ghi, noGhi, sun.extraterrestrial_horizontal_W_m2, clock);
+  if (dni && noDni) fillBeam(dni, noDni, sun, clock);
+  if (dhi && noDhi) {
+    if (dni) closeFilled(ghi, dni, dhi, noDhi, sun);
+    else fillLight(dhi, noDhi, sun.extraterrestrial_horizontal_W_m2, clock);
+  }
+}
 
 /** Whether the rows are the clock's steps; all rows of a series are of one length, so ends and number tell. */
 function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {

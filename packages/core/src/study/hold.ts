@@ -1,5 +1,5 @@
 import { InputError } from '../basis/errors.ts';
-import type { Report } from '../findings/report.ts';
+import type { Report, Spread } from '../findings/report.ts';
 import { nearest } from '../scenario/nearest.ts';
 
 /** A bound on one figure of the report. */
@@ -94,6 +94,7 @@ const MAY_LACK: {
   >)[];
 } & {
   readonly 'bank.wear': readonly (keyof NonNullable<Report['bank']['wear']>)[];
+  readonly 'ensemble.generator_run_hours': readonly (keyof Spread)[];
   readonly 'limits.bank_conductor.voltage_drop': readonly (keyof NonNullable<
     Report['limits']['bank_conductor']['voltage_drop']
   >)[];
@@ -101,6 +102,7 @@ const MAY_LACK: {
 } = {
   'limits.bank_conductor.voltage_drop': ['drop_V', 'drop_share', 'length_m'],
   'load.waiting': ['wanted_kWh', 'unmet_kWh'],
+  'ensemble.generator_run_hours': ['p10', 'p50', 'p90'],
   'bank.wear': ['cycle_life_used_share', 'calendar_life_used_share', 'years_to_end_of_life'],
   shore: ['energy_kWh', 'hours'],
   engine_charging: ['energy_kWh', 'hours'],
@@ -133,6 +135,7 @@ const WORDS = new Set([
   'bank.wear.worst',
   'generator.first_service',
   'years',
+  'ensemble',
   'years.first_failure',
   'every_year',
   'gives_out_first.first_cause',

@@ -16,6 +16,12 @@ const wind_m_s = assumed(
   'no wind given: 1 m/s, the wind of the nominal cell temperature test (IEC 61215), on the warm side for cells',
 );
 
+const decomposition = assumed(
+  z.enum(['erbs', 'orgill_hollands']),
+  'erbs',
+  'splits global light into beam and diffuse where a file does not; Erbs, Klein & Duffie 1982, the other fit is Orgill & Hollands 1977',
+);
+
 export const clearSky = z.strictObject({
   kind: z.literal('clear-sky'),
   turbidity_linke: byMonth(turbidity()),
@@ -36,6 +42,7 @@ export const normals = z.strictObject({
     3,
     'shapes the hours of a day only, its sum is given; clean rural air, common practice, no source',
   ),
+  decomposition,
   /** Which of the possible years is drawn. */
   seed: z.int().min(0).max(4_294_967_295),
 });
@@ -95,6 +102,8 @@ export const series = z.strictObject({
   ghi: irradianceColumn,
   dni: irradianceColumn.optional(),
   dhi: irradianceColumn.optional(),
+  /** Not used where there is a column of beam or of diffuse light. */
+  decomposition,
   air_temperature: z.strictObject({ column: name(), unit: z.enum(['C', 'F', 'K']) }),
   wind: z.strictObject({ column: name(), unit: z.enum(['m_s', 'km_h']) }).optional(),
   wind_m_s,
@@ -102,6 +111,8 @@ export const series = z.strictObject({
 
 /** Keys of the open formats, which bring columns, units, zone and label of their stamps with them. */
 const openFormat = {
+  /** Splits global light where the file's beam and diffuse are missing. */
+  decomposition,
   /** Path, relative to the scenario file. */
   file: name(),
   /** Whether the rows are read as of `run.year`, or keep the years of their stamps. */

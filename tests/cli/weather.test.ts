@@ -1,0 +1,171 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { QUALITY_TESTS, type WeatherReport } from '@longnight/core';
+import { parse } from 'csv-parse/sync';
+import { afterAll, describe, expect, test } from 'vitest';
+import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
+import { weatherCsv, weatherRows } from './support/weather.ts';
+
+const folder = temporaryFolder();
+afterAll(() => removeFolder(folder));
+
+const demo = join(DEMO, 'short-of-bank.yaml');
+
+/** The demo under another weather section. */
+function scenario(name: string, weather: string, year = 2026): string {
+  const file = join(folder, name);
+  const text = readFileSync(demo, 'utf8')
+    .replace(/^weather:\n(?: .*\n)+/m, `weather:\n${weather.replace(/^/gm, '  ')}\n`)
+    .replace(/latitude_deg: 61.3/, 'latitude_deg: 50')
+    .replace(/longitude_deg: 11.8/, 'longitude_deg: 10')
+    .replace(/Europe\/Oslo/, 'Europe/Berlin')
+    .replace(/year: 2026/, `year: ${year}`);
+  writeFileSync(file, text);
+  return file;
+}
+function series(
+  name: string,
+  rows: readonly string[],
+  gaps = '{ fill: interpolate, longest_h: 48 }',
+): string {
+  writeFileSync(join(folder, `${name}.csv`), weatherCsv(rows));
+  return scenario(
+    `${name}.yaml`,
+    `kind: series\nfile: ${name}.csv\ntime: { column: time, zone: UTC, label: start }\ngaps: ${gaps}\n` +
+      'ghi: { column: ghi, unit: W_m2 }\nair_temperature: { column: t_air, unit: C }',
+    2025,
+  );
+}
+const shown = (stdout: string) => stdout.replace(/\s+/g, ' ');
+const reportOf = (file: string): WeatherReport => JSON.parse(longnight(['weather', file, '--json']).stdout);
+
+describe.each([
+  ['normals', () => demo],
+  [
+    'clear-sky',
+    () =>
+      scenario(
+        'clear.yaml',
+        'kind: clear-sky\nturbidity_linke: 3\nair_temperature_C: [-5, 0, 3, 6, 11, 14, 16, 16, 12, 8, 2, -2]',
+      ),
+  ],
+  ['series', () => series('plain', weatherRows())],
+] as const)('weather of kind %s', (kind, fileOf) => {
+  const out = join(folder, `out-${kind}`);
+  const file = fileOf();
+  const ended = longnight(['weather', file, '--out', out]);
+  const json = readFileSync(join(out, 'weather.json'), 'utf8');
+  const report: WeatherReport = JSON.parse(json);
+  const csv = readFileSync(join(out, 'weather.csv'), 'utf8');
+  const rows: Record<string, string>[] = parse(csv, { columns: true });
+
+  test('is shown within 80 columns, without a word on standard error', () => {
+    expect(ended).toMatchObject({ status: 0, stderr: '' });
+    for (const line of ended.stdout.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
+    expect(ended.stdout).not.toMatch(/NaN|undefined|null|Infinity/);
+    expect(shown(ended.stdout)).toContain('Quality tests: no conflict found');
+    expect(shown(ended.stdout)).toContain('No conflict found with the label and zone');
+    expect(Object.keys(contents(out))).toEqual(['weather.csv', 'weather.json']);
+    expect(report.run.weather).toBe(kind);
+  });
+
+  test('months and year follow from the rows of weather.csv', () => {
+    expect(rows).toHaveLength(8760);
+    expect(csv.split('\r\n')).toHaveLength(8762);
+    for (const [m, month] of [...report.months, report.year].entries()) {
+      const within = m === 12 ? rows : rows.filter((row) => Number(row.time_local!.slice(5, 7)) === m + 1);
+      const column = (name: string) => within.map((row) => Number(row[name]));
+      const sum = (name: string) => column(name).reduce((s, x) => s + x, 0);
+      expect(month.ghi_kWh_m2).toBeCloseTo(sum('ghi_W_m2') / 1000, 6);
+      expect(month.dni_kWh_m2).toBeCloseTo(sum('dni_W_m2') / 1000, 6);
+      expect(month.dhi_kWh_m2).toBeCloseTo(sum('dhi_W_m2') / 1000, 6);
+      expect(month.clearness).toBeCloseTo(sum('ghi_W_m2') / sum('extraterrestrial_horizontal_W_m2'), 6);
+      expect(month.air_temperature_mean_C).toBeCloseTo(sum('air_temperature_C') / within.length, 6);
+      expect(month.air_temperature_least_C).toBeCloseTo(Math.min(...column('air_temperature_C')), 6);
+      expect(month.air_temperature_most_C).toBeCloseTo(Math.max(...column('air_temperature_C')), 6);
+      expect(ended.stdout).toContain(month.ghi_kWh_m2.toFixed(1));
+    }
+    // The light is where the sun is.
+    const lit = rows.filter((row) => Number(row.dni_W_m2) > 0);
+    expect(lit.length).toBeGreaterThan(2000);
+    expect(lit.every((row) => Number(row.sun_altitude_deg) > 0)).toBe(true);
+  });
+
+  test('is the same with --json, and every time', () => {
+    expect(longnight(['weather', file, '--json']).stdout).toBe(json);
+    expect(report.quality.map(({ id }) => id)).toEqual(QUALITY_TESTS.map(({ id }) => id));
+    expect(report.coverage.hours).toBe(8760);
+  });
+});
+
+test('the monthly means of normals come back', () => {
+  const means = [0.28, 0.92, 2.23, 3.74, 4.83, 5.21, 4.81, 3.71, 2.3, 1.11, 0.37, 0.15];
+  const days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  reportOf(demo).months.forEach((month, m) => {
+    expect(month.ghi_kWh_m2 / days[m]!).toBeCloseTo(means[m]!, 9);
+  });
+});
+
+test('gaps are told with their length and how they were filled', () => {
+  const ended = longnight([
+    'weather',
+    series('gap', [...weatherRows().slice(0, 4000), ...weatherRows().slice(4030)]),
+  ]);
+  expect(shown(ended.stdout)).toContain('30 h missing in one gap, filled from the values beside it');
+  expect(shown(ended.stdout)).toContain('Missing light is filled by its clearness');
+  expect(shown(ended.stdout)).toContain('Quality tests: no conflict found');
+});
+
+test.each([
+  [30, 'later'],
+  [-30, 'earlier'],
+])('a clock that is off by %d min is named in minutes', (minutes, way) => {
+  const off = weatherRows().map((row) => {
+    const [time, ghi, air] = row.split(',');
+    const at = new Date(Date.parse(time!) + minutes * 60_000).toISOString().slice(0, 16);
+    return `${at}Z,${0.5 * Number(ghi)},${air}`;
+  });
+  const file = series(`off${minutes}`, off);
+  const { clock } = reportOf(file);
+  expect(clock.is_shifted).toBe(true);
+  expect(Math.abs(clock.late_min! - minutes)).toBeLessThan(6);
+  expect(shown(longnight(['weather', file]).stdout)).toMatch(
+    new RegExp(
+      `The light comes \\d+ min ${way} in the day than the sun over the year.*Shifted: check the label`,
+    ),
+  );
+});
+
+test('hours that can hardly be are counted, dated, and noticed by run as well', () => {
+  // A week of June without light, as a file has it that writes 0 for what is missing.
+  const blank = weatherRows().map((row, i) =>
+    i >= 24 * 160 && i < 24 * 167 ? row.replace(/,\d+,/, ',0,') : row,
+  );
+  const file = series('blank', blank);
+  const dark = reportOf(file).quality.find(({ id }) => id === 'dark_day')!;
+  expect(dark.first_time).toMatch(/^2025-06-10T0[5-8]:00:00\+02:00$/);
+  expect(dark.failed_steps).toBeGreaterThan(70);
+  expect(dark.failed_steps).toBeLessThan(7 * 15);
+  expect(shown(longnight(['weather', file]).stdout)).toContain(
+    `no light with the sun high: ${dark.failed_steps} of`,
+  );
+  const out = join(folder, 'noticed');
+  const ended = longnight(['run', file, '--out', out]);
+  expect(ended.stderr).toContain(`note: weather: no light with the sun high, in ${dark.failed_steps} of`);
+  expect(readFileSync(join(out, 'report.md'), 'utf8')).toContain('no light with the sun high, in');
+});
+
+test('what can not be is refused by row, and nothing is written', () => {
+  const impossible = weatherRows().map((row, i) =>
+    i === 24 * 170 + 11 ? row.replace(/,\d+,/, ',1500,') : row,
+  );
+  const file = series('impossible', impossible);
+  const ended = longnight(['weather', file, '--out', join(folder, 'none')]);
+  expect(ended).toMatchObject({ status: 2, stdout: '' });
+  expect(ended.stderr).toMatch(
+    /impossible\.csv:4093 column "ghi": weather\.ghi: 1500 W\/m² is more than the sun can give/,
+  );
+  expect(Object.keys(contents(folder))).not.toContain('none');
+  expect(longnight(['weather', 'nowhere.yaml'], folder)).toMatchObject({ status: 2, stdout: '' });
+  expect(longnight(['weather', demo, '--out', file], folder)).toMatchObject({ status: 2, stdout: '' });
+});
