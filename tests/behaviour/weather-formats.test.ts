@@ -124,6 +124,10 @@ describe.each([
     expect(ids(sky)).toEqual(['file-zone-apart', 'year-closed']);
     expect(farthest(sky.ghi_W_m2.subarray(0, 8759), from.sky.ghi_W_m2.subarray(1))).toBeLessThan(0.001);
     expect(sky.air_temperature_C[8759]).toBeCloseTo(from.sky.air_temperature_C[0]!, 2);
+    const east = read(rows, asked(kind), { site: { ...SITE, time_zone: 'America/Halifax' } });
+    expect(ids(east)).toEqual(['file-zone-apart', 'year-closed']);
+    expect(farthest(east.ghi_W_m2.subarray(1), from.sky.ghi_W_m2.subarray(0, 8759))).toBeLessThan(0.001);
+    expect(east.air_temperature_C[0]).toBeCloseTo(from.sky.air_temperature_C[8759]!, 2);
   });
 
   it('keeps the mean of each hour in finer steps, and lets the light follow the sun', () => {
