@@ -345,7 +345,7 @@ describe('hints about the whole file', () => {
   });
   it.each([
     ['kWh read as Wh', 1000, '1000 times too small'],
-    ['Wh read as kJ', 3.6, '3.6 times too small'],
+    ['kWh read as kJ', 3600, '3600 times too small'],
   ])('%s passes every row, and the year is refused at its brightest one', (_name, factor, words) => {
     const table = rows((r) => {
       r.ghi = (r.ghi as number) / factor;
@@ -356,6 +356,16 @@ describe('hints about the whole file', () => {
       ['wrong-unit', { file: 'w.csv', line: brightest + 2, field: 'ghi' }],
     ]);
     expect(issues[0]!.message).toContain(words);
+  });
+  it('Wh read as kJ is noticed with the brightest row: somebody may have dimmed a file on purpose', () => {
+    const table = rows((r) => {
+      r.ghi = (r.ghi as number) / 3.6;
+    });
+    const brightest = clear.ghi_W_m2.indexOf(Math.max(...clear.ghi_W_m2));
+    expect(read(csv(table)).notices.map((n) => n.message)).toEqual([
+      expect.stringContaining('3.6 times too small'),
+    ]);
+    expect(read(csv(table)).notices[0]!.message).toContain(`w.csv:${brightest + 2} column "ghi"`);
   });
   it('stamps at the end read as starts: refused where impossible, with the shift in the fix', () => {
     // At its full light: the dimmed sky stays below the sun even an hour late.

@@ -290,8 +290,9 @@ describe.skipIf(!there).each(Object.entries(STATIONS))('%s as a scenario names i
       const start_ms = series.start_ms.map((t) => t + shift_min * 60_000);
       const end_ms = series.end_ms.map((t) => t + shift_min * 60_000);
       const sun = sunOverIntervals(start_ms, end_ms, site);
-      const light = compareLight({ ...series, start_ms, end_ms }, sun, site.longitude_deg);
-      expect(lightNotices(light).length, `${shift_min} min`).toBe(shift_min === 0 ? 0 : 1);
+      const shifted = { ...series, start_ms, end_ms };
+      const light = compareLight(shifted, sun, site.longitude_deg);
+      expect(lightNotices(light, shifted, 'ghi').length, `${shift_min} min`).toBe(shift_min === 0 ? 0 : 1);
       return light.late_min;
     };
     const found = [-60, -30, 0, 30, 60].map((shift) => [shift, late(shift)] as const);

@@ -86,12 +86,6 @@ describe('is refused, and nothing is printed', () => {
       /3\.6 times too large/,
     ],
     [
-      'values 3.6 times too small',
-      () => scenario(times(1 / 3.6)),
-      /^w\.csv:\d+ column "ghi": /m,
-      /3\.6 times too small/,
-    ],
-    [
       'values 1,000 times too large',
       () => scenario(times(1000)),
       /^w\.csv:\d+ column "ghi": /m,
@@ -269,6 +263,12 @@ describe('is read right', () => {
   });
   const rounded = (_key: string, value: unknown): unknown =>
     typeof value === 'number' ? (Math.abs(value) < 1e-9 ? 0 : Number(value.toPrecision(6))) : value;
+
+  test('values 3.6 times too small, with a note that names the brightest row', () => {
+    const ended = run(scenario(times(1 / 3.6)));
+    expect(ended.status).toBe(0);
+    expect(ended.stderr).toMatch(/^note: weather: .*3\.6 times too small.*w\.csv:\d+ column "ghi"/m);
+  });
 
   test('a missing value by its code is a gap by its row', () => {
     const text = cells((c, r) => {

@@ -37,6 +37,12 @@ const WRONG_CLOCK_min = 45;
 const CLEAR_share = 0.1;
 const FEW_days = 30;
 
+/**
+ * A year as dark as this is in another unit. One that is 3.6 times too dark is only noted: somebody may have halved the
+ * light of a dull place on purpose.
+ */
+const IMPOSSIBLE_clearness = 0.02;
+
 /** A file shorter than this may be dark for its season. */
 const WHOLE_YEAR_days = 300;
 
@@ -150,19 +156,17 @@ export function lightIssues(
   column: string,
   clockLine: number | null,
 ): Issue[] {
-  const ghi = series.values.get('ghi')!;
-  const brightest = ghi.reduce((best, value, r) => (value > (ghi[best] ?? 0) ? r : best), 0);
-  const place = { file: series.file, line: series.line[brightest]!, field: column };
   const path = 'weather.ghi';
-  if (light.factor !== undefined && light.days >= WHOLE_YEAR_days)
+  const { row, value } = brightest(series);
+  if (light.factor !== undefined && light.days >= WHOLE_YEAR_days && light.clearness < IMPOSSIBLE_clearness)
     return [
       {
         code: 'wrong-unit',
         path,
-        message: `${factorWords(light)}; the brightest row has ${Number(ghi[brightest]!.toPrecision(3))} W/m²`,
+        message: `${factorWords(light)}; the brightest row has ${value} W/m²`,
         expected: `${USUAL.least} to ${USUAL.most} of the light from space over a year`,
         fix: 'check the unit of the column',
-        place,
+        place: { file: series.file, line: series.line[row]!, field: column },
       },
     ];
   if (clockLine !== null && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
@@ -179,9 +183,20 @@ export function lightIssues(
   return [];
 }
 
+function brightest(series: Series): { row: number; value: number } {
+  const ghi = series.values.get('ghi')!;
+  const row = ghi.reduce((best, value, r) => (value > (ghi[best] || 0) ? r : best), 0);
+  return { row, value: Number((ghi[row] ?? 0).toPrecision(3)) };
+}
+
 /** Notices for a file that passes row by row and still does not fit the sun. */
-export function lightNotices(light: LightComparison): Notice[] {
+export function lightNotices(light: LightComparison, series: Series, column: string): Notice[] {
   const hint = lightHint(light);
   if (hint === '') return [];
-  return [{ id: 'light-off-sun', message: `weather: ${hint}`, count: 1 }];
+  const { row, value } = brightest(series);
+  const where =
+    light.factor === undefined
+      ? ''
+      : `; the brightest row, ${series.file}:${series.line[row]} column "${column}", has ${value} W/m²`;
+  return [{ id: 'light-off-sun', message: `weather: ${hint}${where}`, count: 1 }];
 }

@@ -73,7 +73,7 @@ export function suppliedSky(
   }
   if (issues.length === 0)
     issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site?.line ?? null));
-  if (issues.length === 0) notices.push(...lightNotices(light));
+  if (issues.length === 0) notices.push(...lightNotices(light, series, rows.columns.ghi!));
   const air = series.values.get('air_temperature')!;
   issues.push(
     ...outOfRange('weather.air_temperature', air, series, rows.columns.air_temperature!, -90, 60, '°C'),
