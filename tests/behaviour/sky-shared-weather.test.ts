@@ -93,7 +93,7 @@ const SPEC = {
   azimuth_deg: 180,
   power_temperature_coefficient_per_K: -0.0035,
   mounting: 'open_rack',
-  losses: { soiling_share: 0, mismatch_share: 0, wiring_share: 0, ageing_share: 0 },
+  losses: { soiling_share: 0, snow_share: 0, mismatch_share: 0, wiring_share: 0, ageing_share: 0 },
   albedo: 0.2,
 } as ArraySpec;
 
