@@ -8,7 +8,7 @@ import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
 
-const NO_LOSSES = { soiling_share: 0, mismatch_share: 0, wiring_share: 0, ageing_share: 0 };
+const NO_LOSSES = { soiling_share: 0, snow_share: 0, mismatch_share: 0, wiring_share: 0, ageing_share: 0 };
 const spec = (extra: Partial<ArraySpec> = {}): ArraySpec =>
   ({
     name: 'roof',
@@ -115,7 +115,13 @@ describe('power', () => {
     expect(ratio).toBeLessThan(1);
   });
   it('losses multiply, each by its share', () => {
-    const losses = { soiling_share: 0.03, mismatch_share: 0.02, wiring_share: 0.05, ageing_share: 0.1 };
+    const losses = {
+      soiling_share: 0.03,
+      snow_share: 0,
+      mismatch_share: 0.02,
+      wiring_share: 0.05,
+      ageing_share: 0.1,
+    };
     const kept = 0.97 * 0.98 * 0.95 * 0.9;
     const bare = array().dc_kW_per_kWp;
     expect(

@@ -725,6 +725,7 @@ describe('defaults', () => {
     expect(of('run.step_min')).toBe(60);
     expect(readScenario(JSON.stringify(data), 'x').scenario.arrays[0]!.losses).toEqual({
       soiling_share: 0.1,
+      snow_share: 0,
       mismatch_share: 0.02,
       wiring_share: 0.02,
       ageing_share: 0.03,

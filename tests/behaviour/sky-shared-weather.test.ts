@@ -92,7 +92,7 @@ const SPEC = {
   azimuth_deg: 180,
   power_temperature_coefficient_per_K: -0.0035,
   mounting: 'open_rack',
-  losses: { soiling_share: 0, mismatch_share: 0, wiring_share: 0, ageing_share: 0 },
+  losses: { soiling_share: 0, snow_share: 0, mismatch_share: 0, wiring_share: 0, ageing_share: 0 },
   albedo: 0.2,
 } as ArraySpec;
 
@@ -150,6 +150,51 @@ describe.skipIf(!there).each([
     );
     expect(Math.abs(bias)).toBeLessThan(0.05);
     expect(Math.abs(modelled / measured - 1)).toBeLessThan(0.01);
+  });
+
+  it('a year drawn from its monthly means: planes of three tilts within 3 % of its own hours', () => {
+    const { sun, ghi, dni, dhi, site, offset_h } = station;
+    const zone = `Etc/GMT+${-offset_h}`;
+    const clock = buildClock(2025, zone, 60);
+    const air = new Float64Array(8760).fill(15);
+    const hours = {
+      ghi_W_m2: ghi,
+      dni_W_m2: dni,
+      dhi_W_m2: dhi,
+      air_temperature_C: air,
+      wind_m_s: new Float64Array(8760).fill(1),
+      notices: [],
+      assumptions: [],
+    };
+    const means = new Float64Array(12);
+    for (let i = 0; i < 8760; i++) means[clock.month[i]! - 1]! += ghi[i]! / 1000;
+    const days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    const local = { ...site, time_zone: zone };
+    const ours = sunYear(clock, local);
+    const seeds = [1, 2, 3, 4, 5, 6];
+    for (const tilt_deg of [20, 40, 90]) {
+      const spec = { ...SPEC, tilt_deg };
+      const byHours = total(prepareArray(spec, site, clock, sun, hours).plane_W_m2) / 1000;
+      let drawn = 0;
+      for (const seed of seeds) {
+        const weather = {
+          kind: 'normals',
+          decomposition: 'erbs' as const,
+          ghi_kWh_m2_day: days.map((count, m) => means[m]! / count),
+          air_temperature_C: Array<number>(12).fill(15),
+          turbidity_linke: 3,
+          daily_swing_K: 8,
+          wind_m_s: 1,
+          seed,
+        };
+        const sky = prepareSky(weather, local, clock, ours, new Map(), 'test.yaml');
+        drawn += total(prepareArray(spec, local, clock, ours, sky).plane_W_m2) / 1000 / seeds.length;
+      }
+      console.info(
+        `${name}, tilt ${tilt_deg}: ${byHours.toFixed(0)} kWh/m² by the file's hours, drawn from its means ${percent(drawn / byHours - 1)}`,
+      );
+      expect(Math.abs(drawn / byHours - 1)).toBeLessThan(0.03);
+    }
   });
 });
 

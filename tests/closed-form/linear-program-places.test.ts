@@ -4,10 +4,10 @@
  * a kWh behind the inverter costs more than one before it. Solver: HiGHS (the `highs` package). Losses are linear,
  * standing loss is off, so that an array on the AC side may always feed.
  */
-import { audit, type Plant, playYear } from '@longnight/core';
+import { audit, playYear } from '@longnight/core';
 import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
-import { plantWith } from '../support/plant.ts';
+import { type BareTracked, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';
 
@@ -27,7 +27,7 @@ describe('loads and arrays on both sides against a linear program', async () => 
       const mean = given.load_kW.reduce((sum, kW) => sum + kW, 0) / STEPS;
       const year = yearOf({ ...given, more: { dc_tier_kW: [dc_kW] } });
       const dc_per_ac = 1 + between(0.02, 0.2);
-      const array = (ac: boolean): Plant['arrays'][number] => {
+      const array = (ac: boolean): BareTracked => {
         const size_kWp = mean * between(1.5, 5);
         return {
           name: ac ? 'ac' : 'dc',

@@ -17,7 +17,7 @@
 import { audit, findings, type Plant, type PreparedYear, playYear } from '@longnight/core';
 import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
-import { plantWith } from '../support/plant.ts';
+import { type BareTracked, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';
 
@@ -96,7 +96,7 @@ describe('a whole year against a linear program', async () => {
       const year = yearOf(given);
       const loss_linear = between(0, 0.15);
       const mean = given.load_kW.reduce((sum, kW) => sum + kW, 0) / 8760;
-      const tracked = (): Plant['arrays'][number] => {
+      const tracked = (): BareTracked => {
         const size_kWp = mean * between(2, 9);
         return {
           name: 'a',

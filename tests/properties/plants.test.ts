@@ -61,6 +61,7 @@ function yearWith(seed: number, on: Extras): PreparedYear {
   return yearOf({
     ...given,
     ...(on.places ? { more: placesOf(given.load_kW, on.tiers ? first : null, draw) } : {}),
+    cell_temperature_C: Float64Array.from({ length: STEPS }, (_, i) => -15 + ((i * 37) % 75)),
     ...(on.tiers
       ? { tiers: { numbers: [1, 3], kW: [first, given.load_kW.map((kW, i) => kW - first[i]!)] } }
       : {}),
@@ -161,6 +162,8 @@ const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
           power: scaled(1, 100, 10),
           out: scaled(1, 100, 10),
           eff: scaled(90, 100, 100),
+          coldest: fc.constantFrom(Number.NEGATIVE_INFINITY, -5),
+          hottest: fc.constantFrom(Number.POSITIVE_INFINITY, 45),
         })
         .map((t) => ({
           name: 'a',
@@ -169,6 +172,7 @@ const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
           max_charge_A: 1,
           max_output_kW: t.out,
           efficiency: t.eff,
+          works: { from_C: t.coldest, to_C: t.hottest },
         })),
       { minLength: 2, maxLength: 2 },
     ),

@@ -19,10 +19,20 @@ import {
 type Unneeded = 'quiet_windows' | 'max_run_h_per_day' | 'starts' | 'warm_up_min';
 export type BareGenerator = Omit<GeneratorSpec, Unneeded> & Partial<Pick<GeneratorSpec, Unneeded>>;
 
+/** An array on a tracker that takes any voltage, unless a test says otherwise. */
+export type BareTracked = Omit<Tracked, 'string' | 'input' | 'works'> &
+  Partial<Pick<Tracked, 'string' | 'input' | 'works'>>;
+
+const ANY_VOLTAGE = {
+  string: null,
+  input: { max_V: null, min_V: null, max_A: null },
+  works: { from_C: Number.NEGATIVE_INFINITY, to_C: Number.POSITIVE_INFINITY },
+} as const;
+
 /** Parts of an invented plant, each overridable; losses are off unless a test turns them on. */
 export interface Parts {
   readonly size_kWp?: number;
-  readonly arrays?: readonly Tracked[];
+  readonly arrays?: readonly BareTracked[];
   readonly modules_parallel?: number;
   readonly voltage_V?: number;
   readonly capacity_Ah?: number;
@@ -66,11 +76,15 @@ export const openTracker = (size_kWp: number, efficiency = 1): Tracked => ({
   max_output_kW: 1e6,
   max_charge_A: 1e6,
   efficiency,
+  ...ANY_VOLTAGE,
 });
 
 export function plantWith(parts: Parts): Plant {
   return {
-    arrays: parts.arrays ?? [openTracker(parts.size_kWp ?? 0)],
+    arrays: (parts.arrays ?? [openTracker(parts.size_kWp ?? 0)]).map((array) => ({
+      ...ANY_VOLTAGE,
+      ...array,
+    })),
     bank: {
       ...buildBank({
         chemistry: 'lfp',

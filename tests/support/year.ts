@@ -13,6 +13,8 @@ export function yearOf(given: {
   readonly dc_kW_per_kWp: readonly Float64Array[];
   readonly load_kW: Float64Array;
   readonly bank_temperature_C?: Float64Array;
+  /** Of all arrays; 0 °C unless said. */
+  readonly cell_temperature_C?: Float64Array;
   readonly step_min?: number;
   readonly timetables?: Partial<Timetables>;
   /** What `load_kW` is made of, where a test asks for what can be on at once. */
@@ -52,7 +54,7 @@ export function yearOf(given: {
     arrays: given.dc_kW_per_kWp.map((dc_kW_per_kWp, k) => ({
       name: `array ${k}`,
       plane_W_m2: dc_kW_per_kWp.map((kW) => kW * 1000),
-      cell_temperature_C: none,
+      cell_temperature_C: given.cell_temperature_C ?? none,
       dc_kW_per_kWp,
       assumptions: [],
     })),

@@ -17,6 +17,8 @@ site:
   longitude_deg: 12.9           # east positive
   elevation_m: 780              # above sea level
   time_zone: Europe/Vienna      # IANA name; loads follow its clock, daylight saving included
+  # horizon: [{ azimuth_deg: 90, height_deg: 3 }, { azimuth_deg: 180, height_deg: 12 }]   # hills, trees, houses
+  # record_low_C: -28           # coldest air on record, for the voltage of panels in series
 
 # Where sun and air temperature come from. One of five kinds: normals, series, tmy3, epw, clear-sky.
 weather:
@@ -68,12 +70,17 @@ arrays:
     size_kWp: 4.4               # at standard test conditions; or count panels of a size instead:
     # panels: 10
     # panel_kWp: 0.44
-    tilt_deg: 55                # from horizontal
+    tilt_deg: 55                # from horizontal; twelve for a rack set anew by month
     azimuth_deg: 175            # clockwise from north: 90 east, 180 south, 270 west
     power_temperature_coefficient_per_K: -0.0035
     mounting: open_rack         # or close_roof, which runs hotter
     # coupling: dc              # or ac: behind an inverter of its own on the AC side
-    # losses: { soiling_share: 0.03, mismatch_share: 0.02, wiring_share: 0.02, ageing_share: 0.03 }
+    # cell_model: { kind: faiman }              # or { kind: noct, noct_C: 45 } from the data sheet
+    # sky_model: perez          # how diffuse light is spread; or hay_davies
+    # horizon: [{ azimuth_deg: 0, height_deg: 5 }]   # in place of the site's
+    # incidence_b0: 0.05        # loss of slanting light at the glass
+    # low_light_loss_share: 0   # efficiency lost at 200 W/m², from the data sheet
+    # losses: { soiling_share: 0.03, snow_share: 0, mismatch_share: 0.02, wiring_share: 0.02, ageing_share: 0.03 }
     # ageing_share_per_year: 0.005              # for run --years
     # albedo: 0.2               # of the ground: one figure, or twelve (fresh snow 0.8)
     tracker:
@@ -81,6 +88,14 @@ arrays:
       max_charge_A: 90          # most it puts out, at the bank's nominal voltage
       # max_output_kW: 4        # in its place with coupling ac
       # efficiency_share: 0.97
+      # max_input_V: 450        # that its input stands, for the check of strings
+      # min_input_V: 120        # below it takes no power
+      # max_input_A: 27         # of short-circuit current
+    # Data sheet of one panel, and how they hang together:
+    # panel: { voc_V: 38, vmp_V: 32, isc_A: 14.5, imp_A: 13.75, voc_temperature_coefficient_per_K: -0.0027 }
+    #   vmp_temperature_coefficient_per_K: -0.0034   # within panel; else as many volts as at open circuit
+    # panels_in_series: 5
+    # strings_parallel: 2
     # part: NAME                # of kind panel; a tracker has its own, or the inverter brings it
     # price: 100                # of one panel, or of the array where panels have no size; see money
     # life_years: 25            # after which it is bought again; so may every other part have

@@ -30,6 +30,7 @@ export type {
   StaticLimits,
   YearsRow,
 } from './findings/report.ts';
+export { type StringCheck, stringFindings } from './findings/strings.ts';
 export {
   type WeatherReport,
   type WeatherSpan,
@@ -62,6 +63,15 @@ export { chargeAmps_share, coldYear, drawableFloor_kWh } from './plant/cold.ts';
 export { buildFuelCurve, type FuelCurve, fuelAt_L_per_h, outputFor_kW } from './plant/fuel.ts';
 export { buildGenerator, type Generator, type NightRule } from './plant/generator.ts';
 export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
+export {
+  openVoltage_V,
+  type PanelString,
+  type TrackerInput,
+  type WorkingRange,
+  workingCoefficient_per_K,
+  workingRange,
+  workingVoltage_V,
+} from './plant/panel-string.ts';
 export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
 export { filesNamed } from './scenario/files.ts';
@@ -133,6 +143,7 @@ export {
 } from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
 export { type BankConductor, bankConductor, LOWEST_VOLTAGE_share } from './wiring/bank-conductor.ts';
+export { coldVoltageFactor, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {
   newYearShelf,

@@ -10,7 +10,8 @@ export function check(file: string, io: Io): void {
   const { year, name, paths } = openScenario(io.cwd, file);
   const plant = plantOf(year.scenario);
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
-  const { limits, surge, load, money, cautions, notices } = findings(year, plant, playYear(year, plant));
+  const report = findings(year, plant, playYear(year, plant));
+  const { limits, surge, strings, load, money, cautions, notices } = report;
   const context = {
     siteName: year.scenario.site.name,
     scenarioName: name,
@@ -21,6 +22,8 @@ export function check(file: string, io: Io): void {
     // Fuel is burnt in the hours; the bill is not.
     money: money === null ? null : { ...money, unpriced: billOfScenario(year.scenario).unpriced },
     surge,
+    strings,
+    unknownPanels: year.scenario.arrays.filter(({ panel }) => panel === undefined).map(({ name }) => name),
     cautions,
   };
   io.out(checkText(limits, context, paint(io.colour)));

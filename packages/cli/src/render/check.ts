@@ -5,6 +5,7 @@ import { amount, counted, days, fixed, kW, kWh, price } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { staticFigures } from './static-figures.ts';
+import { NO_PANEL_DATA, stringSentences, stringsTitle } from './strings.ts';
 
 const WIDTH = 80;
 
@@ -20,6 +21,9 @@ export interface CheckContext {
   /** Null if the scenario has no `money` section. */
   readonly money: Money | null;
   readonly surge: Report['surge'];
+  readonly strings: Report['strings'];
+  /** Arrays without data of their panels. */
+  readonly unknownPanels: readonly string[];
   readonly cautions: readonly string[];
 }
 
@@ -65,6 +69,14 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
     `Cable between bank and inverter: ${amount(cable.continuous_A)} A, ${amount(cable.needed_A)} A with 125 %`,
   );
   for (const sentence of conductorSentences(cable)) say(sentence, 2);
+  for (const strings of context.strings) {
+    heading(plain(stringsTitle(strings)));
+    for (const sentence of stringSentences(strings)) say(sentence, 2);
+  }
+  if (context.unknownPanels.length > 0) {
+    heading(`Strings of ${plain(context.unknownPanels.join(', '))}`);
+    say(NO_PANEL_DATA, 2);
+  }
   if (context.money !== null) {
     const { bill, capital, currency, unpriced, per_usable_kWh, per_output_kW } = context.money;
     heading(`Bill of materials, ${plain(currency)}`);

@@ -9,6 +9,7 @@ import { assumptions } from './markdown-assumptions.ts';
 import { limits } from './markdown-limits.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { months, spellDays } from './markdown-time.ts';
+import { stringSentences, stringsTitle } from './strings.ts';
 import { wearSection } from './wear.ts';
 import {
   CURTAILED_WORDS,
@@ -45,6 +46,10 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
       'Cable between bank and inverter',
       bullets(conductorSentences(report.limits.bank_conductor).map(escaped)),
     ],
+    ...report.strings.map((check): [string, string] => [
+      escaped(stringsTitle(check)),
+      bullets(stringSentences(check).map(escaped)),
+    ]),
     ['How close each limit came', closest(report)],
     ['Losses', losses(report)],
     ...(report.money === null ? [] : [['Money', moneyMarkdown(report.money)] as [string, string]]),

@@ -22,6 +22,7 @@ export const CURTAILED_WORDS: Readonly<Record<CurtailedCause, string>> = {
   bank_cold: 'bank too cold to be charged',
   charger: 'charger takes no more sun from the AC side',
   inverter_off: 'inverter down or asleep, arrays on the AC side with it',
+  tracker_voltage: 'strings outside the voltages of their tracker',
   tracker_power: 'tracker takes no more power',
   tracker_current: 'tracker gives no more amps',
 };

@@ -39,3 +39,16 @@ export const cellTemperature_C = (
   wind_m_s: number,
   loss: HeatLoss,
 ): number => air_C + plane_W_m2 / (loss.still_W_m2_K + loss.perWind_W_s_m3_K * wind_m_s);
+
+/**
+ * Temperature of the cells of a panel in the sun, from its nominal operating cell temperature.
+ *
+ * @param air_C air temperature, °C
+ * @param plane_W_m2 irradiance on the plane, before losses at the glass
+ * @param noct_C cell temperature at 800 W/m², 20 °C and 1 m/s on an open rack, from the data sheet
+ * @returns °C; the wind is taken to be that of the test
+ *
+ * Source: Ross 1976; the test is that of IEC 61215.
+ */
+export const cellTemperatureFromNoct_C = (air_C: number, plane_W_m2: number, noct_C: number): number =>
+  air_C + ((noct_C - 20) * plane_W_m2) / 800;

@@ -1,4 +1,7 @@
 import { radians } from '../basis/units.ts';
+import type { SkyModel } from '../scenario/schema.ts';
+import { anisotropy } from './hay-davies.ts';
+import { OPEN_SKY, type SkyLeft } from './horizon.ts';
 import { type SkyBrightness, skyBrightness } from './perez.ts';
 
 /** How a plane looks at sky and ground. */
@@ -9,6 +12,8 @@ export interface PlaneView {
   readonly azimuth: number;
   /** Share of an even sky's light that the plane receives. */
   readonly sky: number;
+  /** What a horizon line leaves of it, and of the band along the horizon. */
+  readonly left: SkyLeft;
   /** Share of an even ground's light that the plane receives. */
   readonly ground: number;
 }
@@ -18,17 +23,19 @@ export interface PlaneView {
  *
  * @param tilt_deg from horizontal
  * @param azimuth_deg that it faces, clockwise from north
+ * @param left what a horizon line leaves of the sky; all of it unless said
  *
  * Source: Liu & Jordan 1963, Solar Energy 7, 53-74.
  */
-export function planeView(tilt_deg: number, azimuth_deg: number): PlaneView {
+export function planeView(tilt_deg: number, azimuth_deg: number, left: SkyLeft = OPEN_SKY): PlaneView {
   const cosTilt = Math.cos(radians(tilt_deg));
   const sinTilt = Math.sin(radians(tilt_deg));
   return {
     cosTilt,
     sinTilt,
     azimuth: radians(azimuth_deg),
-    sky: (1 + cosTilt) / 2,
+    sky: ((1 + cosTilt) / 2) * left.even,
+    left,
     ground: (1 - cosTilt) / 2,
   };
 }
@@ -53,7 +60,7 @@ export interface PlaneLight {
   /** May be below zero, by no more than `isotropic`. */
   horizon: number;
   ground: number;
-  /** How the diffuse light was spread over the sky; untouched if there is none. */
+  /** How the diffuse light was spread over the sky; untouched if there is none, or by Hay & Davies. */
   readonly brightness: SkyBrightness;
 }
 
@@ -83,24 +90,34 @@ export interface SunlitSky {
   airMass: number;
 }
 
-/** Sine of 5 degrees: below it Perez's circumsolar light is held, or it would grow without bound on steep planes. */
+/** Sine of 5 degrees: below it circumsolar light is held, or it would grow without bound on steep planes. */
 const SIN_LOW_SUN = Math.sin(radians(5));
 
 /**
  * Light on a plane with the sun up.
  *
- * Perez's model with one change: below 5 degrees, where the circumsolar light is held down, what it loses on the
+ * Both models with one change: below 5 degrees, where the circumsolar light is held down, what it loses on the
  * horizontal goes to the even sky, so that a plane of tilt 0 gets exactly the horizontal irradiance at every altitude.
+ *
+ * Behind a horizon line the even sky counts by the share that the plane still sees. A bright band along the horizon
+ * counts by what stands out of it; a dark one (the zenith is brighter) is scaled as the even sky.
  *
  * @param sky the light; see the fields
  * @param view of the plane
  * @param albedo share of light that the ground throws back, 0 to 1
  * @param out overwritten with W/m², so that a year of steps allocates nothing
+ * @param model how the diffuse light is spread over the sky
  *
- * Source: Perez, Ineichen, Seals, Michalsky & Stewart 1990, Solar Energy 44, 271-289, eq. 9; ground: Liu & Jordan 1963,
- * Solar Energy 7, 53-74.
+ * Source: Perez, Ineichen, Seals, Michalsky & Stewart 1990, Solar Energy 44, 271-289, eq. 9; Hay & Davies 1980;
+ * ground: Liu & Jordan 1963, Solar Energy 7, 53-74.
  */
-export function sunlitPlane(sky: SunlitSky, view: PlaneView, albedo: number, out: PlaneLight): void {
+export function sunlitPlane(
+  sky: SunlitSky,
+  view: PlaneView,
+  albedo: number,
+  out: PlaneLight,
+  model: SkyModel = 'perez',
+): void {
   const { dni_W_m2, dhi_W_m2, altitude } = sky;
   const facing = Math.max(0, sky.cosIncidence);
   out.beam = dni_W_m2 * facing;
@@ -111,12 +128,20 @@ export function sunlitPlane(sky: SunlitSky, view: PlaneView, albedo: number, out
     out.horizon = 0;
     return;
   }
-  const zenith = Math.PI / 2 - altitude;
+  const above_W_m2 = sky.extraterrestrialNormal_W_m2;
   const sinAltitude = Math.sin(altitude);
-  const { brightness } = out;
-  skyBrightness(zenith, dni_W_m2, dhi_W_m2, sky.extraterrestrialNormal_W_m2, sky.airMass, brightness);
-  const perSine = brightness.circumsolar / Math.max(SIN_LOW_SUN, sinAltitude);
+  let around = 0;
+  let horizon = 0;
+  if (model === 'perez') {
+    const { brightness } = out;
+    skyBrightness(Math.PI / 2 - altitude, dni_W_m2, dhi_W_m2, above_W_m2, sky.airMass, brightness);
+    around = brightness.circumsolar;
+    horizon = brightness.horizon * (brightness.horizon > 0 ? view.left.band : view.left.even);
+  } else {
+    around = anisotropy(dni_W_m2, above_W_m2);
+  }
+  const perSine = around / Math.max(SIN_LOW_SUN, sinAltitude);
   out.circumsolar = dhi_W_m2 * perSine * facing;
   out.isotropic = dhi_W_m2 * (1 - perSine * sinAltitude) * view.sky;
-  out.horizon = Math.max(-out.isotropic, dhi_W_m2 * brightness.horizon * view.sinTilt);
+  out.horizon = Math.max(-out.isotropic, dhi_W_m2 * horizon * view.sinTilt);
 }

@@ -1,13 +1,15 @@
-import type { Assumption } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { ArraySpec, Site } from '../scenario/schema.ts';
 import type { SkyYear } from '../sky/types.ts';
 import type { SunYear } from '../sun/types.ts';
-import { cellTemperature_C, HEAT_LOSS } from './cell.ts';
+import { arrayAssumptions } from './assumptions.ts';
+import { cellTemperature_C, cellTemperatureFromNoct_C, HEAT_LOSS } from './cell.ts';
+import { type HorizonLine, horizonLine, OPEN_SKY, skyLeft } from './horizon.ts';
 import { groundAngle_deg, passedShare, skyAngle_deg } from './incidence.ts';
-import { cosIncidence, darkPlane, planeView, type SunlitSky, sunlitPlane } from './plane.ts';
-import { dcPower_kW_per_kWp } from './power.ts';
+import { keptByMonth, twelveOf } from './losses.ts';
+import { cosIncidence, darkPlane, type PlaneView, planeView, type SunlitSky, sunlitPlane } from './plane.ts';
+import { dcPower_kW_per_kWp, lowLightShare } from './power.ts';
 import type { ArrayYear } from './types.ts';
 
 /**
@@ -17,7 +19,10 @@ import type { ArrayYear } from './types.ts';
  * result is spread over the step again. Diffuse light beyond what the sun can have sent in the step is twilight and
  * comes evenly from the whole sky.
  *
- * @param spec tilt, azimuth, mounting, temperature coefficient, losses and albedo; its size is not used
+ * Behind a horizon line the sun is up or down for the whole of a step's sun-up part, by where it stands at its middle;
+ * the ground is lit by what the line leaves of beam and sky.
+ *
+ * @param spec tilt, azimuth, horizon, mounting, models, temperature coefficient, losses and albedo; not its size
  * @param site of the plant
  * @param clock steps of the year
  * @param sun `sunYear` of the same site and clock
@@ -37,12 +42,17 @@ export function prepareArray(
   const plane_W_m2 = new Float64Array(steps);
   const cell_temperature_C = new Float64Array(steps);
   const dc_kW_per_kWp = new Float64Array(steps);
-  const { tilt_deg } = spec;
-  const view = planeView(tilt_deg, spec.azimuth_deg);
-  const passedSky = passedShare(Math.cos(radians(skyAngle_deg(tilt_deg))));
-  const passedGround = passedShare(Math.cos(radians(groundAngle_deg(tilt_deg))));
-  const kept = keptShare(spec);
+  const points = spec.horizon ?? site.horizon;
+  const line = points === undefined ? null : horizonLine(points);
+  /** Share of an even sky that lights the ground. */
+  const groundSky = line === null ? 1 : skyLeft(line, 0, 0).even;
+  const planes = planesByMonth(spec, line);
+  const kept = keptByMonth(spec);
+  const albedos = twelveOf(spec.albedo);
   const heatLoss = HEAT_LOSS[spec.mounting];
+  const noct_C = spec.cell_model?.kind === 'noct' ? spec.cell_model.noct_C : null;
+  const weakLoss = spec.low_light_loss_share;
+  const b0 = spec.incidence_b0;
   const coefficient = spec.power_temperature_coefficient_per_K;
   const light = darkPlane();
   const lit: SunlitSky = {
@@ -65,27 +75,33 @@ export function prepareArray(
       cell_temperature_C[i] = air;
       continue;
     }
-    const albedo = typeof spec.albedo === 'number' ? spec.albedo : spec.albedo[clock.month[i]! - 1]!;
+    const month = clock.month[i]! - 1;
+    const { view, passedSky, passedGround } = planes[month]!;
+    const albedo = albedos[month]!;
+    const azimuth_deg = sun.azimuth_deg[i]!;
+    const hidden = line !== null && sun.altitude_deg[i]! < line(azimuth_deg);
+    const lightingGround =
+      line === null ? ghi : groundSky * Math.min(ghi, dhi) + (hidden ? 0 : Math.max(0, ghi - dhi));
     let plane = 0;
     let effective = 0;
     let twilight = dhi;
-    let groundLight = ghi;
+    let groundLight = lightingGround;
     if (up > 0 && altitude > 0) {
       const above = sun.extraterrestrial_normal_W_m2[i]!;
       const fromSun = Math.min(dhi, sun.extraterrestrial_horizontal_W_m2[i]!);
-      const cosine = cosIncidence(altitude, radians(sun.azimuth_deg[i]!), view);
+      const cosine = hidden ? 0 : cosIncidence(altitude, radians(azimuth_deg), view);
       lit.dni_W_m2 = Math.min(sky.dni_W_m2[i]! / up, above);
       lit.dhi_W_m2 = fromSun / up;
-      lit.ghi_W_m2 = ghi / up;
+      lit.ghi_W_m2 = lightingGround / up;
       lit.altitude = altitude;
       lit.cosIncidence = cosine;
       lit.extraterrestrialNormal_W_m2 = above;
       lit.airMass = sun.air_mass[i]!;
-      sunlitPlane(lit, view, albedo, light);
+      sunlitPlane(lit, view, albedo, light, spec.sky_model);
       const straight = light.beam + light.circumsolar;
       const even = light.isotropic + light.horizon;
       plane = up * (straight + even + light.ground);
-      effective = up * (straight * passedShare(cosine) + even * passedSky + light.ground * passedGround);
+      effective = up * (straight * passedShare(cosine, b0) + even * passedSky + light.ground * passedGround);
       twilight = dhi - fromSun;
       groundLight = 0;
     }
@@ -93,10 +109,14 @@ export function prepareArray(
     const ground = albedo * groundLight * view.ground;
     plane += late + ground;
     effective += late * passedSky + ground * passedGround;
-    const cell = cellTemperature_C(air, plane, sky.wind_m_s[i]!, heatLoss);
+    const cell =
+      noct_C === null
+        ? cellTemperature_C(air, plane, sky.wind_m_s[i]!, heatLoss)
+        : cellTemperatureFromNoct_C(air, plane, noct_C);
+    const weak = weakLoss > 0 ? lowLightShare(effective, weakLoss) : 1;
     plane_W_m2[i] = plane;
     cell_temperature_C[i] = cell;
-    dc_kW_per_kWp[i] = kept * dcPower_kW_per_kWp(effective, cell, coefficient);
+    dc_kW_per_kWp[i] = kept[month]! * weak * dcPower_kW_per_kWp(effective, cell, coefficient);
   }
   return {
     name: spec.name,
@@ -107,33 +127,28 @@ export function prepareArray(
   };
 }
 
-/** Share of power left by dirt, mismatch, wires and ageing, one after the other. */
-function keptShare(spec: ArraySpec): number {
-  const { soiling_share, mismatch_share, wiring_share, ageing_share } = spec.losses;
-  return (1 - soiling_share) * (1 - mismatch_share) * (1 - wiring_share) * (1 - ageing_share);
+/** A plane as it stands in a month. */
+interface MonthPlane {
+  readonly view: PlaneView;
+  /** Share of even light from sky and ground that passes the glass. */
+  readonly passedSky: number;
+  readonly passedGround: number;
 }
 
-function arrayAssumptions(spec: ArraySpec, site: Site): Assumption[] {
-  const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
-  const { still_W_m2_K, perWind_W_s_m3_K } = HEAT_LOSS[spec.mounting];
-  const source =
-    spec.mounting === 'open_rack' ? 'Faiman 2008' : 'form of Faiman 2008, values common practice, no source';
-  return [
-    model(
-      'model.array.plane',
-      `nothing around ${site.name} or within the array shades it; diffuse light after Perez et al. 1990, ground light even in all directions`,
-    ),
-    model(
-      'model.array.glass',
-      'slanting light is lost at plain glass (Souka & Safwat 1966, Brandemuehl & Beckman 1980); no snow cover',
-    ),
-    model(
-      `model.array.cell.${spec.mounting}`,
-      `cells give off ${still_W_m2_K} W/(m² K) in still air and ${perWind_W_s_m3_K} more per m/s of wind (${source}), and follow sun and air at once`,
-    ),
-    model(
-      'model.array.power',
-      'power is proportional to light and linear in cell temperature (Evans 1981): no loss of efficiency in weak light, no colour of light; the tracker always finds the best point',
-    ),
-  ];
+/** The twelve planes of a year, each tilt worked out once. */
+function planesByMonth(spec: ArraySpec, line: HorizonLine | null): readonly MonthPlane[] {
+  const known = new Map<number, MonthPlane>();
+  return twelveOf(spec.tilt_deg).map((tilt_deg) => {
+    const plane = known.get(tilt_deg) ?? {
+      view: planeView(
+        tilt_deg,
+        spec.azimuth_deg,
+        line === null ? OPEN_SKY : skyLeft(line, tilt_deg, spec.azimuth_deg),
+      ),
+      passedSky: passedShare(Math.cos(radians(skyAngle_deg(tilt_deg))), spec.incidence_b0),
+      passedGround: passedShare(Math.cos(radians(groundAngle_deg(tilt_deg))), spec.incidence_b0),
+    };
+    known.set(tilt_deg, plane);
+    return plane;
+  });
 }

@@ -10,6 +10,11 @@ export function cautions(plant: Plant): readonly string[] {
     'DC arcs do not go out by themselves as AC arcs may. Use DC-rated switches and breakers; panels are live in daylight.',
     'Do not charge lithium modules below the temperature their maker allows, whatever this model assumed.',
   ];
+  if (plant.arrays.some(({ string }) => string !== null)) {
+    list.push(
+      'Panels in series give a DC voltage that kills, in any daylight and with every switch open. Who opens or closes a string needs the training and the tools; the highest voltage that a building may have is a matter of local code.',
+    );
+  }
   if (plant.generator !== null) {
     list.push(
       'Engine exhaust holds carbon monoxide: run generators outdoors, away from doors and windows, with a CO alarm indoors; let them cool before refuelling.',

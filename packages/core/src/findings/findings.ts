@@ -14,6 +14,7 @@ import { staticLimits } from './limits.ts';
 import { moneyFindings } from './money.ts';
 import type { Report } from './report.ts';
 import { spellFindings } from './spell.ts';
+import { stringFindings } from './strings.ts';
 import { surgeFindings } from './surge.ts';
 import { total } from './totals.ts';
 import { loadFindings, unmetFindings } from './unmet.ts';
@@ -93,6 +94,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     },
     limits,
     surge: surgeFindings(year, plant, limits),
+    strings: stringFindings(year, plant),
     money: moneyFindings(scenario, limits, {
       served_kWh: load.served_kWh,
       equivalent_full_cycles: bank.equivalent_full_cycles,

@@ -3,6 +3,7 @@ import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
 import type { DepthBand } from '../wear/life.ts';
 import type { BankConductor } from '../wiring/bank-conductor.ts';
+import type { StringCheck } from './strings.ts';
 
 /**
  * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
@@ -195,6 +196,8 @@ export interface Report {
     /** Empty if no conflict was found, which is no proof that there is none. */
     readonly conflicts: readonly string[];
   };
+  /** Panels in series against each tracker; no entry for an array without data of its panels. */
+  readonly strings: readonly StringCheck[];
   /** Null if the scenario has no `money` section. Sums are null where a price is missing: see `unpriced`. */
   readonly money: null | {
     /** The scenario's own word; nothing is converted. */

@@ -14,8 +14,9 @@ export interface Offered {
 
 /**
  * What the arrays offer and what their trackers let through, for every step at once: it depends on sizes and sun
- * alone, not on the bank. Fills `array_available_kWh` and the two tracker columns of the ledger, and `out_kWh` with
- * the energy at the trackers' DC side. Arrays on the AC side go to columns of their own.
+ * alone, not on the bank. Fills `array_available_kWh` and the three tracker columns of the ledger, and `tracked_kWh` with
+ * the energy at the trackers' DC side. Arrays on the AC side go to columns of their own. A step whose mean cell
+ * temperature puts the string's working voltage outside the tracker's is lost as a whole.
  */
 export function offerArrays(
   year: PreparedYear,
@@ -24,6 +25,7 @@ export function offerArrays(
   { tracked_kWh, ac_sun_kWh, ac_offered_kWh }: Offered,
 ): void {
   const available = columns.array_available_kWh.fill(0);
+  const outside = columns.curtailed_tracker_voltage_kWh.fill(0);
   const clippedPower = columns.curtailed_tracker_power_kWh.fill(0);
   const clippedCurrent = columns.curtailed_tracker_current_kWh.fill(0);
   const step_h = year.clock.step_h;
@@ -33,7 +35,8 @@ export function offerArrays(
   ac_offered_kWh.fill(0);
   for (let a = 0; a < plant.arrays.length; a++) {
     const tracked = plant.arrays[a]!;
-    const dc_kW_per_kWp = year.arrays[a]!.dc_kW_per_kWp;
+    const { dc_kW_per_kWp, cell_temperature_C } = year.arrays[a]!;
+    const { from_C, to_C } = tracked.works;
     const size_kWp = tracked.size_kWp;
     const most_in = tracked.max_input_kW * step_h;
     const most_out = tracked.max_output_kW * step_h;
@@ -43,6 +46,12 @@ export function offerArrays(
     for (let i = 0; i < steps; i++) {
       const offered = dc_kW_per_kWp[i]! * size_kWp * step_h;
       if (offered === 0) continue;
+      const cell = cell_temperature_C[i]!;
+      if (cell < from_C || cell > to_C) {
+        available[i]! += offered;
+        outside[i]! += offered;
+        continue;
+      }
       const taken = Math.min(offered, most_in);
       const made = taken * efficiency;
       const passed = Math.min(made, most_out);

@@ -121,7 +121,7 @@ const SHORE = 2;
 
 /**
  * Settles one step: who serves the load, what the bank gives or takes, what is unserved and unused and which limit
- * did it. Reads the wanted load and the three array columns at `i`, writes every other ledger column at `i` that is not
+ * did it. Reads the wanted load and the four array columns at `i`, writes every other ledger column at `i` that is not
  * zero in `RARE`, and moves `memory` on. The order is that of the design: what the bank can do, what the sun offers, whether shore power or the
  * generator stands behind the loads, loads, surplus, causes, books.
  *
@@ -475,6 +475,7 @@ export function settle(
   // Unused sun, back at the arrays' side of the trackers.
   let trackable =
     columns.array_available_kWh[i]! -
+    columns.curtailed_tracker_voltage_kWh[i]! -
     columns.curtailed_tracker_power_kWh[i]! -
     columns.curtailed_tracker_current_kWh[i]!;
   let curtailedFull = 0;

@@ -82,6 +82,7 @@ export function audit(ledger: Ledger): Audit {
       c.curtailed_bank_cold_kWh[i]! -
       c.curtailed_charger_kWh[i]! -
       c.curtailed_inverter_off_kWh[i]! -
+      c.curtailed_tracker_voltage_kWh[i]! -
       c.curtailed_tracker_power_kWh[i]! -
       c.curtailed_tracker_current_kWh[i]!;
 

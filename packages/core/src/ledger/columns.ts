@@ -87,6 +87,12 @@ export const LEDGER_COLUMNS = [
     'sum',
     'unused because the inverter is down or asleep, and an array on the AC side follows it',
   ),
+  column(
+    'curtailed_tracker_voltage_kWh',
+    'kWh',
+    'sum',
+    'unused because the strings are outside the voltages at which the tracker works',
+  ),
   column('curtailed_tracker_power_kWh', 'kWh', 'sum', 'unused because a tracker takes no more power'),
   column('curtailed_tracker_current_kWh', 'kWh', 'sum', 'unused because a tracker gives no more amps'),
   column(
@@ -148,6 +154,7 @@ export const CURTAILED_CAUSES = [
   'bank_cold',
   'charger',
   'inverter_off',
+  'tracker_voltage',
   'tracker_power',
   'tracker_current',
 ] as const;

@@ -1,9 +1,16 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
-import type { ChargerSpec, Scenario, WiringSpec } from '../scenario/schema.ts';
+import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type Generator } from './generator.ts';
 import { buildInverter, type Inverter } from './inverter.ts';
+import {
+  type PanelString,
+  panelString,
+  type TrackerInput,
+  type WorkingRange,
+  workingRange,
+} from './panel-string.ts';
 
 /** One array on its tracker: the sizes, not the weather. */
 export interface Tracked {
@@ -16,6 +23,11 @@ export interface Tracked {
   readonly efficiency: number;
   /** True if it feeds the AC side through an inverter of its own, which follows that of the plant. */
   readonly ac?: boolean;
+  /** Null where the scenario gives no data sheet of its panels. */
+  readonly string: PanelString | null;
+  readonly input: TrackerInput;
+  /** Cells outside it make a voltage at which the tracker takes nothing. */
+  readonly works: WorkingRange;
 }
 
 /** The AC charger; null means the generator can't reach the bank. */
@@ -74,19 +86,7 @@ export function plantOf(scenario: Scenario): Plant {
   const bank = buildBank(scenario.bank);
   const volts = bank.nominal_voltage_V;
   return {
-    arrays: scenario.arrays.map((array) => ({
-      name: array.name,
-      size_kWp: array.size_kWp,
-      max_input_kW: array.tracker.max_power_kW,
-      // check.ts sees to it that the one that counts is there.
-      max_output_kW:
-        array.coupling === 'ac'
-          ? array.tracker.max_output_kW!
-          : ampsAtVolts_kW(array.tracker.max_charge_A!, volts),
-      max_charge_A: array.coupling === 'ac' ? null : array.tracker.max_charge_A!,
-      efficiency: array.tracker.efficiency_share,
-      ac: array.coupling === 'ac',
-    })),
+    arrays: scenario.arrays.map((array) => tracked(array, volts)),
     bank,
     bank_life: buildBankLife(scenario.bank),
     inverter: buildInverter(scenario.inverter),
@@ -115,5 +115,29 @@ export function plantOf(scenario: Scenario): Plant {
     shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
     wiring: scenario.wiring ?? null,
     start_soc: scenario.run.start_soc,
+  };
+}
+
+function tracked(array: ArraySpec, bank_V: number): Tracked {
+  const { tracker } = array;
+  const ac = array.coupling === 'ac';
+  const string = panelString(array);
+  const input = {
+    max_V: tracker.max_input_V ?? null,
+    min_V: tracker.min_input_V ?? null,
+    max_A: tracker.max_input_A ?? null,
+  };
+  return {
+    name: array.name,
+    size_kWp: array.size_kWp,
+    max_input_kW: tracker.max_power_kW,
+    // check.ts sees to it that the one that counts is there.
+    max_output_kW: ac ? tracker.max_output_kW! : ampsAtVolts_kW(tracker.max_charge_A!, bank_V),
+    max_charge_A: ac ? null : tracker.max_charge_A!,
+    efficiency: tracker.efficiency_share,
+    ac,
+    string,
+    input,
+    works: workingRange(string, input),
   };
 }

@@ -1,5 +1,6 @@
 import type { Issue, Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
+import { checkArrays } from './check-arrays.ts';
 import { bankModelIssues } from './check-bank.ts';
 import { places } from './check-places.ts';
 import { type FuelPoint, idleFuel_L_per_h } from './fuel-points.ts';
@@ -27,7 +28,7 @@ type Found = Omit<Issue, 'place'>;
 export function checkScenario(scenario: Scenario, place?: (path: string) => Place): Issue[] {
   const found: Found[] = [
     ...stateOfCharge(scenario),
-    ...panels(scenario),
+    ...checkArrays(scenario),
     ...wiring(scenario),
     ...peaks(scenario),
     ...cycleLife(scenario.bank),
@@ -218,22 +219,6 @@ function cycleLife({ cycle_life = [] }: Scenario['bank']): Found[] {
     if (cycles < before.cycles) return [];
     const message = `${cycles} cycles at depth ${depth_share} are not fewer than ${before.cycles} at ${before.depth_share}`;
     return [{ code, path: `${at}.cycles`, message, fix: 'check both: a deeper cycle wears more' }];
-  });
-}
-
-/** Counted panels and a size typed beside them must say the same. */
-function panels({ arrays }: Scenario): Found[] {
-  const code = 'contradiction';
-  return arrays.flatMap(({ panels, panel_kWp, size_kWp }, i): Found[] => {
-    if (panels === undefined) return [];
-    const path = `arrays[${i}].panels`;
-    if (panel_kWp === undefined) {
-      const fix = 'add panel_kWp, or a part of kind panel, or leave panels out';
-      return [{ code, path, message: `${panels} panels of unknown size`, fix }];
-    }
-    if (Math.abs(panels * panel_kWp - size_kWp) <= 1e-9 * Math.max(1, size_kWp)) return [];
-    const message = `${panels} panels of ${panel_kWp} kWp are ${rounded(panels * panel_kWp)} kWp, not ${size_kWp}`;
-    return [{ code, path, message, fix: 'leave size_kWp out, or leave panels out' }];
   });
 }
 

@@ -51,7 +51,7 @@ const isMapping = (value: unknown): value is Mapping =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Keys whose value has one of several forms: two half ones don't make a whole one. */
-const TAKEN_WHOLE = new Set(['efficiency', 'temperature', 'model', 'starts']);
+const TAKEN_WHOLE = new Set(['efficiency', 'temperature', 'model', 'starts', 'cell_model']);
 /** Fuel by points and fuel by two named loads are two forms as well; within one of them keys may be lent. */
 const isOtherForm = (a: Mapping, b: Mapping): boolean => 'points' in a !== 'points' in b;
 

@@ -62,6 +62,9 @@ export type SeriesWeather = z.output<typeof series>;
 /** Weather in one of the open formats, which say themselves how they are to be read. */
 export type OpenFormatWeather = z.output<typeof tmy3> | z.output<typeof epw>;
 export type ArraySpec = Scenario['arrays'][number];
+export type PanelSpec = NonNullable<ArraySpec['panel']>;
+export type SkyModel = ArraySpec['sky_model'];
+export type HorizonPoint = NonNullable<Site['horizon']>[number];
 export type BankSpec = Scenario['bank'];
 export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = z.output<typeof charger>;

@@ -10,7 +10,7 @@ const model = (path: string, why: string): Assumption => ({ path, value: null, w
 
 export const SUN = model(
   'model.sun',
-  'the sun shines from its true place over a flat horizon: no mountains, trees or houses, no bending of light by the air; position after Meeus 1998',
+  'the sun shines from its true place, its light not bent by the air, and the sky is that of a flat horizon; position after Meeus 1998',
 );
 
 const FITS: Readonly<Record<Decomposition, string>> = {

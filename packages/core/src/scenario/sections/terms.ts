@@ -15,6 +15,19 @@ export const twelve = <S extends z.ZodType>(each: S) => z.array(each).length(12)
 export const byMonth = (each: z.ZodNumber) => z.union([each, twelve(each)]);
 export const name = () => z.string().trim().min(1).max(200);
 
+/** What stands around and higher than the array, by azimuth clockwise from north; absent means a flat horizon. */
+export const horizon = z
+  .array(
+    z.strictObject({
+      azimuth_deg: z.number().min(0).max(360),
+      /** Above the horizontal, as seen from the array. */
+      height_deg: z.number().min(0).max(89),
+    }),
+  )
+  .min(1)
+  .max(720)
+  .optional();
+
 /** Name of a part in one of `parts_files`; its values stand in for keys that are left out here. */
 export const part = name().optional();
 /** Price of one piece, in the currency of `money`. */

@@ -1,4 +1,5 @@
 import { panelsOf } from '../../money/of-scenario.ts';
+import type { Mapping } from '../../scenario/parts-file.ts';
 import type { ArraySpec } from '../../scenario/schema.ts';
 import {
   type Change,
@@ -26,21 +27,30 @@ export const changesOfArrays = (plant: Changeable): readonly Change[] =>
 const at = ({ scenario }: Changeable, array: ArraySpec): string =>
   scenario.arrays.length === 1 ? '' : ` on ${array.name}`;
 
-/** One more panel, or a tenth more where panels are not counted. */
+/** One more panel, one more string where panels hang in strings, or a tenth more where they are not counted. */
 function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
   const written = sectionOf(sectionOf(plant.written, 'arrays'), k);
   const where = `arrays[${k}]`;
-  const { panels, panel_kWp, size_kWp } = array;
+  const { panels, panel_kWp, size_kWp, panels_in_series, strings_parallel } = array;
   if (panels === undefined && panel_kWp === undefined && size_kWp === 0) return [];
   const values: ChangedValue[] = [];
-  if (panels !== undefined) values.push({ path: `${where}.panels`, value: panels + 1 });
+  // A string of another length would be another voltage: the tracker gets whole ones.
+  const added = panels_in_series ?? 1;
+  const inStrings = panels_in_series !== undefined && panel_kWp !== undefined;
+  if (panels !== undefined) values.push({ path: `${where}.panels`, value: panels + added });
+  if (inStrings && strings_parallel !== undefined)
+    values.push({ path: `${where}.strings_parallel`, value: strings_parallel + 1 });
   if (panels === undefined || written.size_kWp !== undefined) {
     // Four digits: what a tenth more is, again and again, nobody types to the milliwatt.
     const size =
-      panel_kWp === undefined ? Number((size_kWp * 1.1).toPrecision(4)) : tidy(size_kWp + panel_kWp);
+      panel_kWp === undefined ? Number((size_kWp * 1.1).toPrecision(4)) : tidy(size_kWp + added * panel_kWp);
     values.push({ path: `${where}.size_kWp`, value: size });
   }
-  const what = panel_kWp === undefined ? 'a tenth more array' : 'one more panel';
+  const what = inStrings
+    ? `one more string of ${panels_in_series}`
+    : panel_kWp === undefined
+      ? 'a tenth more array'
+      : 'one more panel';
   return [
     change({
       id: `${where} more`,
@@ -56,6 +66,7 @@ function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[]
 function tracker(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
   const { max_power_kW, max_charge_A = 0, efficiency_share } = array.tracker;
   if (array.coupling === 'ac') return acInverter(plant, array, k);
+  const voltages = inputOf(array);
   const written = sectionOf(sectionOf(sectionOf(plant.written, 'arrays'), k), 'tracker');
   const own = sectionOf(sectionOf(plant.written, 'arrays'), k).tracker !== undefined;
   const where = `arrays[${k}].tracker`;
@@ -89,7 +100,12 @@ function tracker(plant: Changeable, array: ArraySpec, k: number): readonly Chang
             { path: `${where}.max_charge_A`, value: amps },
           ]
         : // One of its own beside the all-in-one that brought the old one.
-          [{ path: where, value: { max_power_kW: power, max_charge_A: amps, efficiency_share } }],
+          [
+            {
+              path: where,
+              value: { ...voltages, max_power_kW: power, max_charge_A: amps, efficiency_share },
+            },
+          ],
       priced: false,
     }),
   ];
@@ -113,22 +129,29 @@ function acInverter(plant: Changeable, array: ArraySpec, k: number): readonly Ch
   ];
 }
 
+/** What the input of a tracker stands, as far as the scenario says: one in its place is taken to stand the same. */
+function inputOf({ tracker: { max_input_V, min_input_V, max_input_A } }: ArraySpec): Mapping {
+  const given = { max_input_V, min_input_V, max_input_A };
+  return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
+}
+
 function tilts({ name, tilt_deg }: ArraySpec, k: number): readonly Change[] {
-  const turned = (id: string, words: string, tilt: number): readonly Change[] =>
-    tilt === tilt_deg
-      ? []
-      : [
-          change({
-            id: `arrays[${k}] ${id}`,
-            knob: `arrays[${k}].tilt_deg`,
-            words: `${words}: ${name} at ${tilt}°`,
-            values: [{ path: `arrays[${k}].tilt_deg`, value: tilt }],
-            kind: 'setting',
-            caution: 'another rack may cost more; the bill does not know it',
-          }),
-        ];
-  return [
-    ...turned('steeper', 'steeper', tidy(Math.min(90, tilt_deg + TILT_STEP_deg))),
-    ...turned('flatter', 'flatter', tidy(Math.max(0, tilt_deg - TILT_STEP_deg))),
-  ];
+  const turned = (id: string, words: string, by_deg: number): readonly Change[] => {
+    const turn = (tilt: number): number => tidy(Math.min(90, Math.max(0, tilt + by_deg)));
+    const value = typeof tilt_deg === 'number' ? turn(tilt_deg) : tilt_deg.map(turn);
+    if (String(value) === String(tilt_deg)) return [];
+    const how =
+      typeof value === 'number' ? `at ${value}°` : `by ${Math.abs(by_deg)}° in every month, from 0 to 90°`;
+    return [
+      change({
+        id: `arrays[${k}] ${id}`,
+        knob: `arrays[${k}].tilt_deg`,
+        words: `${words}: ${name} ${how}`,
+        values: [{ path: `arrays[${k}].tilt_deg`, value }],
+        kind: 'setting',
+        caution: 'another rack may cost more; the bill does not know it',
+      }),
+    ];
+  };
+  return [...turned('steeper', 'steeper', TILT_STEP_deg), ...turned('flatter', 'flatter', -TILT_STEP_deg)];
 }
