@@ -47,7 +47,7 @@ function planeMonths(station: Station, tilt_deg: number, sky_model: SkyModel): r
   } as ArraySpec;
   for (const seed of SEEDS) {
     const weather = {
-      kind: 'normals',
+      kind: 'normals' as const,
       decomposition: 'erbs' as const,
       ghi_kWh_m2_day: [...ghi_kWh_m2_day],
       air_temperature_C: Array<number>(12).fill(10),
