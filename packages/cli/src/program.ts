@@ -7,6 +7,7 @@ import { declareMend } from './declare/mend.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
+import { declareTables, type TablesGiven, tablesGiven } from './declare/tables.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
 
@@ -80,12 +81,16 @@ function declare(io: Io): Command {
       check(file, io);
     });
 
-  program
+  const playing = program
     .command('run')
     .summary('play a year')
     .description('Plays the year and prints a summary. Files are written only with --out.')
     .argument('<file>', 'scenario, YAML or JSON', named)
-    .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
+    .option(
+      '-o, --out <dir>',
+      'write report.md, report.json, hours.csv and columns.csv into this folder',
+      named,
+    )
     .option('--json', 'print report.json to standard output, and nothing else')
     .option('--years <n>', 'play on year after year, bank and arrays ageing, 1 to 40', wholeYears)
     .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
@@ -97,13 +102,21 @@ function declare(io: Io): Command {
     .action(
       async (
         file: string,
-        given: { out?: string; json?: true; spellDays: number; years?: number; hold?: readonly string[] },
+        given: TablesGiven & {
+          out?: string;
+          json?: true;
+          spellDays: number;
+          years?: number;
+          hold?: readonly string[];
+        },
       ) => {
         const { run } = await import('./commands/run.ts');
         const { out = null, hold = [], json, years = null } = given;
-        run(file, { out, json: json === true, years, spell_days: given.spellDays, hold }, io);
+        const tables = tablesGiven(given);
+        await run(file, { out, json: json === true, years, spell_days: given.spellDays, hold, tables }, io);
       },
     );
+  declareTables(playing);
 
   declareSpell(program, io);
   declareCompare(program, io);

@@ -17,15 +17,15 @@ import { type Opened, openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
-import { hoursCsv } from '../render/hours-csv.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 import { summary } from '../render/summary.ts';
+import { checkTables, type TableOptions, tableNames, tableOutputs } from '../render/tables.ts';
 import { yearsCsv } from '../render/years.ts';
 
-const OUTPUT_NAMES = ['report.md', 'report.json', 'hours.csv'];
+const OUTPUT_NAMES = ['report.md', 'report.json'];
 
 export interface RunOptions {
   /** Folder for the outputs; null writes none. */
@@ -36,6 +36,7 @@ export interface RunOptions {
   readonly hold: readonly string[];
   /** How many years to play on; null plays one. */
   readonly years: number | null;
+  readonly tables: TableOptions;
 }
 
 /**
@@ -43,9 +44,14 @@ export interface RunOptions {
  *
  * @throws Ending with exit code 3, after all is written and printed, if a bound is missed
  */
-export function run(file: string, options: RunOptions, io: Io): void {
+export async function run(file: string, options: RunOptions, io: Io): Promise<void> {
+  checkTables(options.tables, options.out);
   const opened = openScenario(io.cwd, file);
-  const names = options.years === null ? OUTPUT_NAMES : [...OUTPUT_NAMES, 'years.csv'];
+  const names = [
+    ...OUTPUT_NAMES,
+    ...tableNames(options.tables),
+    ...(options.years === null ? [] : ['years.csv']),
+  ];
   if (options.out !== null) checkOutputs(io.cwd, options.out, names, opened.paths);
 
   const plant = plantOf(opened.year.scenario);
@@ -62,7 +68,7 @@ export function run(file: string, options: RunOptions, io: Io): void {
     writeOutputs(io.cwd, options.out, [
       { name: 'report.md', text: reportMarkdown(report, context) },
       { name: 'report.json', text: json },
-      { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
+      ...(await tableOutputs(opened.year, ledger, report, options.tables)),
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
     ]);
   }
