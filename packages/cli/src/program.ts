@@ -2,6 +2,9 @@ import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
 import { named, several } from './declare/arguments.ts';
 import { declareCompare } from './declare/compare.ts';
+import { declareCompletion } from './declare/completion.ts';
+import { addExamples } from './declare/examples.ts';
+import { declareExplain } from './declare/explain.ts';
 import { declareGather } from './declare/gather.ts';
 import { declareMend } from './declare/mend.ts';
 import { declareSize } from './declare/size.ts';
@@ -9,7 +12,7 @@ import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
 import { declareTables, type TablesGiven, tablesGiven } from './declare/tables.ts';
 import { Ending, EXIT } from './exit-codes.ts';
-import type { Io } from './io.ts';
+import { type Io, quietable } from './io.ts';
 
 /**
  * Parses the arguments and runs the command they name. Commands are declared here and their work is imported only
@@ -33,12 +36,20 @@ export async function runProgram(args: readonly string[], io: Io): Promise<numbe
   }
 }
 
-function declare(io: Io): Command {
+function declare(world: Io): Command {
+  const { io, hush } = quietable(world);
   const program = new Command('longnight')
     .description(
       'Plays a stand-alone solar power plant through every hour of a year and says whether the lights stay on.',
     )
     .version(manifest.version)
+    .option('-q, --quiet', 'print nothing but errors; files are written as asked')
+    .hook('preAction', (_, command) => {
+      if (program.opts().quiet !== true) return;
+      if (command.opts().json === true)
+        command.error("error: options '--quiet' and '--json' ask for opposite things: leave one of them out");
+      hush();
+    })
     .exitOverride()
     .configureOutput({
       writeOut: (text) => io.out(text),
@@ -46,7 +57,7 @@ function declare(io: Io): Command {
       getOutHasColors: () => io.colour,
       getErrHasColors: () => false,
     })
-    .configureHelp({ helpWidth: 80 })
+    .configureHelp({ helpWidth: 80, showGlobalOptions: true })
     .showHelpAfterError('(longnight --help lists the commands, longnight COMMAND --help what each takes)')
     .addHelpText(
       'after',
@@ -124,6 +135,9 @@ function declare(io: Io): Command {
   declareSweep(program, io);
   declareGather(program, io);
   declareMend(program, io);
+  declareExplain(program, io);
+  declareCompletion(program, io);
+  addExamples(program);
 
   return program;
 }

@@ -15,15 +15,17 @@ import manifest from '../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../exit-codes.ts';
 import { type Opened, openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
-import type { Io } from '../io.ts';
+import { blocksWanted, type Io } from '../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
+import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../render/strip.ts';
 import { summary } from '../render/summary.ts';
 import { checkTables, type TableOptions, tableNames, tableOutputs } from '../render/tables.ts';
 import { yearsCsv } from '../render/years.ts';
+import { progressOf } from '../workers/progress.ts';
 
 const OUTPUT_NAMES = ['report.md', 'report.json'];
 
@@ -56,7 +58,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
 
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
-  const years = options.years === null ? null : yearsOf(opened, plant, options.years);
+  const years = options.years === null ? null : yearsOf(opened, plant, options.years, io);
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
   const report = { ...findings(opened.year, plant, ledger, options.spell_days), years, every_year };
@@ -74,7 +76,13 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   }
 
   const written = options.out === null ? null : { folder: options.out, names };
-  io.out(options.json ? json : summary(report, { written, bounds: bounds.map(boundLine) }, paint(io.colour)));
+  const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
+  const strips = {
+    months: monthStrip(report, glyphs),
+    spell: spellStrip(opened.year, ledger, report.darkest_spell, glyphs),
+  };
+  const shown = { written, bounds: bounds.map(boundLine), strips };
+  io.out(options.json ? json : summary(report, shown, paint(io.colour)));
   for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
   if (missed.length > 0) throw new Ending(EXIT.missedTarget, missedText(missed));
@@ -90,12 +98,18 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   });
 }
 
-function yearsOf({ year, files }: Opened, plant: Plant, years: number): NonNullable<Report['years']> {
-  const prepare = newYearShelf(files.source.file, files.texts);
-  return playYears({
+function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): NonNullable<Report['years']> {
+  const hoursOf = hoursByYear(year, newYearShelf(files.source.file, files.texts));
+  const progress = progressOf(io, 'years', years);
+  const found = playYears({
     years,
     plant,
-    yearOf: hoursByYear(year, prepare),
+    yearOf: (k) => {
+      progress.at(k);
+      return hoursOf(k);
+    },
     array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
   });
+  progress.end();
+  return found;
 }

@@ -1,6 +1,6 @@
 import type { WriteSheet } from 'hucre/xlsx';
 import type { HoursTable, TableColumn } from './hours-table.ts';
-import { Cells, formatOf, HEADING, letters } from './workbook-sheet.ts';
+import { Cells, formatOf, HEADING, headRow, letters } from './workbook-sheet.ts';
 
 const DAY_ms = 86_400_000;
 /** Day 1 of a sheet's dates is 1900-01-01, and 1900 counts as a leap year: 25569 is 1970-01-01. */
@@ -43,6 +43,7 @@ export function hoursSheet({ clock, starts, columns }: HoursTable): HoursSheet {
       // A pattern for the rows: withRows writes them.
       rows: [[], [0, ...shown.map(() => 0)]],
       cells: cells.map,
+      rowDefs: headRow(0),
       freezePane: { rows: 1, columns: 1 },
       autoFilter: { range: `A1:${letters(shown.length)}${last}` },
     },

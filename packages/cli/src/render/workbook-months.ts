@@ -1,8 +1,7 @@
 import type { Report } from '@longnight/core';
 import type { WriteSheet } from 'hucre/xlsx';
-import { MONTHS } from './figures.ts';
 import { type HoursSheet, serialOf } from './workbook-hours.ts';
-import { Cells, formatOf, HEADING, letters, TITLE } from './workbook-sheet.ts';
+import { Cells, formatOf, HEADING, headRow, letters, TITLE } from './workbook-sheet.ts';
 
 /** Sums that a month is told by, where the plant has them. */
 const SUMS = [
@@ -83,13 +82,14 @@ export function monthsSheet(hours: HoursSheet, report: Report): WriteSheet {
       : [];
   return {
     name: 'months',
-    columns: [{ width: 12 }, ...sums.map(() => ({ width: 15 })), { width: 15 }],
+    columns: [{ width: 12 }, ...sums.map(() => ({ width: 17 })), { width: 17 }],
     rows: [],
     cells: cells.map,
+    rowDefs: headRow(FIRST - 1),
     freezePane: { rows: FIRST, columns: 1 },
     charts: [
       {
-        ...stacked(`Loads by month, ${MONTHS[0]} to ${MONTHS[11]}`, 0),
+        ...stacked('Loads by month', 0),
         series: [
           ...series('load_served_kWh', 'served', '2E6E8E'),
           ...series('unmet_kWh', 'unserved', 'B3372E'),
@@ -111,7 +111,10 @@ const stacked = (title: string, column: number) => ({
   barGrouping: 'stacked' as const,
   title,
   legend: 'bottom' as const,
-  axes: { y: { title: 'kWh' }, x: { numberFormat: { formatCode: 'mmm', sourceLinked: false } } },
+  axes: {
+    y: { title: 'kWh', numberFormat: { formatCode: '#,##0', sourceLinked: false } },
+    x: { numberFormat: { formatCode: 'mmm', sourceLinked: false } },
+  },
   anchor: { from: { row: FIRST + 14, col: column }, to: { row: FIRST + 32, col: column + 6 } },
 });
 

@@ -19,6 +19,9 @@ export const HEADING: CellStyle = { font: { bold: true }, alignment: { wrapText:
 export const PROSE: CellStyle = { alignment: { wrapText: true, vertical: 'top' } };
 export const TITLE: CellStyle = { font: { bold: true, size: 14 } };
 
+/** Room for a heading of two lines: names of columns are longer than their figures. */
+export const headRow = (row: number): Map<number, { height: number }> => new Map([[row, { height: 32 }]]);
+
 /** `A`, `B`, … `AA`: the letters of a column counted from 0. */
 export function letters(column: number): string {
   const before = Math.floor(column / 26);

@@ -3,7 +3,7 @@ import type { WriteSheet } from 'hucre/xlsx';
 import { spellWords } from './words.ts';
 import { type HoursSheet, serialOf } from './workbook-hours.ts';
 import { leastBetween, lowestWithin, sumBetween, within } from './workbook-months.ts';
-import { Cells, formatOf, HEADING, letters, TITLE } from './workbook-sheet.ts';
+import { Cells, formatOf, HEADING, headRow, letters, TITLE } from './workbook-sheet.ts';
 
 const SUMS = [
   'load_wanted_kWh',
@@ -59,9 +59,10 @@ export function spellSheet(hours: HoursSheet, report: Report): WriteSheet {
   });
   return {
     name: 'darkest spell',
-    columns: [{ width: 16 }, ...SUMS.map(() => ({ width: 15 })), { width: 15 }],
+    columns: [{ width: 16 }, ...SUMS.map(() => ({ width: 17 })), { width: 17 }],
     rows: [],
     cells: cells.map,
+    rowDefs: headRow(FIRST - 1),
     freezePane: { rows: FIRST, columns: 1 },
     charts: chartsOf(hours, report, end + 2),
   };
@@ -94,10 +95,26 @@ function chartsOf(
         ];
   };
   const lines = (title: string, y: string, at: number) => ({
-    type: 'line' as const,
+    // Points in time and not labels: a program that takes the hours for days would draw one point a day.
+    type: 'scatter' as const,
+    scatterStyle: 'lineMarker' as const,
     title,
     legend: 'bottom' as const,
-    axes: { y: { title: y }, x: { numberFormat: { formatCode: 'ddd hh:mm', sourceLinked: false } } },
+    axes: {
+      y: {
+        title: y,
+        numberFormat: { formatCode: y === 'kWh' ? '0.0' : '0%', sourceLinked: false },
+        scale: y === 'kWh' ? { min: 0 } : { min: 0, max: 1 },
+      },
+      x: {
+        numberFormat: { formatCode: 'ddd d mmm', sourceLinked: false },
+        scale: {
+          min: hours.serials[first]!,
+          max: hours.serials[first]! + spell.days,
+          majorUnit: Math.ceil(spell.days / 7),
+        },
+      },
+    },
     anchor: { from: { row: at, col: 0 }, to: { row: at + 16, col: 7 } },
   });
   const charts = [

@@ -1,0 +1,28 @@
+import type { Command } from 'commander';
+
+/**
+ * An example of each command, as one would type it where this project lies. A test runs every one of them.
+ */
+const EXAMPLES: Readonly<Record<string, string>> = {
+  init: 'longnight init my-plant.yaml',
+  check: 'longnight check data/demo/holds.yaml',
+  run: 'longnight run data/demo/holds.yaml --out my-report --xlsx',
+  spell: 'longnight spell data/demo/short-of-bank.yaml --days 5 --soc 0.8',
+  compare: 'longnight compare data/demo/short-of-bank.yaml data/demo/holds.yaml',
+  size:
+    "longnight size data/demo/parts-sun-alone.yaml --vary 'bank.modules_parallel=8:12:2' \\\n" +
+    "      --hold 'unmet.share<=0.001'",
+  sweep: "longnight sweep data/demo/holds.yaml --vary 'bank.modules_parallel=4:8:2' --out my-sweep",
+  gather: 'longnight gather my-sweep --out my-sweep-whole',
+  mend: 'longnight mend data/demo/short-of-bank.yaml',
+  explain: 'longnight explain unmet.share',
+  completion: 'longnight completion bash',
+};
+
+/** Puts its example under the help of every command that has one. */
+export function addExamples(program: Command): void {
+  for (const command of program.commands) {
+    const example = EXAMPLES[command.name()];
+    if (example !== undefined) command.addHelpText('after', `\nExample:\n  ${example}`);
+  }
+}
