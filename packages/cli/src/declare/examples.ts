@@ -10,10 +10,17 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   spell: 'longnight spell data/demo/short-of-bank.yaml --days 5 --soc 0.8',
   compare: 'longnight compare data/demo/short-of-bank.yaml data/demo/holds.yaml',
   size:
-    "longnight size data/demo/parts-sun-alone.yaml --vary 'bank.modules_parallel=8:12:2' \\\n" +
-    "      --hold 'unmet.share<=0.001'",
-  sweep: "longnight sweep data/demo/holds.yaml --vary 'bank.modules_parallel=4:8:2' --out my-sweep",
-  gather: 'longnight gather my-sweep --out my-sweep-whole',
+    "longnight size data/demo/parts-sun-alone.yaml --hold 'unmet.share<=0.001' \\\n" +
+    "      --vary 'bank.modules_parallel=8:12:2'",
+  sweep: "longnight sweep data/demo/holds.yaml --vary 'inverter.rating_kW=4,5,6'",
+  gather: [1, 2]
+    .map(
+      (part) =>
+        "longnight sweep data/demo/holds.yaml --vary 'inverter.rating_kW=4,5,6' \\\n" +
+        `      --part ${part}/2 --out my-parts\n  `,
+    )
+    .join('')
+    .concat('longnight gather my-parts --out my-sweep'),
   mend: 'longnight mend data/demo/short-of-bank.yaml',
   explain: 'longnight explain unmet.share',
   completion: 'longnight completion bash',

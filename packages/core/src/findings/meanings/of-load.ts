@@ -35,6 +35,17 @@ export const LOAD_MEANINGS: readonly Meaning[] = [
       'wanted in each month of the local calendar, January first',
       'sum of load_wanted_kWh',
     ],
+    'waiting.wanted_kWh': [
+      'kWh',
+      'what loads ask for that may wait, in none of the tiers',
+      'sum of waiting_wanted_kWh',
+    ],
+    'waiting.unmet_kWh': ['kWh', 'what these loads do not get'],
+    surplus_kWh: [
+      'kWh',
+      'into loads that take what would be left unused; neither wanted nor served',
+      'sum of surplus_load_kWh',
+    ],
     'by_tier.tier': ['1', 'tier of the loads; lower ones are served first'],
     'by_tier.wanted_kWh': ['kWh', 'what the loads of this tier ask for'],
     'by_tier.unmet_kWh': ['kWh', 'what the loads of this tier do not get', 'tiers filled from the lowest up'],

@@ -10,6 +10,7 @@ export const SUN_MEANINGS: readonly Meaning[] = [
     size_kWp: ['kWp', 'size of all arrays', 'sum of arrays[].size_kWp'],
     available_kWh: ['kWh', 'DC energy the arrays offer to their trackers', 'sum of array_available_kWh'],
     used_kWh: ['kWh', 'DC energy taken from the arrays', 'sum of array_used_kWh'],
+    on_ac_side_kWh: ['kWh', 'AC energy used of arrays on the AC side', 'sum of array_ac_kWh'],
     curtailed_kWh: ['kWh', 'offered and not used', 'sum of curtailed_kWh'],
     curtailed_share: [
       '1',
