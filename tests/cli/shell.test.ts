@@ -53,6 +53,38 @@ test('no help is wider than 80 columns', () => {
     ).toEqual([]);
 });
 
+test.each([
+  [
+    ['rnu'],
+    "longnight: unknown command 'rnu'\n    fix: did you mean run? longnight --help lists the commands\n",
+  ],
+  [
+    ['run'],
+    "longnight run: missing required argument 'file'\n    fix: longnight run --help shows what it takes\n",
+  ],
+  [
+    ['run', 'a', '--spell-days', '0'],
+    "longnight run --spell-days '0': this value can't be taken; expected a whole number of days from 1 to 365\n" +
+      '    fix: longnight run --help shows what it takes\n',
+  ],
+  [
+    ['run', 'a', '--every', 'week'],
+    "longnight run --every 'week': this value can't be taken; expected one of step, hour, day, month\n" +
+      '    fix: longnight run --help shows what it takes\n',
+  ],
+  [
+    ['run', 'a', '--ot', 'x'],
+    "longnight run: unknown option '--ot'\n    fix: did you mean --out? longnight run --help shows what it takes\n",
+  ],
+  [
+    ['check', 'a', 'b'],
+    "longnight check: too many arguments for 'check'; expected 1 argument but got 2\n" +
+      '    fix: longnight check --help shows what it takes\n',
+  ],
+])('%j is told what is wrong, what was expected and what to do', (args, told) => {
+  expect(longnight(args)).toEqual({ status: 2, stdout: '', stderr: told });
+});
+
 describe('--quiet', () => {
   test('prints nothing, writes what was asked for', () => {
     const ended = longnight(['run', join(DEMO, 'holds.yaml'), '--quiet', '--out', join(folder, 'quiet')]);
@@ -70,7 +102,7 @@ describe('--quiet', () => {
   test('goes with no --json', () => {
     const ended = longnight(['run', join(DEMO, 'holds.yaml'), '--quiet', '--json']);
     expect(ended).toMatchObject({ status: 2, stdout: '' });
-    expect(ended.stderr).toMatch(/leave one of them out/);
+    expect(ended.stderr).toMatch(/^longnight run: --quiet and --json [\s\S]*\n {4}fix: /);
   });
 });
 
@@ -110,6 +142,17 @@ describe('completion', () => {
 
   test('the script for PowerShell registers itself', () => {
     expect(longnight(['completion', 'powershell']).stdout).toMatch(/Register-ArgumentCompleter -Native/);
+  });
+
+  test.skipIf(!has('fish'))('completes in fish', () => {
+    const asked =
+      'longnight completion fish | source; complete -C "longnight swe"; complete -C "longnight run da"';
+    const ran = spawnSync('fish', ['-c', asked], {
+      cwd: home,
+      encoding: 'utf8',
+      env: { ...process.env, PATH: path },
+    });
+    expect(ran.stdout).toMatch(/^sweep\tplay many[^\n]*\ndata\//);
   });
 
   /** Presses the key in a bash that read the script. */

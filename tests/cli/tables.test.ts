@@ -65,7 +65,10 @@ test.each([
     ['--every', 'day', '--csv-decimal', 'comma'],
     /--every day --csv-decimal comma: [\s\S]*fix: add --out DIR/,
   ],
-  [['--csv-delimiter', '|', '--out', 'x'], /Allowed choices are ,, ;, tab/],
+  [
+    ['--csv-delimiter', '|', '--out', 'x'],
+    /--csv-delimiter '\|': [\s\S]*expected one of ,, ;, tab\n {4}fix: /,
+  ],
 ])('%j is refused with the fix, and nothing is written', (options, words) => {
   const before = contents(folder);
   const ended = longnight(['run', plant, ...options], folder);

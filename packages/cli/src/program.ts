@@ -11,6 +11,7 @@ import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
 import { declareTables, type TablesGiven, tablesGiven } from './declare/tables.ts';
+import { styleUsage } from './declare/usage.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import { type Io, quietable } from './io.ts';
 
@@ -47,7 +48,7 @@ function declare(world: Io): Command {
     .hook('preAction', (_, command) => {
       if (program.opts().quiet !== true) return;
       if (command.opts().json === true)
-        command.error("error: options '--quiet' and '--json' ask for opposite things: leave one of them out");
+        command.error('error: --quiet and --json ask for opposite things; expected one of them');
       hush();
     })
     .exitOverride()
@@ -58,7 +59,6 @@ function declare(world: Io): Command {
       getErrHasColors: () => false,
     })
     .configureHelp({ helpWidth: 80, showGlobalOptions: true })
-    .showHelpAfterError('(longnight --help lists the commands, longnight COMMAND --help what each takes)')
     .addHelpText(
       'after',
       [
@@ -138,6 +138,7 @@ function declare(world: Io): Command {
   declareExplain(program, io);
   declareCompletion(program, io);
   addExamples(program);
+  styleUsage(program);
 
   return program;
 }
