@@ -34,6 +34,20 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
   ),
   ...limited('solar_charging', 'most power from the sun into the bank'),
   ...limited('ac_charging', 'most power from charger or generator into the bank'),
+  ...section('limits.inverter_efficiency', {
+    european_share: [
+      '1',
+      'efficiency weighted over loads as European data sheets do; the weights are those of grid inverters',
+      null,
+      'European efficiency, JRC Ispra',
+    ],
+    cec_share: [
+      '1',
+      'the same with the weights of the California Energy Commission',
+      null,
+      'Bower et al. 2004',
+    ],
+  }),
   ...section('limits.bank_conductor', {
     lowest_voltage_V: [
       'V',

@@ -2,6 +2,22 @@ import { type Meaning, section } from './meaning.ts';
 
 const NPV = 'net present value; Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4 (recalled)';
 
+/** A row of `every_year`, played from `run.start_soc`. */
+const everyYear = (name: string, year: string): readonly Meaning[] =>
+  section(`every_year.${name}`, {
+    year: ['1', year],
+    ghi_kWh_m2: [
+      'kWh/m2',
+      'global irradiation on the horizontal in it',
+      'sum of ghi_W_m2, times hours of a step / 1000',
+    ],
+    wanted_kWh: ['kWh', 'energy the loads ask for in it', 'sum of load_wanted_kWh'],
+    unmet_kWh: ['kWh', 'load left unserved in it', 'sum of unmet_kWh'],
+    unmet_hours: ['h', 'hours with any unserved load in it'],
+    lowest_soc: ['1', 'lowest state of charge in it', 'least bank_soc'],
+    generator_run_hours: ['h', 'hours the generator runs in it', 'sum of generator_run_h'],
+  });
+
 /** What was played, what it costs, year after year, and what it rests on. */
 export const RUN_MEANINGS: readonly Meaning[] = [
   ...section('longnight', { format: ['1', 'form of report.json; changes when a name in it does'] }),
@@ -15,7 +31,7 @@ export const RUN_MEANINGS: readonly Meaning[] = [
     year: ['1', 'local calendar year that was played'],
     steps: ['1', 'steps of the year'],
     step_min: ['min', 'length of a step'],
-    weather: ['text', 'where the weather comes from: clear-sky, series or normals'],
+    weather: ['text', 'where the weather comes from: clear-sky, series, normals, tmy3 or epw'],
     seed: ['1', 'seed of the weather that was drawn; null where none is drawn'],
   }),
   ...section('money', {
@@ -68,6 +84,7 @@ export const RUN_MEANINGS: readonly Meaning[] = [
     'by_year.year': ['1', 'year of several, 1 is the first'],
     'by_year.calendar_year': ['1', 'calendar year'],
     'by_year.seed': ['1', 'seed of its weather; null where none is drawn'],
+    'by_year.wanted_kWh': ['kWh', 'energy the loads ask for in it'],
     'by_year.unmet_kWh': ['kWh', 'load left unserved in it'],
     'by_year.unmet_hours': ['h', 'hours with any unserved load in it'],
     'by_year.start_soc': ['1', 'state of charge that the year before leaves'],
@@ -82,6 +99,15 @@ export const RUN_MEANINGS: readonly Meaning[] = [
     'first_failure.winter': ['text', 'winter half-year it falls in; null in summer'],
     bank_end_of_life_years: ['a', "years from the start until the bank's life is used up"],
     rests_on: ['text', 'what these years rest on'],
+  }),
+  ...everyYear('by_year', 'a whole year of the weather file'),
+  ...everyYear(
+    'worst',
+    'the hardest of them: most unserved, then most generator hours, then the lowest charge',
+  ),
+  ...section('every_year.left_out', {
+    year: ['1', 'a year of the weather file that was not played'],
+    why: ['text', 'why not'],
   }),
   ...section('audit', {
     largest_imbalance_kWh: [

@@ -75,6 +75,11 @@ export const SUN_MEANINGS: readonly Meaning[] = [
       'mean output while running over its rating',
       'generator.energy_kWh / (generator.run_hours × generator.rating_kW of the scenario)',
     ],
+    services_due: [
+      '1',
+      'services that fall due if one was done just before the year; null where no interval is stated',
+    ],
+    first_service: ['time', 'local date on which the first of them falls due'],
     run_hours_by_month: [
       'h',
       'hours it runs in each month of the local calendar, January first',
