@@ -92,7 +92,7 @@ describe('README', () => {
     try {
       cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true });
       for (const [name, command] of Object.entries(TOUR)) {
-        const ended = longnight(argumentsOf(command), folder);
+        const ended = longnight(argumentsOf(command), folder, { LC_ALL: 'C.UTF-8' });
         expect(ended.status).toBe(0);
         expectBetween(name, `\`\`\`text\n$ longnight ${command}\n${ended.stdout}\`\`\``);
       }

@@ -13,9 +13,40 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
 }
 
+/** An io that can be hushed: then nothing more gets out of it. Errors take the way around it. */
+export function quietable(io: Io): { readonly io: Io; hush(): void } {
+  let quiet = false;
+  return {
+    io: {
+      ...io,
+      out: (text) => {
+        if (!quiet) io.out(text);
+      },
+      err: (text) => {
+        if (!quiet) io.err(text);
+      },
+      get progress() {
+        return quiet ? undefined : io.progress;
+      },
+    } as Io,
+    hush: () => {
+      quiet = true;
+    },
+  };
+}
+
 /** Colour is for terminals that have it. https://no-color.org: any value but the empty one switches it off. */
 export const colourWanted = (env: Io['env'], terminal: boolean): boolean =>
   terminal && !env.NO_COLOR && env.TERM !== 'dumb';
+
+/**
+ * Whether bars may be drawn with block characters. A locale that names another encoding than UTF-8 can't show them;
+ * where none is set, as in many containers and on Windows, terminals can.
+ */
+export function blocksWanted(env: Io['env']): boolean {
+  const locale = env.LC_ALL || env.LC_CTYPE || env.LANG;
+  return !locale || /utf-?8/i.test(locale);
+}
 
 /** The io of a real process. */
 export function processIo(): Io {

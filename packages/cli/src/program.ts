@@ -2,14 +2,19 @@ import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
 import { named, several, wholeNumber } from './declare/arguments.ts';
 import { declareCompare } from './declare/compare.ts';
+import { declareCompletion } from './declare/completion.ts';
+import { addExamples } from './declare/examples.ts';
+import { declareExplain } from './declare/explain.ts';
 import { declareGather } from './declare/gather.ts';
 import { declareMend } from './declare/mend.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
+import { declareTables, type TablesGiven, tablesGiven } from './declare/tables.ts';
+import { styleUsage } from './declare/usage.ts';
 import { declareWeather } from './declare/weather.ts';
 import { Ending, EXIT } from './exit-codes.ts';
-import type { Io } from './io.ts';
+import { type Io, quietable } from './io.ts';
 
 /**
  * Parses the arguments and runs the command they name. Commands are declared here and their work is imported only
@@ -33,12 +38,20 @@ export async function runProgram(args: readonly string[], io: Io): Promise<numbe
   }
 }
 
-function declare(io: Io): Command {
+function declare(world: Io): Command {
+  const { io, hush } = quietable(world);
   const program = new Command('longnight')
     .description(
       'Plays a stand-alone solar power plant through every hour of a year and says whether the lights stay on.',
     )
     .version(manifest.version)
+    .option('-q, --quiet', 'print nothing but errors; files are written as asked')
+    .hook('preAction', (_, command) => {
+      if (program.opts().quiet !== true) return;
+      if (command.opts().json === true)
+        command.error('error: --quiet and --json ask for opposite things; expected one of them');
+      hush();
+    })
     .exitOverride()
     .configureOutput({
       writeOut: (text) => io.out(text),
@@ -46,8 +59,7 @@ function declare(io: Io): Command {
       getOutHasColors: () => io.colour,
       getErrHasColors: () => false,
     })
-    .configureHelp({ helpWidth: 80 })
-    .showHelpAfterError('(longnight --help lists the commands, longnight COMMAND --help what each takes)')
+    .configureHelp({ helpWidth: 80, showGlobalOptions: true })
     .addHelpText(
       'after',
       [
@@ -81,12 +93,16 @@ function declare(io: Io): Command {
       check(file, io);
     });
 
-  program
+  const playing = program
     .command('run')
     .summary('play a year')
     .description('Plays the year and prints a summary. Files are written only with --out.')
     .argument('<file>', 'scenario, YAML or JSON', named)
-    .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
+    .option(
+      '-o, --out <dir>',
+      'write report.md, report.json, hours.csv and columns.csv into this folder',
+      named,
+    )
     .option('--json', 'print report.json to standard output, and nothing else')
     .option('--years <n>', 'play on year after year, bank and arrays ageing, 1 to 40', wholeYears)
     .option(
@@ -103,7 +119,7 @@ function declare(io: Io): Command {
     .action(
       async (
         file: string,
-        given: {
+        given: TablesGiven & {
           out?: string;
           json?: true;
           spellDays: number;
@@ -114,9 +130,15 @@ function declare(io: Io): Command {
       ) => {
         const { run } = await import('./commands/run.ts');
         const { out = null, hold = [], json, years = null, seeds = null } = given;
-        run(file, { out, json: json === true, years, seeds, spell_days: given.spellDays, hold }, io);
+        const tables = tablesGiven(given);
+        await run(
+          file,
+          { out, json: json === true, years, seeds, spell_days: given.spellDays, hold, tables },
+          io,
+        );
       },
     );
+  declareTables(playing);
 
   declareWeather(program, io);
   declareSpell(program, io);
@@ -125,6 +147,10 @@ function declare(io: Io): Command {
   declareSweep(program, io);
   declareGather(program, io);
   declareMend(program, io);
+  declareExplain(program, io);
+  declareCompletion(program, io);
+  addExamples(program);
+  styleUsage(program);
 
   return program;
 }

@@ -19,6 +19,7 @@ export { cautions } from './findings/cautions.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
+export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
 export type {
   EveryYearRow,
   Limit,
@@ -41,6 +42,7 @@ export { type Desk, newDesk, playYear } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
 export type { Ledger } from './ledger/ledger.ts';
+export { overPeriods, PERIODS, type Period, periodStarts } from './ledger/periods.ts';
 export type { LoadYear } from './loads/types.ts';
 export { type Bill, type BillLine, billOf, type Life } from './money/bill.ts';
 export {

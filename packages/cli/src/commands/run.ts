@@ -17,18 +17,20 @@ import manifest from '../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../exit-codes.ts';
 import { type Opened, openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
-import type { Io } from '../io.ts';
+import { blocksWanted, type Io } from '../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
 import { seedsCsv } from '../render/ensemble.ts';
-import { hoursCsv } from '../render/hours-csv.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
+import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../render/strip.ts';
 import { summary } from '../render/summary.ts';
+import { checkTables, type TableOptions, tableNames, tableOutputs } from '../render/tables.ts';
 import { yearsCsv } from '../render/years.ts';
+import { progressOf } from '../workers/progress.ts';
 
-const OUTPUT_NAMES = ['report.md', 'report.json', 'hours.csv'];
+const OUTPUT_NAMES = ['report.md', 'report.json'];
 
 export interface RunOptions {
   /** Folder for the outputs; null writes none. */
@@ -41,6 +43,7 @@ export interface RunOptions {
   readonly years: number | null;
   /** How many years to draw; null draws the scenario's own alone. */
   readonly seeds: number | null;
+  readonly tables: TableOptions;
 }
 
 /**
@@ -48,12 +51,14 @@ export interface RunOptions {
  *
  * @throws Ending with exit code 3, after all is written and printed, if a bound is missed
  */
-export function run(file: string, options: RunOptions, io: Io): void {
+export async function run(file: string, options: RunOptions, io: Io): Promise<void> {
+  checkTables(options.tables, options.out);
   const opened = openScenario(io.cwd, file);
   const { weather } = opened.year.scenario;
   const seeds = options.seeds === null ? null : ensembleSeeds(weather, options.seeds);
   const names = [
     ...OUTPUT_NAMES,
+    ...tableNames(options.tables),
     ...(options.years === null ? [] : ['years.csv']),
     ...(seeds === null ? [] : ['seeds.csv']),
   ];
@@ -61,8 +66,8 @@ export function run(file: string, options: RunOptions, io: Io): void {
 
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
-  const years = options.years === null ? null : yearsOf(opened, plant, options.years);
-  const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds);
+  const years = options.years === null ? null : yearsOf(opened, plant, options.years, io);
+  const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
   const report = {
@@ -79,14 +84,20 @@ export function run(file: string, options: RunOptions, io: Io): void {
     writeOutputs(io.cwd, options.out, [
       { name: 'report.md', text: reportMarkdown(report, context) },
       { name: 'report.json', text: json },
-      { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
+      ...(await tableOutputs(opened.year, ledger, report, options.tables)),
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
       ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
     ]);
   }
 
   const written = options.out === null ? null : { folder: options.out, names };
-  io.out(options.json ? json : summary(report, { written, bounds: bounds.map(boundLine) }, paint(io.colour)));
+  const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
+  const strips = {
+    months: monthStrip(report, glyphs),
+    spell: spellStrip(opened.year, ledger, report.darkest_spell, glyphs),
+  };
+  const shown = { written, bounds: bounds.map(boundLine), strips };
+  io.out(options.json ? json : summary(report, shown, paint(io.colour)));
   for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
   if (missed.length > 0) throw new Ending(EXIT.missedTarget, missedText(missed));
@@ -102,24 +113,40 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   });
 }
 
-function yearsOf({ year, files }: Opened, plant: Plant, years: number): NonNullable<Report['years']> {
-  const prepare = newYearShelf(files.source.file, files.texts);
-  return playYears({
+function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): NonNullable<Report['years']> {
+  const hoursOf = hoursByYear(year, newYearShelf(files.source.file, files.texts));
+  const progress = progressOf(io, 'years', years);
+  const found = playYears({
     years,
     plant,
-    yearOf: hoursByYear(year, prepare),
+    yearOf: (k) => {
+      progress.at(k);
+      return hoursOf(k);
+    },
     array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
   });
+  progress.end();
+  return found;
 }
 
-const ensembleOf = (
+function ensembleOf(
   { year, files }: Opened,
   plant: Plant,
   seeds: readonly number[],
-): NonNullable<Report['ensemble']> =>
-  playEnsemble({
+  io: Io,
+): NonNullable<Report['ensemble']> {
+  const hoursOf = newYearShelf(files.source.file, files.texts);
+  const progress = progressOf(io, 'years', seeds.length);
+  let drawn = 0;
+  const found = playEnsemble({
     scenario: year.scenario,
     plant,
     seeds,
-    prepare: newYearShelf(files.source.file, files.texts),
+    prepare: (scenario) => {
+      progress.at(drawn++);
+      return hoursOf(scenario);
+    },
   });
+  progress.end();
+  return found;
+}

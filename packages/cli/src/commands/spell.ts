@@ -10,6 +10,7 @@ import { openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import { hoursCsv } from '../render/hours-csv.ts';
+import { hoursTable } from '../render/hours-table.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 import type { SpellShown } from '../render/spell-answers.ts';
@@ -45,7 +46,7 @@ export function spell(file: string, options: SpellOptions, io: Io): void {
     writeOutputs(io.cwd, out, [
       { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
       { name: 'spell.json', text: json },
-      { name: 'spell.csv', text: hoursCsv(answer.year, answer.ledger) },
+      { name: 'spell.csv', text: hoursCsv(hoursTable(answer.year, answer.ledger)) },
     ]);
   }
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };

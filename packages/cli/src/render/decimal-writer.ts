@@ -15,13 +15,26 @@ const GROUPS = Uint8Array.from({ length: 3000 }, (_, k) => {
 const LONGEST = 32;
 const LARGEST = 1e9;
 
+/** How the cells of a file are parted and what stands before their decimals, one byte each. */
+export interface Marks {
+  readonly delimiter: string;
+  readonly decimal: string;
+}
+
+/** RFC 4180's comma, and a point. */
+export const PLAIN_MARKS: Marks = { delimiter: ',', decimal: '.' };
+
 export class DecimalWriter {
   #bytes: Uint8Array;
   #at = 0;
+  readonly #delimiter: number;
+  readonly #decimal: number;
 
   /** @param size_bytes a guess; it grows as needed */
-  constructor(size_bytes: number) {
+  constructor(size_bytes: number, marks: Marks = PLAIN_MARKS) {
     this.#bytes = new Uint8Array(Math.max(size_bytes, 64));
+    this.#delimiter = marks.delimiter.charCodeAt(0);
+    this.#decimal = marks.decimal.charCodeAt(0);
   }
 
   /** Text of any kind, as UTF-8. */
@@ -37,15 +50,21 @@ export class DecimalWriter {
   }
 
   /**
-   * A comma and a number: a plain decimal, which every spreadsheet reads alike, no exponent, no minus zero, no zeros at
-   * the end.
+   * A delimiter and a number: a plain decimal, which every spreadsheet reads alike, no exponent, no minus zero, no
+   * zeros at the end.
    *
    * @throws Error if it is no finite number: that is ours to mend, not the reader's to find
    */
   cell(value: number): void {
     this.#makeRoom(LONGEST);
+    this.#bytes[this.#at++] = this.#delimiter;
+    this.number(value);
+  }
+
+  /** The number alone. */
+  number(value: number): void {
+    this.#makeRoom(LONGEST);
     const bytes = this.#bytes;
-    bytes[this.#at++] = 44;
     // Most cells of a year: columns of causes and of parts that rest.
     if (value === 0) {
       bytes[this.#at++] = 48;
@@ -66,7 +85,7 @@ export class DecimalWriter {
     if (whole < 10) bytes[this.#at++] = 48 + whole;
     else this.ascii(String(whole));
     if (fraction === 0) return;
-    bytes[this.#at++] = 46;
+    bytes[this.#at++] = this.#decimal;
     const high = Math.floor(fraction / 1e6);
     this.#sixDigits(high);
     this.#sixDigits(fraction - high * 1e6);
@@ -88,7 +107,8 @@ export class DecimalWriter {
 
   #large(value: number): void {
     if (!Number.isFinite(value)) throw new Error(`hours.csv: a column holds ${value}`);
-    this.text(Math.abs(value) < 1e21 ? String(value) : BigInt(value).toString());
+    const text = Math.abs(value) < 1e21 ? String(value) : BigInt(value).toString();
+    this.text(text.replace('.', String.fromCharCode(this.#decimal)));
   }
 
   #makeRoom(length: number): void {

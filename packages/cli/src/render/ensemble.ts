@@ -72,5 +72,5 @@ const COLUMNS = ['seed', 'unmet_kWh', 'unmet_hours', 'lowest_soc', 'generator_ru
 /** seeds.csv: RFC 4180, one row a drawn year, the names of report.json; empty where there is no such figure. */
 export function seedsCsv({ by_seed }: Ensemble): string {
   const rows = by_seed.map((row) => COLUMNS.map((name) => (row[name] === null ? '' : String(row[name]))));
-  return [COLUMNS, ...rows].map(textRow).join('');
+  return [COLUMNS, ...rows].map((cells) => textRow(cells)).join('');
 }

@@ -1,11 +1,11 @@
 import { type Clock, localDate, localTime, utcTime } from '@longnight/core';
 
 /**
- * Writes `time_local,time_utc` of a clock's steps, asked for in order. A year of core's `localTime` and `utcTime` takes
+ * Writes `time_local,time_utc`, or with another delimiter between them, of a clock's steps, asked for in order. A year of core's `localTime` and `utcTime` takes
  * longer than all the numbers beside them, so only the first step of a day and of an offset asks core, and the others
  * change the time within it. tests/cli compares every step.
  */
-export function stepTimes(clock: Clock): (step: number) => string {
+export function stepTimes(clock: Clock, delimiter = ','): (step: number) => string {
   let day = -1;
   let offset_min = Number.NaN;
   let date = '';
@@ -28,7 +28,7 @@ export function stepTimes(clock: Clock): (step: number) => string {
       utcDate = utcTime(clock, step).slice(0, 10);
     }
     const utc = minuteText(utcMinutes - utcDay * 1440);
-    return `${date}T${minuteText(clock.local_minute[step]!)}:00${offset},${utcDate}T${utc}:00Z`;
+    return `${date}T${minuteText(clock.local_minute[step]!)}:00${offset}${delimiter}${utcDate}T${utc}:00Z`;
   };
 }
 

@@ -34,6 +34,8 @@ export interface SummaryContext {
   readonly written: { readonly folder: string; readonly names: readonly string[] } | null;
   /** A line for each bound that was asked for. */
   readonly bounds?: readonly string[];
+  /** The months and the darkest spell as bars, ready to print; absent where none are wanted. */
+  readonly strips?: { readonly months: readonly string[]; readonly spell: readonly string[] };
 }
 
 /** The first screen: five questions a practitioner asks, in that order, then what the answer rests on. */
@@ -81,6 +83,8 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
   ];
   for (const [label, paragraphs] of answers) {
     const body = paragraphs.flatMap((text) => wrapped(plain(text), WIDTH - LABEL));
+    if (label === 'Does it hold?') body.push(...(context.strips?.months ?? []));
+    if (label.startsWith('Darkest ')) body.push(...(context.strips?.spell ?? []));
     const tint =
       label === 'Does it hold?' ? (verdict.holds ? paint.good : paint.bad) : (text: string) => text;
     body.forEach((text, k) => {

@@ -83,5 +83,5 @@ const COLUMNS = [
 /** years.csv: RFC 4180, one row a year, the names of report.json; empty where there is no such figure. */
 export function yearsCsv({ by_year }: Years): string {
   const rows = by_year.map((row) => COLUMNS.map((name) => (row[name] === null ? '' : String(row[name]))));
-  return [COLUMNS, ...rows].map(textRow).join('');
+  return [COLUMNS, ...rows].map((row) => textRow(row)).join('');
 }

@@ -126,6 +126,23 @@ export const LEDGER_COLUMNS = [
   ),
 ] as const;
 
+/** What hours.csv tells of a step beside the ledger: its times are text and have columns of their own. */
+export const BESIDE_COLUMNS = [
+  column('ghi_W_m2', 'W/m2', 'mean', 'global irradiance on the horizontal'),
+  column('plane_W_m2', 'W/m2', 'mean', 'irradiance on the planes of the arrays, weighted by their sizes'),
+  column('air_temperature_C', 'C', 'mean', 'air temperature'),
+  column('bank_temperature_C', 'C', 'mean', 'temperature of the bank, its own heaters left out'),
+] as const;
+
+/** The column of what one tier of loads wants, where there are several. */
+export const tierColumn = (tier: number) =>
+  column(
+    `load_tier_${tier}_wanted_kWh`,
+    'kWh',
+    'sum',
+    `energy that the loads of tier ${tier} ask for; lower tiers are served first`,
+  );
+
 export type ColumnName = (typeof LEDGER_COLUMNS)[number]['name'];
 
 /** A played year: one `Float64Array` of `steps` entries per column. */

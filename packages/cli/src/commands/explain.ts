@@ -1,0 +1,15 @@
+import type { Io } from '../io.ts';
+import { allTerms, explained, TERMS, termsNamed } from '../render/explain.ts';
+import { jsonText } from '../render/json.ts';
+import { paint } from '../render/paint.ts';
+
+/**
+ * `longnight explain`: what a figure of report.json or a column of hours.csv means.
+ *
+ * @param term null lists all there are
+ */
+export function explain(term: string | null, options: { readonly json: boolean }, io: Io): void {
+  const terms = term === null ? TERMS : termsNamed(term);
+  if (options.json) io.out(jsonText('explain', terms));
+  else io.out(term === null ? allTerms(paint(io.colour)) : explained(terms, paint(io.colour)));
+}

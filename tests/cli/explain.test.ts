@@ -1,0 +1,168 @@
+/** Every figure of report.json is explained, and what is said of how it is made is true of it. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  BESIDE_COLUMNS,
+  ensembleSeeds,
+  FINDING_MEANINGS,
+  figuresOfReport,
+  findings,
+  hoursByYear,
+  LEDGER_COLUMNS,
+  type Ledger,
+  newYearShelf,
+  partsFilesNamed,
+  plantOf,
+  playEnsemble,
+  playYear,
+  playYears,
+  prepareYear,
+  type Report,
+  readScenario,
+} from '@longnight/core';
+import { expect, test } from 'vitest';
+import { TERMS } from '../../packages/cli/src/render/explain.ts';
+import { longnight, ROOT } from './support/process.ts';
+
+const files = ['data/demo', 'data/plants'].flatMap((folder) =>
+  readdirSync(join(ROOT, folder))
+    .filter((name) => name.endsWith('.yaml') && !name.startsWith('parts.'))
+    .map((name) => join(ROOT, folder, name)),
+);
+
+/** Every plant of data/, played for a year and on for another. */
+const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
+  const text = readFileSync(file, 'utf8');
+  const parts = new Map(
+    partsFilesNamed(text, file).map((name) => [name, readFileSync(join(file, '..', name), 'utf8')]),
+  );
+  const read = readScenario(text, file, parts);
+  const year = prepareYear(read, file, new Map());
+  const plant = plantOf(read.scenario);
+  const ledger = playYear(year, plant);
+  const years = playYears({
+    years: 2,
+    plant,
+    yearOf: hoursByYear(year, newYearShelf(file, new Map())),
+    array_ageing_share_per_year: read.scenario.arrays.map((array) => array.ageing_share_per_year),
+  });
+  const { weather } = read.scenario;
+  const ensemble =
+    weather.kind === 'normals'
+      ? playEnsemble({
+          scenario: read.scenario,
+          plant,
+          seeds: ensembleSeeds(weather, 2),
+          prepare: newYearShelf(file, new Map()),
+        })
+      : null;
+  return { report: { ...findings(year, plant, ledger), years, ensemble }, ledger };
+});
+
+/** Dotted names of all that stands in a report, lists without places; what is null or an empty list apart. */
+function namesIn(report: Report): { full: Set<string>; empty: Set<string> } {
+  const [full, empty] = [new Set<string>(), new Set<string>()];
+  const walk = (value: unknown, name: string): void => {
+    if (value === null || (Array.isArray(value) && value.length === 0)) empty.add(name);
+    else if (Array.isArray(value)) for (const item of value) walk(item, name);
+    else if (typeof value === 'object')
+      for (const [key, inside] of Object.entries(value)) walk(inside, name === '' ? key : `${name}.${key}`);
+    else full.add(name);
+  };
+  walk(report, '');
+  return { full, empty };
+}
+
+const explained = new Set(FINDING_MEANINGS.map(({ name }) => name));
+
+test('every figure of report.json has its meaning', () => {
+  expect(files.length).toBeGreaterThan(6);
+  for (const { report } of played) {
+    const { full, empty } = namesIn(report);
+    expect(full.size).toBeGreaterThan(120);
+    expect([...full].filter((name) => !explained.has(name))).toEqual([]);
+    // A section that this plant lacks is explained by its figures.
+    const unknown = [...empty].filter(
+      (name) => !explained.has(name) && ![...explained].some((known) => known.startsWith(`${name}.`)),
+    );
+    expect(unknown).toEqual([]);
+  }
+});
+
+test('nothing is explained twice, or that no report has', () => {
+  expect(explained.size).toBe(FINDING_MEANINGS.length);
+  const seen = new Set(
+    played.flatMap(({ report }) => {
+      const { full, empty } = namesIn(report);
+      return [...full, ...empty];
+    }),
+  );
+  // No plant of data/ has weather of several years or with gaps, or prices beside cycles against their depth.
+  const rare = /^(every_year|notices)\.|^money\.bill\.life\.by_depth$/;
+  expect([...explained].filter((name) => !seen.has(name) && !rare.test(name))).toEqual([]);
+});
+
+test('"sum of a column" and "this / that" are how the figure is made', () => {
+  const columns = new Set<string>([...LEDGER_COLUMNS, ...BESIDE_COLUMNS].map(({ name }) => name));
+  let sums = 0;
+  let quotients = 0;
+  for (const { report, ledger } of played) {
+    const figures = figuresOfReport(report);
+    for (const { name, formula } of FINDING_MEANINGS) {
+      // These are of other years than the ledger's.
+      if (name.startsWith('ensemble.')) continue;
+      const figure = figures.get(name);
+      const column = formula?.match(/^sum of (\w+)$/)?.[1];
+      if (column?.includes('_')) {
+        expect(columns.has(column), `${name} = ${formula}`).toBe(true);
+        // A spell's figures are the same sums over its own days.
+        if (typeof figure !== 'number' || /^(darkest_spell|every_year)/.test(name)) continue;
+        const values: Float64Array = ledger.columns[column as keyof Ledger['columns']];
+        const total = values.reduce((all, value) => all + value, 0);
+        expect(total, name).toBeCloseTo(figure, 6);
+        sums++;
+      }
+      const [, over, under] = formula?.match(/^([a-z]\w*\.\w[\w.]*) \/ ([a-z]\w*\.\w[\w.]*)$/) ?? [];
+      if (over === undefined || under === undefined || typeof figure !== 'number') continue;
+      expect(figures.get(over)! / figures.get(under)!, `${name} = ${formula}`).toBeCloseTo(figure, 9);
+      quotients++;
+    }
+  }
+  expect(sums).toBeGreaterThan(100);
+  expect(quotients).toBeGreaterThan(30);
+});
+
+test('explain says meaning, formula and source of a figure', () => {
+  const { stdout, status } = longnight(['explain', 'autonomy.nominal_days']);
+  expect(status).toBe(0);
+  expect(stdout).toMatch(
+    /^autonomy\.nominal_days \(d\), report\.json\n {2}days that [^=]*\n {2}= bank\.usable_kWh \/ load\.mean_kWh_day\n {2}Source: IEEE Std 1013-2000/,
+  );
+});
+
+test.each([
+  ['a column', 'bank_soc', /^bank_soc, hours\.csv\n/],
+  ['a tier', 'load_tier_3_wanted_kWh', /tier 3 ask for/],
+  ['a place in a list', 'unmet.spells[4].hours', /^unmet\.spells\.hours \(h\)/],
+  ['a last word', 'performance_ratio', /^array\.performance_ratio, report/],
+  ['a section', 'generator', /^generator\.run_hours[\s\S]*\ngenerator\.fuel_L/],
+])('explain takes %s', (_, term, words) => {
+  expect(longnight(['explain', term])).toMatchObject({ status: 0, stderr: '' });
+  expect(longnight(['explain', term]).stdout).toMatch(words);
+});
+
+test('a mistyped name gets the nearest one', () => {
+  const ended = longnight(['explain', 'unmet.shaer']);
+  expect(ended).toMatchObject({ status: 2, stdout: '' });
+  expect(ended.stderr).toMatch(
+    /there is no figure or column "unmet\.shaer"[\s\S]*fix: did you mean "unmet\.share"\?/,
+  );
+});
+
+test('without a name all are listed, in 80 columns; --json gives the same as data', () => {
+  const { stdout } = longnight(['explain']);
+  const lines = stdout.split('\n');
+  for (const { name } of TERMS) expect(lines).toContain(`  ${name}`);
+  expect(lines.filter((line) => line.length > 80)).toEqual([]);
+  expect(JSON.parse(longnight(['explain', '--json']).stdout)).toEqual(TERMS);
+});

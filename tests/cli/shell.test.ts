@@ -1,0 +1,221 @@
+/** What a shell sees: examples of each help, completion, quiet, and the bars of the summary. */
+import { spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { blocksWanted } from '../../packages/cli/src/io.ts';
+import { BLOCKS, bar, DIGITS } from '../../packages/cli/src/render/strip.ts';
+import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+
+const folder = temporaryFolder();
+const home = join(folder, 'home');
+const path = `${join(folder, 'bin')}:${process.env.PATH}`;
+afterAll(() => removeFolder(folder));
+beforeAll(() => {
+  mkdirSync(home);
+  mkdirSync(join(folder, 'bin'));
+  cpSync(join(ROOT, 'data'), join(home, 'data'), { recursive: true });
+  symlinkSync(bundle(), join(folder, 'bin/longnight'));
+});
+
+/** Names of the commands, as the help lists them. */
+const commands = (): string[] =>
+  [
+    ...longnight(['--help'])
+      .stdout.split('Commands:')[1]!
+      .matchAll(/^ {2}([a-z]+)/gm),
+  ]
+    .map(([, name]) => name!)
+    .filter((name) => name !== 'help');
+
+test('every command has an example under its help, and each of them works', () => {
+  const names = commands();
+  expect(names).toContain('run');
+  for (const name of names) {
+    const example = longnight([name, '--help']).stdout.split('Example:\n')[1];
+    expect(example, name).toBeDefined();
+    const ran = spawnSync('bash', ['-ec', example!.trim()], {
+      cwd: home,
+      encoding: 'utf8',
+      env: { ...process.env, PATH: path },
+    });
+    expect(ran.status, `${example}${ran.stderr}`).toBe(0);
+    expect(ran.stdout.length, example).toBeGreaterThan(5);
+  }
+}, 400_000);
+
+test('no help is wider than 80 columns', () => {
+  for (const name of commands())
+    expect(
+      longnight([name, '--help'])
+        .stdout.split('\n')
+        .filter((line) => line.length > 80),
+    ).toEqual([]);
+});
+
+test.each([
+  [
+    ['rnu'],
+    "longnight: unknown command 'rnu'\n    fix: did you mean run? longnight --help lists the commands\n",
+  ],
+  [
+    ['run'],
+    "longnight run: missing required argument 'file'\n    fix: longnight run --help shows what it takes\n",
+  ],
+  [
+    ['run', 'a', '--spell-days', '0'],
+    "longnight run --spell-days '0': this value can't be taken; expected a whole number of days from 1 to 365\n" +
+      '    fix: longnight run --help shows what it takes\n',
+  ],
+  [
+    ['run', 'a', '--every', 'week'],
+    "longnight run --every 'week': this value can't be taken; expected one of step, hour, day, month\n" +
+      '    fix: longnight run --help shows what it takes\n',
+  ],
+  [
+    ['run', 'a', '--ot', 'x'],
+    "longnight run: unknown option '--ot'\n    fix: did you mean --out? longnight run --help shows what it takes\n",
+  ],
+  [
+    ['check', 'a', 'b'],
+    "longnight check: too many arguments for 'check'; expected 1 argument but got 2\n" +
+      '    fix: longnight check --help shows what it takes\n',
+  ],
+])('%j is told what is wrong, what was expected and what to do', (args, told) => {
+  expect(longnight(args)).toEqual({ status: 2, stdout: '', stderr: told });
+});
+
+describe('--quiet', () => {
+  test('prints nothing, writes what was asked for', () => {
+    const ended = longnight(['run', join(DEMO, 'holds.yaml'), '--quiet', '--out', join(folder, 'quiet')]);
+    expect(ended).toEqual({ status: 0, stdout: '', stderr: '' });
+    expect(Object.keys(contents(join(folder, 'quiet')))).toContain('report.json');
+  });
+
+  test('still prints errors, and bounds that are missed', () => {
+    expect(longnight(['-q', 'run', 'nowhere.yaml']).stderr).toMatch(/^nowhere\.yaml: /);
+    const missed = longnight(['run', join(DEMO, 'short-of-bank.yaml'), '-q', '--hold', 'unmet.hours<=1']);
+    expect(missed).toMatchObject({ status: 3, stdout: '' });
+    expect(missed.stderr).toMatch(/unmet\.hours/);
+  });
+
+  test('goes with no --json', () => {
+    const ended = longnight(['run', join(DEMO, 'holds.yaml'), '--quiet', '--json']);
+    expect(ended).toMatchObject({ status: 2, stdout: '' });
+    expect(ended.stderr).toMatch(/^longnight run: --quiet and --json [\s\S]*\n {4}fix: /);
+  });
+});
+
+/** What the program says may stand at the end of a line. */
+const candidates = (...words: string[]): string[] =>
+  longnight(['complete', '--', ...words])
+    .stdout.split('\n')
+    .filter((line) => line !== '')
+    .map((line) => line.split('\t')[0]!);
+
+describe('completion', () => {
+  test('knows commands, options, their values and the names that explain takes', () => {
+    expect(candidates('')).toEqual([...commands(), 'help']);
+    expect(candidates('s')).toEqual(['spell', 'size', 'sweep']);
+    expect(candidates('run', '--csv')).toEqual(['--csv-decimal', '--csv-delimiter']);
+    expect(candidates('run', 'a.yaml', '--csv-decimal', '')).toEqual(['point', 'comma']);
+    expect(candidates('run', '--qu')).toEqual(['--quiet']);
+    expect(candidates('completion', 'f')).toEqual(['fish']);
+    expect(candidates('explain', 'unmet.by_m')).toEqual(['unmet.by_month_kWh']);
+    // A file may stand here: the shell knows those.
+    expect(candidates('run', 'da')).toEqual([]);
+    expect(candidates('run', '--out', '')).toEqual([]);
+    expect(candidates('nonsense', '')).toEqual([]);
+  });
+
+  const has = (shell: string): boolean => spawnSync(shell, ['-c', 'true']).status === 0;
+
+  test.each(['bash', 'zsh', 'fish'])('the script for %s has no mistake that the shell finds', (shell) => {
+    const { stdout, stderr } = longnight(['completion', shell]);
+    expect(stderr).toBe('');
+    expect(stdout).toContain('longnight complete');
+    if (!has(shell)) return void console.warn(`no ${shell} on this machine: its script was not read`);
+    const file = join(folder, `script.${shell}`);
+    writeFileSync(file, stdout);
+    expect(spawnSync(shell, ['-n', file], { encoding: 'utf8' })).toMatchObject({ status: 0, stderr: '' });
+  });
+
+  test('the script for PowerShell registers itself', () => {
+    expect(longnight(['completion', 'powershell']).stdout).toMatch(/Register-ArgumentCompleter -Native/);
+  });
+
+  test.skipIf(!has('fish'))('completes in fish', () => {
+    const asked =
+      'longnight completion fish | source; complete -C "longnight swe"; complete -C "longnight run da"';
+    const ran = spawnSync('fish', ['-c', asked], {
+      cwd: home,
+      encoding: 'utf8',
+      env: { ...process.env, PATH: path },
+    });
+    expect(ran.stdout).toMatch(/^sweep\tplay many[^\n]*\ndata\//);
+  });
+
+  /** Presses the key in a bash that read the script. */
+  function completedInBash(words: readonly string[]): string[] {
+    const line = words.map((word) => `'${word}'`).join(' ');
+    const ran = spawnSync(
+      'bash',
+      [
+        '-c',
+        `source <(longnight completion bash); COMP_WORDS=(longnight ${line}); COMP_CWORD=${words.length}; _longnight; ` +
+          `printf "%s\\n" "\${COMPREPLY[@]}"; complete -p longnight >&2`,
+      ],
+      { cwd: home, encoding: 'utf8', env: { ...process.env, PATH: path } },
+    );
+    expect(ran.stderr).toMatch(/-o default.*_longnight longnight/);
+    return ran.stdout.split('\n').filter((word) => word !== '');
+  }
+
+  test('completes in bash, and carries out nothing of what stands on the line', () => {
+    expect(completedInBash(['swe'])).toEqual(['sweep']);
+    expect(completedInBash(['run', 'x.yaml', '--every', 'm'])).toEqual(['month']);
+    expect(completedInBash(['run', '$(touch here)', '--xl'])).toEqual(['--xlsx']);
+    expect(existsSync(join(home, 'here'))).toBe(false);
+  });
+});
+
+describe('the bars of the summary', () => {
+  const short = join(DEMO, 'short-of-bank.yaml');
+  const printed = (locale: string): string => longnight(['run', short], ROOT, { LC_ALL: locale }).stdout;
+
+  test('are blocks where the locale is UTF-8, and digits where it is not', () => {
+    const [blocks, digits] = [printed('C.UTF-8'), printed('C')];
+    expect(blocks).toMatch(/unserved +▂ {2}·/);
+    expect(digits).toMatch(/unserved +2 {2}\./);
+    expect(digits).not.toMatch(/[▁-█·]/);
+    const asDigits = [...blocks]
+      .map((sign) =>
+        '▁▂▃▄▅▆▇█'.includes(sign) ? String('▁▂▃▄▅▆▇█'.indexOf(sign) + 1) : sign === '·' ? '.' : sign,
+      )
+      .join('');
+    expect(asDigits).toBe(digits);
+    expect(blocks.split('\n').filter((line) => line.length > 80)).toEqual([]);
+  });
+
+  test('say which month has most, and draw the darkest week in 56 bars', () => {
+    const text = printed('C.UTF-8');
+    expect(text).toMatch(/served .* Mar 184 kWh\n/);
+    expect(text).toMatch(/unserved .*█ {3}Dec 22\.2 kWh\n/);
+    // The bank is at its floor of 10 % for two days of it: the lowest bar.
+    expect(text).toMatch(/\n {17}[▁-█]{56}\n/);
+    expect(text).toMatch(/▂▁{16,}/);
+  });
+
+  test('a bar is an eighth of the tallest; nothing at all has a sign of its own', () => {
+    expect([0, 1e-9, 0.12, 0.13, 0.5, 0.99, 1].map((share) => bar(share, BLOCKS)).join('')).toBe('·▁▁▂▅██');
+    expect(bar(0, DIGITS) + bar(1, DIGITS)).toBe('.8');
+  });
+
+  test('the locale is read as POSIX says: LC_ALL, then LC_CTYPE, then LANG', () => {
+    expect(blocksWanted({})).toBe(true);
+    expect(blocksWanted({ LANG: 'de_DE.UTF-8' })).toBe(true);
+    expect(blocksWanted({ LANG: 'de_DE.ISO-8859-1' })).toBe(false);
+    expect(blocksWanted({ LANG: 'C', LC_ALL: 'en_US.utf8' })).toBe(true);
+    expect(blocksWanted({ LANG: 'en_US.UTF-8', LC_ALL: 'C' })).toBe(false);
+  });
+});

@@ -1,0 +1,165 @@
+/** plant.xlsx, read by a library other than the one that wrote it, and recalculated by a spreadsheet where there is one. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { read, type WorkBook, type WorkSheet } from '@e965/xlsx';
+import { LEDGER_COLUMNS, type Report } from '@longnight/core';
+import { parse } from 'csv-parse/sync';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { converted, OFFICE, OFFICE_MISSING } from './support/office.ts';
+import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
+
+const folder = temporaryFolder();
+afterAll(() => removeFolder(folder));
+
+let report: Report;
+let bytes: Buffer;
+let book: WorkBook;
+beforeAll(() => {
+  const ended = longnight(['run', join(DEMO, 'short-of-bank.yaml'), '--out', join(folder, 'out'), '--xlsx']);
+  expect(ended.stderr).toBe('');
+  report = JSON.parse(readFileSync(join(folder, 'out/report.json'), 'utf8'));
+  bytes = readFileSync(join(folder, 'out/plant.xlsx'));
+  book = read(bytes, { cellNF: true, cellDates: false });
+});
+
+const sheetOf = (name: string, from = book): WorkSheet => from.Sheets[name]!;
+const value = (sheet: WorkSheet, cell: string): unknown => sheet[cell]?.v;
+
+/** Header cells of a row, by their text: the letters of their columns. */
+function lettersOf(sheet: WorkSheet, row: number): Map<string, string> {
+  const found = new Map<string, string>();
+  for (const [cell, { v }] of Object.entries(sheet)) {
+    const [, letters, number] = cell.match(/^([A-Z]+)(\d+)$/) ?? [];
+    if (letters !== undefined && Number(number) === row) found.set(String(v), letters);
+  }
+  return found;
+}
+
+test('has its sheets, under 2 MB', () => {
+  expect(book.SheetNames).toEqual(['summary', 'months', 'darkest spell', 'hours', 'assumptions', 'columns']);
+  expect(bytes.length).toBeLessThan(2e6);
+});
+
+test('the same plant gives the same bytes, whenever it is made', () => {
+  longnight(['run', join(DEMO, 'short-of-bank.yaml'), '--out', join(folder, 'again'), '--xlsx'], undefined, {
+    TZ: 'Pacific/Auckland',
+  });
+  expect(readFileSync(join(folder, 'again/plant.xlsx')).equals(bytes)).toBe(true);
+  // Every local header of the zip carries 1980-01-01, the earliest date it knows.
+  expect(bytes.readUInt32LE(0)).toBe(0x04034b50);
+  expect(bytes.readUInt16LE(12)).toBe(0x21);
+});
+
+test('the hours are those of hours.csv: real dates, units in the formats, header and times frozen', () => {
+  const rows: Record<string, string>[] = parse(readFileSync(join(folder, 'out/hours.csv')), {
+    columns: true,
+  });
+  const sheet = sheetOf('hours');
+  const letters = lettersOf(sheet, 1);
+  expect(letters.get('time_local')).toBe('A');
+  const shown = [...letters.keys()].filter((name) => name !== 'time_local');
+  const zero = LEDGER_COLUMNS.map(({ name }) => name).filter((name) => !letters.has(name));
+  for (const row of rows) for (const name of zero) expect(row[name]).toBe('0');
+  for (const k of [0, 100, 8759]) {
+    // Excel's dates: days since 1899-12-30.
+    const local = new Date(Date.UTC(1899, 11, 30) + Number(value(sheet, `A${k + 2}`)) * 86_400_000 + 500);
+    expect(local.toISOString().slice(0, 16)).toBe(rows[k]!.time_local!.slice(0, 16));
+    for (const name of shown)
+      expect(value(sheet, `${letters.get(name)}${k + 2}`), name).toBeCloseTo(Number(rows[k]![name]), 8);
+  }
+  expect(sheet.A2.z).toBe('yyyy-mm-dd hh:mm');
+  expect(sheet[`${letters.get('load_wanted_kWh')}2`].z).toMatch(/"\s?kWh"$/);
+  expect(sheet[`${letters.get('bank_soc')}2`].z).toBe('0.0%');
+  const xml = strFromU8(unzipSync(bytes)['xl/worksheets/sheet4.xml']!);
+  expect(xml).toMatch(/<pane xSplit="1" ySplit="1" topLeftCell="B2" state="frozen"/);
+  expect(xml).toMatch(/<dimension ref="A1:[A-Z]+8761"\/>/);
+});
+
+/** Month by month and day by day against report.json, from a workbook that somebody calculated. */
+function expectFigures(from: WorkBook): void {
+  const months = sheetOf('months', from);
+  const letters = lettersOf(months, 3);
+  const monthly = (name: string): number[] =>
+    Array.from({ length: 12 }, (_, m) => Number(value(months, `${letters.get(name)}${4 + m}`)));
+  const expectAll = (actual: readonly number[], expected: readonly number[]) =>
+    actual.forEach((one, k) => {
+      expect(one).toBeCloseTo(expected[k]!, 4);
+    });
+  expectAll(monthly('load_wanted_kWh'), report.load.wanted_by_month_kWh);
+  expectAll(monthly('unmet_kWh'), report.unmet.by_month_kWh);
+  expectAll(monthly('array_available_kWh'), report.array.available_by_month_kWh);
+  expectAll(monthly('curtailed_kWh'), report.array.curtailed_by_month_kWh);
+  expect(value(months, `${letters.get('load_served_kWh')}16`)).toBeCloseTo(report.load.served_kWh, 4);
+  expect(value(months, `${letters.get('losses_kWh')}16`)).toBeCloseTo(report.losses.total_kWh, 4);
+  const lowest = letters.get('lowest bank_soc at the end of an hour')!;
+  expect(value(months, `${lowest}16`)).toBeCloseTo(report.bank.lowest_soc, 8);
+
+  const spell = sheetOf('darkest spell', from);
+  const daily = lettersOf(spell, 3);
+  report.darkest_spell.by_day.forEach((day, k) => {
+    const figure = (name: string) => value(spell, `${daily.get(name)}${4 + k}`);
+    expect(figure('load_wanted_kWh')).toBeCloseTo(day.wanted_kWh, 6);
+    expect(figure('array_available_kWh')).toBeCloseTo(day.available_kWh, 6);
+    expect(figure('unmet_kWh')).toBeCloseTo(day.unmet_kWh, 6);
+    expect(figure('lowest bank_soc at the end of an hour')).toBeCloseTo(day.lowest_soc, 8);
+  });
+  expect(report.unmet.energy_kWh).toBeGreaterThan(1);
+}
+
+test('months and darkest spell are formulas that show the figures of the report', () => {
+  expectFigures(book);
+  const months = sheetOf('months');
+  const letter = lettersOf(months, 3).get('unmet_kWh');
+  expect(months[`${letter}4`].f).toMatch(/^SUMIFS\(hours!/);
+});
+
+test('the summary has the figures of the report with their meaning, and the cautions', () => {
+  const sheet = sheetOf('summary');
+  const cells = Object.values(sheet).map((cell) => cell?.v);
+  expect(cells).toContain(report.verdict.sentence);
+  for (const caution of report.cautions) expect(cells).toContain(caution);
+  const row = Object.entries(sheet)
+    .find(([, cell]) => cell?.v === 'unmet.energy_kWh')![0]
+    .slice(1);
+  expect(value(sheet, `B${row}`)).toBe(report.unmet.energy_kWh);
+  expect(value(sheet, `C${row}`)).toBe('load left unserved in the year');
+});
+
+test('every assumption and every column has its row', () => {
+  const rows = (name: string): string[] =>
+    Object.entries(sheetOf(name))
+      .filter(([cell]) => /^A\d+$/.test(cell) && cell !== 'A1')
+      .map(([, { v }]) => v);
+  expect(rows('assumptions')).toEqual(report.assumptions.map(({ path }) => path));
+  const [header] = parse(readFileSync(join(folder, 'out/hours.csv')), { to: 1 }) as string[][];
+  expect(rows('columns')).toEqual(header);
+});
+
+test('months and spell are drawn by the spreadsheet itself', () => {
+  const parts = Object.keys(unzipSync(bytes)).filter((name) => /^xl\/charts\/chart\d+\.xml$/.test(name));
+  expect(parts.length).toBe(4);
+  const charts = parts.map((name) => strFromU8(unzipSync(bytes)[name]!));
+  expect(charts.filter((xml) => xml.includes('<c:grouping val="stacked"/>')).length).toBe(2);
+  // Days 1 to 7 of the spell are 168 rows of the sheet of hours.
+  const [, from, to] = charts.join('').match(/hours!\$[A-Z]+\$(\d+):\$[A-Z]+\$(\d+)/)!;
+  expect(Number(to) - Number(from) + 1).toBe(168);
+});
+
+test.skipIf(OFFICE === undefined)(`recalculates to the report (${OFFICE ?? OFFICE_MISSING})`, () => {
+  // Without the figures that we put beside each formula there is nothing to show but what the program works out.
+  const files = unzipSync(bytes);
+  let taken = 0;
+  for (const name of Object.keys(files).filter((path) => path.startsWith('xl/worksheets/sheet'))) {
+    const bare = strFromU8(files[name]!).replace(/<\/f><v>[^<]*<\/v>/g, () => {
+      taken++;
+      return '</f>';
+    });
+    files[name] = strToU8(bare);
+  }
+  expect(taken).toBeGreaterThan(100);
+  const file = join(folder, 'bare.xlsx');
+  writeFileSync(file, zipSync(files));
+  expect(value(sheetOf('months', read(readFileSync(file))), 'B4')).toBeUndefined();
+  expectFigures(read(readFileSync(converted(folder, file, 'xlsx'))));
+});
