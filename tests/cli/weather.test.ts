@@ -123,7 +123,7 @@ test.each([
   const off = weatherRows().map((row) => {
     const [time, ghi, air] = row.split(',');
     const at = new Date(Date.parse(time!) + minutes * 60_000).toISOString().slice(0, 16);
-    return `${at}Z,${0.5 * Number(ghi)},${air}`;
+    return `${at}Z,${0.7 * Number(ghi)},${air}`;
   });
   const file = series(`off${minutes}`, off);
   const { clock } = reportOf(file);

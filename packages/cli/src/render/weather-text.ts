@@ -40,7 +40,8 @@ export function weatherText(weather: WeatherReport, context: WeatherContext, pai
   const read = weather.notices.filter(({ id }) => !id.startsWith('quality-'));
   if (read.length === 0) say('Nothing was filled, cut or left out.', 2);
   for (const notice of read) bullet(notice.message);
-  for (const { path, why } of weather.assumptions) if (ON_THE_WAY.includes(path)) bullet(sentence(why));
+  for (const { path, why, kind } of weather.assumptions)
+    if (kind === 'model' && ON_THE_WAY.includes(path)) bullet(sentence(why));
 
   heading('Clock');
   for (const sentence of clockSentences(weather)) say(sentence, 2);
@@ -70,7 +71,15 @@ export function weatherText(weather: WeatherReport, context: WeatherContext, pai
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 /** Model statements that say what became of the light on its way in. */
-const ON_THE_WAY: readonly string[] = ['model.sky.split', 'model.sky.gaps', 'model.sky.wind'];
+const ON_THE_WAY: readonly string[] = [
+  'weather.file',
+  'weather.leap_day',
+  'model.sky.typical_year',
+  'model.sky.within_rows',
+  'model.sky.split',
+  'model.sky.gaps',
+  'model.sky.wind',
+];
 
 const HEAD = [
   ['', 'GHI', 'DNI', 'DHI', 'clear-', 'air', 'least', 'most', 'wind'],

@@ -83,8 +83,8 @@ export function suppliedSky(
   if (issues.length > 0) throw new InputError(issues);
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');
-  fillLights(gridded, sun, clock);
   const within = withinRows(gridded.values, series, clock, sun);
+  fillLights({ values: within.light, filled: gridded.filled }, sun, clock);
   return {
     ghi_W_m2: within.light.get('ghi')!,
     dni_W_m2: within.light.get('dni'),
@@ -102,13 +102,12 @@ export function suppliedSky(
   };
 }
 
-const ownValues = (series: Series): Series => ({
-  ...series,
-  values: new Map([...series.values].map(([name, column]) => [name, column.slice()])),
-});
-
 /** Lays light over what was filled by straight lines, in place. */
-function fillLights({ values, filled }: Gridded, sun: SunYear, clock: Clock): void {
+function fillLights(
+  { values, filled }: Pick<Gridded, 'values' | 'filled'>,
+  sun: SunYear,
+  clock: Clock,
+): void {
   const [ghi, dni, dhi] = [values.get('ghi')!, values.get('dni'), values.get('dhi')];
   const [noGhi, noDni, noDhi] = [filled.get('ghi'), filled.get('dni'), filled.get('dhi')];
   if (noGhi) fillLight(ghi, noGhi, sun.extraterrestrial_horizontal_W_m2, clock);
@@ -118,6 +117,11 @@ function fillLights({ values, filled }: Gridded, sun: SunYear, clock: Clock): vo
     else fillLight(dhi, noDhi, sun.extraterrestrial_horizontal_W_m2, clock);
   }
 }
+
+const ownValues = (series: Series): Series => ({
+  ...series,
+  values: new Map([...series.values].map(([name, column]) => [name, column.slice()])),
+});
 
 /** Whether the rows are the clock's steps; all rows of a series are of one length, so ends and number tell. */
 function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {
