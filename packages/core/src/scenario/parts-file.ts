@@ -33,7 +33,7 @@ export interface Part {
 
 const mapping = () => z.record(z.string(), z.unknown());
 const name = () => z.string().trim().min(1).max(100);
-const partsSchema = z.strictObject({
+export const partsSchema = z.strictObject({
   parts: z
     .array(
       z.strictObject({
