@@ -1,4 +1,5 @@
-import { chmodSync, existsSync, readdirSync, readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { defineConfig } from 'rolldown';
 
@@ -49,6 +50,17 @@ const executableBin = {
   },
 };
 
+/** What editors check files by, said by the program that was just built: the two can't differ. */
+const jsonSchemas = {
+  name: 'json-schemas',
+  writeBundle({ dir }) {
+    for (const file of ['scenario', 'parts']) {
+      const text = execFileSync(process.execPath, [join(dir, 'longnight.js'), 'schema', file]);
+      writeFileSync(join(dir, `${file}.schema.json`), text);
+    }
+  },
+};
+
 export default defineConfig({
   input: {
     longnight: join(import.meta.dirname, 'src/main.ts'),
@@ -67,5 +79,5 @@ export default defineConfig({
     chunkFileNames: '[name]-[hash].js',
     cleanDir: true,
   },
-  plugins: [thirdPartyNotices, executableBin],
+  plugins: [thirdPartyNotices, executableBin, jsonSchemas],
 });

@@ -3,7 +3,10 @@ import manifest from '../package.json' with { type: 'json' };
 import { named, several, wholeNumber } from './declare/arguments.ts';
 import { declareCompare } from './declare/compare.ts';
 import { declareGather } from './declare/gather.ts';
+import { declareInit } from './declare/init.ts';
 import { declareMend } from './declare/mend.ts';
+import { declareParts } from './declare/parts.ts';
+import { declareSchema } from './declare/schema.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
@@ -58,16 +61,7 @@ function declare(io: Io): Command {
       ].join('\n'),
     );
 
-  program
-    .command('init')
-    .summary('write a commented starter scenario')
-    .description('Writes a commented starter scenario: an invented plant, every key explained with its unit.')
-    .argument('[file]', 'where to write it', named, 'scenario.yaml')
-    .option('--force', 'overwrite the file if it is there')
-    .action(async (file: string, options: { force?: true }) => {
-      const { init } = await import('./commands/init.ts');
-      init(file, { force: options.force === true }, io);
-    });
+  declareInit(program, io);
 
   program
     .command('check')
@@ -125,6 +119,8 @@ function declare(io: Io): Command {
   declareSweep(program, io);
   declareGather(program, io);
   declareMend(program, io);
+  declareParts(program, io);
+  declareSchema(program, io);
 
   return program;
 }
