@@ -5,7 +5,7 @@ import { defineConfig } from 'rolldown';
 
 /** The folder of the package a bundled module came from, or null for our own sources. */
 function packageFolder(moduleId) {
-  if (!moduleId.includes('/node_modules/')) return null;
+  if (!/[\\/]node_modules[\\/]/.test(moduleId)) return null;
   let folder = dirname(moduleId.split('?')[0]);
   while (folder !== dirname(folder)) {
     const manifest = join(folder, 'package.json');

@@ -151,7 +151,7 @@ test('colour needs a terminal and no NO_COLOR', async () => {
   expect(bright.printed.replace(/\u001b\[\d+m/g, '')).toBe(dull.printed);
 });
 
-test('a reader that closes the pipe early is no failure', () => {
+test.skipIf(process.platform === 'win32')('a reader that closes the pipe early is no failure', () => {
   // The year's every day makes more text than a pipe holds, and `true` reads none of it.
   const command = `{ "$0" "$1" run "$2" --json --spell-days 365; echo "code $?" >&2; } | true`;
   const ended = spawnSync('sh', ['-c', command, process.execPath, bundle(), holds], { encoding: 'utf8' });
