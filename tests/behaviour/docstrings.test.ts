@@ -67,7 +67,7 @@ function numericParameters({ text }: Export): string[] {
 
 /** `tilt_deg`, `capacity_kWh`, `floor_soc`: the unit is in the name. Counts and places in a list have none. */
 const carriesUnit = (name: string): boolean =>
-  /_[A-Za-z0-9_]+$/.test(name) || ['step', 'steps', 'index', 'year', 'years', 'month'].includes(name);
+  /_[A-Za-z0-9_]+$/.test(name) || ['step', 'steps', 'index', 'year', 'years', 'month', 'soc'].includes(name);
 
 /** A function without its comments, and without moduli: `2 ** 32` is no physics. */
 const formulaOf = ({ text }: Export): string =>
