@@ -184,7 +184,14 @@ describe('the JSON Schema of a parts file', () => {
 function wholes(): Record<string, unknown>[] {
   const starter = () => parse(STARTER) as Record<string, Record<string, unknown>>;
   const time = { column: 't', zone: 'UTC', label: 'start', format: 'yyyy-MM-dd HH:mm', year: 2025 };
-  const csv = { file: 'f.csv', delimiter: ';', time, gaps: { fill: 'interpolate', longest_h: 3 } };
+  const csv = {
+    file: 'f.csv',
+    delimiter: ';',
+    comment: '#',
+    missing: [-999],
+    time,
+    gaps: { fill: 'interpolate', longest_h: 3 },
+  };
   const { arrays, bank, generator, loads } = starter() as unknown as Record<
     string,
     Record<string, unknown>

@@ -90,8 +90,8 @@ function explained(schema: z.ZodType, root: string): JsonSchema {
 }
 
 function explain(node: JsonSchema, path: string): void {
-  // Names are trimmed before they are measured: one of blanks alone is empty.
-  if (node.type === 'string' && node.minLength === 1) node.pattern = '\\S';
+  // Names are trimmed before they are measured: one of blanks alone is empty. Short texts are signs, kept as they are.
+  if (node.type === 'string' && node.minLength === 1 && Number(node.maxLength) >= 100) node.pattern = '\\S';
   for (const [key, field] of Object.entries(node.properties ?? {})) {
     const at = path === '' ? key : `${path}.${key}`;
     const why = field.description;

@@ -15,8 +15,12 @@ const MEANINGS: Readonly<Record<string, string>> = {
   '*.connection': 'Whether the loads hang on it alone while it is there (transfer), or share it (parallel)',
   '*.max_charge_A': "Highest current into the bank, at the bank's nominal voltage, A",
   '*.efficiency_share': 'Output over input, 0 to 1',
-  '*.file': 'CSV file, relative to the scenario file',
+  '*.file': 'File, relative to the scenario file',
   '*.delimiter': 'Sign between the columns of the CSV file',
+  '*.decimal': 'Decimal mark; a point if it is left out',
+  '*.comment': 'Lines that begin with it are no rows',
+  '*.skip_rows': 'Rows between the header and the first row of values',
+  '*.missing': 'What stands in a cell whose value is missing; an empty cell always does',
   '*.time': 'Column of time stamps and how they are to be read',
   '*.time.zone': 'Zone of the stamps: IANA name, UTC, or an offset such as "+01:00"',
   '*.time.label': 'Which instant of its interval a stamp names',
@@ -36,7 +40,8 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'site.time_zone': 'IANA name of the time zone; loads follow its wall clock',
 
   weather: 'Where sun and air temperature come from',
-  'weather.kind': 'Twelve monthly means, rows of a CSV file, or a sky without clouds',
+  'weather.kind':
+    'Twelve monthly means, rows of a CSV file, a file in an open format (tmy3, epw), or a clear sky',
   'weather.ghi_kWh_m2_day':
     'Twelve monthly means of daily global horizontal irradiation, January first, kWh/m² a day',
   'weather.seed': 'Which of the possible years is drawn',
@@ -48,6 +53,7 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'weather.dhi': 'Diffuse horizontal irradiance; without it the global one is split',
   'weather.air_temperature': 'Air temperature',
   'weather.wind': 'Wind speed',
+  'weather.years': 'Rows are read as of the year that is played, or keep the years of their stamps',
 
   arrays: 'One entry for each array on a tracker input of its own',
   'arrays[].panels': 'Number of panels of panel_kWp each, instead of size_kWp',
@@ -160,6 +166,17 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'generator.fuel': 'Consumption, from the data sheet',
   'generator.fuel.full_load_L_per_h': 'At full load, L/h',
   'generator.fuel.half_load_L_per_h': 'At half load, L/h',
+  'generator.fuel.points': 'Lines of the data sheet, load ascending',
+  'generator.fuel.points[].load_share': 'Load, share of the rating',
+  'generator.fuel.points[].L_per_h': 'At this load, L/h',
+  'generator.starts': 'What starts it, beside a step that would otherwise go unserved',
+  'generator.starts.kind':
+    'At a state of charge, on a shortfall alone, or before a night that the bank would not last',
+  'generator.starts.decide_at':
+    'Local clock time of the decision; once the sun falls below the need if it is left out',
+  'generator.starts.look_back_days': 'Days whose mean tonight is taken to be like',
+  'generator.starts.margin_share': 'How much more than the need expected it charges for',
+  'generator.warm_up_min': 'Minutes that it runs before it carries loads',
   'generator.start_soc': 'It starts when the bank is down to this state of charge, or load would go unserved',
   'generator.stop_soc': 'State of charge at which it stops',
   'generator.min_load_share': 'Least load of the engine, share of its rating; the rest is spilled',
@@ -189,6 +206,7 @@ const MEANINGS: Readonly<Record<string, string>> = {
     'An appliance, a sum per day, heating or cooling that follows the air, or rows of a CSV file',
   'loads[].tier': '1 is served first, 9 last',
   'loads[].scale': 'Factor on the whole load',
+  'loads[].growth_share_per_year': 'Growth from year to year, where several years are played',
   'loads[].daily_variation_share':
     'Coefficient of variation of a factor that each local day draws; its mean is 1',
   'loads[].variation_seed': 'Which days are drawn; loads with the same seed vary together',
