@@ -83,7 +83,7 @@ beforeAll(() => {
   link('@types/node', ROOT);
   writeFileSync(join(project, 'package.json'), '{ "name": "empty", "private": true, "type": "module" }\n');
   cpSync(join(ROOT, 'data'), join(project, 'data'), { recursive: true });
-});
+}, 300_000);
 
 const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
 const examples = [...readme.matchAll(/```ts\n([\s\S]*?)```/g)].map(([, code]) => code!);
