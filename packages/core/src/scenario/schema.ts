@@ -68,8 +68,11 @@ export type SeriesWeather = z.output<typeof series>;
 export type OpenFormatWeather = z.output<typeof tmy3> | z.output<typeof epw>;
 /** One of `arrays`, as checked. */
 export type ArraySpec = Scenario['arrays'][number];
+/** Data sheet of the panels of an array, as checked. */
 export type PanelSpec = NonNullable<ArraySpec['panel']>;
+/** Name of a model of diffuse light. */
 export type SkyModel = ArraySpec['sky_model'];
+/** A point of the line that hides the low sun, as checked. */
 export type HorizonPoint = NonNullable<Site['horizon']>[number];
 /** `bank`, as checked. */
 export type BankSpec = Scenario['bank'];
