@@ -1,10 +1,11 @@
-import { chmodSync, existsSync, readdirSync, readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { defineConfig } from 'rolldown';
 
 /** The folder of the package a bundled module came from, or null for our own sources. */
 function packageFolder(moduleId) {
-  if (!moduleId.includes('/node_modules/')) return null;
+  if (!/[\\/]node_modules[\\/]/.test(moduleId)) return null;
   let folder = dirname(moduleId.split('?')[0]);
   while (folder !== dirname(folder)) {
     const manifest = join(folder, 'package.json');
@@ -49,6 +50,17 @@ const executableBin = {
   },
 };
 
+/** What editors check files by, said by the program that was just built: the two can't differ. */
+const jsonSchemas = {
+  name: 'json-schemas',
+  writeBundle({ dir }) {
+    for (const file of ['scenario', 'parts']) {
+      const text = execFileSync(process.execPath, [join(dir, 'longnight.js'), 'schema', file]);
+      writeFileSync(join(dir, `${file}.schema.json`), text);
+    }
+  },
+};
+
 export default defineConfig({
   input: {
     longnight: join(import.meta.dirname, 'src/main.ts'),
@@ -67,5 +79,5 @@ export default defineConfig({
     chunkFileNames: '[name]-[hash].js',
     cleanDir: true,
   },
-  plugins: [thirdPartyNotices, executableBin],
+  plugins: [thirdPartyNotices, executableBin, jsonSchemas],
 });

@@ -76,6 +76,26 @@ describe('README', () => {
     }
   });
 
+  test('has recipes that run', () => {
+    const [, recipes] = readme.match(/\n## Three recipes\n([\s\S]*?)\n## /)!;
+    const commands = [...recipes!.matchAll(/^npx -y pnpm@\S+ longnight (.*)$/gm)].map(([, words]) => words!);
+    expect(commands.length).toBeGreaterThanOrEqual(6);
+    const folder = temporaryFolder();
+    try {
+      cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true });
+      for (const command of commands) {
+        const { status, stderr } = longnight(argumentsOf(command), folder);
+        expect({ command, status, stderr: status === 0 ? '' : stderr }).toEqual({
+          command,
+          status: 0,
+          stderr: '',
+        });
+      }
+    } finally {
+      removeFolder(folder);
+    }
+  });
+
   test('lists the ledger as it is', () => {
     const table = LEDGER_COLUMNS.map((c) => `| \`${c.name}\` | ${c.kind} | ${c.meaning} |`);
     expectBetween('columns', ['| column | kind | meaning |', '| --- | --- | --- |', ...table].join('\n'));

@@ -2,33 +2,15 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import { colourWanted, type Io } from '../../packages/cli/src/io.ts';
+import { colourWanted } from '../../packages/cli/src/io.ts';
 import { runProgram } from '../../packages/cli/src/program.ts';
+import { memoryIo } from './support/memory-io.ts';
 import { bundle, contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
 
 const holds = join(DEMO, 'holds.yaml');
-
-/** An io that remembers, for runs in process. */
-function memoryIo(over: Partial<Io> = {}): Io & { printed: string; said: string } {
-  const io = {
-    printed: '',
-    said: '',
-    out: (text: string) => {
-      io.printed += text;
-    },
-    err: (text: string) => {
-      io.said += text;
-    },
-    colour: false,
-    cwd: folder,
-    env: {},
-    ...over,
-  };
-  return io;
-}
 
 test('init, then check, then run', () => {
   const home = join(folder, 'home');
@@ -49,7 +31,7 @@ test('init overwrites nothing unless told to, and makes no folders', () => {
   expect(refused.stderr).toMatch(/^mine\.yaml: the file is there already[\s\S]*--force/);
   expect(readFileSync(mine, 'utf8')).toBe('mine\n');
   expect(longnight(['init', 'mine.yaml', '--force'], folder).status).toBe(0);
-  expect(readFileSync(mine, 'utf8')).toMatch(/^# A stand-alone solar plant/);
+  expect(readFileSync(mine, 'utf8')).toMatch(/^# A stand-alone solar plant/m);
 
   const nowhere = longnight(['init', 'nowhere/s.yaml'], folder);
   expect(nowhere).toMatchObject({ status: 2, stdout: '' });
@@ -169,7 +151,7 @@ test('colour needs a terminal and no NO_COLOR', async () => {
   expect(bright.printed.replace(/\u001b\[\d+m/g, '')).toBe(dull.printed);
 });
 
-test('a reader that closes the pipe early is no failure', () => {
+test.skipIf(process.platform === 'win32')('a reader that closes the pipe early is no failure', () => {
   // The year's every day makes more text than a pipe holds, and `true` reads none of it.
   const command = `{ "$0" "$1" run "$2" --json --spell-days 365; echo "code $?" >&2; } | true`;
   const ended = spawnSync('sh', ['-c', command, process.execPath, bundle(), holds], { encoding: 'utf8' });

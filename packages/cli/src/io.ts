@@ -1,3 +1,6 @@
+import type { Interface } from 'node:readline';
+import { Ending, EXIT } from './exit-codes.ts';
+
 /** Everything the CLI touches besides files, so that tests can run it in process. */
 export interface Io {
   /** The result. */
@@ -8,6 +11,8 @@ export interface Io {
   readonly colour: boolean;
   /** The terminal that progress is drawn on; absent in a pipe. */
   readonly progress?: NodeJS.WriteStream;
+  /** Asks the person at the terminal and returns the line they type; absent where nobody can answer. */
+  readonly ask?: (question: string) => Promise<string>;
   /** Folder that relative paths start from. */
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
@@ -50,7 +55,7 @@ export function blocksWanted(env: Io['env']): boolean {
 
 /** The io of a real process. */
 export function processIo(): Io {
-  const { env, stdout, stderr } = process;
+  const { env, stdin, stdout, stderr } = process;
   // `longnight … | head` closes the pipe when it has seen enough: that is no failure of anybody's.
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(0);
@@ -62,7 +67,44 @@ export function processIo(): Io {
     err: (text) => void stderr.write(text),
     colour: colourWanted(env, stdout.isTTY === true),
     ...(stderr.isTTY === true ? { progress: stderr } : {}),
+    // Questions go where notes go: standard output is for the result.
+    ...(stdin.isTTY === true && stderr.isTTY === true ? { ask: asker(stdin, stderr) } : {}),
     cwd: process.cwd(),
     env,
+  };
+}
+
+/**
+ * Questions on a terminal. One reader serves them all, so that lines pasted at once answer one question each. Whoever
+ * closes the input or presses Ctrl-C ends the command.
+ */
+function asker(input: NodeJS.ReadStream, output: NodeJS.WriteStream): NonNullable<Io['ask']> {
+  const typed: string[] = [];
+  let waiting: { resolve(line: string): void; reject(error: Error): void } | undefined;
+  let lines: Interface | undefined;
+  let isClosed = false;
+  const givenUp = () => new Ending(EXIT.interrupted, '\nNothing was written.');
+  return async (question) => {
+    if (lines === undefined) {
+      const { createInterface } = await import('node:readline');
+      lines = createInterface({ input, output });
+      lines.on('line', (line) => {
+        if (waiting === undefined) typed.push(line);
+        else waiting.resolve(line);
+        waiting = undefined;
+      });
+      lines.on('close', () => {
+        isClosed = true;
+        waiting?.reject(givenUp());
+      });
+    }
+    const early = typed.shift();
+    if (early !== undefined) return early;
+    if (isClosed) throw givenUp();
+    return new Promise<string>((resolve, reject) => {
+      waiting = { resolve, reject };
+      lines!.setPrompt(question);
+      lines!.prompt();
+    }).finally(() => lines!.pause());
   };
 }

@@ -6,7 +6,10 @@ import { declareCompletion } from './declare/completion.ts';
 import { addExamples } from './declare/examples.ts';
 import { declareExplain } from './declare/explain.ts';
 import { declareGather } from './declare/gather.ts';
+import { declareInit } from './declare/init.ts';
 import { declareMend } from './declare/mend.ts';
+import { declareParts } from './declare/parts.ts';
+import { declareSchema } from './declare/schema.ts';
 import { declareSize } from './declare/size.ts';
 import { declareSpell } from './declare/spell.ts';
 import { declareSweep } from './declare/sweep.ts';
@@ -70,16 +73,7 @@ function declare(world: Io): Command {
       ].join('\n'),
     );
 
-  program
-    .command('init')
-    .summary('write a commented starter scenario')
-    .description('Writes a commented starter scenario: an invented plant, every key explained with its unit.')
-    .argument('[file]', 'where to write it', named, 'scenario.yaml')
-    .option('--force', 'overwrite the file if it is there')
-    .action(async (file: string, options: { force?: true }) => {
-      const { init } = await import('./commands/init.ts');
-      init(file, { force: options.force === true }, io);
-    });
+  declareInit(program, io);
 
   program
     .command('check')
@@ -147,6 +141,8 @@ function declare(world: Io): Command {
   declareSweep(program, io);
   declareGather(program, io);
   declareMend(program, io);
+  declareParts(program, io);
+  declareSchema(program, io);
   declareExplain(program, io);
   declareCompletion(program, io);
   addExamples(program);

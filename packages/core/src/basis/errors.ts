@@ -12,6 +12,7 @@ export interface Place {
   readonly field?: string;
 }
 
+/** One thing that is wrong with what a user gave us. */
 export interface Issue {
   /** Stable, kebab-case: `unknown-key`, `wrong-type`, `out-of-range`, `gap`, … */
   readonly code: string;

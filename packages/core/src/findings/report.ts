@@ -325,6 +325,7 @@ export interface SeedRow {
   readonly generator_run_hours: number | null;
 }
 
+/** A local day of the darkest spell. */
 export interface SpellDay {
   readonly date: string;
   readonly wanted_kWh: number;
@@ -349,6 +350,7 @@ export interface StaticFigure {
   readonly limits: readonly Limit[];
 }
 
+/** What the plant can do before an hour is played, and what limits it. */
 export interface StaticLimits {
   readonly capacity_kWh: number;
   readonly usable_kWh: number;

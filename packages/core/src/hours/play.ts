@@ -17,6 +17,7 @@ export interface Desk extends Offered {
   readonly columns: Columns;
 }
 
+/** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
 export const newDesk = (steps: number): Desk => ({
   columns: newColumns(steps),
   tracked_kWh: new Float64Array(steps),

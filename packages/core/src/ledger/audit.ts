@@ -1,5 +1,6 @@
 import type { Ledger } from './ledger.ts';
 
+/** What the check of the books found. */
 export interface Audit {
   /** Largest imbalance found, kWh. */
   readonly largest_imbalance_kWh: number;

@@ -16,6 +16,7 @@ const column = <N extends string>(name: N, unit: string, kind: LedgerColumn['kin
   meaning,
 });
 
+/** Every column of a played year with its unit, kind and meaning; types, CSV header and glossary derive from it. */
 export const LEDGER_COLUMNS = [
   column('load_wanted_kWh', 'kWh', 'sum', 'energy the loads ask for'),
   column('load_served_kWh', 'kWh', 'sum', 'energy the loads get'),
@@ -143,6 +144,7 @@ export const tierColumn = (tier: number) =>
     `energy that the loads of tier ${tier} ask for; lower tiers are served first`,
   );
 
+/** Name of a column of the ledger. */
 export type ColumnName = (typeof LEDGER_COLUMNS)[number]['name'];
 
 /** A played year: one `Float64Array` of `steps` entries per column. */
@@ -162,6 +164,7 @@ export const UNMET_CAUSES = [
   'shore_rating',
   'shed',
 ] as const;
+/** A limit that leaves load unserved. */
 export type UnmetCause = (typeof UNMET_CAUSES)[number];
 
 /** Limits that leave array energy unused. */
@@ -175,6 +178,7 @@ export const CURTAILED_CAUSES = [
   'tracker_power',
   'tracker_current',
 ] as const;
+/** A limit that leaves array energy unused. */
 export type CurtailedCause = (typeof CURTAILED_CAUSES)[number];
 
 /** Allocates the columns of a year, all zero. */

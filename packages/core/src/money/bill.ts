@@ -20,6 +20,7 @@ export interface Life {
   readonly run_h: number | null;
 }
 
+/** A bill of materials with its sum. */
 export interface Bill {
   readonly lines: readonly BillLine[];
   /** Null if any line has no price: a sum with holes in it would be taken for the price of the plant. */

@@ -25,6 +25,7 @@ export interface Terms {
   readonly service: { readonly price: number | null; readonly every_h: number } | null;
 }
 
+/** What a plant costs over the years, in the currency of its prices. */
 export interface LifetimeCost {
   readonly capital: number;
   /** Present values over the years. */
@@ -51,7 +52,10 @@ export function lifeYears(life: Life | null, use: YearlyUse): number {
   return Math.min(...ends);
 }
 
-/** Present value of 1 paid at the end of each of some years. */
+/**
+ * Present value of 1 paid at the end of each of some years: the sum of (1 + d)^-k over k = 1 … years. Common practice, no
+ * source: it follows from what discounting is.
+ */
 export function annuity(years: number, discount_share_per_year: number): number {
   let sum = 0;
   for (let year = 1; year <= years; year++) sum += (1 + discount_share_per_year) ** -year;
@@ -61,7 +65,7 @@ export function annuity(years: number, discount_share_per_year: number): number 
 /**
  * Present value of a part bought again each time it is worn within the years, as a share of its price. One that is worn
  * just as the years end is not bought again. A geometric sum, so that a part that lasts an hour costs no more to reckon
- * with than one that lasts ten years.
+ * with than one that lasts ten years. Common practice, no source.
  *
  * @param lasts_years above zero, or infinite
  */

@@ -26,6 +26,8 @@ export interface ResistiveModel {
  *
  * @param points state of charge by charge, from 0 to 1, ascending, and voltage of one cell or module, never falling
  * @param cells_series what the voltages are multiplied by
+ *
+ * Source: derived here from energy being the integral of voltage over charge.
  */
 export function openCircuit(
   points: readonly { readonly soc: number; readonly voltage_V: number }[],
@@ -50,7 +52,7 @@ export function openCircuit(
   };
 }
 
-/** Voltage without current at an energy share, held at both ends. */
+/** Voltage without current at an energy share, held at both ends. Source: as `openCircuit`. */
 export function openCircuit_V(curve: OpenCircuit, energy_share: number): number {
   const { energy_share: at, voltage_V, square_rise_V2 } = curve;
   const last = at.length - 1;

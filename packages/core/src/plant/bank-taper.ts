@@ -18,7 +18,7 @@ export interface ChargeTerms {
   readonly decay: number;
 }
 
-/** Works out the terms of `chargeRoom_kWh` for steps of `step_h` hours. */
+/** Works out the terms of `chargeRoom_kWh` for steps of `step_h` hours. Source: the integral that it is derived by there. */
 export function chargeTerms(bank: Bank, step_h: number): ChargeTerms {
   const taper_share = 1 - bank.taper_start_soc;
   const fill_share = (bank.charge_efficiency * bank.max_charge_kW * step_h) / bank.capacity_kWh;
@@ -44,7 +44,8 @@ export function chargeTerms(bank: Bank, step_h: number): ChargeTerms {
  * Below `taper_start_soc` the current limit holds. Above it the accepted power falls on a straight line of the empty
  * share x = 1 - soc, from the full limit to `taper_end_share` of it at full, so that dx/dt = -a (e + b x), with
  * a = efficiency × limit / capacity, e the end share and b = (1 - e) / (1 - taper_start). This is its exact
- * integral over the step, so the result does not depend on where in the taper the step begins or how long it is.
+ * integral over the step, so the result does not depend on where in the taper the step begins or how long it is. That
+ * the taper is straight is common practice, no source.
  */
 export function chargeRoom_kWh(terms: ChargeTerms, stock_kWh: number): number {
   const { capacity_kWh, efficiency, current_kWh, taper_share, tail } = terms;

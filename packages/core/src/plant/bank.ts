@@ -51,7 +51,8 @@ const HOURS_PER_MONTH = 720;
 
 /**
  * Builds the bank from its modules: n modules in parallel store n × V × Ah and carry n × A.
- * Where one efficiency holds for any current, the round trip is split evenly between charging and discharging.
+ * Where one efficiency holds for any current, the round trip is split evenly between charging and discharging, each the
+ * square root of it: common practice, no source.
  *
  * @throws RangeError for what `checkScenario` refuses: no efficiency where the model needs one, an impossible fit
  */

@@ -26,7 +26,9 @@ const meanLeft = (x: number): number => -Math.expm1(-x) / x;
  * Source: Manwell and McGowan 1993, Solar Energy 50, 399-405: the capacity function, and that three capacities give its
  * three parameters.
  *
- * @param c20 capacities in one unit; so is `most`
+ * @param c20 capacity over 20 hours, in the unit that `most` then has
+ * @param c10 over 10 hours, in the same unit
+ * @param c5 over 5 hours, in the same unit
  * @returns the fit, or in words why no kinetic battery has these capacities
  */
 export function fitKinetic(c20: number, c10: number, c5: number): KineticFit | string {

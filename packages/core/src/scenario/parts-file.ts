@@ -10,10 +10,12 @@ import { fieldsOf, schemaAt, variantOf } from './shape.ts';
 
 /** Kinds of parts; each fills one section of a scenario. */
 export const PART_KINDS = ['panel', 'module', 'inverter', 'charger', 'tracker', 'generator'] as const;
+/** Kind of a part: which section of a scenario it fills. */
 export type PartKind = (typeof PART_KINDS)[number];
 
 export type Mapping = Readonly<Record<string, unknown>>;
 
+/** A part as its file has it: values are checked with the scenario that names it. */
 export interface Part {
   readonly name: string;
   readonly kind: PartKind;
@@ -33,7 +35,7 @@ export interface Part {
 
 const mapping = () => z.record(z.string(), z.unknown());
 const name = () => z.string().trim().min(1).max(100);
-const partsSchema = z.strictObject({
+export const partsSchema = z.strictObject({
   parts: z
     .array(
       z.strictObject({

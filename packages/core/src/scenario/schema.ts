@@ -54,34 +54,61 @@ export const scenarioSchema = z.strictObject({
 
 /** A checked scenario with every default filled in. */
 export type Scenario = z.output<typeof scenarioSchema>;
+/** `site`, as checked. */
 export type Site = Scenario['site'];
+/** `weather`, whatever its kind, as checked. */
 export type Weather = Scenario['weather'];
+/** `weather` of kind `clear-sky`, as checked. */
 export type ClearSkyWeather = z.output<typeof clearSky>;
+/** `weather` of kind `normals`, as checked. */
 export type NormalsWeather = z.output<typeof normals>;
+/** `weather` of kind `series`, as checked. */
 export type SeriesWeather = z.output<typeof series>;
 /** Weather in one of the open formats, which say themselves how they are to be read. */
 export type OpenFormatWeather = z.output<typeof tmy3> | z.output<typeof epw>;
+/** One of `arrays`, as checked. */
 export type ArraySpec = Scenario['arrays'][number];
+/** Data sheet of the panels of an array, as checked. */
 export type PanelSpec = NonNullable<ArraySpec['panel']>;
+/** Name of a model of diffuse light. */
 export type SkyModel = ArraySpec['sky_model'];
+/** A point of the line that hides the low sun, as checked. */
 export type HorizonPoint = NonNullable<Site['horizon']>[number];
+/** `bank`, as checked. */
 export type BankSpec = Scenario['bank'];
+/** `inverter`, as checked. */
 export type InverterSpec = Scenario['inverter'];
+/** `charger`, as checked. */
 export type ChargerSpec = z.output<typeof charger>;
+/** `generator`, as checked. */
 export type GeneratorSpec = z.output<typeof generator>;
+/** `shore`, as checked. */
 export type ShoreSpec = z.output<typeof shore>;
+/** `engine_charging`, as checked. */
 export type EngineChargingSpec = z.output<typeof engine_charging>;
+/** One of `shedding`, as checked. */
 export type ShedRule = z.output<typeof shedRule>;
+/** `wiring`, as checked. */
 export type WiringSpec = z.output<typeof wiring>;
+/** `money`, as checked. */
 export type MoneySpec = z.output<typeof money>;
+/** One of `loads`, whatever its kind, as checked. */
 export type Load = Scenario['loads'][number];
+/** A load of kind `appliance`, as checked. */
 export type ApplianceLoad = z.output<typeof applianceLoad>;
+/** A load of kind `daily`, as checked. */
 export type DailyLoad = z.output<typeof dailyLoad>;
+/** A load of kind `series`, as checked. */
 export type SeriesLoad = z.output<typeof seriesLoad>;
+/** A load of kind `waiting`, as checked. */
 export type WaitingLoad = z.output<typeof waitingLoad>;
+/** A load of kind `surplus`, as checked. */
 export type SurplusLoad = z.output<typeof surplusLoad>;
 /** Loads that are wanted when they are wanted. */
 export type PlainLoad = Exclude<Load, { kind: 'waiting' } | { kind: 'surplus' }>;
+/** A load of kind `temperature`, as checked. */
 export type TemperatureLoad = z.output<typeof temperatureLoad>;
+/** How time stamps of a CSV file are read, as checked. */
 export type SeriesTime = z.output<typeof seriesTime>;
+/** What is done where rows of a CSV file are missing, as checked. */
 export type Gaps = z.output<typeof gaps>;

@@ -13,6 +13,7 @@ import type { SkyYear } from './types.ts';
  * 50 for possible diffuse light). They were made for means of a minute, so means of an hour pass them more easily.
  */
 
+/** Tests of the quality of prepared weather. */
 export const QUALITY_TESTS = [
   { id: 'possible_ghi', what: 'global light above what is physically possible' },
   { id: 'possible_dni', what: 'beam above what is physically possible' },
@@ -26,6 +27,7 @@ export const QUALITY_TESTS = [
   { id: 'dark_day', what: 'no light with the sun high' },
 ] as const;
 
+/** Name of a quality test. */
 export type QualityId = (typeof QUALITY_TESTS)[number]['id'];
 
 /** What one test found. */

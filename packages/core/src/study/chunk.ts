@@ -32,7 +32,12 @@ export interface PlayedChunk {
 
 const WIDTH = FIGURES.length;
 
-/** Plays chunks of one errand; what designs share is prepared once and kept in the function returned. */
+/**
+ * Plays chunks of one errand; what designs share is prepared once and kept in the function returned.
+ *
+ * @returns a function from a chunk to what was played of it; values that clash come back in `contradictions`
+ * @throws InputError if the scenario of the errand can't be read
+ */
 export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
   const study = openStudy(errand.source, errand.axes);
   const players = memo<(scenario: Scenario) => Figures>(4);
@@ -76,7 +81,12 @@ const withSeed = (scenario: Scenario, seed: number | undefined): Scenario =>
     ? scenario
     : { ...scenario, weather: { ...scenario.weather, seed } };
 
-/** Figures of design `k` of a chunk, one set a seed; null if it was not played. */
+/**
+ * Figures of one design of a chunk, one set a seed; null if it was not played.
+ *
+ * @param k its place in the chunk, from 0
+ * @param seeds how many seeds each design was played with
+ */
 export function figuresOf(played: PlayedChunk, k: number, seeds: number): readonly Figures[] | null {
   if (played.contradictions[k] !== null) return null;
   const years = Math.max(1, seeds);

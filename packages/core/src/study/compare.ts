@@ -48,6 +48,7 @@ export interface Compared {
   readonly report: Report;
 }
 
+/** Plants side by side. */
 export interface Comparison {
   readonly plants: readonly Compared[];
   readonly rows: readonly CompareRow[];

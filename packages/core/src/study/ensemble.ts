@@ -37,6 +37,7 @@ export function ensembleSeeds(weather: Weather, count: number): readonly number[
 const refuse = (message: string, fix: string): InputError =>
   new InputError([{ code: 'seeds', path: '--seeds', message, fix }]);
 
+/** A plant to be played in several drawn years. */
 export interface EnsembleAsk {
   readonly scenario: Scenario;
   /** As new, in every one of the years. */

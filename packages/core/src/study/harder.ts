@@ -9,6 +9,7 @@ export interface Harder {
   readonly dark_season: number;
 }
 
+/** Nothing harder than the year is. */
 export const AS_DRAWN: Harder = { load: 1, dark_season: 1 };
 
 /** The same year with every load multiplied. */

@@ -30,6 +30,7 @@ export const HEADLINE = [
   { name: 'load.served_kWh', unit: 'kWh', meaning: 'load served in the year' },
 ] as const;
 
+/** Name of a headline figure. */
 export type HeadlineName = (typeof HEADLINE)[number]['name'];
 
 /** Figures of one played design by name; null where the plant has no such figure. */

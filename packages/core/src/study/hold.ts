@@ -71,6 +71,8 @@ export function nearestFigure(name: string, known: readonly string[]): string | 
  * A figure that the plant does not have (null) counts as 0: a plant without a generator runs it for no hours, which
  * keeps every cap and misses every floor above 0. Money is the exception: there null is a price that nobody has told,
  * not a price of nothing, and it keeps no bound.
+ *
+ * @param figure in the unit of the figure that the bound names
  */
 export function holds({ name, relation, bound }: Hold, figure: number | null): boolean {
   if (figure === null && name.startsWith('money.')) return false;

@@ -14,6 +14,7 @@ import { setAt } from './set-at.ts';
 import type { StudyText } from './study.ts';
 import { type State, type TriedChange, triedOf } from './tried.ts';
 
+/** A plant as it is, and what each change to it does. */
 export interface Mending {
   readonly now: Outcome;
   readonly holds: boolean;

@@ -29,7 +29,9 @@ export const MONEY = [
 
 /** Every figure of a design, in the order of a row. */
 export const FIGURES = [...HEADLINE, ...MONEY] as const;
+/** Name of a figure of a design, as in report.json. */
 export type FigureName = (typeof FIGURES)[number]['name'];
+/** Figures of one design by name; null where the plant has no such figure. */
 export type Figures = Readonly<Record<FigureName, number | null>>;
 
 /**

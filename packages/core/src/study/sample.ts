@@ -9,6 +9,8 @@ export const MOST_SAMPLED_AXES = PRIMES.length;
 /**
  * Radical inverse of n in a base: its digits mirrored at the point.
  *
+ * @param n whole, from 0
+ * @param base whole, from 2; primes for the axes of a sample
  * Source: Halton 1960, Numerische Mathematik 2, 84-90.
  */
 export function radicalInverse(n: number, base: number): number {

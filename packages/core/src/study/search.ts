@@ -20,6 +20,7 @@ export interface Grid {
   readonly monotone: readonly boolean[];
 }
 
+/** What a search for the cheapest design found. */
 export interface Cheapest {
   /**
    * Index of the design that holds at the least cost; ties go to the smaller index. Null if none holds. Where a larger

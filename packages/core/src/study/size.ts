@@ -37,6 +37,7 @@ export interface Tried {
   readonly bounds: readonly (number | null)[];
 }
 
+/** Which design to take, and what lies beside it. */
 export interface SizeAnswer {
   /**
    * Index of the design that holds with the least figure; ties go to the one that costs less to buy, then to the smaller index.
@@ -101,6 +102,7 @@ export interface Chooser {
   answer(): SizeAnswer;
 }
 
+/** Picks among designs that come in any order: take each, then ask for the answer. */
 export function newChooser(ask: SizeAsk): Chooser {
   const known = new Map<number, Tried>();
   let contradictory = 0;
@@ -159,7 +161,11 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
   return chooser.answer();
 }
 
-/** How far a figure is beyond a bound, as a share of the bound; of 1 where the bound is 0. */
+/**
+ * How far a figure is beyond a bound, as a share of the bound; of 1 where the bound is 0.
+ *
+ * @param figure in the unit of the figure that the bound names
+ */
 export function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
   if (figure === null && name.startsWith('money.')) return Number.POSITIVE_INFINITY;
   const beyond = relation.startsWith('<') ? (figure ?? 0) - bound : bound - (figure ?? 0);

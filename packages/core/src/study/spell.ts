@@ -24,6 +24,7 @@ export interface SpellAsk {
   readonly generator: boolean;
 }
 
+/** How a plant comes through a stretch of days. */
 export interface SpellAnswer {
   readonly start: string;
   readonly days: number;
@@ -58,6 +59,7 @@ export interface SpellAnswer {
   readonly ledger: Ledger;
 }
 
+/** Most modules that are tried for a spell. */
 export const MOST_MODULES = 1000;
 /** How often the days of a spell are played after each other before it is taken that they could go on for ever. */
 export const SPELL_ROUNDS = 10;

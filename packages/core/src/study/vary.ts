@@ -17,6 +17,7 @@ export interface Varied {
   readonly contradiction: string | null;
 }
 
+/** What designs are played over besides their scenarios. */
 export interface VaryOptions {
   /** Text of every series file that a design names. */
   readonly texts?: FileTexts;

@@ -14,6 +14,7 @@ import type { PreparedYear } from '../year.ts';
 
 type Years = NonNullable<Report['years']>;
 
+/** A plant to be played on for some years, and the years. */
 export interface YearsAsk {
   readonly years: number;
   /** The plant as new. */
@@ -32,8 +33,8 @@ const LEAST_CAPACITY_share = 0.1;
  * and arrays that give less. Nothing is bought anew.
  *
  * Capacity falls on a straight line from 1 to `end_of_life_share` over the life used, of which the larger of cycles and
- * calendar counts, and goes on falling on it beyond that; a year is played with what was left at its start. Common
- * practice, no source.
+ * calendar counts, and goes on falling on it beyond that; a year is played with what was left at its start. Arrays lose
+ * their share of the year before. Both are common practice, no source.
  *
  * @throws BalanceError if the books of a year don't balance
  */
