@@ -22,6 +22,8 @@ const EXAMPLES: Readonly<Record<string, string>> = {
     .join('')
     .concat('longnight gather my-parts --out my-sweep'),
   weather: 'longnight weather data/demo/holds.yaml',
+  parts: 'longnight parts data/parts/modules.yaml',
+  schema: 'longnight schema scenario',
   mend: 'longnight mend data/demo/short-of-bank.yaml',
   explain: 'longnight explain unmet.share',
   completion: 'longnight completion bash',

@@ -135,7 +135,11 @@ export const BESIDE_COLUMNS = [
   column('bank_temperature_C', 'C', 'mean', 'temperature of the bank, its own heaters left out'),
 ] as const;
 
-/** The column of what one tier of loads wants, where there are several. */
+/**
+ * The column of what one tier of loads wants, where there are several.
+ *
+ * @param tier its number, 1 to 9
+ */
 export const tierColumn = (tier: number) =>
   column(
     `load_tier_${tier}_wanted_kWh`,

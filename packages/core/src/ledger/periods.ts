@@ -3,6 +3,7 @@ import type { LedgerColumn } from './columns.ts';
 
 /** What a row of a table of the year covers. Hours, days and months are those of the local wall clock. */
 export const PERIODS = ['step', 'hour', 'day', 'month'] as const;
+/** Name of a period that a row covers. */
 export type Period = (typeof PERIODS)[number];
 
 /**
@@ -36,6 +37,8 @@ export function periodStarts(clock: Clock, period: Period): Uint32Array {
  * A column of steps as a column of periods: energies and hours add up, a state is the one at the period's end, a mean
  * is the mean of its steps, which are all of one length.
  *
+ * @param values a column of the ledger, one entry a step, in its own unit
+ * @param kind how the column adds up
  * @param starts from `periodStarts`
  */
 export function overPeriods(
