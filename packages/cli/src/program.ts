@@ -86,7 +86,11 @@ function declare(io: Io): Command {
     .summary('play a year')
     .description('Plays the year and prints a summary. Files are written only with --out.')
     .argument('<file>', 'scenario, YAML or JSON', named)
-    .option('-o, --out <dir>', 'write report.md, report.json and hours.csv into this folder', named)
+    .option(
+      '-o, --out <dir>',
+      'write report.html, report.md, report.json and hours.csv into this folder',
+      named,
+    )
     .option('--json', 'print report.json to standard output, and nothing else')
     .option('--years <n>', 'play on year after year, bank and arrays ageing, 1 to 40', wholeYears)
     .option(
@@ -114,7 +118,7 @@ function declare(io: Io): Command {
       ) => {
         const { run } = await import('./commands/run.ts');
         const { out = null, hold = [], json, years = null, seeds = null } = given;
-        run(file, { out, json: json === true, years, seeds, spell_days: given.spellDays, hold }, io);
+        await run(file, { out, json: json === true, years, seeds, spell_days: given.spellDays, hold }, io);
       },
     );
 

@@ -28,7 +28,7 @@ import { plain } from '../render/plain-text.ts';
 import { summary } from '../render/summary.ts';
 import { yearsCsv } from '../render/years.ts';
 
-const OUTPUT_NAMES = ['report.md', 'report.json', 'hours.csv'];
+const OUTPUT_NAMES = ['report.md', 'report.json', 'hours.csv', 'report.html'];
 
 export interface RunOptions {
   /** Folder for the outputs; null writes none. */
@@ -48,7 +48,7 @@ export interface RunOptions {
  *
  * @throws Ending with exit code 3, after all is written and printed, if a bound is missed
  */
-export function run(file: string, options: RunOptions, io: Io): void {
+export async function run(file: string, options: RunOptions, io: Io): Promise<void> {
   const opened = openScenario(io.cwd, file);
   const { weather } = opened.year.scenario;
   const seeds = options.seeds === null ? null : ensembleSeeds(weather, options.seeds);
@@ -76,10 +76,12 @@ export function run(file: string, options: RunOptions, io: Io): void {
   const json = reportJson(report);
   if (options.out !== null) {
     const context = { scenarioName: opened.name, read: opened.read, version: manifest.version };
+    const { reportPage } = await import('../render/page-report.ts');
     writeOutputs(io.cwd, options.out, [
       { name: 'report.md', text: reportMarkdown(report, context) },
       { name: 'report.json', text: json },
       { name: 'hours.csv', text: hoursCsv(opened.year, ledger) },
+      { name: 'report.html', text: reportPage(report, context, opened.year, ledger) },
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
       ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
     ]);
