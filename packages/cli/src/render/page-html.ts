@@ -7,7 +7,7 @@ export const escaped = (text: string): string =>
 
 /** Running text: dates stay whole, and figures stay with their units. */
 const running = (text: string): string =>
-  escaped(unitsHeld(text)).replace(/\d{4}-\d\d-\d\d(?: \d\d:\d\d)?/g, '<span class="whole">$&</span>');
+  unitsHeld(escaped(text)).replace(/\d{4}-\d\d-\d\d(?: \d\d:\d\d)?/g, '<span class="whole">$&</span>');
 
 /** A sentence that may hold text from a file. */
 export const paragraph = (text: string, className = ''): string =>

@@ -73,7 +73,7 @@ export function monthStacks(report: Report, room: Room): Drawing {
     );
   }
   body.push(line([LEFT, bottom], [width, bottom], 'axis'));
-  const lower = bottom + 46;
+  const lower = bottom + 54;
   const most = max(rows, (row) => row.curtailed_kWh) ?? 0;
   if (most === 0) {
     body.push(text(LEFT, lower - 8, 'No sun is curtailed in any month.', 't-faint'));

@@ -27,7 +27,7 @@ p{margin:.4rem 0 .8rem;max-width:42rem}
 header p{color:var(--faint);margin:.1rem 0;max-width:none}
 .whole{white-space:nowrap}
 .seen{font-size:1.14rem;line-height:1.5;margin:.3rem 0 1.1rem}
-.verdict{font-size:1.5rem;line-height:1.35;font-weight:600;margin:.4rem 0 1rem;padding-left:1rem;border-left:.5rem solid var(--bank)}
+.verdict{font-size:1.5rem;line-height:1.35;font-weight:600;text-wrap:balance;margin:.4rem 0 1rem;padding-left:1rem;border-left:.5rem solid var(--bank)}
 .verdict.fails{border-left:.5rem double var(--unmet)}
 a{color:var(--link)}
 a:focus-visible,summary:focus-visible,.scroll:focus-visible{outline:3px solid var(--link);outline-offset:2px}
@@ -58,6 +58,7 @@ tfoot th,tfoot td{border-top:1px solid var(--ink);border-bottom:0;font-weight:60
 .weeks{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(21.5rem,100%),1fr));gap:.6rem 2rem}
 .weeks h3{margin:.8rem 0 .1rem}
 .weeks svg{width:100%}
+.weeks figure{margin:0 0 .6rem}
 .weeks p{font:.88rem/1.4 ${SANS};margin:0 0 .3rem}
 footer{margin-top:3.5rem;border-top:1px solid var(--hair);font:.85rem/1.5 ${SANS};color:var(--faint)}
 svg{display:block;max-width:100%;height:auto;font-family:${SANS};font-size:12px;fill:var(--ink)}
@@ -74,8 +75,8 @@ svg.narrow{display:none}
 .ln-unused{stroke:var(--sun);stroke-width:1.6px}.bg-socket{fill:var(--socket-soft)}.ln-socket{stroke:none;fill:var(--socket)}
 .e-unmet{stroke:var(--unmet)}.e-engine{stroke:var(--engine)}.e-unused,.e-sun{stroke:var(--sun)}.e-socket{stroke:var(--socket)}.e-bank{stroke:var(--bank)}.e-ink{stroke:var(--ink)}
 .line{stroke-width:1.7px;stroke-linejoin:round}
-.soc0{fill:#f3ebcb}.soc1{fill:#bfd2c0}.soc2{fill:#82aea6}.soc3{fill:#437f83}.soc4{fill:#14565d}.dark-hour{fill:#8c1c08}
-.cells{shape-rendering:crispEdges}
+.soc0{--c:#f4ecd0}.soc1{--c:#cfdcc6}.soc2{--c:#a5c6bd}.soc3{--c:#74a9a8}.soc4{--c:#468a8e}.dark-hour{--c:#6b1002}.soc0,.soc1,.soc2,.soc3,.soc4,.dark-hour{fill:var(--c)}
+.cells{shape-rendering:crispEdges}.cells path{stroke:var(--c);fill:none}.key{stroke:var(--faint);stroke-width:.7px}.bar{stroke:none;fill:var(--unmet)}
 @media (max-width:40rem){body{padding:1.3rem 1rem 2rem;font-size:1rem}h1{font-size:1.55rem}.verdict{font-size:1.22rem}.seen{font-size:1.05rem}svg.wide{display:none}svg.narrow{display:block}dl{grid-template-columns:1fr}summary{padding:.55rem 0}}
-@media print{@page{margin:16mm 15mm}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen{font-size:11.5pt;break-after:avoid}.verdict{font-size:14pt}figure,.caution,.weeks>div,tr{break-inside:avoid}details:not([open]){display:none}.scroll{overflow:visible}table{font-size:8.5pt}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
+@media print{@page{margin:16mm 15mm}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen,.verdict{break-inside:avoid;break-after:avoid}.seen{font-size:11.5pt}.verdict{font-size:14pt}figure,.caution,.weeks>div,tr{break-inside:avoid}details:not([open]){display:none}.scroll{overflow:visible}table{font-size:8.5pt}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
 `.trim();

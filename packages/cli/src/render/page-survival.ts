@@ -42,10 +42,13 @@ export function survivalCurve({ survival, least, p05, median }: Dark, room: Room
       'line e-bank',
     ),
   );
+  // The sentence above has the days; a phone has no room for them here.
+  const said = (value: number): string =>
+    room === 'wide' ? hoursAndDays(value) : hoursAndDays(value).replace(/ \(.*/, '');
   const marks: readonly (readonly [number, number, string])[] = [
-    [least, 1, `every start: ${hoursAndDays(least)}`],
-    [p05, 0.95, `95 % of starts: ${hoursAndDays(p05)}`],
-    [median, 0.5, `half of them: ${hoursAndDays(median)}`],
+    [least, 1, `every start: ${said(least)}`],
+    [p05, 0.95, `95 % of starts: ${said(p05)}`],
+    [median, 0.5, `half of them: ${said(median)}`],
   ];
   marks.forEach(([hours, share, words], k) => {
     const [at, height] = [x(hours), y(share)];
@@ -58,12 +61,7 @@ export function survivalCurve({ survival, least, p05, median }: Dark, room: Room
     const drop = (fits ? [-6, 14, 4] : [20, 40, 4])[k]!;
     body.push(text(fits ? at + 9 : at - 9, height + drop, words, fits ? 't-halo' : 't-end t-over'));
   });
-  const step =
-    longest > 60
-      ? 24 * Math.max(1, Math.ceil(longest / 24 / (room === 'wide' ? 10 : 5)))
-      : longest > 24
-        ? 12
-        : 6;
+  const step = tickStep_h(longest, room);
   for (let at = 0; at <= longest + 1e-9; at += step)
     body.push(
       line([x(at), bottom], [x(at), bottom + 5], 'axis'),
@@ -79,4 +77,11 @@ export function survivalCurve({ survival, least, p05, median }: Dark, room: Room
     ),
   );
   return { width, height: bottom + 42, body };
+}
+
+/** Whole days where there are some, else parts of a day. */
+function tickStep_h(longest: number, room: Room): number {
+  if (longest <= 12) return 3;
+  if (longest <= 60) return longest > 30 && room === 'narrow' ? 12 : 6;
+  return 24 * Math.max(1, Math.ceil(longest / 24 / (room === 'wide' ? 10 : 5)));
 }

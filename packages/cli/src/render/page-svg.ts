@@ -80,7 +80,7 @@ export function legend(
       x = left;
       y += 18;
     }
-    body.push(rect(x, y, 11, 11, classes), text(x + 16, y + 10, words));
+    body.push(rect(x, y, 11, 11, `${classes} key`), text(x + 16, y + 10, words));
     x += room;
   }
   return { body, height: y + 16 - top };

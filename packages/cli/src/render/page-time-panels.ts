@@ -1,7 +1,7 @@
 import { max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
-import { area, curveLinear, curveStepAfter, line as lineShape } from 'd3-shape';
-import { tickText } from './chart-svg.ts';
+import { area, line as lineShape } from 'd3-shape';
+import { px, tickText } from './chart-svg.ts';
 import { MONTHS } from './figures.ts';
 import type { Stretched } from './page-stretched.ts';
 import { type Drawing, line, path, text } from './page-svg.ts';
@@ -58,7 +58,7 @@ export function timePanels(shown: Stretched, tops: Tops, width: number, panel: n
       draw: (y: Scale) => (top(power_kW) === 0 ? [] : [path(stepArea(power_kW, null, x, y), fill)]),
     })),
     {
-      title: 'State of charge, %',
+      title: 'State of charge, %; dotted: the floor',
       top: 100,
       draw: (y) => {
         const soc = [shown.start_soc, ...shown.soc].map((value) => 100 * value);
@@ -67,13 +67,12 @@ export function timePanels(shown: Stretched, tops: Tops, width: number, panel: n
           path(chargeArea(soc, x, y), 'f-bank-soft'),
           path(chargeLine(soc, x, y), 'line e-bank'),
           line([LEFT, floor], [width - 6, floor], 'mark'),
-          text(width - 8, floor - 4, 'floor', 't-end t-faint t-halo'),
         ];
       },
     },
   ];
   const body: string[] = [];
-  let at = 4;
+  let at = -8;
   for (const { title, top: highest, draw } of panels) {
     const [head, foot] = [at + GAP - 8, at + GAP + panel];
     const y = scaleLinear([0, highest > 0 ? highest : 1], [foot, at + GAP]).nice(2);
@@ -127,41 +126,51 @@ function dayNames({ days, count }: Stretched, x: Scale, foot: number, width: num
   });
 }
 
-/** Steps: a value holds until the next. */
-const places = (values: Float64Array): number[] => Array.from({ length: values.length + 1 }, (_, k) => k);
-const held = (values: Float64Array, k: number): number => values[Math.min(k, values.length - 1)]!;
+/**
+ * Steps: a value holds until the next. Written with H and V where it changes and nothing where it does not, a third of
+ * what a general curve would take: nights are long.
+ */
+function stepsThrough(values: Float64Array, x: Scale, y: Scale): string {
+  let d = '';
+  let before = '';
+  values.forEach((value, k) => {
+    const now = px1(y(value));
+    if (k > 0 && now !== before) d += `H${px1(x(k))}V${now}`;
+    before = now;
+  });
+  return `${d}H${px1(x(values.length))}`;
+}
+
+function stepsBack(values: Float64Array, x: Scale, y: Scale): string {
+  let d = '';
+  let before = '';
+  for (let k = values.length - 1; k >= 0; k--) {
+    const now = px1(y(values[k]!));
+    if (now !== before) d += d === '' ? `V${now}` : `H${px1(x(k + 1))}V${now}`;
+    before = now;
+  }
+  return `${d}H${px1(x(0))}`;
+}
+
+/** A coordinate to a tenth of a pixel. */
+const px1 = (value: number): string => px(Math.round(value * 10) / 10);
 
 const stepLine = (values: Float64Array, x: Scale, y: Scale): string =>
-  lineShape<number>(
-    (k) => x(k),
-    (k) => y(held(values, k)),
-  )
-    .curve(curveStepAfter)
-    .digits(1)(places(values))!;
+  `M${px1(x(0))} ${px1(y(values[0]!))}${stepsThrough(values, x, y)}`;
 
 const stepArea = (values: Float64Array, base: Float64Array | null, x: Scale, y: Scale): string =>
-  area<number>(
-    (k) => x(k),
-    (k) => y(base === null ? 0 : held(base, k)),
-    (k) => y(held(values, k)),
-  )
-    .curve(curveStepAfter)
-    .digits(1)(places(values))!;
+  `${stepLine(values, x, y)}${base === null ? `V${px1(y(0))}H${px1(x(0))}` : stepsBack(base, x, y)}Z`;
 
 /** Charge is what it is at the end of an interval, and before the first. */
 const chargeLine = (soc: readonly number[], x: Scale, y: Scale): string =>
   lineShape<number>(
     (_, k) => x(k),
     (value) => y(value),
-  )
-    .curve(curveLinear)
-    .digits(1)(soc)!;
+  ).digits(1)(soc)!;
 
 const chargeArea = (soc: readonly number[], x: Scale, y: Scale): string =>
   area<number>(
     (_, k) => x(k),
     y(0),
     (value) => y(value),
-  )
-    .curve(curveLinear)
-    .digits(1)(soc)!;
+  ).digits(1)(soc)!;

@@ -179,7 +179,9 @@ function seasonsSentence({ season_weeks: weeks }: Report): string {
   const unserved =
     dark.length === 0
       ? 'in none of the four does load go unserved'
-      : `load goes unserved in that of ${listed(dark.map((week) => monthsOf(week.months)))}`;
+      : dark.length === weeks.length
+        ? 'load goes unserved in all of them'
+        : `load goes unserved in that of ${listed(dark.map((week) => monthsOf(week.months)))}`;
   return (
     `In an ordinary week the array offers ${sunWords(most.sun_to_load!)} the loads want in ${monthsOf(most.months)} ` +
     `and ${sunWords(least.sun_to_load!)} they want in ${monthsOf(least.months)}; ${unserved}.`

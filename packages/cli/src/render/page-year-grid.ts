@@ -32,8 +32,7 @@ export const LEVELS = 5;
 const levelOf = (soc: number): number => Math.min(LEVELS - 1, Math.max(0, Math.floor(soc * LEVELS)));
 
 /**
- * Cells of like level in runs down each day, as paths of unit squares: `along` gives the corner of a cell and which way
- * a day runs.
+ * Cells of like level in runs along each day, as lines one cell wide.
  *
  * @returns a path for each level, then one for the hours with unserved load
  */
@@ -41,7 +40,7 @@ export function cellPaths(grid: YearGrid, dayRunsDown: boolean): { levels: strin
   const levels = Array.from({ length: LEVELS }, () => '');
   let unmet = '';
   const run = (day: number, from: number, to: number): string =>
-    dayRunsDown ? `M${day} ${from}h1v${to - from}h-1z` : `M${from} ${day}h${to - from}v1h-${to - from}z`;
+    dayRunsDown ? `M${day}.5 ${from}V${to}` : `M${from} ${day}.5H${to}`;
   for (let day = 0; day < grid.days; day++) {
     const at = day * 24;
     for (let from = 0; from < 24; ) {

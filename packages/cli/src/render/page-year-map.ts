@@ -14,13 +14,15 @@ export const yearMap = (grid: YearGrid, room: Room): Drawing => (room === 'wide'
 const HOURS = [0, 6, 12, 18, 24];
 
 function wide(grid: YearGrid): Drawing {
-  const [left, top, day, hour, strip] = [38, 40, 2, 7, 34];
+  const [left, day, hour, strip] = [38, 2, 7, 22];
+  const dark = isDark(grid);
+  const top = dark ? 40 : 22;
   const width = grid.days * day;
   const bottom = top + 24 * hour;
   const body = [
-    text(left, 12, 'Hours with unserved load, each day', 't-bold'),
-    ...strips(grid, (d, h) => rect(left + d * day, top - 4 - h, day, h, 'dark-hour'), strip - 12),
-    line([left, top - 4], [left + width, top - 4], 'axis'),
+    text(left, 12, dark ? 'Hours with unserved load, each day' : 'Hours of each day', 't-bold'),
+    ...strips(grid, (d, h) => rect(left + d * day, top - 4 - h, day, h, 'bar'), strip),
+    dark ? line([left, top - 4], [left + width, top - 4], 'axis') : '',
     cells(grid, true, left, top, day, hour),
   ];
   for (const h of HOURS) {
@@ -40,12 +42,13 @@ function wide(grid: YearGrid): Drawing {
 function narrow(grid: YearGrid): Drawing {
   const [left, top, day, hour, strip] = [34, 32, 2, 10.5, 36];
   const right = left + 24 * hour;
+  const dark = isDark(grid);
   const bottom = top + grid.days * day;
   const body = [
-    text(left, 12, 'Time of day'),
-    text(WIDTH.narrow, 12, 'unserved h', 't-end t-bold'),
-    ...strips(grid, (d, h) => rect(right + 4, top + d * day, h, day, 'dark-hour'), strip),
-    line([right + 4, top], [right + 4, bottom], 'axis'),
+    text(left, 12, 'Hours of each day', 't-bold'),
+    dark ? text(WIDTH.narrow, 12, 'unserved h', 't-end t-bold') : '',
+    ...strips(grid, (d, h) => rect(right + 4, top + d * day, h, day, 'bar'), strip),
+    dark ? line([right + 4, top], [right + 4, bottom], 'axis') : '',
     cells(grid, false, left, top, hour, day),
   ];
   for (const h of HOURS) body.push(text(left + h * hour, top - 5, `${h}`.padStart(2, '0'), 't-mid t-faint'));
@@ -84,13 +87,11 @@ function strips(grid: YearGrid, bar: (day: number, length: number) => string, le
   return bars;
 }
 
+/** True if any load goes unserved. */
+const isDark = (grid: YearGrid): boolean => grid.unmet_h.some((h) => h > 0);
+
 const keyOf = (grid: YearGrid, left: number, top: number, width: number) =>
-  legend(
-    [...SHADES, ...(grid.unmet_h.some((h) => h > 0) ? [['dark-hour', 'unserved load'] as const] : [])],
-    left,
-    top,
-    width,
-  );
+  legend([...SHADES, ...(isDark(grid) ? [['dark-hour', 'unserved load'] as const] : [])], left, top, width);
 
 /** What a reader who does not see the map is told: the lowest hour of each month. */
 export function yearMapWords(grid: YearGrid): string {

@@ -105,7 +105,7 @@ function glance({ unmet, bank }: Report): string {
   const dark = unmet.by_month_kWh.flatMap((energy, m) => (energy > 0 ? [MONTHS[m]!] : []));
   const spells = counted(unmet.spells.length, 'spell');
   return (
-    `Load goes unserved in ${spells}, ${hours(unmet.hours)} in all, in ${listed(dark)}; ` +
+    `Load goes unserved in ${spells}, ${hours(unmet.hours)} in all, in ${dark.length === 12 ? 'every month' : listed(dark)}; ` +
     `the bank first reaches its lowest, ${low}, and stands at its floor for ${hours(bank.hours_at_floor)}.`
   );
 }
@@ -120,8 +120,7 @@ export function monthsSection(report: Report): Section {
           `${MONTHS[row.month - 1]}: ${kWh(row.wanted_kWh)} wanted, ${kWh(row.unmet_kWh)} unserved, ${kWh(row.sun_used_kWh)} sun used, ${kWh(row.curtailed_kWh)} curtailed${report.generator === null ? '' : `, ${kWh(row.generator_kWh)} from the generator`}.`,
       )
       .join(' '),
-    caption:
-      'More comes in than is served: the rest is lost in trackers, bank and inverter, or stays in the bank.',
+    caption: `Of what comes in over the year ${kWh(report.losses.total_kWh)} are lost on the way to the loads; what a month does not serve or lose, the bank keeps for the next.`,
   };
   return {
     id: 'months',
@@ -146,7 +145,9 @@ function monthsWords({ by_month, load, array, generator, unmet }: Report): strin
         ? 'The array offers more than the loads want in every month'
         : short.length === 12
           ? 'The array offers less than the loads want in every month'
-          : `The array offers less than the loads want in ${listed(short)} and more in every other month`;
+          : short.length > 6
+            ? `The array offers more than the loads want in ${listed(MONTHS.filter((name) => !short.includes(name)))} only`
+            : `The array offers less than the loads want in ${listed(short)} and more in every other month`;
   const most = (values: readonly number[]): number => values.indexOf(Math.max(...values));
   const dark = most(unmet.by_month_kWh);
   const worst =
