@@ -16,7 +16,7 @@ const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 export function pageDocument({ title, about, sections, foot }: Page): string {
   const contents = sections.map(({ id, title: name }) => `<li><a href="#${id}">${escaped(name)}</a></li>`);
   return [
-    '<!doctype html>',
+    '<!DOCTYPE html>',
     '<html lang="en">',
     '<head>',
     '<meta charset="utf-8">',

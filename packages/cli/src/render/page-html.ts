@@ -34,7 +34,7 @@ export interface Column {
 export interface Table {
   readonly caption: string;
   readonly columns: readonly Column[];
-  /** The first cell of each is its heading. */
+  /** The first cell of each is its heading, unless it is empty: then the row goes on with the one before. */
   readonly rows: readonly (readonly string[])[];
   /** A last row that sums the others. */
   readonly sums?: readonly string[];
@@ -49,7 +49,7 @@ export function table({ caption, columns, rows, sums }: Table): string {
       .map((cell, k) => {
         const column = columns[k]!;
         const inner = column.code ? key(cell) : escaped(cell);
-        return k === 0
+        return k === 0 && cell !== ''
           ? `<th scope="row"${classOf(column)}>${inner}</th>`
           : `<td${classOf(column)}>${inner}</td>`;
       })
