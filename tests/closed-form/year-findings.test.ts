@@ -38,7 +38,10 @@ describe('months', () => {
     expect(report.by_month.map(({ month }) => month)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
     for (const row of report.by_month) {
       const came = row.sun_used_kWh + row.generator_kWh + row.shore_kWh + row.engine_charging_kWh;
-      expect(came).toBeCloseTo(row.served_kWh + row.losses_kWh + row.bank_gained_kWh, 8);
+      expect(came).toBeCloseTo(
+        row.served_kWh + row.surplus_load_kWh + row.losses_kWh + row.bank_gained_kWh,
+        8,
+      );
       expect(row.wanted_kWh).toBeCloseTo(row.served_kWh + row.unmet_kWh, 9);
     }
     expect(report.generator!.energy_kWh).toBeGreaterThan(0);

@@ -138,6 +138,9 @@ export function monthTable(report: Report): string {
     ['served', (row) => row.served_kWh, 1],
     ['unserved', (row) => row.unmet_kWh, 2],
     ...sourcesOf(report).map(({ words, of }) => [words, of, 1] as const),
+    ...(report.load.surplus_kWh === null
+      ? []
+      : [['into surplus loads', (row: MonthRow) => row.surplus_load_kWh, 1] as const]),
     ['losses', (row) => row.losses_kWh, 1],
     ['bank gained', (row) => row.bank_gained_kWh, 1],
     ['curtailed', (row) => row.curtailed_kWh, 0],
@@ -146,7 +149,7 @@ export function monthTable(report: Report): string {
   return details(
     'The months as figures',
     table({
-      caption: 'kWh by month. What comes in is what is served, lost and gained by the bank',
+      caption: 'kWh by month. What comes in is served, lost, gained by the bank or taken as surplus',
       columns: [{ title: 'month' }, ...columns.map(([title]) => ({ title, figures }))],
       rows: report.by_month.map((row) => [
         MONTHS[row.month - 1]!,

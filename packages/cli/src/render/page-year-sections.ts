@@ -11,7 +11,8 @@ import {
   percent,
   socPercent,
 } from './figures.ts';
-import { details, type Section, table, terms } from './page-html.ts';
+import { otherSources } from './other-sources.ts';
+import { details, list, type Section, table, terms } from './page-html.ts';
 import { monthStacks, monthTable } from './page-months.ts';
 import { figure } from './page-svg.ts';
 import { yearGrid } from './page-year-grid.ts';
@@ -25,6 +26,7 @@ export const listed = (names: readonly string[]): string =>
 
 export function verdictSection(report: Report): Section {
   const { verdict, load, unmet, bank, generator, autonomy, array } = report;
+  const others = otherSources(report);
   return {
     id: 'verdict',
     title: 'Does it hold?',
@@ -50,6 +52,7 @@ export function verdictSection(report: Report): Section {
             : `${hours(generator.run_hours)}, ${counted(generator.starts, 'start')}`,
         ],
       ]),
+      ...(others.length === 0 ? [] : [list(others.map(([label, said]) => `${label}: ${said}`))]),
     ],
   };
 }

@@ -5,7 +5,7 @@ import { byMonth } from './totals.ts';
 
 /**
  * What came in and where it went, month by month: sun used, generator, socket and engine together are what was served,
- * what was lost and what the bank gained.
+ * what loads took as surplus, what was lost and what the bank gained.
  *
  * @returns twelve, January first, by the local calendar
  */
@@ -23,6 +23,7 @@ export function monthFindings({ clock }: PreparedYear, ledger: Ledger): readonly
     generator_kWh: byMonth(columns.generator_kWh, clock),
     shore_kWh: byMonth(columns.shore_kWh, clock),
     engine_charging_kWh: byMonth(columns.engine_charging_kWh, clock),
+    surplus_load_kWh: byMonth(columns.surplus_load_kWh, clock),
     losses_kWh: byMonth(columns.losses_kWh, clock),
     bank_gained_kWh: byMonth(gained, clock),
   };

@@ -334,7 +334,7 @@ export interface Stretch {
   readonly by_day: readonly SpellDay[];
 }
 
-/** A month of the ledger. Sun used, generator, shore and engine are served, losses and what the bank gained. */
+/** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
 export interface MonthRow {
   /** 1 to 12. */
   readonly month: number;
@@ -346,6 +346,8 @@ export interface MonthRow {
   readonly generator_kWh: number;
   readonly shore_kWh: number;
   readonly engine_charging_kWh: number;
+  /** Into loads that take surplus; neither wanted nor served. */
+  readonly surplus_load_kWh: number;
   readonly losses_kWh: number;
   /** Stock at the end of the month less that at its start; may be negative. */
   readonly bank_gained_kWh: number;
