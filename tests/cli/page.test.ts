@@ -52,6 +52,7 @@ const PLANTS: readonly string[] = [
   demo('holds-with-generator'),
   demo('parts-with-generator'),
   join(ROOT, 'data/plants/mobile.yaml'),
+  join(ROOT, 'data/plants/heat-pump-and-car.yaml'),
 ];
 const pages = new Map<string, Played>();
 beforeAll(() => {
