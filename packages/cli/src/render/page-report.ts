@@ -5,8 +5,9 @@ import { autonomySection, givesOutSection, wearSection } from './page-bank-secti
 import { pageDocument } from './page-document.ts';
 import { limitsSection, moneySection } from './page-plant-sections.ts';
 import { againSection, assumptionsSection } from './page-rests-sections.ts';
+import { verdictSection } from './page-verdict.ts';
 import { seasonsSection, spellSection } from './page-week-sections.ts';
-import { monthsSection, verdictSection, yearSection } from './page-year-sections.ts';
+import { monthsSection, yearSection } from './page-year-sections.ts';
 import { placeWords, weatherWords } from './words.ts';
 
 /** report.html: what report.json says, drawn. Figures are those of the report; hours are read off the ledger. */

@@ -1,61 +1,16 @@
 import { dayOf, type Ledger, type PreparedYear, type Report } from '@longnight/core';
-import {
-  amount,
-  clockTime,
-  counted,
-  days,
-  fixed,
-  hours,
-  kWh,
-  MONTHS,
-  percent,
-  socPercent,
-} from './figures.ts';
-import { otherSources } from './other-sources.ts';
-import { details, list, type Section, table, terms } from './page-html.ts';
+import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from './figures.ts';
+import { details, type Section, table } from './page-html.ts';
 import { monthStacks, monthTable } from './page-months.ts';
 import { figure } from './page-svg.ts';
 import { yearGrid } from './page-year-grid.ts';
 import { yearMap, yearMapWords } from './page-year-map.ts';
 
-/** The sections that look at the whole year: verdict, the year at a glance, months. */
+/** The sections that look at the whole year: at a glance, and month by month. */
 
 /** `Nov, Dec and Jan`. */
 export const listed = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-
-export function verdictSection(report: Report): Section {
-  const { verdict, load, unmet, bank, generator, autonomy, array } = report;
-  const others = otherSources(report);
-  return {
-    id: 'verdict',
-    title: 'Does it hold?',
-    sentence: verdict.sentence,
-    tone: verdict.holds ? 'verdict' : 'verdict fails',
-    body: [
-      terms([
-        ['wanted', kWh(load.wanted_kWh)],
-        ['on a mean day', kWh(load.mean_kWh_day)],
-        ['unserved', kWh(unmet.energy_kWh)],
-        ['hours with unserved load', hours(unmet.hours)],
-        ['loss-of-load probability', percent(unmet.loss_of_load_probability)],
-        ['longest spell of them', hours(unmet.longest_hours)],
-        ['lowest charge', `${socPercent(bank.lowest_soc)} %`],
-        ['usable bank', kWh(bank.usable_kWh)],
-        ['nominal autonomy', days(autonomy.nominal_days)],
-        ['arrays', `${amount(array.size_kWp)} kWp`],
-        ['sun curtailed', percent(array.curtailed_share)],
-        [
-          'generator',
-          generator === null
-            ? 'none'
-            : `${hours(generator.run_hours)}, ${counted(generator.starts, 'start')}`,
-        ],
-      ]),
-      ...(others.length === 0 ? [] : [list(others.map(([label, said]) => `${label}: ${said}`))]),
-    ],
-  };
-}
 
 export function yearSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
   const grid = yearGrid(year, ledger);
