@@ -1,4 +1,4 @@
-/** The pages of `spell` and `compare`: valid, self-contained, and with the figures of their JSON. */
+/** The pages of `spell`, `compare` and `size`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
@@ -89,4 +89,31 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
   // Parts files that both name are told of once.
   const read = tableOf(priced.html, 'What was read').rows.map(([name]) => name);
   expect(new Set(read).size).toBe(read.length);
+});
+
+test('size.html: the answer and what stands beside it, with the figures of size.json', async () => {
+  const vary = ['--vary', 'arrays[0].panels=20:24:2', '--vary', 'bank.modules_parallel=3:5:1'];
+  const { html, json } = await made(
+    'size',
+    demo('parts-with-generator'),
+    ...vary,
+    '--hold',
+    'unmet.share<=0.001',
+    '--hold',
+    'generator.run_hours<=60',
+  );
+  expect(sectionIds(html)).toEqual(['answer', 'beside', 'front', 'harder', 'bill', 'cautions', 'again']);
+  const said = JSON.stringify(json);
+  expect(sentenceOf(html, 'answer')).toMatch(
+    /^Design 8, arrays\[0\]\.panels 24, bank\.modules_parallel 4: 20,915 crowns over 20 years\.$/,
+  );
+  expect(said).toContain('20915');
+  expect(tableOf(html, 'What it is made of').rows).toEqual([
+    ['arrays[0].panels', '24'],
+    ['bank.modules_parallel', '4'],
+  ]);
+  const front = tableOf(html, 'Designs that no other beats');
+  expect(front.rows.filter((row) => row.at(-1) === 'yes, the answer').length).toBe(1);
+  expect(textOf(html)).toContain('Generator, h a year');
+  expect(sentenceOf(html, 'bill')).toMatch(/^Design 8 costs [\d,]+ crowns to buy\.$/);
 });
