@@ -6,6 +6,7 @@ import type { Report } from '@longnight/core';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { amount, fixed, hours, kWh, percent, socPercent } from '../../packages/cli/src/render/figures.ts';
+import { stringSentences, stringsTitle } from '../../packages/cli/src/render/strings.ts';
 import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, termsOf, textOf } from './support/page.ts';
 import { DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
@@ -217,6 +218,8 @@ describe.each(PLANTS)('the page of %s', (file) => {
     const { html, report } = page();
     const said = textOf(html);
     for (const caution of report.cautions) expect(said).toContain(caution);
+    for (const check of report.strings)
+      for (const words of [stringsTitle(check), ...stringSentences(check)]) expect(said).toContain(words);
     const named = [
       ...tableOf(html, 'Statements about the models').rows,
       ...tableOf(html, 'Keys that the scenario').rows,
@@ -295,11 +298,15 @@ test('a long spell, a sub-hourly step and several years have their page too', as
     file,
     readFileSync(demo('short-of-bank'), 'utf8').replace(/^run:\n/m, 'run:\n  step_min: 15\n'),
   );
-  const { html, report } = played(file, '--spell-days', '30', '--years', '2');
+  const { html, report } = played(file, '--spell-days', '30', '--years', '2', '--seeds', '2');
   expect(report.run.step_min).toBe(15);
   expect((await validator.validateString(html)).valid).toBe(true);
-  expect(textOf(html)).toContain('--out DIR --years 2 --spell-days 30');
+  expect(textOf(html)).toContain('--out DIR --years 2 --seeds 2 --spell-days 30');
   expect(tableOf(html, 'Each year as played').rows.length).toBe(2);
+  expect(tableOf(html, 'Spread over the drawn years').rows.map(([, , half]) => half)).toEqual([
+    report.ensemble!.unmet_kWh.p50.toFixed(2),
+    socPercent(report.ensemble!.lowest_soc.p50),
+  ]);
   expect(tableOf(html, `Day by day from ${report.darkest_spell.start}`).rows.length).toBe(30);
   // Intervals of three hours: 240 of them in thirty days.
   expect(textOf(html)).toContain('Powers are means over 3 h');

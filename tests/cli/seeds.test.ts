@@ -81,7 +81,13 @@ describe('run --seeds', () => {
       expect(text).not.toMatch(/NaN|undefined|Infinity|\[object/);
     }
     expect(markdown).toContain(`--out DIR --seeds ${SEEDS}`);
-    expect(Object.keys(contents(out))).toEqual(['hours.csv', 'report.json', 'report.md', 'seeds.csv']);
+    expect(Object.keys(contents(out))).toEqual([
+      'hours.csv',
+      'report.html',
+      'report.json',
+      'report.md',
+      'seeds.csv',
+    ]);
     const alone: Report = JSON.parse(longnight(['run', short, '--json']).stdout);
     expect(alone).toEqual({ ...report, ensemble: null });
   });

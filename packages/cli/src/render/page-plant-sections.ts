@@ -3,9 +3,10 @@ import { billCells, billSum, lifetimeSums, type Money, moneySentence, PRESENT_VA
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { fixed, kW, price } from './figures.ts';
 import { lyingBars } from './page-bars.ts';
-import { details, list, paragraph, type Section, table } from './page-html.ts';
+import { details, escaped, list, paragraph, type Section, table } from './page-html.ts';
 import { figure, WIDTH } from './page-svg.ts';
 import { staticFigures } from './static-figures.ts';
+import { NO_PANEL_DATA, stringSentences, stringsTitle } from './strings.ts';
 
 /** The sections about the plant as it stands: money, limits and cautions. */
 
@@ -77,7 +78,7 @@ function costBars(money: Money): string[] {
 }
 
 export function limitsSection(report: Report): Section {
-  const { limits, surge, cautions, notices } = report;
+  const { limits, surge, strings, cautions, notices } = report;
   const rows = staticFigures(limits).flatMap(({ title, figure: { limits: all }, none }) =>
     all.length === 0
       ? [[title, none, 'n/a']]
@@ -103,20 +104,32 @@ export function limitsSection(report: Report): Section {
       list(surgeSentences(surge)),
       '<h3>Cable between bank and inverter</h3>',
       list(conductorSentences(limits.bank_conductor)),
+      ...strings.flatMap((check) => [
+        `<h3>${escaped(stringsTitle(check))}</h3>`,
+        list(stringSentences(check)),
+      ]),
+      ...(strings.length === 0 && report.array.size_kWp > 0
+        ? ['<h3>Strings</h3>', paragraph(NO_PANEL_DATA)]
+        : []),
       '<h3>What was filled or clipped on the way in</h3>',
       notices.length === 0 ? paragraph('Nothing.') : list(notices.map((notice) => notice.message)),
     ],
   };
 }
 
-function limitsSentence({ limits, surge }: Report): string {
+function limitsSentence({ limits, surge, strings }: Report): string {
   const { ac_output, solar_charging, ac_charging, bank_conductor } = limits;
   const ends = (name: string, { figure_kW, limits: all }: typeof solar_charging, none: string): string =>
     figure_kW === null ? none : `${name} ends at ${kW(figure_kW)} (${all[0]!.what})`;
-  const conflicts = surge.conflicts.length + bank_conductor.conflicts.length;
+  const conflicts =
+    surge.conflicts.length +
+    bank_conductor.conflicts.length +
+    strings.reduce((sum, check) => sum + check.conflicts.length, 0);
+  // Strings were looked at only where the file has the data of their panels.
+  const looked = strings.length === 0 ? 'starts and cable' : 'starts, cable and strings';
   return (
     `${ends('AC output', ac_output, 'there is no AC output')}, ${ends('solar charging', solar_charging, 'there is no array')}, ` +
     `${ends('AC charging', ac_charging, 'there is no AC charging')}; ` +
-    `${conflicts === 0 ? 'starts and cable show no conflict in what was looked at' : `starts and cable show ${conflicts === 1 ? 'a conflict' : `${conflicts} conflicts`}: see below`}.`
+    `${conflicts === 0 ? `${looked} show no conflict in what was looked at` : `${looked} show ${conflicts === 1 ? 'a conflict' : `${conflicts} conflicts`}: see below`}.`
   );
 }

@@ -1,4 +1,5 @@
 import type { Report } from '@longnight/core';
+import { ensembleSentences, SPREAD_TITLES, spreadCells } from './ensemble.ts';
 import { EVERY_YEAR_TITLES, everyYearCells, everyYearSentences } from './every-year.ts';
 import { amount, counted, days, hours, kWh, percent, socPercent } from './figures.ts';
 import { otherSources } from './other-sources.ts';
@@ -7,7 +8,7 @@ import { serviceSentence } from './service.ts';
 
 /** The first thing that a reader looks for, and the figures that say how near it was. */
 export function verdictSection(report: Report): Section {
-  const { verdict, load, unmet, bank, generator, autonomy, array, every_year, run } = report;
+  const { verdict, load, unmet, bank, generator, autonomy, array, every_year, ensemble, run } = report;
   const others = [...otherSources(report), ...service(report)];
   return {
     id: 'verdict',
@@ -16,6 +17,7 @@ export function verdictSection(report: Report): Section {
     tone: verdict.holds ? 'verdict' : 'verdict fails',
     body: [
       ...(every_year === null ? [] : [everyYear(every_year, run.year)]),
+      ...(ensemble === null ? [] : [drawnYears(ensemble)]),
       terms([
         ['wanted', kWh(load.wanted_kWh)],
         ['on a mean day', kWh(load.mean_kWh_day)],
@@ -51,6 +53,20 @@ function everyYear(years: NonNullable<Report['every_year']>, run: number): strin
       columns: EVERY_YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true as const })),
       rows: everyYearCells(years),
     }),
+  ].join('\n');
+}
+
+/** How the plant fares in other years that fit the same means. */
+function drawnYears(ensemble: NonNullable<Report['ensemble']>): string {
+  return [
+    '<h3>Other years that fit the same means</h3>',
+    paragraph(ensembleSentences(ensemble).join(' ')),
+    table({
+      caption: 'Spread over the drawn years',
+      columns: SPREAD_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true as const })),
+      rows: spreadCells(ensemble),
+    }),
+    list(ensemble.rests_on),
   ].join('\n');
 }
 
