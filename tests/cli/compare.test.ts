@@ -38,7 +38,7 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
   expect(stdout).toMatch(/^ {2}to buy +12,522 \* +27,048$/m);
   expect(stdout).toMatch(/^ {2}usable bank, kWh +18\.4 +55\.3 \*$/m);
   expect(stdout).toMatch(/^ {2}unserved, kWh a year +0 +0$/m);
-  expect(Object.keys(contents(out))).toEqual(['compare.csv', 'compare.json', 'compare.md']);
+  expect(Object.keys(contents(out))).toEqual(['compare.csv', 'compare.html', 'compare.json', 'compare.md']);
   expect(readFileSync(join(out, 'compare.md'), 'utf8')).toMatch(
     /^\| to buy +\| +\*\*12,522\*\* \\\* \| +27,048 \|$/m,
   );

@@ -48,7 +48,13 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
   };
 
   test('nothing else is left in the folder', () => {
-    expect(Object.keys(contents(out))).toEqual(['columns.csv', 'hours.csv', 'report.json', 'report.md']);
+    expect(Object.keys(contents(out))).toEqual([
+      'columns.csv',
+      'hours.csv',
+      'report.html',
+      'report.json',
+      'report.md',
+    ]);
   });
 
   test('every summed figure of report.json follows from hours.csv', () => {

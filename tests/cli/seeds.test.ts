@@ -84,6 +84,7 @@ describe('run --seeds', () => {
     expect(Object.keys(contents(out))).toEqual([
       'columns.csv',
       'hours.csv',
+      'report.html',
       'report.json',
       'report.md',
       'seeds.csv',

@@ -78,8 +78,8 @@ test('--out writes the hours, the answers and the figures, byte for byte the sam
   const [out, again] = [join(folder, 'out'), join(folder, 'again')];
   const ended = longnight(['spell', engine, '--days', '3', '--out', out]);
   expect(ended.status).toBe(0);
-  expect(ended.stdout).toMatch(/^Files: spell\.md, spell\.json, spell\.csv in /m);
-  expect(Object.keys(contents(out))).toEqual(['spell.csv', 'spell.json', 'spell.md']);
+  expect(ended.stdout).toMatch(/^Files: spell\.md, spell\.json, spell\.csv, spell\.html in /m);
+  expect(Object.keys(contents(out))).toEqual(['spell.csv', 'spell.html', 'spell.json', 'spell.md']);
   longnight(['spell', engine, '--days', '3', '--out', again], folder, { TZ: 'Pacific/Auckland' });
   expect(contents(again)).toEqual(contents(out));
 

@@ -14,7 +14,13 @@ test('run --years: the same figures on the screen, in report.md, report.json and
   const ended = longnight(['run', scenario, '--years', '3', '--out', out]);
   expect(ended.stderr).toBe('');
   expect(ended.status).toBe(0);
-  expect(Object.keys(contents(out))).toEqual(['hours.csv', 'report.json', 'report.md', 'years.csv']);
+  expect(Object.keys(contents(out))).toEqual([
+    'hours.csv',
+    'report.html',
+    'report.json',
+    'report.md',
+    'years.csv',
+  ]);
 
   const report: Report = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8'));
   const csv = readFileSync(join(out, 'years.csv'), 'utf8');

@@ -94,7 +94,7 @@ function declare(world: Io): Command {
     .argument('<file>', 'scenario, YAML or JSON', named)
     .option(
       '-o, --out <dir>',
-      'write report.md, report.json, hours.csv and columns.csv into this folder',
+      'write report.html, report.md, report.json, hours.csv and columns.csv into this folder',
       named,
     )
     .option('--json', 'print report.json to standard output, and nothing else')

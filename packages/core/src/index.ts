@@ -23,15 +23,20 @@ export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
 export type {
   EveryYearRow,
   Limit,
+  MonthRow,
   Report,
   SeedRow,
   SpellDay,
   Spread,
   StaticFigure,
   StaticLimits,
+  Stretch,
+  SurvivalPoint,
   YearsRow,
 } from './findings/report.ts';
+export { dayOf } from './findings/spell.ts';
 export { type StringCheck, stringFindings } from './findings/strings.ts';
+export { UNMET_kWh } from './findings/unmet.ts';
 export {
   type WeatherReport,
   type WeatherSpan,

@@ -1,6 +1,7 @@
 import { comparePlants, prepareYear } from '@longnight/core';
+import manifest from '../../package.json' with { type: 'json' };
 import { labelsOf } from '../files/labels.ts';
-import { readFiles } from '../files/scenario.ts';
+import { type Opened, readFiles, sha256Of } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import { compareCsv } from '../render/compare-csv.ts';
@@ -10,7 +11,7 @@ import { compareText } from '../render/compare-text.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 
-const OUTPUT_NAMES = ['compare.md', 'compare.json', 'compare.csv'];
+const OUTPUT_NAMES = ['compare.md', 'compare.json', 'compare.csv', 'compare.html'];
 
 export interface CompareOptions {
   /** Folder for the outputs; null writes none. */
@@ -19,7 +20,7 @@ export interface CompareOptions {
 }
 
 /** `longnight compare`: plants side by side over the hours of the first. */
-export function compare(files: readonly string[], options: CompareOptions, io: Io): void {
+export async function compare(files: readonly string[], options: CompareOptions, io: Io): Promise<void> {
   const { out } = options;
   const opened = files.map((file) => readFiles(io.cwd, file));
   const labels = labelsOf(files);
@@ -40,10 +41,14 @@ export function compare(files: readonly string[], options: CompareOptions, io: I
 
   const json = compareJson(shown);
   if (out !== null) {
+    const { comparePage } = await import('../render/page-compare.ts');
+    const from = { version: manifest.version, read: once(opened.flatMap(sha256Of)) };
+    const names = opened.map((one) => one.name);
     writeOutputs(io.cwd, out, [
       { name: 'compare.md', text: compareMarkdown(shown) },
       { name: 'compare.json', text: json },
       { name: 'compare.csv', text: compareCsv(comparison) },
+      { name: 'compare.html', text: comparePage(shown, from, names) },
     ]);
   }
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
@@ -51,3 +56,8 @@ export function compare(files: readonly string[], options: CompareOptions, io: I
   const { notices } = prepareYear(first.read, files[0]!, first.texts);
   for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(notice.message)}\n`);
 }
+
+/** Parts files that several plants name are read for each, and told of once. */
+const once = (read: Opened['read']): Opened['read'] => [
+  ...new Map(read.map((file) => [`${file.name} ${file.sha256}`, file])).values(),
+];

@@ -30,7 +30,7 @@ import { checkTables, type TableOptions, tableNames, tableOutputs } from '../ren
 import { yearsCsv } from '../render/years.ts';
 import { progressOf } from '../workers/progress.ts';
 
-const OUTPUT_NAMES = ['report.md', 'report.json'];
+const OUTPUT_NAMES = ['report.md', 'report.json', 'report.html'];
 
 export interface RunOptions {
   /** Folder for the outputs; null writes none. */
@@ -81,10 +81,12 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const json = reportJson(report);
   if (options.out !== null) {
     const context = { scenarioName: opened.name, read: opened.read, version: manifest.version };
+    const { reportPage } = await import('../render/page-report.ts');
     writeOutputs(io.cwd, options.out, [
       { name: 'report.md', text: reportMarkdown(report, context) },
       { name: 'report.json', text: json },
       ...(await tableOutputs(opened.year, ledger, report, options.tables)),
+      { name: 'report.html', text: reportPage(report, context, opened.year, ledger) },
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
       ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
     ]);

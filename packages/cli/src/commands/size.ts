@@ -11,7 +11,9 @@ import {
   type Tried,
   tried,
 } from '@longnight/core';
+import manifest from '../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../exit-codes.ts';
+import { sha256Of } from '../files/scenario.ts';
 import { openSizeRows, SIZE_NAMES, type SizeRows } from '../files/size-rows.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
@@ -103,9 +105,11 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
     progress.end();
     const json = sizeJson(shown);
     if (out !== null) {
+      const { sizePage } = await import('../render/page-size.ts');
       writeOutputs(io.cwd, out, [
         { name: 'size.md', text: sizeMarkdown(shown) },
         { name: 'size.json', text: json },
+        { name: 'size.html', text: sizePage(shown, { version: manifest.version, read: sha256Of(files) }) },
       ]);
       rows!.finish();
     }

@@ -6,6 +6,7 @@ import {
   type SpellAnswer,
   type SpellAsk,
 } from '@longnight/core';
+import manifest from '../../package.json' with { type: 'json' };
 import { openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
@@ -18,7 +19,7 @@ import { spellJson } from '../render/spell-json.ts';
 import { spellMarkdown } from '../render/spell-markdown.ts';
 import { spellText } from '../render/spell-text.ts';
 
-const OUTPUT_NAMES = ['spell.md', 'spell.json', 'spell.csv'];
+const OUTPUT_NAMES = ['spell.md', 'spell.json', 'spell.csv', 'spell.html'];
 
 export interface SpellOptions {
   readonly ask: SpellAsk;
@@ -30,7 +31,7 @@ export interface SpellOptions {
 }
 
 /** `longnight spell`: a stretch of days on its own. */
-export function spell(file: string, options: SpellOptions, io: Io): void {
+export async function spell(file: string, options: SpellOptions, io: Io): Promise<void> {
   const { ask, out } = options;
   const opened = openScenario(io.cwd, file);
   if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, opened.paths);
@@ -43,10 +44,13 @@ export function spell(file: string, options: SpellOptions, io: Io): void {
 
   const json = spellJson(shown);
   if (out !== null) {
+    const { spellPage } = await import('../render/page-spell.ts');
+    const from = { version: manifest.version, read: opened.read };
     writeOutputs(io.cwd, out, [
       { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
       { name: 'spell.json', text: json },
       { name: 'spell.csv', text: hoursCsv(hoursTable(answer.year, answer.ledger)) },
+      { name: 'spell.html', text: spellPage(shown, from) },
     ]);
   }
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };

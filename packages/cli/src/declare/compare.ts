@@ -18,10 +18,14 @@ export function declareCompare(program: Command, io: Io): void {
         'the dearer one buys.',
     )
     .argument('<files...>', 'two scenarios or more, YAML or JSON; the hours of the first are used')
-    .option('-o, --out <dir>', 'write compare.md, compare.json and compare.csv into this folder', named)
+    .option(
+      '-o, --out <dir>',
+      'write compare.html, compare.md, compare.json and compare.csv into this folder',
+      named,
+    )
     .option('--json', 'print compare.json to standard output, and nothing else')
     .action(async (files: readonly string[], given: Given) => {
       const { compare } = await import('../commands/compare.ts');
-      compare(files, { out: given.out ?? null, json: given.json === true }, io);
+      await compare(files, { out: given.out ?? null, json: given.json === true }, io);
     });
 }

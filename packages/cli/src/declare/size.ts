@@ -57,7 +57,7 @@ export function declareSize(program: Command, io: Io): void {
     )
     .option(
       '-o, --out <dir>',
-      'write size.md, size.json and size.csv (every design played) into this folder',
+      'write size.html, size.md, size.json and size.csv (every design played) into this folder',
       named,
     )
     .option('--json', 'print size.json to standard output, and nothing else')

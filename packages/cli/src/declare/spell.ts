@@ -36,11 +36,15 @@ export function declareSpell(program: Command, io: Io): void {
     )
     .option('--without-generator', 'leave the generator out')
     .option('--every-year', 'ask every whole year of the weather file, and show the hardest')
-    .option('-o, --out <dir>', 'write spell.md, spell.json and spell.csv (its hours) into this folder', named)
+    .option(
+      '-o, --out <dir>',
+      'write spell.html, spell.md, spell.json and spell.csv (its hours) into this folder',
+      named,
+    )
     .option('--json', 'print spell.json to standard output, and nothing else')
     .action(async (file: string, given: Given) => {
       const { spell } = await import('../commands/spell.ts');
-      spell(
+      await spell(
         file,
         {
           ask: {

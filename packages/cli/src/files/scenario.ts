@@ -77,16 +77,20 @@ export function readFiles(cwd: string, file: string): ReadFiles {
  */
 export function openScenario(cwd: string, file: string): Opened {
   const files = readFiles(cwd, file);
-  const { source, texts, name } = files;
   return {
-    year: prepareYear(files.read, file, texts),
-    name,
+    year: prepareYear(files.read, file, files.texts),
+    name: files.name,
     paths: files.paths,
-    read: [[name, source.text] as const, ...source.partsTexts, ...texts].map(([readName, content]) => ({
-      // A file may be named by an absolute path; a report must not tell where somebody's files are.
-      name: readName.split(/[\\/]/).at(-1) ?? readName,
-      sha256: createHash('sha256').update(content).digest('hex'),
-    })),
+    read: sha256Of(files),
     files,
   };
+}
+
+/** Every file that was read, without its folder, with the SHA-256 of its bytes. */
+export function sha256Of({ name, source, texts }: ReadFiles): Opened['read'] {
+  return [[name, source.text] as const, ...source.partsTexts, ...texts].map(([readName, content]) => ({
+    // A file may be named by an absolute path; a report must not tell where somebody's files are.
+    name: readName.split(/[\\/]/).at(-1) ?? readName,
+    sha256: createHash('sha256').update(content).digest('hex'),
+  }));
 }

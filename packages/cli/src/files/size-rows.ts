@@ -4,7 +4,7 @@ import { type Axis, InputError, type PlayedChunk } from '@longnight/core';
 import { sweepRows } from '../render/sweep-rows.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
 
-export const SIZE_NAMES = ['size.md', 'size.json', 'size.csv'];
+export const SIZE_NAMES = ['size.md', 'size.json', 'size.csv', 'size.html'];
 
 /** size.csv while it is being written. */
 export interface SizeRows {

@@ -58,17 +58,24 @@ export function moneySentence(money: Money): string {
   );
 }
 
-/** A bill of materials as a pipe table. */
-export function billTable(bill: readonly BillLine[], capital: number | null): string {
-  const decimals = decimalsOf(bill);
-  const rows = bill.map((line) => [
-    escaped(line.item),
+/** A bill of materials as cells: item, count, price of one, of all, life. */
+export const billCells = (bill: readonly BillLine[]): readonly (readonly string[])[] =>
+  bill.map((line) => [
+    line.item,
     countText(line),
-    fixed(line.price_each, decimals),
-    fixed(line.total, decimals),
+    fixed(line.price_each, decimalsOf(bill)),
+    fixed(line.total, decimalsOf(bill)),
     lifeText(line),
   ]);
-  if (capital !== null) rows.push(['**all**', '', '', `**${fixed(capital, decimals)}**`, '']);
+
+/** The sum under them. */
+export const billSum = (bill: readonly BillLine[], capital: number): string =>
+  fixed(capital, decimalsOf(bill));
+
+/** A bill of materials as a pipe table. */
+export function billTable(bill: readonly BillLine[], capital: number | null): string {
+  const rows = billCells(bill).map(([item, ...others]) => [escaped(item!), ...others]);
+  if (capital !== null) rows.push(['**all**', '', '', `**${billSum(bill, capital)}**`, '']);
   return table(
     [
       { title: 'item' },
@@ -92,28 +99,34 @@ export function moneyMarkdown(money: Money): string {
   return parts.join('\n\n');
 }
 
-function overTheYears(money: Money): string {
-  const { currency, years } = money;
-  const sums: [string, number | null][] = [
+/** What the plant costs over the years and per what it gives, the sums that concern it. */
+export function lifetimeSums(money: Money): readonly (readonly [string, number | null])[] {
+  return [
     ['to buy', money.capital],
     ['parts bought again when they are worn', money.replacements],
     ['fuel', money.fuel],
-    ...(money.shore === 0 ? [] : ([['power from the socket', money.shore]] as [string, number | null][])),
+    ...(money.shore === 0 ? [] : [['power from the socket', money.shore] as const]),
     ['service of the generator', money.service],
-    [`all over ${counted(years, 'year')}`, money.total],
+    [`all over ${counted(money.years, 'year')}`, money.total],
     ['all, per kWh served (levelised)', money.per_served_kWh],
     ['to buy, per kWh of usable bank', money.per_usable_kWh],
     ['to buy, per kW of continuous AC output', money.per_output_kW],
   ];
-  return [
-    `Present values, ${escaped(currency)}: each year is used as the played one, yearly costs fall at its end, and a part that is left ` +
-      'over after the last year counts for nothing. Labour and freight are not paid a second time.',
+}
+
+/** How those sums are made. */
+export const PRESENT_VALUES =
+  'each year is used as the played one, yearly costs fall at its end, and a part that is left ' +
+  'over after the last year counts for nothing. Labour and freight are not paid a second time.';
+
+const overTheYears = (money: Money): string =>
+  [
+    `Present values, ${escaped(money.currency)}: ${PRESENT_VALUES}`,
     table(
-      [{ title: 'what' }, { title: currency, figures: true }],
-      sums.map(([what, value]) => [what, price(value)]),
+      [{ title: 'what' }, { title: money.currency, figures: true }],
+      lifetimeSums(money).map(([what, value]) => [what, price(value)]),
     ),
   ].join('\n\n');
-}
 
 /** `15 years or 5000 cycles`. */
 function lifeText({ life }: BillLine): string {

@@ -18,7 +18,8 @@ export function ensembleSentences(ensemble: Ensemble): readonly string[] {
   ];
 }
 
-const TITLES = [
+/** Titles of the table of spreads. */
+export const SPREAD_TITLES = [
   'over the drawn years',
   '1 in 10 below',
   'half below',
@@ -26,7 +27,8 @@ const TITLES = [
   'worst seed',
 ] as const;
 
-function rowsOf({ unmet_kWh, generator_run_hours, lowest_soc, worst }: Ensemble): string[][] {
+/** Its cells, a row a figure. */
+export function spreadCells({ unmet_kWh, generator_run_hours, lowest_soc, worst }: Ensemble): string[][] {
   const row = (title: string, spread: Spread, of: number, text: (value: number) => string): string[] => [
     title,
     text(spread.p10),
@@ -49,8 +51,8 @@ function rowsOf({ unmet_kWh, generator_run_hours, lowest_soc, worst }: Ensemble)
 
 /** The spread over the years as lines of plain text, under 80 characters each. */
 export function ensembleLines(ensemble: Ensemble): readonly string[] {
-  const rows = [[...TITLES], ...rowsOf(ensemble)];
-  const widths = TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
+  const rows = [[...SPREAD_TITLES], ...spreadCells(ensemble)];
+  const widths = SPREAD_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
   return rows.map((row) =>
     row.map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!))).join('  '),
   );
@@ -61,8 +63,8 @@ export const ensembleSection = (ensemble: Ensemble): string =>
   [
     ensembleSentences(ensemble).join(' '),
     table(
-      TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
-      rowsOf(ensemble),
+      SPREAD_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
+      spreadCells(ensemble),
     ),
     bullets(ensemble.rests_on.map(escaped)),
   ].join('\n\n');

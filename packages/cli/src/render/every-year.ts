@@ -24,9 +24,18 @@ export function everyYearSentences({ by_year, worst, left_out }: EveryYear, run:
   ];
 }
 
-const TITLES = ['year', 'GHI, kWh/m²', 'unmet, kWh', 'unmet, h', 'generator, h', 'lowest SoC, %'] as const;
+/** Titles of the table of years. */
+export const EVERY_YEAR_TITLES = [
+  'year',
+  'GHI, kWh/m²',
+  'unmet, kWh',
+  'unmet, h',
+  'generator, h',
+  'lowest SoC, %',
+] as const;
 
-const rowsOf = ({ by_year }: EveryYear): string[][] =>
+/** Its cells, a row a year. */
+export const everyYearCells = ({ by_year }: EveryYear): string[][] =>
   by_year.map((row) => [
     `${row.year}`,
     fixed(row.ghi_kWh_m2, 0),
@@ -39,8 +48,8 @@ const rowsOf = ({ by_year }: EveryYear): string[][] =>
 /** The years as lines of plain text, under 80 characters each; the worst is marked. */
 export function everyYearLines(years: EveryYear): readonly string[] {
   const marks = years.by_year.map((row) => (row.year === years.worst.year ? '  worst' : ''));
-  const rows = [[...TITLES], ...rowsOf(years)];
-  const widths = TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
+  const rows = [[...EVERY_YEAR_TITLES], ...everyYearCells(years)];
+  const widths = EVERY_YEAR_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
   return rows.map(
     (row, r) => row.map((cell, k) => cell.padStart(widths[k]!)).join('  ') + (marks[r - 1] ?? ''),
   );
@@ -51,8 +60,8 @@ export const everyYearSection = (years: EveryYear, run: number): string =>
   [
     everyYearSentences(years, run).slice(0, 2).map(escaped).join(' '),
     table(
-      TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
-      rowsOf(years),
+      EVERY_YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
+      everyYearCells(years),
     ),
     'Each year has its own weather, calendar and sun, and begins with run.start_soc.',
     ...(years.left_out.length === 0

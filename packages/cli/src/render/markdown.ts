@@ -4,11 +4,13 @@ import { conductorSentences, surgeSentences } from './conductor.ts';
 import { ensembleSection } from './ensemble.ts';
 import { everyYearSection } from './every-year.ts';
 import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
+import { lossRows } from './losses.ts';
 import { answers } from './markdown-answers.ts';
 import { assumptions } from './markdown-assumptions.ts';
 import { limits } from './markdown-limits.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { months, spellDays } from './markdown-time.ts';
+import { runCommand } from './run-command.ts';
 import { stringSentences, stringsTitle } from './strings.ts';
 import { wearSection } from './wear.ts';
 import {
@@ -135,25 +137,11 @@ function closest(report: Report): string {
   ].join('\n\n');
 }
 
-function losses(report: Report): string {
-  const { losses } = report;
-  type Row = [where: string, energy_kWh: number];
-  const rows: Row[] = [
-    ['trackers', losses.tracker_kWh],
-    ['bank: charging, discharging, self-discharge', losses.bank_kWh],
-    ...(losses.heater_kWh === 0 ? [] : ([['heaters of the bank', losses.heater_kWh]] as Row[])),
-    ['inverter, standing loss included', losses.inverter_kWh],
-    ...(report.limits.ac_charging.figure_kW === null ? [] : ([['charger', losses.charger_kWh]] as Row[])),
-    ...(report.generator === null
-      ? []
-      : ([['generator energy spilled to keep its least load', losses.generator_spilled_kWh]] as Row[])),
-    ['all', losses.total_kWh],
-  ];
-  return table(
+const losses = (report: Report): string =>
+  table(
     [{ title: 'where' }, { title: 'kWh', figures: true }],
-    rows.map(([where, energy]) => [where, fixed(energy, 1)]),
+    lossRows(report).map(([where, energy]) => [where, fixed(energy, 1)]),
   );
-}
 
 const notices = (report: Report): string =>
   report.notices.length === 0
@@ -161,12 +149,9 @@ const notices = (report: Report): string =>
     : bullets(report.notices.map((notice) => escaped(notice.message)));
 
 function reproduce(report: Report, context: MarkdownContext): string {
-  const spell = report.darkest_spell.days === 7 ? '' : ` --spell-days ${report.darkest_spell.days}`;
-  const years = report.years === null ? '' : ` --years ${report.years.by_year.length}`;
-  const seeds = report.ensemble === null ? '' : ` --seeds ${report.ensemble.years}`;
   const { largest_imbalance_kWh, steps_checked } = report.audit;
   return [
-    `    longnight run ${context.scenarioName} --out DIR${years}${seeds}${spell}`,
+    `    ${runCommand(report, context.scenarioName)}`,
     `Longnight ${context.version}, report format ${report.longnight.format}. The same files give the same bytes. Read were:`,
     table(
       [{ title: 'file' }, { title: 'SHA-256' }],

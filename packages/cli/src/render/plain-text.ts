@@ -14,6 +14,9 @@ export const plain = (text: string, options: { keepLines?: boolean } = {}): stri
 const BEFORE_UNIT = /(?<=\d) (?=(?:%|kWh|kWp|kW|h|V|A|L|days?|modules?|×)(?![\p{L}\d]))/gu;
 const HELD = '\u00a0';
 
+/** Text in which no figure is parted from its unit, where lines are broken by others. */
+export const unitsHeld = (text: string): string => text.replace(BEFORE_UNIT, HELD);
+
 /**
  * Breaks text into lines of at most `width` characters at its spaces; a longer word keeps a line of its own.
  *
@@ -22,7 +25,7 @@ const HELD = '\u00a0';
 export function wrapped(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.replace(BEFORE_UNIT, HELD).split(' ')) {
+  for (const word of unitsHeld(text).split(' ')) {
     if (line !== '' && line.length + 1 + word.length > width) {
       lines.push(line);
       line = word;

@@ -246,3 +246,14 @@ export function frontShown({ answer }: SizeShown, most: number): readonly Tried[
   }
   return [...kept].sort((a, b) => a - b).map((k) => all[k]!);
 }
+
+/** The command that asks the same again. */
+export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
+  const options = [
+    ...axes.map((axis) => `--vary '${axis.path}=${axis.values.map(valueText).join(',')}'`),
+    ...ask.holds.map((hold) => `--hold '${hold.text}'`),
+    `--least ${ask.least}`,
+    ...(seeds.length === 0 ? [] : [`--seeds ${seeds.length} --in ${ask.years_to_hold}`]),
+  ];
+  return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
+}

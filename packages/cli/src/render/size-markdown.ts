@@ -17,6 +17,7 @@ import {
   nothingHolds,
   type SizeShown,
   searchedText,
+  sizeCommand,
   valuesOf,
   valueText,
 } from './size-answers.ts';
@@ -130,13 +131,5 @@ function front(shown: SizeShown): string {
   ].join('\n\n');
 }
 
-function again({ question }: SizeShown): string {
-  const { axes, ask, seeds, files } = question;
-  const options = [
-    ...axes.map((axis) => `--vary '${axis.path}=${axis.values.map(valueText).join(',')}'`),
-    ...ask.holds.map((hold) => `--hold '${hold.text}'`),
-    `--least ${ask.least}`,
-    ...(seeds.length === 0 ? [] : [`--seeds ${seeds.length} --in ${ask.years_to_hold}`]),
-  ];
-  return `    longnight size ${files.name} ${options.join(' ')} --out DIR\n\nThe same files give the same bytes, on any number of threads.`;
-}
+const again = ({ question }: SizeShown): string =>
+  `    ${sizeCommand(question)}\n\nThe same files give the same bytes, on any number of threads.`;

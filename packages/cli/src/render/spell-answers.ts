@@ -108,3 +108,15 @@ function lessLoad(answer: SpellAnswer): string {
     ? 'none need go.'
     : `${fixed(100 * share, 1)} % of the load would be ridden out: ${fixed(100 * (1 - share), 1)} % less in every hour.`;
 }
+
+/** The command that asks the same again. */
+export function spellCommand({ scenarioName, ask, years }: SpellShown): string {
+  const options = [
+    `--days ${ask.days}`,
+    ...(ask.start === null ? [] : [`--start ${ask.start}`]),
+    `--soc ${ask.soc ?? 'played'}`,
+    ...(ask.generator ? [] : ['--without-generator']),
+    ...(years === null ? [] : ['--every-year']),
+  ];
+  return `longnight spell ${scenarioName} ${options.join(' ')} --out DIR`;
+}

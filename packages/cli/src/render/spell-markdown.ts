@@ -1,7 +1,7 @@
 import { cautions, plantOf } from '@longnight/core';
 import { fixed, percent, socPercent } from './figures.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
-import { askedText, type SpellShown, spellAnswers } from './spell-answers.ts';
+import { askedText, type SpellShown, spellAnswers, spellCommand } from './spell-answers.ts';
 import { weatherWords } from './words.ts';
 
 const figures = true as const;
@@ -77,19 +77,9 @@ function yearTable({ years }: SpellShown): string {
   ].join('\n\n');
 }
 
-function again(
-  { scenarioName, ask, years }: SpellShown,
-  read: readonly { name: string; sha256: string }[],
-): string {
-  const options = [
-    `--days ${ask.days}`,
-    ...(ask.start === null ? [] : [`--start ${ask.start}`]),
-    `--soc ${ask.soc ?? 'played'}`,
-    ...(ask.generator ? [] : ['--without-generator']),
-    ...(years === null ? [] : ['--every-year']),
-  ];
+function again(shown: SpellShown, read: readonly { name: string; sha256: string }[]): string {
   return [
-    `    longnight spell ${scenarioName} ${options.join(' ')} --out DIR`,
+    `    ${spellCommand(shown)}`,
     'The same files give the same bytes. spell.csv holds every hour of these days, spell.json every figure and assumption. Read were:',
     table(
       [{ title: 'file' }, { title: 'SHA-256' }],

@@ -22,7 +22,8 @@ export function yearsSentences({ by_year, first_failure, bank_end_of_life_years 
   ];
 }
 
-const TITLES = [
+/** Titles of the table of years. */
+export const YEAR_TITLES = [
   'year',
   'unmet, kWh',
   'lowest SoC, %',
@@ -31,7 +32,8 @@ const TITLES = [
   'arrays left, %',
 ] as const;
 
-const rowsOf = ({ by_year }: Years): string[][] =>
+/** Its cells, a row a year. */
+export const yearCells = ({ by_year }: Years): string[][] =>
   by_year.map((row) => [
     `${row.year} (${row.calendar_year})`,
     fixed(row.unmet_kWh, 2),
@@ -43,8 +45,8 @@ const rowsOf = ({ by_year }: Years): string[][] =>
 
 /** The years as lines of plain text, under 80 characters each. */
 export function yearsLines(years: Years): readonly string[] {
-  const rows = [[...TITLES], ...rowsOf(years)];
-  const widths = TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
+  const rows = [[...YEAR_TITLES], ...yearCells(years)];
+  const widths = YEAR_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
   return rows.map((row) =>
     row
       .map((cell, k) => cell.padStart(widths[k]!))
@@ -58,8 +60,8 @@ export const yearsSection = (years: Years): string =>
   [
     yearsSentences(years).join(' '),
     table(
-      TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
-      rowsOf(years),
+      YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
+      yearCells(years),
     ),
     'Bank and arrays are what is left of them at the start of the year.',
     bullets(years.rests_on.map(escaped)),

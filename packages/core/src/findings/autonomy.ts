@@ -6,6 +6,7 @@ import type { PreparedYear } from '../year.ts';
 import { darkDraw_kWh } from './dark-draw.ts';
 import { darkHoursByStep } from './dark-steps.ts';
 import type { Report } from './report.ts';
+import { survival } from './survival.ts';
 
 /**
  * Hours that a full bank carries the loads alone, with no sun and no generator, from the start of every step of the
@@ -95,6 +96,7 @@ export function autonomyFindings(
       median: quantileSorted(sorted, 0.5),
       least_start: localTime(year.clock, least),
       capped,
+      survival: survival(sorted),
     },
   };
 }

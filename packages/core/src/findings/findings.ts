@@ -12,7 +12,9 @@ import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { staticLimits } from './limits.ts';
 import { moneyFindings } from './money.ts';
+import { monthFindings } from './months.ts';
 import type { Report } from './report.ts';
+import { seasonWeekFindings } from './season-weeks.ts';
 import { spellFindings } from './spell.ts';
 import { stringFindings } from './strings.ts';
 import { surgeFindings } from './surge.ts';
@@ -75,8 +77,10 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     verdict: verdict(load, unmet, clock.year),
     load,
     unmet,
+    by_month: monthFindings(year, ledger),
     autonomy: autonomyFindings(year, plant, load.mean_kWh_day),
     darkest_spell: spellFindings(year, plant, ledger, spell_days),
+    season_weeks: seasonWeekFindings(year, plant, ledger),
     gives_out_first: givesOutFindings(year, plant, ledger, unmet),
     generator,
     shore: plant.shore === null ? null : drawnFrom(ledger, columns.shore_kWh),

@@ -65,6 +65,8 @@ export interface Report {
     /** Twelve, January first, local calendar. */
     readonly by_month_kWh: readonly number[];
   };
+  /** Twelve, January first, local calendar. */
+  readonly by_month: readonly MonthRow[];
   readonly autonomy: {
     /** Usable bank over mean daily load (IEEE 1013 3.3); inverter and bank losses are not in it. Null without load. */
     readonly nominal_days: number | null;
@@ -77,19 +79,13 @@ export interface Report {
       readonly least_start: string;
       /** True if a start outlasts the year, so that the figures are lower bounds. */
       readonly capped: boolean;
+      /** The same for all starts at once: how many last how long. */
+      readonly survival: readonly SurvivalPoint[];
     };
   };
-  readonly darkest_spell: {
-    /** Local date of the first day. */
-    readonly start: string;
-    readonly days: number;
-    /** Array energy offered over load wanted; null if nothing is wanted. */
-    readonly sun_to_load: number | null;
-    readonly start_soc: number;
-    readonly lowest_soc: number;
-    readonly unmet_kWh: number;
-    readonly by_day: readonly SpellDay[];
-  };
+  readonly darkest_spell: Stretch;
+  /** An ordinary week of each quarter of the year: the one in the middle of its weeks by sun over load. */
+  readonly season_weeks: readonly (Stretch & { readonly months: readonly number[] })[];
   readonly gives_out_first: {
     /** The first limit to leave load unserved, in time; null if none did. */
     readonly first_cause: UnmetCause | null;
@@ -323,6 +319,44 @@ export interface SeedRow {
   readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
+}
+
+/** A run of whole local days. */
+export interface Stretch {
+  /** Local date of the first day. */
+  readonly start: string;
+  readonly days: number;
+  /** Array energy offered over load wanted; null if nothing is wanted. */
+  readonly sun_to_load: number | null;
+  readonly start_soc: number;
+  readonly lowest_soc: number;
+  readonly unmet_kWh: number;
+  readonly by_day: readonly SpellDay[];
+}
+
+/** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
+export interface MonthRow {
+  /** 1 to 12. */
+  readonly month: number;
+  readonly wanted_kWh: number;
+  readonly served_kWh: number;
+  readonly unmet_kWh: number;
+  readonly sun_used_kWh: number;
+  readonly curtailed_kWh: number;
+  readonly generator_kWh: number;
+  readonly shore_kWh: number;
+  readonly engine_charging_kWh: number;
+  /** Into loads that take surplus; neither wanted nor served. */
+  readonly surplus_load_kWh: number;
+  readonly losses_kWh: number;
+  /** Stock at the end of the month less that at its start; may be negative. */
+  readonly bank_gained_kWh: number;
+}
+
+/** Share of all starts from which a full bank lasts so many hours or longer in the dark. */
+export interface SurvivalPoint {
+  readonly hours: number;
+  readonly starts_share: number;
 }
 
 /** A local day of the darkest spell. */

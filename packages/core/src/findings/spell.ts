@@ -2,10 +2,14 @@ import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
-import type { Report, SpellDay } from './report.ts';
+import type { Report, SpellDay, Stretch } from './report.ts';
 import { shareOf } from './totals.ts';
 
-/** One local day of a played year. */
+/**
+ * One local day of a played year.
+ *
+ * @param day ordinal of the local day, 0 to days - 1
+ */
 export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
   const { columns } = ledger;
   const from = year.clock.day_start[day]!;
@@ -33,18 +37,27 @@ export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay
   };
 }
 
+/** Load wanted and array energy offered on each local day, kWh. */
+export function sunAndLoadByDay(
+  { clock }: PreparedYear,
+  { columns }: Ledger,
+): { readonly wanted: Float64Array; readonly available: Float64Array } {
+  const wanted = new Float64Array(clock.days);
+  const available = new Float64Array(clock.days);
+  for (let i = 0; i < clock.steps; i++) {
+    wanted[clock.day[i]!]! += columns.load_wanted_kWh[i]!;
+    available[clock.day[i]!]! += columns.array_available_kWh[i]!;
+  }
+  return { wanted, available };
+}
+
 /**
  * First day of the darkest spell: the run of `days` whole local days within the year with the least array energy
  * offered per load wanted. Where no run wants any load, the one with the least array energy.
  */
 export function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
   const { clock } = year;
-  const wanted = new Float64Array(clock.days);
-  const available = new Float64Array(clock.days);
-  for (let i = 0; i < clock.steps; i++) {
-    wanted[clock.day[i]!]! += ledger.columns.load_wanted_kWh[i]!;
-    available[clock.day[i]!]! += ledger.columns.array_available_kWh[i]!;
-  }
+  const { wanted, available } = sunAndLoadByDay(year, ledger);
   let best = 0;
   let bestRatio = Number.POSITIVE_INFINITY;
   let bestSun = Number.POSITIVE_INFINITY;
@@ -81,7 +94,17 @@ export function spellFindings(
   if (!Number.isInteger(days) || days < 1 || days > year.clock.days) {
     throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${year.clock.days}`);
   }
-  const first = darkestStart(year, ledger, days);
+  return stretchOfDays(year, plant, ledger, darkestStart(year, ledger, days), days);
+}
+
+/** A run of whole local days of a played year, day by day. */
+export function stretchOfDays(
+  year: PreparedYear,
+  plant: Plant,
+  ledger: Ledger,
+  first: number,
+  days: number,
+): Stretch {
   const by_day = Array.from({ length: days }, (_, k) => dayOf(year, ledger, first + k));
   const sum = (value: (day: SpellDay) => number): number => by_day.reduce((t, day) => t + value(day), 0);
   const from = year.clock.day_start[first]!;

@@ -1,5 +1,16 @@
 import { type Meaning, section } from './meaning.ts';
 
+/** The days of a run of days. */
+const DAYS: Parameters<typeof section>[1] = {
+  'by_day.date': ['time', 'a local day of the run'],
+  'by_day.wanted_kWh': ['kWh', 'energy the loads ask for on it', 'sum of load_wanted_kWh'],
+  'by_day.available_kWh': ['kWh', 'energy the arrays offer on it', 'sum of array_available_kWh'],
+  'by_day.unmet_kWh': ['kWh', 'load left unserved on it', 'sum of unmet_kWh'],
+  'by_day.generator_kWh': ['kWh', 'energy the generator makes on it', 'sum of generator_kWh'],
+  'by_day.lowest_soc': ['1', 'lowest state of charge on it', 'least bank_soc'],
+  'by_day.end_soc': ['1', 'state of charge at its end', 'last bank_soc'],
+};
+
 /** How long the bank lasts: in the dark, and in years. */
 export const BANK_MEANINGS: readonly Meaning[] = [
   ...section('autonomy', {
@@ -16,6 +27,11 @@ export const BANK_MEANINGS: readonly Meaning[] = [
     'dark_hours.p05': ['h', 'the same, undercut by one start in twenty', '5 % quantile over all starts'],
     'dark_hours.median': ['h', 'the same, in the middle of all starts', 'median over all starts'],
     'dark_hours.least_start': ['time', 'the start with the least, local time'],
+    'dark_hours.survival.hours': ['h', 'hours in the dark that a share of all starts is told for'],
+    'dark_hours.survival.starts_share': [
+      '1',
+      'share of all starts from which a full bank lasts so long or longer',
+    ],
     'dark_hours.capped': ['1', 'true if a start outlasts the year, so that the hours are lower bounds'],
   }),
   ...section('darkest_spell', {
@@ -33,13 +49,24 @@ export const BANK_MEANINGS: readonly Meaning[] = [
     start_soc: ['1', 'state of charge that the played year comes to these days with'],
     lowest_soc: ['1', 'lowest state of charge in them', 'least bank_soc'],
     unmet_kWh: ['kWh', 'load left unserved in them', 'sum of unmet_kWh'],
-    'by_day.date': ['time', 'a local day of the spell'],
-    'by_day.wanted_kWh': ['kWh', 'energy the loads ask for on it', 'sum of load_wanted_kWh'],
-    'by_day.available_kWh': ['kWh', 'energy the arrays offer on it', 'sum of array_available_kWh'],
-    'by_day.unmet_kWh': ['kWh', 'load left unserved on it', 'sum of unmet_kWh'],
-    'by_day.generator_kWh': ['kWh', 'energy the generator makes on it', 'sum of generator_kWh'],
-    'by_day.lowest_soc': ['1', 'lowest state of charge on it', 'least bank_soc'],
-    'by_day.end_soc': ['1', 'state of charge at its end', 'last bank_soc'],
+    ...DAYS,
+  }),
+  ...section('season_weeks', {
+    months: ['1', 'the three months that the week stands for, 1 to 12'],
+    start: [
+      'time',
+      'first day of an ordinary week of them: the one in the middle of their weeks by sun over load',
+    ],
+    days: ['d', 'its length'],
+    sun_to_load: [
+      '1',
+      'array energy offered over load wanted in these days',
+      'sum of array_available_kWh / sum of load_wanted_kWh',
+    ],
+    start_soc: ['1', 'state of charge that the played year comes to these days with'],
+    lowest_soc: ['1', 'lowest state of charge in them', 'least bank_soc'],
+    unmet_kWh: ['kWh', 'load left unserved in them', 'sum of unmet_kWh'],
+    ...DAYS,
   }),
   ...section('bank', {
     capacity_kWh: [

@@ -1,0 +1,82 @@
+import { plain, unitsHeld } from './plain-text.ts';
+
+/** Pieces of the pages: text in, HTML out. What comes from a file goes through `escaped`, here or before. */
+
+export const escaped = (text: string): string =>
+  plain(text).replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
+
+/** Running text: dates stay whole, and figures stay with their units. */
+const running = (text: string): string =>
+  unitsHeld(escaped(text)).replace(/\d{4}-\d\d-\d\d(?: \d\d:\d\d)?/g, '<span class="whole">$&</span>');
+
+/** A sentence that may hold text from a file. */
+export const paragraph = (text: string, className = ''): string =>
+  `<p${className === '' ? '' : ` class="${className}"`}>${running(text)}</p>`;
+
+/** The name of a key, which may be broken at its dots and dashes and nowhere else. */
+const key = (text: string): string => escaped(text).replace(/[._[](?=\w)/g, '$&<wbr>');
+
+export const list = (items: readonly string[]): string =>
+  `<ul>\n${items.map((item) => `<li>${running(item)}</li>`).join('\n')}\n</ul>`;
+
+/** Terms and what is said of them. */
+export const terms = (pairs: readonly (readonly [string, string])[]): string =>
+  `<dl>\n${pairs.map(([term, said]) => `<div><dt>${escaped(term)}</dt><dd>${escaped(said)}</dd></div>`).join('\n')}\n</dl>`;
+
+export interface Column {
+  readonly title: string;
+  /** Figures stand to the right. */
+  readonly figures?: true;
+  /** Names of keys and files, in a face of fixed width. */
+  readonly code?: true;
+}
+
+export interface Table {
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  /** The first cell of each is its heading, unless it is empty: then the row goes on with the one before. */
+  readonly rows: readonly (readonly string[])[];
+  /** A last row that sums the others. */
+  readonly sums?: readonly string[];
+}
+
+/** A table that scrolls within itself where a screen is too narrow for it, also by keyboard. */
+export function table({ caption, columns, rows, sums }: Table): string {
+  const classOf = ({ figures, code }: Column): string =>
+    figures ? ' class="n"' : code ? ' class="code"' : '';
+  const row = (cells: readonly string[]): string =>
+    `<tr>${cells
+      .map((cell, k) => {
+        const column = columns[k]!;
+        const inner = column.code ? key(cell) : escaped(cell);
+        return k === 0 && cell !== ''
+          ? `<th scope="row"${classOf(column)}>${inner}</th>`
+          : `<td${classOf(column)}>${inner}</td>`;
+      })
+      .join('')}</tr>`;
+  const heads = columns.map(
+    (column) => `<th scope="col"${column.figures ? ' class="n"' : ''}>${escaped(column.title)}</th>`,
+  );
+  return [
+    `<div class="scroll" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
+    `<table><caption>${escaped(caption)}</caption>`,
+    `<thead><tr>${heads.join('')}</tr></thead>`,
+    `<tbody>\n${rows.map(row).join('\n')}\n</tbody>`,
+    ...(sums === undefined ? [] : [`<tfoot>${row(sums)}</tfoot>`]),
+    '</table></div>',
+  ].join('\n');
+}
+
+/** What is there for those who ask for it. */
+export const details = (summary: string, body: string, open = false): string =>
+  `<details${open ? ' open' : ''}><summary>${escaped(summary)}</summary>\n${body}\n</details>`;
+
+/** One question of a page: a heading, a sentence that says what is seen, and what shows it. */
+export interface Section {
+  readonly id: string;
+  readonly title: string;
+  readonly sentence: string;
+  /** Class of the sentence where it is not an ordinary one. */
+  readonly tone?: string;
+  readonly body: readonly string[];
+}

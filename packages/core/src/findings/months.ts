@@ -1,0 +1,36 @@
+import type { Ledger } from '../ledger/ledger.ts';
+import type { PreparedYear } from '../year.ts';
+import type { MonthRow } from './report.ts';
+import { byMonth } from './totals.ts';
+
+/**
+ * What came in and where it went, month by month: sun used, generator, socket and engine together are what was served,
+ * what loads took as surplus, what was lost and what the bank gained.
+ *
+ * @returns twelve, January first, by the local calendar
+ */
+export function monthFindings({ clock }: PreparedYear, ledger: Ledger): readonly MonthRow[] {
+  const { columns, start_stock_kWh } = ledger;
+  const gained = columns.bank_stock_kWh.map(
+    (stock_kWh, i, all) => stock_kWh - (i === 0 ? start_stock_kWh : all[i - 1]!),
+  );
+  const sums = {
+    wanted_kWh: byMonth(columns.load_wanted_kWh, clock),
+    served_kWh: byMonth(columns.load_served_kWh, clock),
+    unmet_kWh: byMonth(columns.unmet_kWh, clock),
+    sun_used_kWh: byMonth(columns.array_used_kWh, clock),
+    curtailed_kWh: byMonth(columns.curtailed_kWh, clock),
+    generator_kWh: byMonth(columns.generator_kWh, clock),
+    shore_kWh: byMonth(columns.shore_kWh, clock),
+    engine_charging_kWh: byMonth(columns.engine_charging_kWh, clock),
+    surplus_load_kWh: byMonth(columns.surplus_load_kWh, clock),
+    losses_kWh: byMonth(columns.losses_kWh, clock),
+    bank_gained_kWh: byMonth(gained, clock),
+  };
+  const names = Object.keys(sums) as (keyof typeof sums)[];
+  return Array.from(
+    { length: 12 },
+    (_, m) =>
+      Object.fromEntries([['month', m + 1], ...names.map((name) => [name, sums[name][m]!])]) as MonthRow,
+  );
+}

@@ -1,0 +1,42 @@
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Plant } from '../plant/plant.ts';
+import type { PreparedYear } from '../year.ts';
+import type { Report } from './report.ts';
+import { stretchOfDays, sunAndLoadByDay } from './spell.ts';
+
+/** Quarters by month, as they lie about the solstices and equinoxes. */
+const QUARTERS = [
+  [12, 1, 2],
+  [3, 4, 5],
+  [6, 7, 8],
+  [9, 10, 11],
+] as const;
+const DAYS = 7;
+
+/**
+ * An ordinary week of each quarter of the year: of all weeks that lie within its months the one in the middle when they
+ * are ranked by sun offered over load wanted. A year cut short may lack some.
+ */
+export function seasonWeekFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['season_weeks'] {
+  const { clock } = year;
+  const { available, wanted } = sunAndLoadByDay(year, ledger);
+  const sumOf = (days: Float64Array, first: number): number =>
+    days.subarray(first, first + DAYS).reduce((sum, value) => sum + value, 0);
+  const monthOf = (day: number): number => clock.month[clock.day_start[day]!]!;
+  return QUARTERS.flatMap((months) => {
+    const within = (day: number): boolean => (months as readonly number[]).includes(monthOf(day));
+    const ranked = Array.from({ length: Math.max(0, clock.days - DAYS + 1) }, (_, first) => first)
+      // Both ends within a quarter of three months, less than a quarter apart: so is all between them.
+      .filter((first) => within(first) && within(first + DAYS - 1))
+      .map((first) => ({ first, sun: sumOf(available, first), load: sumOf(wanted, first) }))
+      // Without load every ratio is the same; then the sun decides, then the date.
+      .sort((a, b) => ratio(a) - ratio(b) || a.sun - b.sun || a.first - b.first);
+    const middle = ranked[(ranked.length - 1) >> 1];
+    return middle === undefined
+      ? []
+      : [{ months, ...stretchOfDays(year, plant, ledger, middle.first, DAYS) }];
+  });
+}
+
+const ratio = ({ sun, load }: { sun: number; load: number }): number =>
+  load > 0 ? sun / load : Number.MAX_VALUE;

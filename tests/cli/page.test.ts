@@ -1,0 +1,314 @@
+/** report.html without a browser: valid, self-contained, complete, and with the figures of report.json. */
+import { createHash } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Report } from '@longnight/core';
+import { HtmlValidate } from 'html-validate';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { amount, fixed, hours, kWh, percent, socPercent } from '../../packages/cli/src/render/figures.ts';
+import { stringSentences, stringsTitle } from '../../packages/cli/src/render/strings.ts';
+import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, termsOf, textOf } from './support/page.ts';
+import { DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+
+const folder = temporaryFolder();
+afterAll(() => removeFolder(folder));
+
+/** In the order in which they are read. */
+const SECTIONS = [
+  'verdict',
+  'year',
+  'months',
+  'darkest',
+  'autonomy',
+  'gives-out',
+  'seasons',
+  'wear',
+  'money',
+  'limits',
+  'assumptions',
+  'again',
+];
+const MOST_bytes = 600_000;
+
+interface Played {
+  readonly html: string;
+  readonly report: Report;
+}
+
+function played(file: string, ...options: string[]): Played {
+  const out = join(folder, `out-${file.replace(/\W/g, '-')}${options.length}`);
+  const ended = longnight(['run', file, '--out', out, ...options]);
+  expect(ended.stderr).toBe('');
+  expect(ended.status).toBe(0);
+  return {
+    html: readFileSync(join(out, 'report.html'), 'utf8'),
+    report: JSON.parse(readFileSync(join(out, 'report.json'), 'utf8')),
+  };
+}
+
+const demo = (name: string): string => join(DEMO, `${name}.yaml`);
+const PLANTS: readonly string[] = [
+  demo('short-of-bank'),
+  demo('holds'),
+  demo('holds-with-generator'),
+  demo('parts-with-generator'),
+  join(ROOT, 'data/plants/mobile.yaml'),
+  join(ROOT, 'data/plants/heat-pump-and-car.yaml'),
+];
+const pages = new Map<string, Played>();
+beforeAll(() => {
+  for (const file of PLANTS) pages.set(file, played(file));
+});
+
+const validator = new HtmlValidate({ extends: ['html-validate:recommended'] });
+
+describe.each(PLANTS)('the page of %s', (file) => {
+  const page = (): Played => pages.get(file)!;
+
+  test('is valid HTML', async () => {
+    const { results } = await validator.validateString(page().html);
+    expect(
+      results.flatMap(({ messages }) => messages.map((m) => `${m.line}: ${m.ruleId} ${m.message}`)),
+    ).toEqual([]);
+  });
+
+  test('has every section, in order, and a way to each', () => {
+    const { html } = page();
+    expect(sectionIds(html)).toEqual(SECTIONS);
+    expect([...html.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id)).toEqual(SECTIONS);
+    for (const id of SECTIONS) expect(sentenceOf(html, id).length, id).toBeGreaterThan(20);
+  });
+
+  test('asks for nothing from anywhere, runs nothing, and stays below 600 kB', () => {
+    const { html } = page();
+    expect(html).toContain(
+      `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
+    );
+    expect(reachesOut(html)).toEqual([]);
+    expect(Buffer.byteLength(html)).toBeLessThan(MOST_bytes);
+  });
+
+  test('has no figure that is none, no folder of this machine, and no id twice', () => {
+    const { html } = page();
+    expect(html).not.toMatch(/NaN|undefined|Infinity|\[object/);
+    expect(html).not.toContain(folder);
+    expect(html).not.toContain(ROOT);
+    const ids = [...html.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id!);
+    expect(ids.filter((id, k) => ids.indexOf(id) !== k)).toEqual([]);
+    // What a chart is called and described by is there.
+    const named = [...html.matchAll(/aria-labelledby="([^"]+)"/g)].flatMap(([, list]) => list!.split(' '));
+    expect(named.filter((id) => !ids.includes(id))).toEqual([]);
+  });
+
+  test('every drawing has a title and a description, and a table stands beside it', () => {
+    const { html } = page();
+    const drawings = [...html.matchAll(/<svg [^>]*role="img"[\s\S]*?<\/svg>/g)].map(([svg]) => svg);
+    expect(drawings.length).toBeGreaterThan(12);
+    for (const svg of drawings) {
+      expect(textOf(svg.match(/<title[^>]*>([\s\S]*?)<\/title>/)![1]!)).not.toBe('');
+      expect(textOf(svg.match(/<desc[^>]*>([\s\S]*?)<\/desc>/)![1]!).length).toBeGreaterThan(10);
+    }
+    for (const part of html.split('<section id=').slice(1)) {
+      if (part.includes('role="img"')) expect(part.slice(0, 30) + part.includes('<table>')).toContain('true');
+    }
+  });
+
+  test('its first figures are those of report.json', () => {
+    const { html, report } = page();
+    const { load, unmet, bank, array, generator } = report;
+    expect(sentenceOf(html, 'verdict')).toBe(report.verdict.sentence);
+    expect(termsOf(html)).toMatchObject({
+      wanted: kWh(load.wanted_kWh),
+      unserved: kWh(unmet.energy_kWh),
+      'hours with unserved load': hours(unmet.hours),
+      'loss-of-load probability': percent(unmet.loss_of_load_probability),
+      'longest spell of them': hours(unmet.longest_hours),
+      'lowest charge': `${socPercent(bank.lowest_soc)} %`,
+      'usable bank': kWh(bank.usable_kWh),
+      arrays: `${amount(array.size_kWp)} kWp`,
+      'sun curtailed': percent(array.curtailed_share),
+    });
+    expect(termsOf(html).generator).toMatch(generator === null ? /^none$/ : hours(generator.run_hours));
+  });
+
+  test('the table of months sums to report.json, and so do its rows', () => {
+    const { html, report } = page();
+    const table = tableOf(html, 'kWh by month');
+    const year = (head: string): string => table.sums[table.heads.indexOf(head)]!;
+    expect(year('wanted')).toBe(fixed(report.load.wanted_kWh, 1));
+    expect(year('served')).toBe(fixed(report.load.served_kWh, 1));
+    expect(year('unserved')).toBe(fixed(report.unmet.energy_kWh, 2));
+    expect(year('sun used')).toBe(fixed(report.array.used_kWh, 1));
+    expect(year('curtailed')).toBe(fixed(report.array.curtailed_kWh, 0));
+    expect(year('losses')).toBe(fixed(report.losses.total_kWh, 1));
+    if (report.generator !== null) expect(year('generator')).toBe(fixed(report.generator.energy_kWh, 1));
+    if (report.shore !== null) expect(year('socket')).toBe(fixed(report.shore.energy_kWh, 1));
+    if (report.engine_charging !== null)
+      expect(year('engine')).toBe(fixed(report.engine_charging.energy_kWh, 1));
+    for (const head of table.heads.slice(1)) {
+      const sum = columnOf(table, head).reduce((total, value) => total + value, 0);
+      expect(Math.abs(sum - Number(year(head).replaceAll(',', ''))), head).toBeLessThan(
+        head === 'curtailed' ? 7 : 0.7,
+      );
+    }
+    expect(columnOf(table, 'unserved')).toEqual(
+      report.unmet.by_month_kWh.map((value) => Number(value.toFixed(2))),
+    );
+  });
+
+  test('the table of days has the year in it', () => {
+    const { html, report } = page();
+    const table = tableOf(html, 'Every day of the year');
+    expect(table.rows.length).toBe(365);
+    const sum = (head: string): number => columnOf(table, head).reduce((total, value) => total + value, 0);
+    expect(Math.abs(sum('wanted, kWh') - report.load.wanted_kWh)).toBeLessThan(365 * 0.005);
+    expect(Math.abs(sum('sun offered, kWh') - report.array.available_kWh)).toBeLessThan(365 * 0.005);
+    expect(Math.abs(sum('unserved, kWh') - report.unmet.energy_kWh)).toBeLessThan(365 * 0.005);
+    const lowest = columnOf(table, 'lowest SoC, %');
+    expect(Math.min(...lowest)).toBe(Number(socPercent(report.bank.lowest_soc)));
+    const day = table.rows[lowest.indexOf(Math.min(...lowest))]![0]!;
+    expect(day <= report.bank.lowest_soc_time.slice(0, 10)).toBe(true);
+  });
+
+  test('the hours of the darkest spell sum to its days', () => {
+    const { html, report } = page();
+    const spell = report.darkest_spell;
+    const table = tableOf(html, 'Mean powers over 1 h');
+    expect(table.rows.length).toBe(24 * spell.days);
+    const wanted = columnOf(table, 'wanted, kW');
+    const served = columnOf(table, 'served, kW');
+    const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+    const within = 24 * spell.days * 0.005;
+    expect(Math.abs(sum(wanted) - spell.by_day.reduce((t, day) => t + day.wanted_kWh, 0))).toBeLessThan(
+      within,
+    );
+    expect(Math.abs(sum(wanted) - sum(served) - spell.unmet_kWh)).toBeLessThan(2 * within);
+    expect(Math.min(...columnOf(table, 'SoC, %'))).toBe(Number(socPercent(spell.lowest_soc)));
+    const days = tableOf(html, `Day by day from ${spell.start}`);
+    expect(columnOf(days, 'unserved, kWh')).toEqual(
+      spell.by_day.map((day) => Number(day.unmet_kWh.toFixed(2))),
+    );
+  });
+
+  test('survival, causes and limits are those of report.json', () => {
+    const { html, report } = page();
+    const curve = tableOf(html, 'Share of all starts');
+    expect(columnOf(curve, 'hours')).toEqual(report.autonomy.dark_hours.survival.map((point) => point.hours));
+    expect(columnOf(curve, '% of starts')).toEqual(
+      report.autonomy.dark_hours.survival.map((point) => Number((100 * point.starts_share).toFixed(1))),
+    );
+    const sorted = (split: object): number[] =>
+      Object.values(split)
+        .filter((value) => value > 0)
+        .sort((a, b) => b - a)
+        .map((value) => Number(value.toFixed(2)));
+    if (report.unmet.energy_kWh > 0)
+      expect(columnOf(tableOf(html, 'Why load goes unserved'), 'kWh')).toEqual(
+        sorted(report.unmet.by_cause_kWh),
+      );
+    expect(columnOf(tableOf(html, 'Why sun goes unused'), 'kWh')).toEqual(
+      sorted(report.array.curtailed_by_cause_kWh),
+    );
+    expect(columnOf(tableOf(html, 'How close the plant came'), '% used')).toEqual(
+      report.gives_out_first.closest.map((near) => Number((100 * near.used_share).toFixed(1))),
+    );
+  });
+
+  test('every assumption and caution is on it, and how to make it again', () => {
+    const { html, report } = page();
+    const said = textOf(html);
+    for (const caution of report.cautions) expect(said).toContain(caution);
+    for (const check of report.strings)
+      for (const words of [stringsTitle(check), ...stringSentences(check)]) expect(said).toContain(words);
+    const named = [
+      ...tableOf(html, 'Statements about the models').rows,
+      ...tableOf(html, 'Keys that the scenario').rows,
+    ]
+      .map(([path]) => path!)
+      .flatMap((path) => {
+        const items = path.match(/\[([\d, ]+)\]/)?.[1]?.split(', ') ?? [''];
+        return items.map((item) => path.replace(/\[[\d, ]+\]/, `[${item}]`));
+      });
+    expect(named.sort()).toEqual(report.assumptions.map(({ path }) => path).sort());
+    expect(tableOf(html, 'What was read').rows[0]![1]).toBe(
+      createHash('sha256').update(readFileSync(file)).digest('hex'),
+    );
+    expect(said).toContain(`seed ${report.run.seed}`);
+    expect(said).toContain(`longnight run ${file.split('/').at(-1)} --out DIR`);
+  });
+});
+
+describe('sentences say what is seen', () => {
+  const sentences = (name: string): Record<string, string> => {
+    const { html } = pages.get(name)!;
+    return Object.fromEntries(SECTIONS.map((id) => [id, sentenceOf(html, id)]));
+  };
+
+  test('a failing plant and a holding one read otherwise wherever they differ', () => {
+    const [fails, holds] = [sentences(demo('short-of-bank')), sentences(demo('holds'))];
+    for (const id of ['verdict', 'year', 'months', 'darkest', 'autonomy', 'gives-out', 'seasons', 'limits'])
+      expect(fails[id], id).not.toBe(holds[id]);
+    expect(fails.year).toMatch(/^Load goes unserved in 9 spells, 153 h in all, in Jan, Nov and Dec;/);
+    expect(holds.year).toMatch(/^No hour of the year goes unserved; the bank is lowest with \d+ %/);
+    expect(fails.months).toContain('most goes unserved in Dec (22.2 kWh)');
+    expect(holds.months).toContain('nothing goes unserved');
+    expect(fails.darkest).toContain('12.4 kWh go unserved');
+    expect(holds.darkest).toContain('nothing goes unserved');
+    expect(fails.seasons).toContain('load goes unserved in that of Dec to Feb');
+    expect(holds.seasons).toContain('in none of the four does load go unserved');
+  });
+
+  test('what a plant lacks is said, what it has is shown', () => {
+    const bare = sentences(demo('short-of-bank'));
+    expect(bare.money).toBe('The scenario has no money section: nothing here has a price.');
+    expect(bare.wear).toMatch(/^The scenario states no life of the bank/);
+    expect(bare.months).not.toContain('generator');
+    expect(bare.limits).toContain('there is no AC charging');
+    const { html, report } = pages.get(demo('parts-with-generator'))!;
+    const full = sentences(demo('parts-with-generator'));
+    expect(full.money).toMatch(/^12,522 crowns to buy/);
+    expect(full.wear).toContain(`Worn after ${amount(report.bank.wear!.years_to_end_of_life)} such years`);
+    expect(full.months).toMatch(/the generator gives most in Dec \(1\d\d kWh\)/);
+    expect(tableOf(html, 'Bill of materials').sums.at(-2)).toBe(fixed(report.money!.capital, 0));
+    expect(columnOf(tableOf(html, 'Cycles in the year'), 'cycles')).toEqual(
+      report.bank.wear!.cycles_by_depth.map((band) => Number(band.cycles.toFixed(1))),
+    );
+    // A generator's panel and column stand where there is a generator, and nowhere else.
+    expect(html).toContain('Generator, kW');
+    expect(pages.get(demo('holds'))!.html).not.toContain('Generator, kW');
+  });
+});
+
+test('text from a scenario stays text', () => {
+  const file = join(folder, 'odd.yaml');
+  const name = `<script>alert("1")</script> & 'so' <b>on</b>`;
+  const text = readFileSync(demo('holds'), 'utf8').replace(
+    /name: Tolvmyr.*/,
+    `name: ${JSON.stringify(name)}`,
+  );
+  writeFileSync(file, text);
+  const { html } = played(file);
+  expect(reachesOut(html)).toEqual([]);
+  expect(textOf(html.match(/<h1>([\s\S]*?)<\/h1>/)![1]!)).toBe(`${name}: the year 2026`);
+});
+
+test('a long spell, a sub-hourly step and several years have their page too', async () => {
+  const file = join(folder, 'quarters.yaml');
+  writeFileSync(
+    file,
+    readFileSync(demo('short-of-bank'), 'utf8').replace(/^run:\n/m, 'run:\n  step_min: 15\n'),
+  );
+  const { html, report } = played(file, '--spell-days', '30', '--years', '2', '--seeds', '2');
+  expect(report.run.step_min).toBe(15);
+  expect((await validator.validateString(html)).valid).toBe(true);
+  expect(textOf(html)).toContain('--out DIR --years 2 --seeds 2 --spell-days 30');
+  expect(tableOf(html, 'Each year as played').rows.length).toBe(2);
+  expect(tableOf(html, 'Spread over the drawn years').rows.map(([, , half]) => half)).toEqual([
+    report.ensemble!.unmet_kWh.p50.toFixed(2),
+    socPercent(report.ensemble!.lowest_soc.p50),
+  ]);
+  expect(tableOf(html, `Day by day from ${report.darkest_spell.start}`).rows.length).toBe(30);
+  // Intervals of three hours: 240 of them in thirty days.
+  expect(textOf(html)).toContain('Powers are means over 3 h');
+  expect(Buffer.byteLength(html)).toBeLessThan(MOST_bytes);
+});
