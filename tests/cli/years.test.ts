@@ -15,6 +15,7 @@ test('run --years: the same figures on the screen, in report.md, report.json and
   expect(ended.stderr).toBe('');
   expect(ended.status).toBe(0);
   expect(Object.keys(contents(out))).toEqual([
+    'columns.csv',
     'hours.csv',
     'report.html',
     'report.json',
