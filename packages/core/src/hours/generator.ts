@@ -1,7 +1,8 @@
+import type { Columns } from '../ledger/columns.ts';
 import { type FuelCurve, fuelAt_L_per_h, fuelPerStep, outputFor_kW } from '../plant/fuel.ts';
 import type { Generator } from '../plant/generator.ts';
 import type { Plant } from '../plant/plant.ts';
-import type { Memory, StepGivens } from './settle.ts';
+import type { Memory, StepGivens } from './step.ts';
 
 /** A generator as one step sees it; energies in kWh and fuel in litres of a step. */
 export interface GeneratorParts {
@@ -116,11 +117,12 @@ export function decide(
   const ran_h = memory.generator_on ? memory.ran_h : 0;
   let warming = 0;
   if (ran_h < generator.warm_up_h) warming = Math.min(1, (generator.warm_up_h - ran_h) / generator.step_h);
-  let most = generator.rating_kWh;
+  memory.most_kWh = generator.rating_kWh;
   if (generator.tank_L !== null && warming < 1) {
     const left_L = (memory.fuel_L - warming * generator.least_L) / (1 - warming);
-    most = outputFor_kW(generator.fuel, left_L);
+    memory.most_kWh = outputFor_kW(generator.fuel, left_L);
   }
+  const most = memory.most_kWh;
   let running = false;
   let hindered = FREE;
   if (isFree) {
@@ -149,20 +151,25 @@ export function decide(
   memory.ran_h = running ? ran_h + generator.step_h : 0;
   memory.generator_on = running;
   memory.warming = running ? warming : 0;
-  memory.most_kWh = most;
   return hindered;
 }
 
 /**
- * Fuel of a step in which it makes so much: while it warms up it burns as at its least load and makes nothing, then the
- * energy falls to the rest of the step.
+ * Books the fuel of a step in which it makes `columns.generator_kWh[i]`, and takes it from the tank: while it warms up it
+ * burns as at its least load and makes nothing, then the energy falls to the rest of the step.
  */
-export function fuelOfStep_L(generator: GeneratorParts, warming: number, made_kWh: number): number {
-  if (warming === 0) return fuelAt_L_per_h(generator.fuel, made_kWh);
-  const warm = 1 - warming;
-  return (
-    warming * generator.least_L + (warm > 0 ? warm * fuelAt_L_per_h(generator.fuel, made_kWh / warm) : 0)
-  );
+export function burnFuel(generator: GeneratorParts, columns: Columns, i: number, memory: Memory): void {
+  const made_kWh = columns.generator_kWh[i]!;
+  const { warming } = memory;
+  const { fuel_L } = columns;
+  if (warming === 0) {
+    fuel_L[i] = fuelAt_L_per_h(generator.fuel, made_kWh);
+  } else {
+    const warm = 1 - warming;
+    fuel_L[i] =
+      warming * generator.least_L + (warm > 0 ? warm * fuelAt_L_per_h(generator.fuel, made_kWh / warm) : 0);
+  }
+  memory.fuel_L -= fuel_L[i]!;
 }
 
 /** A new local day: the daily run limit begins anew, and the tank is filled if it is time. */

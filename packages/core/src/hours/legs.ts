@@ -1,5 +1,5 @@
 import type { StepParts } from './parts.ts';
-import { AC_ASKED, AC_REST, LEGS_MOST, type Memory, RATING, type StepGivens } from './settle.ts';
+import { AC_ASKED, AC_REST, LEGS_MOST, type Memory, RATING, type StepGivens } from './step.ts';
 
 /**
  * Most that stacked inverters can serve of `scratch[AC_REST]` when no leg carries more than its share of

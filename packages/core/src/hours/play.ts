@@ -10,11 +10,14 @@ import { generatorMemory } from './generator.ts';
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
-import { type Memory, RARE, SCRATCH, type StepGivens, settle } from './settle.ts';
+import { settle } from './settle.ts';
+import { type Memory, RARE, SCRATCH, type StepGivens } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk extends Offered {
   readonly columns: Columns;
+  /** `Memory.wrote` of the last year that was played into it. */
+  wrote: number;
 }
 
 /** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
@@ -23,6 +26,7 @@ export const newDesk = (steps: number): Desk => ({
   tracked_kWh: new Float64Array(steps),
   ac_sun_kWh: new Float64Array(steps),
   ac_offered_kWh: new Float64Array(steps),
+  wrote: 0,
 });
 
 /**
@@ -44,7 +48,11 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const hasAc = plant.arrays.some((array) => array.ac);
   const { steps, step_h } = year.clock;
   const { total_kW } = year.loads;
-  for (const name of RARE) columns[name].fill(0);
+  RARE.forEach((names, k) => {
+    if ((desk.wrote & (1 << k)) !== 0) for (const name of names) columns[name].fill(0);
+  });
+  // Until this year is played to its end.
+  desk.wrote = -1;
   offerArrays(year, plant, columns, desk);
   const parts = partsForStep(plant, step_h, year.loads.tiers);
   const dc_load_kW = loads.dc_tier_kW === null ? null : sumOf(loads.dc_tier_kW);
@@ -60,8 +68,7 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     leg_tier_kW: loads.leg_tier_kW,
     waiting: loads.waiting,
     surplus: loads.surplus,
-    rating_kWh:
-      deratedRating_kW(plant.inverter, year.sky.air_temperature_C)?.map((kW) => kW * step_h) ?? null,
+    rating_kWh: deratedRating_kWh(plant, year),
     asleep: asleepSteps(plant, loads),
     ...coldYear(plant.bank, year.bank_temperature_C, step_h),
     ...year.timetables,
@@ -77,13 +84,21 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     waiting_kWh: new Float64Array(loads.waiting.length),
     surplus_kWh: new Float64Array(loads.surplus.length),
     surplus_day: -1,
+    wrote: 0,
     scratch: new Float64Array(SCRATCH),
   };
   for (let i = 0; i < steps; i++) {
     wanted[i] = total_kW[i]! * step_h;
     settle(parts, columns, given, i, memory);
   }
+  desk.wrote = memory.wrote;
   return { steps, step_h, start_stock_kWh, columns };
+}
+
+function deratedRating_kWh({ inverter }: Plant, { sky, clock }: PreparedYear): Float64Array | null {
+  const rating = deratedRating_kW(inverter, sky.air_temperature_C);
+  if (rating !== null) for (let i = 0; i < rating.length; i++) rating[i]! *= clock.step_h;
+  return rating;
 }
 
 function sumOf(columns: readonly Float64Array[]): Float64Array {
@@ -96,5 +111,8 @@ function sumOf(columns: readonly Float64Array[]): Float64Array {
 export function asleepSteps({ inverter: { sleep } }: Plant, { running_kW }: LoadYear): Uint8Array | null {
   if (sleep === null) return null;
   if (running_kW === null) throw new RangeError('asleepSteps: the loads were prepared without running_kW');
-  return Uint8Array.from(running_kW, (kW) => (kW < sleep.below_kW - 1e-12 ? 1 : 0));
+  const below_kW = sleep.below_kW - 1e-12;
+  const asleep = new Uint8Array(running_kW.length);
+  for (let i = 0; i < asleep.length; i++) if (running_kW[i]! < below_kW) asleep[i] = 1;
+  return asleep;
 }

@@ -1,123 +1,66 @@
-import type { ColumnName, Columns } from '../ledger/columns.ts';
-import type { SurplusYear, WaitingYear } from '../loads/types.ts';
+import type { Columns } from '../ledger/columns.ts';
 import { chargeRoom_kWh } from '../plant/bank-taper.ts';
-import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
-import { type BankStep, boundCharge, boundDischarge, moveBank } from './bank-step.ts';
-import { askWaiting, feedSurplus, feedWaiting } from './flexible.ts';
-import {
-  BARRED,
-  decide,
-  FREE,
-  fuelOfStep_L,
-  type GeneratorMemory,
-  NO_FUEL,
-  NOTHING_kWh,
-} from './generator.ts';
+import { dcForAc_kW } from '../plant/inverter.ts';
+import { boundCharge, boundDischarge, moveBank } from './bank-step.ts';
+import { askWaiting, sunToWaiting, unusedToSurplus } from './flexible.ts';
+import { burnFuel, decide, FREE, NOTHING_kWh } from './generator.ts';
 import { weighLegs } from './legs.ts';
-import type { NightYear } from './night.ts';
 import type { StepParts } from './parts.ts';
-
-/** What one step hands to the next. The only mutable state of a played year. */
-export interface Memory extends GeneratorMemory {
-  stock_kWh: number;
-  /** What else a bank that is not of fixed efficiency remembers. */
-  bank: BankStep;
-  /** Bit k is set while the tier in place k is shed. */
-  shed: number;
-  /** What each load that may wait still asks for in its window. */
-  readonly waiting_kWh: Float64Array;
-  /** What each load that takes surplus may still get on the local day `surplus_day`. */
-  readonly surplus_kWh: Float64Array;
-  surplus_day: number;
-  /** Handed from one function of a step to another: a number that a large function takes or gives is boxed. */
-  readonly scratch: Float64Array;
-}
-
-/** Places in `Memory.scratch`. */
-export const MUST = 0;
-export const COULD = 1;
-export const TAKEN = 2;
-export const SHED_DC = 3;
-export const AC_ASKED = 4;
-export const AC_REST = 5;
-export const RATING = 6;
-export const LEGS_MOST = 7;
-export const WITHHELD = 8;
-export const SCRATCH = 9;
-
-/** What a step is given from outside, as columns. */
-export interface StepGivens {
-  /** Array energy at the trackers' DC side. */
-  readonly tracked_kWh: Float64Array;
-  /** Energy of arrays on the AC side, and the same at their terminals; null without. */
-  readonly ac_sun_kWh: Float64Array | null;
-  readonly ac_offered_kWh: Float64Array | null;
-  readonly bank_temperature_C: Float64Array;
-  /** Local day of each step. */
-  readonly day: Uint16Array;
-  readonly tier_kW: readonly Float64Array[];
-  /** Loads on the DC side, all and by tier; null without. */
-  readonly dc_load_kW: Float64Array | null;
-  readonly dc_tier_kW: readonly Float64Array[] | null;
-  readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
-  readonly waiting: readonly WaitingYear[];
-  readonly surplus: readonly SurplusYear[];
-  /** The inverter's rating where heat takes from it, energy of the step; null where it doesn't. */
-  readonly rating_kWh: Float64Array | null;
-  /** 1 for each step in which all that may be on would not wake the inverter; null if it never sleeps. */
-  readonly asleep: Uint8Array | null;
-  /** Stock that the cold keeps back, floor included; null if it keeps back nothing. */
-  readonly drawable_floor_kWh: Float64Array | null;
-  /** What the bank's heaters ask for; null without. */
-  readonly heat_kWh: Float64Array | null;
-  /** Share of the charge amps that the bank takes at its temperature; null if it always takes all. */
-  readonly charge_amps_share: Float64Array | null;
-  readonly generator_barred: Uint8Array | null;
-  readonly start_draw: Float64Array | null;
-  readonly shore_there: Uint8Array | null;
-  readonly engine_share: Float64Array | null;
-  /** Null where the generator does not look ahead to the night. */
-  readonly night: NightYear | null;
-}
-
-/** Columns that are zero in most steps: `settle` expects zeros in them and writes only what isn't. */
-export const RARE = [
-  'unmet_kWh',
-  'unmet_bank_floor_kWh',
-  'unmet_bank_cold_kWh',
-  'unmet_bank_current_kWh',
-  'unmet_inverter_rating_kWh',
-  'unmet_leg_kWh',
-  'unmet_inverter_asleep_kWh',
-  'unmet_generator_rating_kWh',
-  'unmet_generator_barred_kWh',
-  'unmet_fuel_kWh',
-  'unmet_shore_rating_kWh',
-  'unmet_shed_kWh',
-  'curtailed_bank_full_kWh',
-  'curtailed_charge_current_kWh',
-  'curtailed_bank_cold_kWh',
-  'curtailed_charger_kWh',
-  'curtailed_inverter_off_kWh',
-  'array_ac_kWh',
-  'dc_load_served_kWh',
-  'waiting_wanted_kWh',
-  'surplus_load_kWh',
-  'charger_in_kWh',
-  'charger_loss_kWh',
-  'generator_kWh',
-  'generator_spilled_kWh',
-  'generator_run_h',
-  'shore_kWh',
-  'heater_kWh',
-  'engine_charging_kWh',
-  'fuel_L',
-] as const satisfies readonly ColumnName[];
-
-/** What stands behind the AC bus in a step besides the inverter. */
-const NO_SOURCE = 0;
-const GENERATOR = 1;
-const SHORE = 2;
+import { shedTiers } from './shed.ts';
+import { carryLoads, invertAll } from './source.ts';
+import {
+  AC_ASKED,
+  AC_REST,
+  AC_SPARE,
+  AC_SUN,
+  AC_TO_LOAD,
+  AC_TO_SURPLUS,
+  CARRIED,
+  CHARGER_MOST,
+  COULD,
+  DC_ALL,
+  DC_ASKED,
+  DC_SERVED,
+  DISCHARGE_CURRENT,
+  DISCHARGE_MOST,
+  DRAWABLE_FLOOR,
+  GENERATOR,
+  INVERTER_ASKED,
+  INVERTER_FIRST,
+  INVERTER_IN,
+  INVERTER_OUT,
+  LEGS_MOST,
+  type Memory,
+  MISSING,
+  MISSING_DC,
+  MORE,
+  MUST,
+  NO_SOURCE,
+  RATING,
+  SHED,
+  SHED_DC,
+  SHORE,
+  SOURCE_MOST,
+  SPOKEN_FOR,
+  STOCK,
+  type StepGivens,
+  SURPLUS,
+  TAKEN,
+  UNMET_LEG,
+  UNUSED,
+  WITHHELD,
+  WROTE_AC_SUN,
+  WROTE_CHARGER,
+  WROTE_CURTAILED,
+  WROTE_DC_LOAD,
+  WROTE_ENGINE,
+  WROTE_GENERATOR,
+  WROTE_HEATER,
+  WROTE_SHORE,
+  WROTE_SURPLUS,
+  WROTE_WAITING,
+} from './step.ts';
+import { bookUnmet } from './unmet.ts';
 
 /**
  * Settles one step: who serves the load, what the bank gives or takes, what is unserved and unused and which limit
@@ -175,8 +118,10 @@ export function settle(
     dischargeCurrent,
   );
   let chargeCurrent = parts.charge_current_kWh * chargeAmps;
-  let chargeMost = cold ? 0 : Math.min(chargeRoom_kWh(parts.charging, stock), chargeCurrent);
-  if (bank_model !== null) {
+  let chargeMost = 0;
+  if (bank_model === null) {
+    if (!cold) chargeMost = Math.min(chargeRoom_kWh(parts.charging, stock), chargeCurrent);
+  } else {
     bank.drawable_floor_kWh = drawableFloor;
     bank.charge_amps_share = chargeAmps;
     boundDischarge(bank_model, bank);
@@ -198,18 +143,21 @@ export function settle(
     withheld = scratch[WITHHELD]!;
   }
   let wanted = columns.load_wanted_kWh[i]! + must + withheld;
-  const shed = (parts.shedding.length === 0 ? 0 : shedEnergy(parts, given, i, stock, memory)) + withheld;
-  const dcAsked =
-    given.dc_load_kW === null
-      ? 0
-      : given.dc_load_kW[i]! * parts.step_h - (parts.shedding.length === 0 ? 0 : scratch[SHED_DC]!);
+  let shed = withheld;
+  let dcAsked = given.dc_load_kW === null ? 0 : given.dc_load_kW[i]! * parts.step_h;
+  if (parts.shedding.length > 0) {
+    scratch[STOCK] = stock;
+    shedTiers(parts, given, i, memory);
+    shed = scratch[SHED]! + withheld;
+    if (given.dc_load_kW !== null) dcAsked -= scratch[SHED_DC]!;
+  }
   const acAsked = wanted - shed - dcAsked;
   const asleep = given.asleep !== null && given.asleep[i] === 1 && must === 0;
 
   // What sun, engine and bank can put on the DC side: its own loads come first.
   const dcAll = tracked_kWh + engineMost + dischargeMost - heat;
   let dcServed = Math.min(dcAsked, dcAll);
-  let dcMost = dcAll - dcServed;
+  const dcMost = dcAll - dcServed;
 
   // Arrays on the AC side follow an inverter that is up, and serve loads past it.
   const acSun = given.ac_sun_kWh === null ? 0 : given.ac_sun_kWh[i]!;
@@ -230,11 +178,18 @@ export function settle(
     unmetLeg = Math.max(0, inverterAsked - scratch[LEGS_MOST]!);
     inverterAsked -= unmetLeg;
   }
-  let dcNeed = asleep ? parts.search_kWh : dcForAc_kW(inverter, inverterAsked);
+  let dcNeed = parts.search_kWh;
+  if (!asleep) {
+    // Through `scratch` for the reason given at `invertAll`.
+    scratch[INVERTER_IN] = dcForAc_kW(inverter, inverterAsked);
+    dcNeed = scratch[INVERTER_IN]!;
+  }
   let inverterOut = inverterAsked;
   if (dcNeed > dcMost) {
     dcNeed = dcMost;
-    inverterOut = acFromDc_kW(inverter, dcMost);
+    scratch[INVERTER_IN] = dcMost;
+    invertAll(parts, memory);
+    inverterOut = scratch[INVERTER_OUT]!;
   }
 
   // Whether shore power or the generator stands behind the loads.
@@ -242,8 +197,6 @@ export function settle(
   let sourceMost = 0;
   let parallel = false;
   let hindered = FREE;
-  // Share of the step in which the generator warms up: the inverter carries the loads until it is over.
-  let warming = 0;
   if (given.shore_there !== null && given.shore_there[i] === 1) {
     const most = parts.shore_kWh;
     parallel = parts.shore_parallel;
@@ -264,52 +217,36 @@ export function settle(
     if (memory.generator_on) {
       source = GENERATOR;
       sourceMost = memory.most_kWh;
-      warming = memory.warming;
     }
   }
-  const ready = 1 - warming;
   let carried = 0;
-  // What a warm source is too small for.
-  let beyond = 0;
   let acSpare = 0;
   let spokenFor = 0;
   let chargerCap = parts.charger_kWh;
   let chargerMost = 0;
   if (source !== NO_SOURCE) {
-    // A source behind the AC side is as good for them to follow.
-    const followed = isUp ? 1 : ready;
+    scratch[AC_ASKED] = acAsked;
+    scratch[AC_SUN] = acSun;
+    scratch[SOURCE_MOST] = sourceMost;
+    scratch[DC_ASKED] = dcAsked;
+    scratch[DC_ALL] = dcAll;
+    scratch[INVERTER_FIRST] = inverterFirst;
+    scratch[RATING] = rating;
+    scratch[UNMET_LEG] = unmetLeg;
+    carryLoads(parts, given, i, memory, source, isUp, asleep, parallel);
+    // A source behind the AC side is as good for arrays there to follow.
     isUp = true;
-    const past = Math.min(acAsked, acSun);
-    acToLoad = followed * past;
-    asked = acAsked - acToLoad;
-    acSpare = followed * (acSun - past);
-    const most = Math.min(acAsked - past, sourceMost);
-    carried = ready * most;
-    beyond = ready * (acAsked - past - most);
+    asked = scratch[AC_REST]!;
+    acToLoad = scratch[AC_TO_LOAD]!;
+    acSpare = scratch[AC_SPARE]!;
+    carried = scratch[CARRIED]!;
+    dcServed = scratch[DC_SERVED]!;
+    inverterAsked = scratch[INVERTER_ASKED]!;
+    dcNeed = scratch[INVERTER_IN]!;
+    inverterOut = scratch[INVERTER_OUT]!;
     chargerCap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
-    const spare = ready * Math.min(chargerCap, (sourceMost - most) * parts.charger_efficiency);
-    chargerMost = Math.min(chargerCap, spare + acSpare * parts.charger_efficiency);
-    dcServed = Math.min(dcAsked, dcAll + chargerMost);
-    dcMost = Math.max(0, dcAll - dcServed);
-    chargerMost -= Math.max(0, dcServed - dcAll);
-    inverterAsked =
-      warming * inverterFirst + (parallel ? ready * Math.min(acAsked - past - most, rating) : 0);
-    if (unmetLeg > 0) {
-      // Carried loads leave each leg alike.
-      scratch[AC_REST] = asked - carried;
-      weighLegs(parts, given, i, memory);
-      unmetLeg = Math.max(0, inverterAsked - scratch[LEGS_MOST]!);
-      inverterAsked -= unmetLeg;
-    }
-    inverterOut = inverterAsked;
-    dcNeed = asleep && inverterAsked === 0 ? parts.search_kWh : dcForAc_kW(inverter, inverterAsked);
-    if (inverterAsked > 0 && dcNeed > dcMost) {
-      dcNeed = dcMost;
-      inverterOut = acFromDc_kW(inverter, dcMost);
-    } else if (dcNeed > dcMost + chargerMost) {
-      dcNeed = dcMost + chargerMost;
-    }
-    chargerMost += Math.max(0, dcServed - dcAll);
+    chargerMost = scratch[CHARGER_MOST]!;
+    unmetLeg = scratch[UNMET_LEG]!;
   } else if (isUp) {
     acSpare = acSun - acToLoad;
     chargerMost = Math.min(chargerCap, acSpare * parts.charger_efficiency);
@@ -329,29 +266,23 @@ export function settle(
 
   // Loads that may wait take the sun that is left, past the inverter or through it, before the bank does.
   if (could > 0 && source === NO_SOURCE && isUp) {
-    const past = Math.max(0, Math.min(could, acSpare - spokenFor));
-    acSpare -= past;
-    acToLoad += past;
-    let through = Math.min(could - past, rating - inverterOut);
-    let more = 0;
-    if (through > 0 && tracked_kWh > dcNeed) {
-      more = dcForAc_kW(inverter, inverterOut + through) - inverterIn;
-      if (more > tracked_kWh - dcNeed) {
-        more = tracked_kWh - dcNeed;
-        through = Math.max(0, acFromDc_kW(inverter, inverterIn + more) - inverterOut);
-      }
-    } else {
-      through = 0;
-    }
-    inverterOut += through;
-    inverterIn += more;
-    dcNeed += more;
-    const taken = past + through;
-    wanted += taken;
-    must += taken;
+    scratch[COULD] = could;
+    scratch[AC_SPARE] = acSpare;
+    scratch[SPOKEN_FOR] = spokenFor;
+    scratch[AC_TO_LOAD] = acToLoad;
+    scratch[RATING] = rating;
+    scratch[INVERTER_IN] = inverterIn;
+    scratch[INVERTER_OUT] = inverterOut;
+    scratch[UNUSED] = tracked_kWh - dcNeed;
+    sunToWaiting(parts, given, i, memory);
+    acSpare = scratch[AC_SPARE]!;
+    acToLoad = scratch[AC_TO_LOAD]!;
+    inverterOut = scratch[INVERTER_OUT]!;
+    inverterIn = scratch[INVERTER_IN]!;
+    dcNeed += scratch[MORE]!;
+    wanted += scratch[TAKEN]!;
+    must += scratch[TAKEN]!;
     chargerMost = Math.min(chargerCap, acSpare * parts.charger_efficiency);
-    scratch[TAKEN] = taken;
-    feedWaiting(given, i, memory);
   }
   const served = acToLoad + carried + inverterOut + dcServed;
 
@@ -381,95 +312,35 @@ export function settle(
   let surplusLoad = 0;
   let acToSurplus = 0;
   if (given.surplus.length > 0 && (unused > 0 || acSpare > 0) && (source === NO_SOURCE || parallel)) {
-    let most = acFromDc_kW(inverter, inverterIn + unused) - inverterOut;
-    most = Math.max(0, Math.min(most, rating - inverterOut));
-    scratch[COULD] = acSpare + most;
-    feedSurplus(given, i, memory);
-    surplusLoad = scratch[TAKEN]!;
-    acToSurplus = Math.min(acSpare, surplusLoad);
-    acSpare -= acToSurplus;
-    // Rounding of sums alone must not wake the inverter.
-    if (unused === 0) surplusLoad = acToSurplus;
-    const through = surplusLoad - acToSurplus;
-    if (through > 0) {
-      const asked = dcForAc_kW(inverter, inverterOut + through) - inverterIn;
-      const more = Math.max(0, Math.min(unused, asked));
-      inverterOut += through;
-      inverterIn += more;
-      unused -= more;
-    }
+    scratch[AC_SPARE] = acSpare;
+    scratch[UNUSED] = unused;
+    scratch[RATING] = rating;
+    scratch[INVERTER_IN] = inverterIn;
+    scratch[INVERTER_OUT] = inverterOut;
+    unusedToSurplus(parts, given, i, memory);
+    acSpare = scratch[AC_SPARE]!;
+    unused = scratch[UNUSED]!;
+    inverterIn = scratch[INVERTER_IN]!;
+    inverterOut = scratch[INVERTER_OUT]!;
+    surplusLoad = scratch[SURPLUS]!;
+    acToSurplus = scratch[AC_TO_SURPLUS]!;
   }
 
-  // Unserved, charged to limits. Of two that bind at once the one gets it whose relaxing alone would serve the most:
-  // lifting the limit of the inverter serves nothing while the DC side is short.
-  let unmetFloor = 0;
-  let unmetCold = 0;
-  let unmetCurrent = 0;
-  let unmetInverter = 0;
-  let unmetAsleep = 0;
-  let unmetSource = 0;
-  let unmetHindered = 0;
-  if (missing > 0 || missingDc > 0) {
-    // Behind a plain transfer switch the inverter has to do only with what is asked before the source is warm.
-    if (source !== NO_SOURCE && !parallel) unmetSource = Math.min(missing, beyond);
-    const ofInverter = missing - unmetSource;
-    const shortOfDc = inverterAsked - inverterOut;
-    let ofBank = missingDc + shortOfDc;
-    if (asleep && source === NO_SOURCE) {
-      unmetAsleep = ofInverter;
-      unmetLeg = 0;
-    } else if (shortOfDc > 0) {
-      ofBank += ofInverter - shortOfDc;
-      unmetLeg = 0;
-    } else {
-      unmetLeg = Math.min(unmetLeg, ofInverter);
-      unmetInverter = ofInverter - unmetLeg;
-    }
-    if (ofBank > 0) {
-      const inStore =
-        bank_model === null
-          ? Math.max(0, stock - drawableFloor) * parts.discharge_efficiency
-          : bank.unbound_kWh;
-      if (inStore < dischargeCurrent) {
-        // A kinetic bank gives no more amps while what it holds is bound; with all of it ready it would be at its floor.
-        const gives = bank_model === null ? inStore : dischargeMost;
-        if (gives < inStore) {
-          const toDc = Math.min(missingDc, inStore - gives);
-          const ifReady = acFromDc_kW(inverter, inverterIn + inStore - gives - toDc) - inverterOut;
-          unmetCurrent = Math.min(ofBank, toDc + Math.max(0, Math.min(ifReady, shortOfDc)));
-        }
-        if (drawableFloor > parts.floor_kWh) {
-          // What a warm bank would put on the DC side beyond this, at the loss of the last of it.
-          const warm =
-            bank_model === null
-              ? Math.min(Math.max(0, stock - parts.floor_kWh) * parts.discharge_efficiency, dischargeCurrent)
-              : bank.in_store_kWh;
-          const toDc = Math.min(missingDc, warm - gives);
-          const ifWarm = acFromDc_kW(inverter, inverterIn + warm - gives - toDc) - inverterOut;
-          const mended = Math.min(ofBank, toDc + Math.max(0, Math.min(ifWarm, shortOfDc)));
-          unmetCold = Math.max(0, mended - unmetCurrent);
-        }
-        unmetFloor = ofBank - unmetCurrent - unmetCold;
-      } else {
-        unmetCurrent = ofBank;
-      }
-    }
-    if ((hindered !== FREE || warming > 0) && ofInverter > 0) {
-      // A generator that may not run, or not yet, gets what it would have carried; the limits share what is left.
-      const more =
-        (hindered === FREE ? warming : 1) * Math.min(asked, generator!.rating_kWh) -
-        (generator!.parallel ? 0 : asked - missing - carried);
-      unmetHindered = Math.max(0, Math.min(ofInverter, more));
-      const rest = (ofInverter + missingDc - unmetHindered) / (ofInverter + missingDc);
-      unmetFloor *= rest;
-      unmetCold *= rest;
-      unmetCurrent *= rest;
-      unmetInverter *= rest;
-      unmetLeg *= rest;
-      unmetAsleep *= rest;
-    }
-  } else {
-    unmetLeg = 0;
+  if (missing > 0 || missingDc > 0 || shed > 0) {
+    scratch[MISSING] = missing;
+    scratch[MISSING_DC] = missingDc;
+    scratch[SHED] = shed;
+    scratch[AC_REST] = asked;
+    scratch[CARRIED] = carried;
+    scratch[INVERTER_ASKED] = inverterAsked;
+    scratch[INVERTER_IN] = inverterIn;
+    scratch[INVERTER_OUT] = inverterOut;
+    scratch[UNMET_LEG] = unmetLeg;
+    scratch[STOCK] = stock;
+    scratch[DRAWABLE_FLOOR] = drawableFloor;
+    scratch[DISCHARGE_CURRENT] = dischargeCurrent;
+    scratch[DISCHARGE_MOST] = dischargeMost;
+    bookUnmet(parts, columns, i, memory, source, parallel, hindered, asleep);
   }
 
   // Unused sun, back at the arrays' side of the trackers.
@@ -519,12 +390,8 @@ export function settle(
   // The books.
   const fromSource = carried + chargerIn - acToCharger;
   let spilled = 0;
-  let fuel = 0;
-  if (source === GENERATOR) {
-    spilled = Math.max(0, ready * generator!.min_load_kWh - fromSource);
-    fuel = fuelOfStep_L(generator!, warming, fromSource + spilled);
-    memory.fuel_L -= fuel;
-  }
+  if (source === GENERATOR)
+    spilled = Math.max(0, (1 - memory.warming) * generator!.min_load_kWh - fromSource);
   const trackerLoss = dcTaken - (tracked_kWh - unused) + (acTaken - acUsed);
   let bankLoss: number;
   let end: number;
@@ -563,68 +430,53 @@ export function settle(
   columns.losses_kWh[i] = trackerLoss + bankLoss + heat + inverterLoss + chargerLoss + spilled;
 
   // The columns of RARE are zero already.
-  if (missing > 0 || missingDc > 0 || shed > 0) {
-    columns.unmet_kWh[i] = missing + missingDc + shed;
-    columns.unmet_bank_floor_kWh[i] = unmetFloor;
-    columns.unmet_bank_cold_kWh[i] = unmetCold;
-    columns.unmet_bank_current_kWh[i] = unmetCurrent;
-    columns.unmet_inverter_rating_kWh[i] = unmetInverter;
-    columns.unmet_leg_kWh[i] = unmetLeg;
-    columns.unmet_inverter_asleep_kWh[i] = unmetAsleep;
-    columns.unmet_shed_kWh[i] = shed;
-    if (source === GENERATOR) {
-      columns.unmet_generator_rating_kWh[i] = unmetSource;
-      columns.unmet_generator_barred_kWh[i] = unmetHindered;
-    } else if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
-    else if (hindered === BARRED) columns.unmet_generator_barred_kWh[i] = unmetHindered;
-    else if (hindered === NO_FUEL) columns.unmet_fuel_kWh[i] = unmetHindered;
-  }
+  let wrote = 0;
   if (arrayUsed < columns.array_available_kWh[i]!) {
+    wrote |= WROTE_CURTAILED;
     columns.curtailed_bank_full_kWh[i] = curtailedFull;
     columns.curtailed_charge_current_kWh[i] = curtailedCurrent;
     columns.curtailed_bank_cold_kWh[i] = curtailedCold;
   }
   if (acSun > 0) {
+    wrote |= WROTE_AC_SUN;
     columns.array_ac_kWh[i] = acUsed;
     columns.curtailed_charger_kWh[i] = curtailedCharger;
     columns.curtailed_inverter_off_kWh[i] = curtailedOff;
   }
-  if (heat > 0) columns.heater_kWh[i] = heat;
-  if (engine > 0) columns.engine_charging_kWh[i] = engine;
-  if (dcServed > 0) columns.dc_load_served_kWh[i] = dcServed;
-  if (must + withheld > 0) columns.waiting_wanted_kWh[i] = must + withheld;
-  if (surplusLoad > 0) columns.surplus_load_kWh[i] = surplusLoad;
+  if (heat > 0) {
+    wrote |= WROTE_HEATER;
+    columns.heater_kWh[i] = heat;
+  }
+  if (engine > 0) {
+    wrote |= WROTE_ENGINE;
+    columns.engine_charging_kWh[i] = engine;
+  }
+  if (dcServed > 0) {
+    wrote |= WROTE_DC_LOAD;
+    columns.dc_load_served_kWh[i] = dcServed;
+  }
+  if (must + withheld > 0) {
+    wrote |= WROTE_WAITING;
+    columns.waiting_wanted_kWh[i] = must + withheld;
+  }
+  if (surplusLoad > 0) {
+    wrote |= WROTE_SURPLUS;
+    columns.surplus_load_kWh[i] = surplusLoad;
+  }
   if (chargerOut > 0) {
+    wrote |= WROTE_CHARGER;
     columns.charger_in_kWh[i] = chargerIn;
     columns.charger_loss_kWh[i] = chargerLoss;
   }
   if (source === GENERATOR) {
+    wrote |= WROTE_GENERATOR;
     columns.generator_kWh[i] = fromSource + spilled;
     columns.generator_spilled_kWh[i] = spilled;
     columns.generator_run_h[i] = parts.step_h;
-    columns.fuel_L[i] = fuel;
+    burnFuel(generator!, columns, i, memory);
   } else if (source === SHORE) {
+    wrote |= WROTE_SHORE;
     columns.shore_kWh[i] = fromSource;
   }
-}
-
-/** Energy of the tiers that are shed in this step, the dead band kept in memory. */
-function shedEnergy(parts: StepParts, given: StepGivens, i: number, stock: number, memory: Memory): number {
-  let energy = 0;
-  let ofDc = 0;
-  for (let k = 0; k < parts.shedding.length; k++) {
-    const rule = parts.shedding[k]!;
-    const bit = 1 << rule.tier;
-    if ((memory.shed & bit) === 0) {
-      if (stock <= rule.shed_kWh) memory.shed |= bit;
-    } else if (stock >= rule.restore_kWh) {
-      memory.shed &= ~bit;
-    }
-    if ((memory.shed & bit) !== 0) {
-      energy += given.tier_kW[rule.tier]![i]! * parts.step_h;
-      if (given.dc_tier_kW !== null) ofDc += given.dc_tier_kW[rule.tier]![i]! * parts.step_h;
-    }
-  }
-  memory.scratch[SHED_DC] = ofDc;
-  return energy;
+  memory.wrote |= wrote;
 }

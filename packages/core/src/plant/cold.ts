@@ -1,3 +1,4 @@
+import { atTemperature } from './at-temperature.ts';
 import type { Bank } from './bank.ts';
 
 /**
@@ -17,21 +18,6 @@ export function chargeAmps_share(bank: Bank, temperature_C: number): number {
   if (points.length === 0) return 1;
   const most_A = atTemperature(points, (point) => point.max_charge_A, temperature_C);
   return Math.min(1, most_A / bank.module_max_charge_A);
-}
-
-/** The line through points at a temperature. */
-function atTemperature<P extends { readonly temperature_C: number }>(
-  points: readonly P[],
-  value: (point: P) => number,
-  temperature_C: number,
-): number {
-  let k = 0;
-  while (k < points.length && points[k]!.temperature_C <= temperature_C) k++;
-  const low = points[Math.max(0, k - 1)]!;
-  const high = points[Math.min(points.length - 1, k)]!;
-  const span = high.temperature_C - low.temperature_C;
-  const along = span > 0 ? Math.min(1, Math.max(0, (temperature_C - low.temperature_C) / span)) : 0;
-  return value(low) + along * (value(high) - value(low));
 }
 
 /** A bank in the cold over a year, one entry a step; null where it is not modelled. */
@@ -54,20 +40,24 @@ export interface ColdYear {
  */
 export function coldYear(bank: Bank, bank_temperature_C: Float64Array, step_h: number): ColdYear {
   const { heater } = bank;
-  return {
-    drawable_floor_kWh:
-      bank.capacity_at_temperature.length === 0
-        ? null
-        : bank_temperature_C.map((temperature_C) => drawableFloor_kWh(bank, temperature_C)),
-    heat_kWh:
-      heater === null
-        ? null
-        : bank_temperature_C.map(
-            (air_C) => Math.max(0, heater.keep_C - air_C) * heater.loss_kW_per_K * step_h,
-          ),
-    charge_amps_share:
-      bank.charge_A_at_temperature.length === 0
-        ? null
-        : bank_temperature_C.map((temperature_C) => chargeAmps_share(bank, temperature_C)),
-  };
+  const steps = bank_temperature_C.length;
+  // Loops, not `map`: a number that its callback is given or returns is boxed, and a sweep comes here for every design.
+  let drawable_floor_kWh: Float64Array | null = null;
+  if (bank.capacity_at_temperature.length > 0) {
+    drawable_floor_kWh = new Float64Array(steps);
+    for (let i = 0; i < steps; i++) drawable_floor_kWh[i] = drawableFloor_kWh(bank, bank_temperature_C[i]!);
+  }
+  let heat_kWh: Float64Array | null = null;
+  if (heater !== null) {
+    heat_kWh = new Float64Array(steps);
+    for (let i = 0; i < steps; i++) {
+      heat_kWh[i] = Math.max(0, heater.keep_C - bank_temperature_C[i]!) * heater.loss_kW_per_K * step_h;
+    }
+  }
+  let charge_amps_share: Float64Array | null = null;
+  if (bank.charge_A_at_temperature.length > 0) {
+    charge_amps_share = new Float64Array(steps);
+    for (let i = 0; i < steps; i++) charge_amps_share[i] = chargeAmps_share(bank, bank_temperature_C[i]!);
+  }
+  return { drawable_floor_kWh, heat_kWh, charge_amps_share };
 }

@@ -1,4 +1,5 @@
 import type { InverterSpec } from '../scenario/schema.ts';
+import { atTemperature } from './at-temperature.ts';
 
 /**
  * DC input wanted for an AC output, as straight lines between knots: `dc_kW[k]` for `ac_kW[k]`, both ascending,
@@ -127,19 +128,13 @@ export const inverterPerStep = (inverter: Inverter, step_h: number): Curve =>
 export function deratedRating_kW(inverter: Inverter, air_temperature_C: Float64Array): Float64Array | null {
   const { derating, rating_kW } = inverter;
   if (derating === null) return null;
-  return air_temperature_C.map(
-    (air_C) => rating_kW * shareAt(derating.points, derating.temperature_C ?? air_C + derating.above_air_K),
-  );
-}
-
-function shareAt(points: Derating['points'], temperature_C: number): number {
-  let k = 0;
-  while (k < points.length && points[k]!.temperature_C <= temperature_C) k++;
-  const low = points[Math.max(0, k - 1)]!;
-  const high = points[Math.min(points.length - 1, k)]!;
-  const span = high.temperature_C - low.temperature_C;
-  const along = span > 0 ? (temperature_C - low.temperature_C) / span : 0;
-  return low.share + Math.min(1, Math.max(0, along)) * (high.share - low.share);
+  const { points, temperature_C, above_air_K } = derating;
+  const rating = new Float64Array(air_temperature_C.length);
+  for (let i = 0; i < rating.length; i++) {
+    const there_C = temperature_C ?? air_temperature_C[i]! + above_air_K;
+    rating[i] = rating_kW * atTemperature(points, (point) => point.share, there_C);
+  }
+  return rating;
 }
 
 /** DC input in kW for an AC output in kW, 0 ≤ output ≤ rating. */

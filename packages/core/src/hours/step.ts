@@ -1,0 +1,158 @@
+import type { ColumnName } from '../ledger/columns.ts';
+import type { SurplusYear, WaitingYear } from '../loads/types.ts';
+import type { BankStep } from './bank-step.ts';
+import type { GeneratorMemory } from './generator.ts';
+import type { NightYear } from './night.ts';
+
+/** What one step hands to the next. The only mutable state of a played year. */
+export interface Memory extends GeneratorMemory {
+  stock_kWh: number;
+  /** What else a bank that is not of fixed efficiency remembers. */
+  bank: BankStep;
+  /** Bit k is set while the tier in place k is shed. */
+  shed: number;
+  /** What each load that may wait still asks for in its window. */
+  readonly waiting_kWh: Float64Array;
+  /** What each load that takes surplus may still get on the local day `surplus_day`. */
+  readonly surplus_kWh: Float64Array;
+  surplus_day: number;
+  /** Bit k is set once a column of `RARE[k]` was written. */
+  wrote: number;
+  /** Handed from one function of a step to another: a number that a large function takes or gives is boxed. */
+  readonly scratch: Float64Array;
+}
+
+/** Places in `Memory.scratch`, kWh. What loads that may wait, or that take surplus, ask for and get: */
+export const MUST = 0;
+export const COULD = 1;
+export const TAKEN = 2;
+export const WITHHELD = 3;
+/** What more that takes on the DC side. */
+export const MORE = 35;
+/** Stock once self-discharge has had its part, and what the bank can do with it. */
+export const STOCK = 4;
+export const DRAWABLE_FLOOR = 5;
+export const DISCHARGE_CURRENT = 6;
+export const DISCHARGE_MOST = 7;
+/** Tiers that are shed, on both sides and on the DC side. */
+export const SHED = 8;
+export const SHED_DC = 9;
+/** Asked and served on the DC side, and what sun, engine and bank can put there. */
+export const DC_ASKED = 10;
+export const DC_ALL = 11;
+export const DC_SERVED = 12;
+/** Asked on the AC side, and what is left of it for the inverter and what stands behind it. */
+export const AC_ASKED = 13;
+export const AC_REST = 14;
+/** Sun on the AC side: all, what goes to loads, what is left. */
+export const AC_SUN = 15;
+export const AC_TO_LOAD = 16;
+export const AC_SPARE = 17;
+/** Of it what is spoken for on the DC side. */
+export const SPOKEN_FOR = 18;
+/** The inverter: its rating, what its legs can serve, what it is asked without another source and with it, in and out. */
+export const RATING = 19;
+export const LEGS_MOST = 20;
+export const INVERTER_FIRST = 21;
+export const INVERTER_ASKED = 22;
+export const INVERTER_IN = 23;
+export const INVERTER_OUT = 24;
+/** Most of the source behind the loads, what it carries of them, and what it is too small for once it is warm. */
+export const SOURCE_MOST = 25;
+export const CARRIED = 26;
+export const BEYOND = 27;
+export const CHARGER_MOST = 28;
+/** Left over on the DC side, and what loads that take surplus get, in all and from the sun on the AC side. */
+export const UNUSED = 29;
+export const SURPLUS = 30;
+export const AC_TO_SURPLUS = 31;
+/** Not served on the AC side and on the DC side, and what a full leg keeps from it. */
+export const MISSING = 32;
+export const MISSING_DC = 33;
+export const UNMET_LEG = 34;
+/** How many places there are. */
+export const SCRATCH = 36;
+
+/** What stands behind the AC bus in a step besides the inverter. */
+export const NO_SOURCE = 0;
+export const GENERATOR = 1;
+export const SHORE = 2;
+
+/** What a step is given from outside, as columns. */
+export interface StepGivens {
+  /** Array energy at the trackers' DC side. */
+  readonly tracked_kWh: Float64Array;
+  /** Energy of arrays on the AC side, and the same at their terminals; null without. */
+  readonly ac_sun_kWh: Float64Array | null;
+  readonly ac_offered_kWh: Float64Array | null;
+  readonly bank_temperature_C: Float64Array;
+  /** Local day of each step. */
+  readonly day: Uint16Array;
+  readonly tier_kW: readonly Float64Array[];
+  /** Loads on the DC side, all and by tier; null without. */
+  readonly dc_load_kW: Float64Array | null;
+  readonly dc_tier_kW: readonly Float64Array[] | null;
+  readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
+  readonly waiting: readonly WaitingYear[];
+  readonly surplus: readonly SurplusYear[];
+  /** The inverter's rating where heat takes from it, energy of the step; null where it doesn't. */
+  readonly rating_kWh: Float64Array | null;
+  /** 1 for each step in which all that may be on would not wake the inverter; null if it never sleeps. */
+  readonly asleep: Uint8Array | null;
+  /** Stock that the cold keeps back, floor included; null if it keeps back nothing. */
+  readonly drawable_floor_kWh: Float64Array | null;
+  /** What the bank's heaters ask for; null without. */
+  readonly heat_kWh: Float64Array | null;
+  /** Share of the charge amps that the bank takes at its temperature; null if it always takes all. */
+  readonly charge_amps_share: Float64Array | null;
+  readonly generator_barred: Uint8Array | null;
+  readonly start_draw: Float64Array | null;
+  readonly shore_there: Uint8Array | null;
+  readonly engine_share: Float64Array | null;
+  /** Null where the generator does not look ahead to the night. */
+  readonly night: NightYear | null;
+}
+
+/**
+ * Columns that are zero in most steps, those that are written together side by side: a step expects zeros in them and
+ * writes only what isn't. `Memory.wrote` tells which a year has touched, so that only those are cleared for the next.
+ */
+export const RARE = [
+  [
+    'unmet_kWh',
+    'unmet_bank_floor_kWh',
+    'unmet_bank_cold_kWh',
+    'unmet_bank_current_kWh',
+    'unmet_inverter_rating_kWh',
+    'unmet_leg_kWh',
+    'unmet_inverter_asleep_kWh',
+    'unmet_generator_rating_kWh',
+    'unmet_generator_barred_kWh',
+    'unmet_fuel_kWh',
+    'unmet_shore_rating_kWh',
+    'unmet_shed_kWh',
+  ],
+  ['curtailed_bank_full_kWh', 'curtailed_charge_current_kWh', 'curtailed_bank_cold_kWh'],
+  ['array_ac_kWh', 'curtailed_charger_kWh', 'curtailed_inverter_off_kWh'],
+  ['heater_kWh'],
+  ['engine_charging_kWh'],
+  ['dc_load_served_kWh'],
+  ['waiting_wanted_kWh'],
+  ['surplus_load_kWh'],
+  ['charger_in_kWh', 'charger_loss_kWh'],
+  ['generator_kWh', 'generator_spilled_kWh', 'generator_run_h', 'fuel_L'],
+  ['shore_kWh'],
+] as const satisfies readonly (readonly ColumnName[])[];
+
+/** The bits of `Memory.wrote`, in the order of `RARE`. */
+export const WROTE_UNMET = 1 << 0;
+export const WROTE_CURTAILED = 1 << 1;
+export const WROTE_AC_SUN = 1 << 2;
+export const WROTE_HEATER = 1 << 3;
+export const WROTE_ENGINE = 1 << 4;
+export const WROTE_DC_LOAD = 1 << 5;
+export const WROTE_WAITING = 1 << 6;
+export const WROTE_SURPLUS = 1 << 7;
+export const WROTE_CHARGER = 1 << 8;
+export const WROTE_GENERATOR = 1 << 9;
+export const WROTE_SHORE = 1 << 10;
