@@ -10,6 +10,7 @@ import { bankFindings } from './bank.ts';
 import { cautions } from './cautions.ts';
 import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
+import { reportHead } from './head.ts';
 import { staticLimits } from './limits.ts';
 import { moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
@@ -60,20 +61,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const bank = bankFindings(year, plant, ledger);
   const limits = staticLimits(plant);
   return {
-    longnight: { format: 1 },
-    site: {
-      name: scenario.site.name,
-      latitude_deg: scenario.site.latitude_deg,
-      longitude_deg: scenario.site.longitude_deg,
-      time_zone: scenario.site.time_zone,
-    },
-    run: {
-      year: clock.year,
-      steps: clock.steps,
-      step_min: clock.step_min,
-      weather: scenario.weather.kind,
-      seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
-    },
+    ...reportHead(year),
     verdict: verdict(load, unmet, clock.year),
     load,
     unmet,

@@ -4,6 +4,7 @@ import { localTime } from '../clock/clock.ts';
 import { type ClockShift, clockShift } from '../sky/clock-shift.ts';
 import { type QualityId, skyQuality } from '../sky/quality.ts';
 import type { PreparedYear } from '../year.ts';
+import { reportHead } from './head.ts';
 import type { Report } from './report.ts';
 import { shareOf } from './totals.ts';
 
@@ -64,20 +65,7 @@ export function weatherFindings(year: PreparedYear): WeatherReport {
   const last = clock.steps - 1;
   const months = Array.from({ length: 12 }, (_, m) => spanOf(year, (i) => clock.month[i] === m + 1));
   return {
-    longnight: { format: 1 },
-    site: {
-      name: scenario.site.name,
-      latitude_deg: scenario.site.latitude_deg,
-      longitude_deg: scenario.site.longitude_deg,
-      time_zone: scenario.site.time_zone,
-    },
-    run: {
-      year: clock.year,
-      steps: clock.steps,
-      step_min: clock.step_min,
-      weather: scenario.weather.kind,
-      seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
-    },
+    ...reportHead(year),
     coverage: {
       from: localTime(clock, 0),
       to: endOf(year, last),

@@ -11,6 +11,7 @@ import {
   notThisFormat,
   type Quantity,
   siteFigures,
+  siteOfHead,
   type WeatherFile,
 } from './weather-file.ts';
 
@@ -126,27 +127,13 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
 const meanPower = (name: string, values: Float64Array, perHour: number): Float64Array =>
   perHour === 1 || name === 'air_temperature' || name === 'wind' ? values : values.map((v) => v * perHour);
 
-function siteOf(head: string, file: string): FileSite {
-  const cells = cellsOf(head, ',');
-  const figures = siteFigures(
-    cells,
-    [
-      ['latitude', 6, -90, 90],
-      ['longitude', 7, -180, 180],
-      ['time zone', 8, -12, 14],
-      ['elevation', 9, -1000, 9999],
-    ],
-    { file, line: 1 },
-  );
-  return {
-    name: (cells[1] ?? '').trim(),
-    latitude_deg: figures.latitude,
-    longitude_deg: figures.longitude,
-    elevation_m: figures.elevation,
-    offset_min: Math.round(60 * figures['time zone']),
-    line: 1,
-  };
-}
+const siteOf = (head: string, file: string): FileSite =>
+  siteOfHead(head, file, [
+    ['latitude', 6, -90, 90],
+    ['longitude', 7, -180, 180],
+    ['time zone', 8, -12, 14],
+    ['elevation', 9, -1000, 9999],
+  ]);
 
 function recordsPerHour(periods: string, file: string, line: number): number {
   const cells = cellsOf(periods, ',');

@@ -2,14 +2,8 @@ import { HOUR_ms } from '../basis/units.ts';
 import { readTable } from './read.ts';
 import { offsetText, type Stamp } from './stamp.ts';
 import type { Stamping } from './stamping.ts';
-import { cellsOf, firstLines } from './table.ts';
-import {
-  type FileSite,
-  notThisFormat,
-  type Quantity,
-  siteFigures,
-  type WeatherFile,
-} from './weather-file.ts';
+import { firstLines } from './table.ts';
+import { type FileSite, notThisFormat, type Quantity, siteOfHead, type WeatherFile } from './weather-file.ts';
 
 const COLUMNS: Readonly<Record<Quantity, string>> = {
   ghi: 'GHI (W/m^2)',
@@ -75,27 +69,13 @@ export function readTmy3(text: string, file: string, year: number | null): Weath
 /** What stands for a missing value in files of this format; recalled, and seen in one used in the tests. */
 const MISSING = -9900;
 
-function siteOf(head: string, file: string): FileSite {
-  const cells = cellsOf(head, ',');
-  const figures = siteFigures(
-    cells,
-    [
-      ['time zone', 3, -12, 14],
-      ['latitude', 4, -90, 90],
-      ['longitude', 5, -180, 180],
-      ['elevation', 6, -430, 6000],
-    ],
-    { file, line: 1 },
-  );
-  return {
-    name: (cells[1] ?? '').trim(),
-    latitude_deg: figures.latitude,
-    longitude_deg: figures.longitude,
-    elevation_m: figures.elevation,
-    offset_min: Math.round(60 * figures['time zone']),
-    line: 1,
-  };
-}
+const siteOf = (head: string, file: string): FileSite =>
+  siteOfHead(head, file, [
+    ['time zone', 3, -12, 14],
+    ['latitude', 4, -90, 90],
+    ['longitude', 5, -180, 180],
+    ['elevation', 6, -430, 6000],
+  ]);
 
 const DAY = /^\s*(\d\d?)\/(\d\d?)\/(\d{4})\s*$/;
 /** Some files write the last hour as 24:00:00. */

@@ -1,4 +1,5 @@
 import { InputError, type Issue } from '../basis/errors.ts';
+import { cellsOf } from './table.ts';
 import type { Series } from './types.ts';
 
 /** Where a weather file says that it was measured. */
@@ -54,6 +55,28 @@ export function siteFigures<K extends string>(
   }
   if (issues.length > 0) throw new InputError(issues);
   return figures;
+}
+
+/**
+ * The site that the first line of a file tells: its name in the second cell, the rest where `wanted` says.
+ *
+ * @throws InputError for each figure that isn't one or can't be
+ */
+export function siteOfHead(
+  head: string,
+  file: string,
+  wanted: Parameters<typeof siteFigures<'latitude' | 'longitude' | 'time zone' | 'elevation'>>[1],
+): FileSite {
+  const cells = cellsOf(head, ',');
+  const figures = siteFigures(cells, wanted, { file, line: 1 });
+  return {
+    name: (cells[1] ?? '').trim(),
+    latitude_deg: figures.latitude,
+    longitude_deg: figures.longitude,
+    elevation_m: figures.elevation,
+    offset_min: Math.round(60 * figures['time zone']),
+    line: 1,
+  };
 }
 
 /** A header line that a format must have and a file has not. */

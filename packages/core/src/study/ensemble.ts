@@ -2,13 +2,11 @@ import { quantileSorted } from 'simple-statistics';
 import { InputError } from '../basis/errors.ts';
 import { balancedBooks } from '../findings/findings.ts';
 import type { Report, SeedRow, Spread } from '../findings/report.ts';
-import { total } from '../findings/totals.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
 import { newDesk, playYear } from '../hours/play.ts';
-import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { Scenario, Weather } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
+import { yearFigures } from './year-figures.ts';
 
 type Ensemble = NonNullable<Report['ensemble']>;
 
@@ -67,7 +65,7 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
     if (desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
     const ledger = playYear(year, plant, desk);
     balancedBooks(year, plant, ledger);
-    rows.push(rowOf(seed, plant, ledger));
+    rows.push({ seed, ...yearFigures(ledger, plant.generator !== null) });
   }
   const [first] = seeds;
   const last = seeds.at(-1);
@@ -84,22 +82,6 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
     worst: rows.reduce((worst, row) => (isWorse(row, worst) ? row : worst)),
     by_seed: rows,
     rests_on: restsOn(first, last),
-  };
-}
-
-function rowOf(seed: number, plant: Plant, { columns, steps, step_h }: Ledger): SeedRow {
-  let lowest = 1;
-  let darkSteps = 0;
-  for (let i = 0; i < steps; i++) {
-    lowest = Math.min(lowest, columns.bank_soc[i]!);
-    if (columns.unmet_kWh[i]! > UNMET_kWh) darkSteps++;
-  }
-  return {
-    seed,
-    unmet_kWh: total(columns.unmet_kWh),
-    unmet_hours: darkSteps * step_h,
-    lowest_soc: lowest,
-    generator_run_hours: plant.generator === null ? null : total(columns.generator_run_h),
   };
 }
 

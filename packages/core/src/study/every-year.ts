@@ -2,7 +2,6 @@ import { InputError } from '../basis/errors.ts';
 import { balancedBooks } from '../findings/findings.ts';
 import type { EveryYearRow, Report } from '../findings/report.ts';
 import { total } from '../findings/totals.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
 import { newDesk, playYear } from '../hours/play.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { plantOf } from '../plant/plant.ts';
@@ -10,6 +9,7 @@ import type { ReadScenario } from '../scenario/read.ts';
 import type { FileTexts } from '../series/types.ts';
 import { type PreparedYear, prepareYear } from '../year.ts';
 import { heldWords, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
+import { yearFigures } from './year-figures.ts';
 
 /**
  * Plays every whole year of the scenario's weather file, each from `run.start_soc` with the plant as it is: sun,
@@ -54,25 +54,12 @@ export function playEveryYear(
   return { by_year, worst, left_out };
 }
 
-function rowOf(
-  { clock, sky }: PreparedYear,
-  { columns, steps, step_h }: Ledger,
-  hasEngine: boolean,
-): EveryYearRow {
-  let lowest = 1;
-  let darkSteps = 0;
-  for (let i = 0; i < steps; i++) {
-    lowest = Math.min(lowest, columns.bank_soc[i]!);
-    if (columns.unmet_kWh[i]! > UNMET_kWh) darkSteps++;
-  }
+function rowOf({ clock, sky }: PreparedYear, ledger: Ledger, hasEngine: boolean): EveryYearRow {
   return {
     year: clock.year,
-    ghi_kWh_m2: (total(sky.ghi_W_m2) * step_h) / 1000,
-    wanted_kWh: total(columns.load_wanted_kWh),
-    unmet_kWh: total(columns.unmet_kWh),
-    unmet_hours: darkSteps * step_h,
-    lowest_soc: lowest,
-    generator_run_hours: hasEngine ? total(columns.generator_run_h) : null,
+    ghi_kWh_m2: (total(sky.ghi_W_m2) * clock.step_h) / 1000,
+    wanted_kWh: total(ledger.columns.load_wanted_kWh),
+    ...yearFigures(ledger, hasEngine),
   };
 }
 

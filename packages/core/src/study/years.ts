@@ -11,6 +11,7 @@ import type { Plant } from '../plant/plant.ts';
 import type { Load, Scenario } from '../scenario/schema.ts';
 import { lifeUsed } from '../wear/life.ts';
 import type { PreparedYear } from '../year.ts';
+import { yearFigures } from './year-figures.ts';
 
 type Years = NonNullable<Report['years']>;
 
@@ -93,25 +94,20 @@ const crossing_years = (k: number, before: number, within: number): number =>
 function rowOf(
   { clock, scenario }: PreparedYear,
   plant: Plant,
-  { columns, steps, step_h, start_stock_kWh }: Ledger,
+  ledger: Ledger,
   k: number,
 ): Omit<YearsRow, 'capacity_share' | 'array_share' | 'life_used_share'> {
-  let lowest = 1;
-  let darkSteps = 0;
-  for (let i = 0; i < steps; i++) {
-    lowest = Math.min(lowest, columns.bank_soc[i]!);
-    if (columns.unmet_kWh[i]! > UNMET_kWh) darkSteps++;
-  }
+  const figures = yearFigures(ledger, plant.generator !== null);
   return {
     year: k + 1,
     calendar_year: clock.year + k,
     seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
-    wanted_kWh: total(columns.load_wanted_kWh),
-    unmet_kWh: total(columns.unmet_kWh),
-    unmet_hours: darkSteps * step_h,
-    start_soc: start_stock_kWh / plant.bank.capacity_kWh,
-    lowest_soc: lowest,
-    generator_run_hours: plant.generator === null ? null : total(columns.generator_run_h),
+    wanted_kWh: total(ledger.columns.load_wanted_kWh),
+    unmet_kWh: figures.unmet_kWh,
+    unmet_hours: figures.unmet_hours,
+    start_soc: ledger.start_stock_kWh / plant.bank.capacity_kWh,
+    lowest_soc: figures.lowest_soc,
+    generator_run_hours: figures.generator_run_hours,
   };
 }
 
