@@ -201,6 +201,18 @@ describe('both-sides.yaml', () => {
     expect(alone.array.curtailed_by_cause_kWh.inverter_off).toBeGreaterThan(1000);
     expect(alone.unmet.longest_hours).toBeGreaterThan(2000);
     expect(report.unmet.longest_hours).toBeLessThan(100);
+    expect(alone.gives_out_first.sentence).toMatch(/\d{4} kWh of sun on the AC side stood still/);
+    expect(
+      reportOf(swap(text, 'modules_parallel: 3', 'modules_parallel: 8')).gives_out_first.sentence,
+    ).not.toMatch(/stood still/);
+    expect(alone.limits.solar_charging.limits[0]!.what).toBe('arrays on the AC side, through the charger');
+  });
+
+  it('charges from the AC side no more than its array there gives', () => {
+    // 0.4 kW behind a charger of 0.92, whose 60 A would be 3.07 kW.
+    const small = reportOf(swap(text, 'max_output_kW: 4', 'max_output_kW: 0.4'));
+    expect(small.limits.ac_charging.figure_kW).toBeCloseTo(0.4 * 0.92, 12);
+    expect(report.limits.ac_charging.figure_kW).toBeCloseTo(3.072, 12);
   });
 
   it('keeps the instruments on the DC side up for longer than the station', () => {

@@ -144,8 +144,21 @@ export function givesOutFindings(
       `${sentenceCase(causeWords(plant, first_cause))}, from ${readable(first_time)} on. ` +
       (main_cause === first_cause
         ? `That is behind ${behind} of the unmet energy.`
-        : `Behind most of the unmet energy (${behind}): ${causeWords(plant, main_cause)}.`),
+        : `Behind most of the unmet energy (${behind}): ${causeWords(plant, main_cause)}.`) +
+      asleepInTheSun(ledger, unmet.energy_kWh),
   };
+}
+
+/** From this share of the unmet energy on, sun that a plant without power could not take is worth a sentence. Invented. */
+const WORTH_share = 0.1;
+
+/** An empty plant does not start from arrays on its AC side, whatever the sun: more bank hides that, and mends it late. */
+function asleepInTheSun({ columns, steps }: Ledger, unmet_kWh: number): string {
+  let stood_kWh = 0;
+  for (let i = 0; i < steps; i++)
+    if (columns.unmet_bank_floor_kWh[i]! > 0) stood_kWh += columns.curtailed_inverter_off_kWh[i]!;
+  if (stood_kWh < WORTH_share * unmet_kWh) return '';
+  return ` In these hours ${stood_kWh.toFixed(stood_kWh < 100 ? 1 : 0)} kWh of sun on the AC side stood still, because the inverter was down: an array on the DC side, a generator or somebody would have to start it.`;
 }
 
 /** Never 100 % for less than all, nor 0 % for something. */
