@@ -323,6 +323,15 @@ describe('what contradicts itself', () => {
     expect(refused(text)).toMatch(/loads\[0\]\.voltage_V: .*DC side/);
   });
 
+  it('does not send a key to where it stands already', () => {
+    const car = textOf('heat-pump-and-car.yaml');
+    expect(refused(swap(car, 'least_soc: 0.4', 'least_soc: 0.4, tier: 2'))).toMatch(
+      /loads\[2\]\.tier: unknown key[\s\S]*fix: remove it, or choose the kind that has it/,
+    );
+    const night = '  starts: { kind: at_soc, margin_share: 0.2 }\n  start_soc';
+    expect(refused(swap(car, '  start_soc', night))).toMatch(/choose the kind that has it/);
+  });
+
   it('says what to do about a window and about a number that must be above zero', () => {
     const car = textOf('heat-pump-and-car.yaml');
     expect(refused(swap(car, '"08:00-18:00"', '"25:00-18:00"'))).toMatch(

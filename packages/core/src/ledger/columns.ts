@@ -68,7 +68,7 @@ export const LEDGER_COLUMNS = [
     'unmet_shed_kWh',
     'kWh',
     'sum',
-    'unmet because the load is shed on purpose: its tier, or one that may wait and the bank below its least_soc',
+    'unmet because the load is shed on purpose, by its tier or by its least_soc',
   ),
   column('array_available_kWh', 'kWh', 'sum', 'DC energy the arrays offer to their trackers'),
   column('array_used_kWh', 'kWh', 'sum', 'DC energy taken from the arrays'),
