@@ -158,7 +158,7 @@ function asleepInTheSun({ columns, steps }: Ledger, unmet_kWh: number): string {
   for (let i = 0; i < steps; i++)
     if (columns.unmet_bank_floor_kWh[i]! > 0) stood_kWh += columns.curtailed_inverter_off_kWh[i]!;
   if (stood_kWh < WORTH_share * unmet_kWh) return '';
-  return ` In these hours ${stood_kWh.toFixed(stood_kWh < 100 ? 1 : 0)} kWh of sun on the AC side stood still, because the inverter was down: an array on the DC side, a generator or somebody would have to start it.`;
+  return ` In these hours ${stood_kWh.toFixed(stood_kWh < 100 ? 1 : 0)} kWh of sun on the AC side stood still, because the inverter was down: only sun on the DC side, a generator or somebody starts it again.`;
 }
 
 /** Never 100 % for less than all, nor 0 % for something. */
