@@ -229,3 +229,23 @@ it('there is nothing to compare with fewer than two plants, one twice, or prices
     /money\.currency: prices are in crowns and in shells\n {4}fix: .*nothing is converted/,
   );
 });
+
+describe('a plant that does not fit the loads it is compared over', () => {
+  const plantText = (name: string): string => readFileSync(resolve(ROOT, `data/plants/${name}.yaml`), 'utf8');
+  const misfits = (one: string, other: string): readonly string[] =>
+    compared(['one', scenarioOf(plantText(one))], ['other', scenarioOf(plantText(other))])
+      .notices.filter(({ id }) => id === 'compare-misfit')
+      .map(({ message }) => message);
+
+  it('is named with what it does not give: 240 V of stacked.yaml from an inverter of 120 V', () => {
+    expect(misfits('stacked', 'portable')).toEqual([
+      "other does not fit the loads of one, and is played as if it did: loads[0].voltage_V: needs 240 V; the inverter gives 120 V: it can't be served",
+    ]);
+    expect(misfits('stacked', 'both-sides')[0]).toMatch(/does not say what the inverter gives/);
+  });
+
+  it('is not invented where it does fit', () => {
+    expect(misfits('portable', 'stacked')).toEqual([]);
+    expect(misfits('one-module', 'three-modules')).toEqual([]);
+  });
+});

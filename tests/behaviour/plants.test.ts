@@ -1,7 +1,16 @@
 /** The worked plants of data/plants, played whole: each does what its comment says, and the books balance. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
+import {
+  findings,
+  type MeanPeak,
+  meanPeak,
+  plantOf,
+  playYear,
+  prepareYear,
+  type Report,
+  readScenario,
+} from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');
@@ -12,6 +21,14 @@ function reportOf(text: string): Report {
   const year = prepareYear(read, 'plant.yaml', new Map());
   const plant = plantOf(read.scenario);
   return findings(year, plant, playYear(year, plant));
+}
+
+function peakOf(text: string): MeanPeak {
+  const read = readScenario(text, 'plant.yaml');
+  const year = prepareYear(read, 'plant.yaml', new Map());
+  const plant = plantOf(read.scenario);
+  const ledger = playYear(year, plant);
+  return meanPeak(year, plant, ledger, findings(year, plant, ledger).limits);
 }
 
 /** The text with a part of it replaced; the part must be there. */
@@ -184,11 +201,145 @@ describe('both-sides.yaml', () => {
     expect(alone.array.curtailed_by_cause_kWh.inverter_off).toBeGreaterThan(1000);
     expect(alone.unmet.longest_hours).toBeGreaterThan(2000);
     expect(report.unmet.longest_hours).toBeLessThan(100);
+    expect(alone.gives_out_first.sentence).toMatch(/\d{4} kWh of sun on the AC side stood still/);
+    expect(
+      reportOf(swap(text, 'modules_parallel: 3', 'modules_parallel: 8')).gives_out_first.sentence,
+    ).not.toMatch(/stood still/);
+    expect(alone.limits.solar_charging.limits[0]!.what).toBe('arrays on the AC side, through the charger');
+  });
+
+  it('charges from the AC side no more than its array there gives', () => {
+    // 0.4 kW behind a charger of 0.92, whose 60 A would be 3.07 kW.
+    const small = reportOf(swap(text, 'max_output_kW: 4', 'max_output_kW: 0.4'));
+    expect(small.limits.ac_charging.figure_kW).toBeCloseTo(0.4 * 0.92, 12);
+    expect(report.limits.ac_charging.figure_kW).toBeCloseTo(3.072, 12);
   });
 
   it('keeps the instruments on the DC side up for longer than the station', () => {
     const onAc = reportOf(swap(text, 'bus: dc, ', ''));
     expect(onAc.unmet.energy_kWh).toBeGreaterThan(report.unmet.energy_kWh);
+  });
+});
+
+describe('the mean peak against what the inverter gives', () => {
+  const stacked = textOf('stacked.yaml');
+
+  it('names the full leg of stacked.yaml: 3.4 kW and half of what the house takes, on 3 kW', () => {
+    const { conflicts, hottest } = peakOf(stacked);
+    expect(conflicts).toHaveLength(1);
+    expect(conflicts[0]).toMatch(/^Leg 1 is asked for 3\.4\d kW at .* 10:00; it gives 3\.00 kW\.$/);
+    // 12 K above an air that stays under 28 °C: heat takes nothing.
+    expect(hottest).toBeNull();
+    expect(peakOf(swap(stacked, 'rating_kW: 3', 'rating_kW: 4')).conflicts).toEqual([]);
+  });
+
+  it('knows what heat leaves of the rating', () => {
+    // 55 °C indoors all year, a quarter of the way from 60 to 40 °C: 0.75 + 0.0625 of 2 × 3.5 kW, of each leg the half.
+    const inside = swap(stacked, 'kind: outdoors, above_air_K: 12', 'kind: indoors, temperature_C: 55');
+    const { hottest, conflicts } = peakOf(swap(inside, 'rating_kW: 3\n', 'rating_kW: 3.5\n'));
+    expect(hottest!.rating_kW).toBeCloseTo(7 * 0.8125, 9);
+    expect(conflicts).toEqual([expect.stringMatching(/^Leg 1 is asked .* it gives 2\.84 kW\.$/)]);
+    // Without legs the same heat stands against all loads together.
+    const derating =
+      '{ temperature: { kind: indoors, temperature_C: 60 }, points: [{ temperature_C: 60, share: 0.75 }] }';
+    const small = swap(
+      textOf('both-sides.yaml'),
+      '  rating_kW: 4',
+      `  derating: ${derating}\n  rating_kW: 0.4`,
+    );
+    expect(peakOf(small).conflicts).toEqual([
+      expect.stringMatching(
+        /^The loads want 0\.3\d kW at .*, when heat leaves 0\.30 kW of the inverter's rating\.$/,
+      ),
+    ]);
+  });
+
+  it('leaves loads on the DC side out', () => {
+    const text = textOf('both-sides.yaml');
+    const onDc = swap(text, 'power_W: 25', 'power_W: 5000');
+    expect(peakOf(onDc).ac_peak_kW).toBeCloseTo(peakOf(text).ac_peak_kW, 12);
+    expect(peakOf(onDc).conflicts).toEqual([]);
+    expect(peakOf(swap(onDc, 'bus: dc, ', '')).conflicts[0]).toMatch(/^The loads want 5\.\d+ kW in a step/);
+  });
+
+  it('says what gives out beside the rating that heat leaves', () => {
+    const inside = swap(stacked, 'kind: outdoors, above_air_K: 12', 'kind: indoors, temperature_C: 60');
+    const share = (text: string): number =>
+      reportOf(text).gives_out_first.closest.find(({ limit }) => limit === 'inverter_rating')!.used_share;
+    const roomy = swap(inside, 'rating_kW: 3\n', 'rating_kW: 6\n');
+    expect(share(roomy)).toBeCloseTo(share(swap(stacked, 'rating_kW: 3\n', 'rating_kW: 6\n')) / 0.75, 9);
+  });
+});
+
+describe('words for a plant that has what others have not', () => {
+  it('loads that may wait go without by least_soc, where no tier is shed', () => {
+    const report = reportOf(textOf('heat-pump-and-car.yaml'));
+    expect(report.gives_out_first.main_cause).toBe('shed');
+    expect(report.gives_out_first.sentence).toMatch(/^Loads that may wait went without on purpose/);
+    const mobile = reportOf(textOf('mobile.yaml'));
+    expect(mobile.unmet.by_cause_kWh.shed).toBeGreaterThan(0);
+    expect(mobile.gives_out_first.sentence).not.toContain('least_soc');
+  });
+
+  it('cautions of an array on the AC side, and of two sources', () => {
+    const of = (name: string): string => reportOf(textOf(name)).cautions.join('\n');
+    expect(of('both-sides.yaml')).toMatch(/held back when the bank is full/);
+    expect(of('both-sides.yaml')).not.toMatch(/Two sources/);
+    expect(of('mobile.yaml')).toMatch(/Two sources/);
+    expect(of('three-modules.yaml')).toMatch(/Two sources/);
+    expect(of('stacked.yaml')).not.toMatch(/Two sources|held back when/);
+  });
+
+  it('the cable of a stack carries all units, and says so', () => {
+    const { currents } = reportOf(textOf('stacked.yaml')).limits.bank_conductor;
+    expect(currents.map(({ what }) => what)).toContain(
+      'all 2 inverters together at their rating, bank at 44.8 V',
+    );
+  });
+});
+
+describe('what contradicts itself', () => {
+  const refused = (text: string): string => {
+    try {
+      readScenario(text, 'plant.yaml');
+    } catch (error) {
+      return String((error as Error).message);
+    }
+    return '';
+  };
+
+  it('an inverter that draws more asleep than awake', () => {
+    const text = textOf('portable.yaml');
+    expect(refused(swap(text, 'search_W: 6', 'search_W: 31'))).toMatch(
+      /inverter\.sleep\.search_W: asleep it draws 31 W, more than the 30 W/,
+    );
+    const same = swap(text, 'search_W: 6', 'search_W: 30');
+    expect(refused(same)).toBe('');
+    expect(reportOf(same).audit.largest_imbalance_kWh).toBeLessThan(1e-9);
+  });
+
+  it('a load on the DC side with a voltage that nothing is held against', () => {
+    const text = swap(textOf('both-sides.yaml'), 'bus: dc, ', 'bus: dc, voltage_V: 240, ');
+    expect(refused(text)).toMatch(/loads\[0\]\.voltage_V: .*DC side/);
+  });
+
+  it('does not send a key to where it stands already', () => {
+    const car = textOf('heat-pump-and-car.yaml');
+    expect(refused(swap(car, 'least_soc: 0.4', 'least_soc: 0.4, tier: 2'))).toMatch(
+      /loads\[2\]\.tier: unknown key[\s\S]*fix: remove it, or choose the kind that has it/,
+    );
+    const night = '  starts: { kind: at_soc, margin_share: 0.2 }\n  start_soc';
+    expect(refused(swap(car, '  start_soc', night))).toMatch(/choose the kind that has it/);
+  });
+
+  it('says what to do about a window and about a number that must be above zero', () => {
+    const car = textOf('heat-pump-and-car.yaml');
+    expect(refused(swap(car, '"08:00-18:00"', '"25:00-18:00"'))).toMatch(
+      /fix: hours run from 00:00 to 24:00/,
+    );
+    expect(refused(swap(car, 'max_power_W: 3000', 'max_power_W: -3000'))).toMatch(
+      /fix: write a number above 0/,
+    );
   });
 });
 

@@ -345,6 +345,78 @@ describe('what is said of a change', () => {
   });
 });
 
+describe('plants with more than one place', () => {
+  const stack = (own: Data) => inverter({ units: 2, legs: 2, rating_kW: 1, surge_kW: 2, ...own });
+  const onLeg = (name: string, leg: number): Data => ({ ...evening(800), name, leg });
+
+  it('two loads of 800 W on a leg of 1 kW while the other is idle: one of them on the other leg, for nothing', () => {
+    const mending = mend(
+      plant({
+        bank: bank({ modules_parallel: 4 }),
+        inverter: stack({}),
+        loads: [onLeg('a', 1), onLeg('b', 1)],
+      }),
+    );
+    expect(mending.now.unmet_kWh).toBeCloseTo(0.6 * 365, 9);
+    expect(by(mending.helping, 'loads[0].leg')).toMatchObject({
+      mends: true,
+      values: [{ path: 'loads[0].leg', value: 2 }],
+    });
+    expect(by(mending.helping, 'loads[1].leg').mends).toBe(true);
+    // A unit more on each leg does it too: 2 kW a leg.
+    expect(by(mending.helping, 'inverter.units')).toMatchObject({
+      mends: true,
+      values: [{ path: 'inverter.units', value: 4 }],
+    });
+    expect(by(mending.helping, 'inverter.rating_kW').changes[0]!.words).toBe(
+      '2 inverters of 1.5 kW instead of 1 kW',
+    );
+  });
+
+  it('a single inverter is not stacked, and has no leg to put a load on', () => {
+    const mending = mend(
+      plant({ inverter: inverter({ rating_kW: 1, surge_kW: 2 }), loads: [onLeg('a', 1)] }),
+    );
+    const keys = [...mending.helping, ...mending.idle, ...mending.harming].flatMap(keysOf);
+    expect(keys).not.toContain('inverter.units');
+    expect(keys).not.toContain('loads[0].leg');
+  });
+
+  it('a load that goes without below 90 % of a charge that is never there: it may draw at any', () => {
+    const mending = mend(
+      plant({
+        arrays: [array({ size_kWp: 0.001 })],
+        bank: bank({ modules_parallel: 200 }),
+        loads: [
+          {
+            kind: 'waiting',
+            name: 'pump',
+            energy_kWh: 1,
+            max_power_W: 1000,
+            window: '20:00-23:00',
+            least_soc: 0.9,
+          },
+        ],
+        run: { year: 2025, start_soc: 0.8 },
+      }),
+    );
+    expect(mending.now.unmet_kWh).toBeCloseTo(365, 6);
+    expect(mending.mended_by!.values).toEqual([{ path: 'loads[0].least_soc', value: 0 }]);
+  });
+
+  it('a charger is larger for sun on the AC side too, without generator or socket', () => {
+    const ac = { max_power_kW: 100, max_output_kW: 100, efficiency_share: 1 };
+    const mending = mend(
+      plant({
+        arrays: [array({ coupling: 'ac', tracker: ac })],
+        charger: { max_charge_A: 4, efficiency_share: 1 },
+        bank: bank({ modules_parallel: 3 }),
+      }),
+    );
+    expect(by(mending.helping, 'charger.max_charge_A').unmet_removed_kWh).toBeGreaterThan(100);
+  });
+});
+
 describe('the order of changes', () => {
   const tried = (removed: number, saved: number | null, money: number | null, soc = 0): TriedChange =>
     ({

@@ -387,6 +387,29 @@ describe('the proven axes', () => {
     expect(b!['unmet.energy_kWh']!).toBeGreaterThan(a!['unmet.energy_kWh']! + 0.01);
   });
 
+  it('nothing is, where heaters come before the loads: more sun feeds them instead', () => {
+    // A bank at -10 °C and empty, its heaters ask for 150 W or nothing. 140 W of sun serve the load of 140 W; 154 W heat.
+    const year = yearOf({
+      load_kW: new Float64Array(24).fill(0.14),
+      dc_kW_per_kWp: [new Float64Array(24).fill(0.14)],
+      bank_temperature_C: new Float64Array(24).fill(-10),
+    });
+    const heater = { keep_C: 5, loss_kW_per_K: 0.01 };
+    const parts = { start_soc: 0, min_charge_temperature_C: 10, heater };
+    const [a, b] = [1, 1.1].map((size_kWp) => figuresOf(year, plantWith({ ...parts, size_kWp })));
+    expect(a!['unmet.energy_kWh']).toBe(0);
+    expect(b!['unmet.energy_kWh']).toBeCloseTo(24 * (0.14 - 0.004), 9);
+  });
+
+  it('modules are not, where the cold keeps back a share of what they hold', () => {
+    // 4 kWh of sun into banks of 5 and 10 kWh that begin empty; the cold keeps back 2.5 and 5 kWh of them.
+    const capacity_at_temperature = [{ temperature_C: 0, share: 0.5 }];
+    const year = day([0, 0, 1, 1], SUN);
+    const [one, two] = grownFrom({ size_kWp: 1, start_soc: 0, capacity_at_temperature });
+    expect(figuresOf(year, one)['unmet.energy_kWh']).toBeCloseTo(0.5, 12);
+    expect(figuresOf(year, two)['unmet.energy_kWh']).toBeCloseTo(2, 12);
+  });
+
   it('the lowest state of charge is no such figure for modules', () => {
     // Both take the same sun, which is a smaller share of the larger bank.
     const [one, two] = grownFrom({ size_kWp: 1, start_soc: 0 });
@@ -440,6 +463,22 @@ describe('the proof read off a study', () => {
         ),
       ),
     ).toEqual([false, false]);
+  });
+
+  it('claims nothing with heaters, and nothing of modules whose charge the cold keeps back', () => {
+    const outdoors = TEXT.replace(/ {2}temperature:.*\n( {4}.*\n)*/, '  temperature: { kind: outdoors }\n');
+    expect(outdoors).not.toBe(TEXT);
+    const claims = (more: string) =>
+      flags(
+        [ARRAYS[0]!, MODULES],
+        ['unmet.energy_kWh<=1'],
+        outdoors.replace('bank:\n', `bank:\n${more}`),
+        0.1,
+      );
+    expect(claims('')).toEqual([true, true]);
+    expect(claims('  heater: { keep_C: 5, loss_W_per_K: 2 }\n')).toEqual([false, false]);
+    const cold = '[{ temperature_C: -20, share: 0.5 }, { temperature_C: 20, share: 1 }]';
+    expect(claims(`  capacity_at_temperature: ${cold}\n`)).toEqual([true, false]);
   });
 
   it('takes arrays and trackers for every figure of the load, and whatever the axes beside them', () => {

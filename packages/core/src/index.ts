@@ -19,6 +19,7 @@ export { cautions } from './findings/cautions.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
+export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
 export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
 export type {
   EveryYearRow,

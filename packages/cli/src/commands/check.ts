@@ -1,4 +1,4 @@
-import { billOfScenario, findings, plantOf, playYear, type Scenario } from '@longnight/core';
+import { billOfScenario, findings, meanPeak, plantOf, playYear, type Scenario } from '@longnight/core';
 import { openScenario } from '../files/scenario.ts';
 import type { Io } from '../io.ts';
 import { checkText } from '../render/check.ts';
@@ -10,7 +10,8 @@ export function check(file: string, io: Io): void {
   const { year, name, paths } = openScenario(io.cwd, file);
   const plant = plantOf(year.scenario);
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
-  const report = findings(year, plant, playYear(year, plant));
+  const ledger = playYear(year, plant);
+  const report = findings(year, plant, ledger);
   const { limits, surge, strings, load, money, cautions, notices } = report;
   const context = {
     siteName: year.scenario.site.name,
@@ -18,6 +19,7 @@ export function check(file: string, io: Io): void {
     filesRead: paths.length - 1,
     mean_load_kWh_day: load.mean_kWh_day,
     peak_load_kW: load.peak_kW,
+    meanPeak: meanPeak(year, plant, ledger, limits),
     step_min: year.clock.step_min,
     // Fuel is burnt in the hours; the bill is not.
     money: money === null ? null : { ...money, unpriced: billOfScenario(year.scenario).unpriced },

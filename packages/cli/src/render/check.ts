@@ -1,4 +1,4 @@
-import type { Report, StaticLimits } from '@longnight/core';
+import type { MeanPeak, Report, StaticLimits } from '@longnight/core';
 import { billLines, type Money, notPriced } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { amount, counted, days, fixed, kW, kWh, price } from './figures.ts';
@@ -18,6 +18,7 @@ export interface CheckContext {
   /** Highest mean over one step. */
   readonly peak_load_kW: number;
   readonly step_min: number;
+  readonly meanPeak: MeanPeak;
   /** Null if the scenario has no `money` section. */
   readonly money: Money | null;
   readonly surge: Report['surge'];
@@ -61,7 +62,7 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   heading('Inverter efficiency');
   say(efficiencies(limits), 2);
   heading('Peak load against AC output');
-  say(conflict(limits, context), 2);
+  for (const sentence of peakSentences(context)) say(sentence, 2);
   heading('All at once, and the worst start');
   for (const sentence of surgeSentences(context.surge)) say(sentence, 2);
   const cable = limits.bank_conductor;
@@ -102,10 +103,15 @@ const efficiencies = ({ inverter_efficiency: { european_share, cec_share } }: St
   'the loads of grid inverters, to compare with a data sheet. These loads are served at what the curve says.';
 
 /** Steps are means: a conflict found here is one, none found is no proof that there is none within the step. */
-function conflict(limits: StaticLimits, context: CheckContext): string {
-  const { after_inverter_loss_kW } = limits.ac_output;
-  return context.peak_load_kW > after_inverter_loss_kW
-    ? `Conflict: the loads want ${kW(context.peak_load_kW)} in a step, bank and inverter give ` +
-        `${kW(after_inverter_loss_kW)} without sun.`
-    : `No conflict found in means over ${context.step_min} min; appliances that start together can ask for more.`;
+function peakSentences({ meanPeak: { conflicts, hottest }, step_min }: CheckContext): readonly string[] {
+  const heat =
+    hottest === null
+      ? []
+      : [`Heat leaves ${kW(hottest.rating_kW)} of the rating in the hottest step, ${hottest.time}.`];
+  return conflicts.length > 0
+    ? [...heat, ...conflicts.map((sentence) => `Conflict: ${sentence}`)]
+    : [
+        ...heat,
+        `No conflict found in means over ${step_min} min; appliances that start together can ask for more.`,
+      ];
 }

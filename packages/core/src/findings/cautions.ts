@@ -15,6 +15,16 @@ export function cautions(plant: Plant): readonly string[] {
       'Panels in series give a DC voltage that kills, in any daylight and with every switch open. Who opens or closes a string needs the training and the tools; the highest voltage that a building may have is a matter of local code.',
     );
   }
+  if (plant.arrays.some(({ ac }) => ac === true)) {
+    list.push(
+      'An array on the AC side must be held back when the bank is full, or it drives voltage and frequency up and overcharges the bank. Use only inverters whose makers allow them together, in the sizes they allow, and try it with a full bank.',
+    );
+  }
+  if (plant.generator !== null || plant.shore !== null) {
+    list.push(
+      'Two sources may meet only in what is made for it: a generator or a socket goes to the loads through a transfer switch or an inverter that takes it in, never beside another source onto the same wires.',
+    );
+  }
   if (plant.generator !== null) {
     list.push(
       'Engine exhaust holds carbon monoxide: run generators outdoors, away from doors and windows, with a CO alarm indoors; let them cool before refuelling.',

@@ -2,6 +2,7 @@ import { localTime } from '../clock/clock.ts';
 import { UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
+import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
@@ -24,11 +25,14 @@ export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
   shed: 'loads were shed on purpose',
 };
 
-/** A kinetic bank that gives no more amps may hold enough, but bound. */
-const causeWords = ({ bank }: Plant, cause: UnmetCause): string =>
-  cause === 'bank_current' && bank.model.kind === 'kinetic'
-    ? 'the bank could not give what it held fast enough'
-    : CAUSE_WORDS[cause];
+/** A kinetic bank that gives no more amps may hold enough, but bound; without rules of shedding only `least_soc` sheds. */
+function causeWords({ bank, shedding }: Plant, cause: UnmetCause): string {
+  if (cause === 'bank_current' && bank.model.kind === 'kinetic')
+    return 'the bank could not give what it held fast enough';
+  if (cause === 'shed' && shedding.length === 0)
+    return 'loads that may wait went without on purpose, the bank being below their least_soc';
+  return CAUSE_WORDS[cause];
+}
 
 const LIMIT_WORDS: Readonly<Record<Closest['limit'], string>> = {
   bank_energy: "the bank's energy",
@@ -79,7 +83,9 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
   const inverterOut = columns.inverter_out_kWh.map((kWh, i) =>
     Math.max(0, kWh - columns.surplus_load_kWh[i]!),
   );
-  const inverted = highest(inverterOut);
+  const derated_kW = deratedRating_kW(inverter, year.sky.air_temperature_C);
+  const rated_share = inverterOut.map((kWh, i) => kWh / step_h / (derated_kW?.[i] ?? inverter.rating_kW));
+  const inverted = highest(rated_share);
   const list = [
     near(
       'bank_energy',
@@ -87,7 +93,7 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
       emptiest,
     ),
     near('bank_current', ampsUsed[amps]!, amps),
-    near('inverter_rating', inverterOut[inverted]! / step_h / inverter.rating_kW, inverted),
+    near('inverter_rating', rated_share[inverted]!, inverted),
   ];
   if (generator !== null) {
     // Loads only: charging takes whatever the loads leave and would show every generator at its rating.
@@ -138,8 +144,21 @@ export function givesOutFindings(
       `${sentenceCase(causeWords(plant, first_cause))}, from ${readable(first_time)} on. ` +
       (main_cause === first_cause
         ? `That is behind ${behind} of the unmet energy.`
-        : `Behind most of the unmet energy (${behind}): ${causeWords(plant, main_cause)}.`),
+        : `Behind most of the unmet energy (${behind}): ${causeWords(plant, main_cause)}.`) +
+      asleepInTheSun(ledger, unmet.energy_kWh),
   };
+}
+
+/** From this share of the unmet energy on, sun that a plant without power could not take is worth a sentence. Invented. */
+const WORTH_share = 0.1;
+
+/** An empty plant does not start from arrays on its AC side, whatever the sun: more bank hides that, and mends it late. */
+function asleepInTheSun({ columns, steps }: Ledger, unmet_kWh: number): string {
+  let stood_kWh = 0;
+  for (let i = 0; i < steps; i++)
+    if (columns.unmet_bank_floor_kWh[i]! > 0) stood_kWh += columns.curtailed_inverter_off_kWh[i]!;
+  if (stood_kWh < WORTH_share * unmet_kWh) return '';
+  return ` In these hours ${stood_kWh.toFixed(stood_kWh < 100 ? 1 : 0)} kWh of sun on the AC side stood still, because the inverter was down: only sun on the DC side, a generator or somebody starts it again.`;
 }
 
 /** Never 100 % for less than all, nor 0 % for something. */

@@ -88,7 +88,10 @@ export function staticLimits(plant: Plant): StaticLimits {
           },
         ]),
     {
-      what: `array size, after conversion${past}`,
+      what:
+        arrays.length === 0 && onAc_kW > 0
+          ? 'arrays on the AC side, through the charger'
+          : `array size, after conversion${past}`,
       limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) + fromAc_kW,
     },
   ];
@@ -138,7 +141,7 @@ export function staticLimits(plant: Plant): StaticLimits {
 }
 
 /** What each source puts into the bank through the charger, with no load on it. */
-function chargingSources({ generator, shore }: Plant, charger: Charger): Limit[] {
+function chargingSources({ generator, shore, arrays }: Plant, charger: Charger): Limit[] {
   const { max_generator_input_kW = Number.POSITIVE_INFINITY, max_shore_input_kW = Number.POSITIVE_INFINITY } =
     charger;
   const found: Limit[] = [];
@@ -151,5 +154,14 @@ function chargingSources({ generator, shore }: Plant, charger: Charger): Limit[]
   };
   if (generator !== null) add('generator', generator.rating_kW, max_generator_input_kW);
   if (shore !== null) add('socket', shore.max_kW, max_shore_input_kW);
+  const onAc_kW = sum(
+    arrays.filter((array) => array.ac === true),
+    trackerOutput_kW,
+  );
+  if (onAc_kW > 0)
+    found.push({
+      what: 'arrays on the AC side, after the charger, with no load on them',
+      limit_kW: onAc_kW * charger.efficiency,
+    });
   return found;
 }

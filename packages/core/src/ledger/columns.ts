@@ -64,7 +64,12 @@ export const LEDGER_COLUMNS = [
     'sum',
     'unmet because the socket that carries the loads gives no more amps',
   ),
-  column('unmet_shed_kWh', 'kWh', 'sum', 'unmet because the tier is shed on purpose'),
+  column(
+    'unmet_shed_kWh',
+    'kWh',
+    'sum',
+    'unmet because the load is shed on purpose, by its tier or by its least_soc',
+  ),
   column('array_available_kWh', 'kWh', 'sum', 'DC energy the arrays offer to their trackers'),
   column('array_used_kWh', 'kWh', 'sum', 'DC energy taken from the arrays'),
   column('curtailed_kWh', 'kWh', 'sum', 'available less used'),

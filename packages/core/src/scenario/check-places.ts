@@ -13,6 +13,7 @@ export const places = (scenario: Scenario): Found[] => [
   ...arrayPlaces(scenario),
   ...circuits(scenario),
   ...derating(scenario),
+  ...sleep(scenario),
 ];
 
 function loadPlace(load: Load, path: string, { inverter }: Scenario): Found[] {
@@ -24,6 +25,11 @@ function loadPlace(load: Load, path: string, { inverter }: Scenario): Found[] {
   if (load.bus === 'dc') {
     if (load.leg !== undefined) {
       add('leg', 'a load on the DC side has no leg', 'leave leg out, or take it off the DC side');
+    }
+    if (load.voltage_V !== undefined) {
+      const message =
+        'voltage_V is held against what the inverter gives, and a load on the DC side hangs before it';
+      add('voltage_V', message, 'leave voltage_V out, or take it off the DC side');
     }
     return found;
   }
@@ -154,4 +160,11 @@ function derating({ inverter: { derating: spec } }: Scenario): Found[] {
     const message = `a share of ${point.share} at ${point.temperature_C} °C is more than ${before.share} where it is cooler`;
     return [{ code, path: `${path}.share`, message, fix: 'check both against the data sheet' }];
   });
+}
+
+/** Asleep it must not draw more than awake: it would have no reason to sleep, and the books of an empty bank no sense. */
+function sleep({ inverter: { sleep: spec, standing_W } }: Scenario): Found[] {
+  if (spec === undefined || spec.search_W <= standing_W) return [];
+  const message = `asleep it draws ${spec.search_W} W, more than the ${standing_W} W of standing_W awake`;
+  return [{ code, path: 'inverter.sleep.search_W', message, fix: 'check both against the data sheet' }];
 }

@@ -33,7 +33,7 @@ export function fixFor(value: unknown, schema: z.ZodType, key: string): string {
   if (typeof value === 'string') {
     if (choices.length > 0) return wordFix(value, choices);
     if (range) return numberInTextFix(value, range, key);
-    if (key === 'windows' && plain instanceof z.ZodString) return windowFix(value);
+    if (/windows?$/.test(key) && plain instanceof z.ZodString) return windowFix(value);
     if (value === '') return 'write a text';
   }
   if (typeof value === 'number') {
@@ -77,7 +77,10 @@ function numberFix(value: number, range: Range, schema: z.ZodType): string {
   if (!isWithin(value, range) && isShare(range) && isWithin(hundredth(value), range))
     return `this is a share, not a percentage: write ${hundredth(value)}`;
   if (value > range.max) return `lower it to ${range.max} or less`;
-  if (value < range.min) return `raise it to ${range.min} or more`;
+  if (value < range.min)
+    return schema.safeParse(range.min).success
+      ? `raise it to ${range.min} or more`
+      : `write a number above ${range.min}`;
   // The range itself is open at its low end.
   if (value === range.min && !schema.safeParse(value).success && schema.safeParse(value + 1e-6).success)
     return `write a number above ${range.min}`;

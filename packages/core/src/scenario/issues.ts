@@ -73,13 +73,16 @@ function unknownKeys(issue: ZodIssue & { keys: string[] }, document: SourceDocum
       path: pathText([...parent, key]),
       message: 'unknown key',
       expected: `one of ${allowed.join(', ')}`,
-      fix: unknownKeyFix(key, guess),
+      fix: unknownKeyFix(key, guess, homeText(parent)),
       place: document.keyPlace([...parent, key]),
     };
   });
 }
 
-function unknownKeyFix(key: string, guess: ReturnType<typeof meantKey>): string {
+/** A place as `homesOf` names it: `loads[]` for `loads[2]`. */
+const homeText = (parent: Path): string => pathText(parent).replace(/\[\d+\]/g, '[]');
+
+function unknownKeyFix(key: string, guess: ReturnType<typeof meantKey>, here: string): string {
   if (key === '<<') return 'merge keys are not read: write the keys out';
   if (guess) {
     const unit = splitUnit(guess.key).unit;
@@ -87,6 +90,8 @@ function unknownKeyFix(key: string, guess: ReturnType<typeof meantKey>): string 
     return `did you mean "${guess.key}"?${inUnit}`;
   }
   const homes = homesOf(scenarioSchema, key);
+  // It stands where it belongs, beside another kind.
+  if (homes.includes(here)) return 'remove it, or choose the kind that has it';
   return homes.length === 0 || homes.length > 3 ? 'remove it' : `move it to ${orList(homes)}`;
 }
 

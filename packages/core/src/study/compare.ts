@@ -7,6 +7,7 @@ import type { Bill } from '../money/bill.ts';
 import type { Terms } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
+import { checkScenario } from '../scenario/check.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { newYearShelf } from '../year.ts';
@@ -123,8 +124,28 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     rows: rowsOf(plants),
     currency,
     sentences: whatTheDearerBuys(plants, currency),
-    notices: differences(contenders),
+    notices: [...differences(contenders), ...misfits(contenders)],
   };
+}
+
+/** What a contender can't do with the first one's loads: a voltage it does not give, a tier that is not there. */
+function misfits(contenders: readonly Contender[]): readonly Notice[] {
+  const [first, ...others] = contenders;
+  return others.flatMap(({ label, scenario }): Notice[] => {
+    const found = checkScenario(overTheSameHours(scenario, contenders)).filter(
+      // On one leg all loads hang on the same.
+      ({ path }) => !(path.endsWith('.leg') && scenario.inverter.legs === 1),
+    );
+    if (found.length === 0) return [];
+    const what = found.map(({ path, message }) => `${path}: ${message}`).join('; ');
+    return [
+      {
+        id: 'compare-misfit',
+        message: `${label} does not fit the loads of ${first!.label}, and is played as if it did: ${what}`,
+        count: found.length,
+      },
+    ];
+  });
 }
 
 /** A contender's parts over the hours and on the terms of the first. */

@@ -236,7 +236,8 @@ const MODULES_RAISE = ['load.served_kWh'];
  *   stock is then never lower and no step serves less, whatever the losses: what a step serves, and what it leaves in
  *   the bank, both rise with stock and with sun.
  * - More modules keep the same order, counted in kWh above the floor, if their amps never bind: they take a charge at
- *   least as fast from the same stock, and start with more.
+ *   least as fast from the same stock, and start with more. Not where the cold keeps back a share of what they hold:
+ *   more modules keep back more of the same stock (counter-example in the tests).
  * - Where amps bind, a larger bank may serve a peak that a smaller one missed and have less for later. With linear
  *   losses, d kWh for one more kWh served, it has then served more by at least what it has less: d (U - U') + e min(0,
  *   S' - S) >= 0 for unmet U and stock S, e the discharge efficiency, holds in every step. So energy is proven, hours
@@ -267,8 +268,10 @@ export function provenMonotone(
   const switches = ({ generator, shore, shedding }: Scenario): boolean =>
     generator !== undefined || shore !== undefined || shedding.length > 0;
   // What a resistive or kinetic bank can give depends on more than its stock.
+  // Heaters heat all or nothing and come before the loads: a little more sun can feed them instead of a load.
   // Legs, sleep, loads on the DC side and loads that wait or take surplus are not in the proof, nor arrays on the AC side.
   const isPlain = ({ bank, inverter, arrays, loads }: Scenario): boolean =>
+    bank.heater === undefined &&
     (bank.model === undefined || bank.model.kind === 'fixed_efficiency') &&
     inverter.legs === 1 &&
     inverter.sleep === undefined &&
@@ -308,6 +311,7 @@ function bankProof(scenario: Scenario, modules: number, peak_load_kW: number): '
     ...scenario,
     bank: { ...scenario.bank, modules_parallel: modules },
   });
+  if (bank.capacity_at_temperature.length > 0) return null;
   const most_kW = Math.min(peak_load_kW, inverter.rating_kW);
   if (bank.max_discharge_kW >= dcForAc_kW(inverter, most_kW)) return 'covered';
   return isLinear(inverter, most_kW) && bank.max_discharge_kW >= inverter.standing_kW ? 'linear' : null;

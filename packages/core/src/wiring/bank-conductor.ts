@@ -68,7 +68,10 @@ export function bankConductor(plant: Plant): BankConductor {
   );
   const modules_A = bank.current_modules * bank.module_max_charge_A;
   const currents = [
-    { what: `inverter at its rating, bank at ${round(lowest_voltage_V)} V`, current_A: inverter_A },
+    {
+      what: `${inverter.units === 1 ? 'inverter at its rating' : `all ${inverter.units} inverters together at their rating`}, bank at ${round(lowest_voltage_V)} V`,
+      current_A: inverter_A,
+    },
     {
       what:
         chargers_A <= modules_A

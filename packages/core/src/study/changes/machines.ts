@@ -14,13 +14,14 @@ import {
 /** What can be changed about inverter, charger, generator, shore power and a charging engine. */
 export const changesOfMachines = (plant: Changeable): readonly Change[] => [
   ...inverter(plant),
+  ...stack(plant),
   ...charger(plant),
   ...generator(plant),
   ...shore(plant),
 ];
 
 function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
-  const { part, rating_kW, surge_kW, standing_W } = scenario.inverter;
+  const { part, rating_kW, surge_kW, standing_W, units } = scenario.inverter;
   const typed = sectionOf(written, 'inverter');
   const next =
     part === undefined || typed.rating_kW !== undefined
@@ -40,7 +41,10 @@ function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
   return [
     change({
       id: 'inverter',
-      words: `an inverter of ${tidy(rating_kW * LARGER)} kW`,
+      words:
+        units === 1
+          ? `an inverter of ${tidy(rating_kW * LARGER)} kW`
+          : `${units} inverters of ${tidy(rating_kW * LARGER)} kW instead of ${tidy(rating_kW)} kW`,
       values: [
         { path: 'inverter.rating_kW', value: tidy(rating_kW * LARGER) },
         { path: 'inverter.surge_kW', value: tidy(surge_kW * LARGER) },
@@ -51,9 +55,43 @@ function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
   ];
 }
 
+/** More units of a stack, as many as it has legs; and loads that hang on one leg put onto another. */
+function stack({ scenario: { inverter, loads } }: Changeable): readonly Change[] {
+  const { units, legs } = inverter;
+  if (units === 1) return [];
+  const changes: Change[] = [
+    change({
+      id: 'inverter stack',
+      knob: 'inverter',
+      words: legs === 1 ? 'one more inverter' : 'one more inverter on each leg',
+      values: [{ path: 'inverter.units', value: units + legs }],
+      repeats: true,
+      caution: 'needs inverters that are made to be stacked in this number',
+    }),
+  ];
+  loads.forEach((load, k) => {
+    const own = 'leg' in load ? load.leg : undefined;
+    if (own === undefined) return;
+    for (let leg = 1; leg <= legs; leg++) {
+      if (leg === own) continue;
+      changes.push(
+        change({
+          id: `loads[${k}] leg ${leg}`,
+          knob: `loads[${k}] leg`,
+          words: `${load.name} on leg ${leg}`,
+          values: [{ path: `loads[${k}].leg`, value: leg }],
+          kind: 'setting',
+        }),
+      );
+    }
+  });
+  return changes;
+}
+
 function charger({ scenario, written, shelf }: Changeable): readonly Change[] {
   // Without a source behind it a charger stands idle, whatever its size.
-  if (scenario.generator === undefined && scenario.shore === undefined) return [];
+  const acArray = scenario.arrays.some(({ coupling }) => coupling === 'ac');
+  if (scenario.generator === undefined && scenario.shore === undefined && !acArray) return [];
   const amps = scenario.charger?.max_charge_A ?? 0;
   const typed = sectionOf(written, 'charger');
   const own = written.charger !== undefined;

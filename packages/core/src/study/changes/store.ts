@@ -60,6 +60,19 @@ export function changesOfLoads({ scenario }: Changeable): readonly Change[] {
       kind: 'loads',
     }),
   ];
+  const waits = loads.flatMap((load, k) =>
+    load.kind === 'waiting' && load.least_soc > bank.floor_soc ? [`loads[${k}].least_soc`] : [],
+  );
+  if (waits.length > 0)
+    changes.push(
+      change({
+        id: 'loads wait',
+        words: 'loads that may wait draw at any charge of the bank',
+        values: waits.map((path) => ({ path, value: 0 })),
+        kind: 'setting',
+        caution: 'less is left in the bank for the other loads',
+      }),
+    );
   const tiers = [...new Set(loads.flatMap((load) => ('tier' in load ? [load.tier] : [])))].sort(
     (a, b) => a - b,
   );
