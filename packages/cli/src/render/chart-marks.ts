@@ -57,7 +57,10 @@ export function axes(
   [across, up]: readonly [ChartKey, ChartKey],
   { ink: fill }: Inks,
 ): string[] {
-  const ticks = { x: x.ticks(7), y: y.ticks(7) };
+  // Nobody buys half a module: whole values have whole ticks.
+  const ticksOf = (scale: Linear, { nodes }: ChartKey): number[] =>
+    scale.ticks(7).filter((tick) => Number.isInteger(tick) || !nodes.every(Number.isInteger));
+  const ticks = { x: ticksOf(x, across), y: ticksOf(y, up) };
   const step = (values: readonly number[]): number => (values.length > 1 ? values[1]! - values[0]! : 1);
   return [
     `<rect x="${frame.left}" y="${frame.top}" width="${frame.right - frame.left}" height="${frame.bottom - frame.top}" fill="none" stroke="${fill}" stroke-width="1"/>`,

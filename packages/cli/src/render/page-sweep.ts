@@ -9,7 +9,7 @@ import { figure as drawn } from './page-svg.ts';
 import { chartsSection } from './page-sweep-charts.ts';
 import { plain } from './plain-text.ts';
 import { designText, valuesOf, valueText } from './size-answers.ts';
-import { figure, type NumberedRow, type SweepDigest } from './sweep-digest.ts';
+import { figure, type NumberedRow, type Range, type SweepDigest } from './sweep-digest.ts';
 import {
   contradictionWords,
   frontWords,
@@ -88,6 +88,8 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
   const [title, row] = best[0]!;
   const design = `design ${row.index + 1} (${designText(made.axes, row.index)})`;
   const held = digest.holding > 0;
+  const titles = new Map<NumberedRow, string[]>();
+  for (const [words, one] of best) titles.set(one, [...(titles.get(one) ?? []), words]);
   const edges = best.flatMap(([, { index }]) => edgeWords(made.axes, index));
   return {
     id: 'best',
@@ -99,8 +101,9 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
       designTable(
         held ? 'Best among the designs that leave nothing unserved' : 'The design that leaves least unserved',
         made,
-        best.map(([, one]) => one),
-        best.map(([words]) => words),
+        digest,
+        [...titles.keys()],
+        [...titles.values()].map((words) => words.join(', ')),
       ),
       ...(edges.length === 0
         ? []
@@ -125,18 +128,19 @@ function edgeWords(axes: readonly Axis[], index: number): readonly string[] {
   });
 }
 
-/** Designs as rows: their keys, then the figures that any of them has. */
+/** Designs as rows: their keys, then the figures that are not the same in all. */
 function designTable(
   caption: string,
   made: SweepManifest,
+  digest: SweepDigest,
   rows: readonly NumberedRow[],
   firsts: readonly string[] | null = null,
 ): string {
-  const shown = TELLING.filter(({ name }) => rows.some((row) => !Number.isNaN(figure(row, name))));
+  const shown = TELLING.filter(({ name }) => digest.range(name).count > 0 && !digest.same(name));
   return table({
     caption,
     columns: [
-      ...(firsts === null ? [] : [{ title: 'what' }]),
+      ...(firsts === null ? [] : [{ title: 'what', words: figures }]),
       { title: 'design', figures },
       ...made.axes.map(({ path }) => ({ title: path, figures })),
       ...shown.map((telling) => ({ title: headOf(telling, made), figures })),
@@ -168,7 +172,7 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
       rule === 'all'
         ? `${counted(rows.length, 'design')}, in the order of sweep.csv.`
         : `${rows.length} of ${counted(digest.list.count, 'design')}, spread evenly over the values.`,
-    body: [designTable(rule === 'all' ? 'Every design' : 'Designs spread evenly', made, rows)],
+    body: [designTable(rule === 'all' ? 'Every design' : 'Designs spread evenly', made, digest, rows)],
   };
   if (front === null) return [some];
   const names = ['unmet.energy_kWh', 'generator.run_hours'] as const;
@@ -182,10 +186,10 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
     sentence: frontWords(digest.list.count, front),
     body: [
       ...(dots.length < 2 ? [] : [frontFigure(made, digest, dots, telling!, capital)]),
-      designTable('Designs that no other beats, cheapest first', made, front.rows),
+      designTable('Designs that no other beats, cheapest first', made, digest, front.rows),
     ],
   };
-  return rule === 'all' ? [section, some] : [section];
+  return rule === 'all' && front.of < rows.length ? [section, some] : [section];
 }
 
 function frontFigure(
@@ -224,9 +228,7 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
   return {
     id: 'ranges',
     title: 'From least to most',
-    sentence:
-      `Over ${counted(digest.played, 'design')} played, ${percent(unmet.least)} to ${percent(unmet.most)} of what the loads want goes unserved, ` +
-      `and the bank comes down to between ${percent(soc.least)} and ${percent(soc.most)}.`,
+    sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unserved, and the bank comes down to ${between(soc)}.`,
     body: [
       table({
         caption: 'Every figure, over all designs played',
@@ -235,7 +237,7 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
           { title: 'least', figures },
           { title: 'most', figures },
           { title: 'unit' },
-          { title: 'what it is' },
+          { title: 'what it is', words: true },
         ],
         rows: shown.map(({ name, unit, meaning }) => {
           const { least, most, count } = digest.range(name);
@@ -273,6 +275,9 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
     ],
   };
 }
+
+const between = ({ least, most }: Range): string =>
+  percent(least) === percent(most) ? percent(least) : `between ${percent(least)} and ${percent(most)}`;
 
 /** The command that plays the same again. */
 export function sweepCommand({ scenario, axes, sample }: SweepManifest): string {
