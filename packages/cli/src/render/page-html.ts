@@ -13,8 +13,8 @@ const running = (text: string): string =>
 export const paragraph = (text: string, className = ''): string =>
   `<p${className === '' ? '' : ` class="${className}"`}>${running(text)}</p>`;
 
-/** The name of a key, which may be broken at its dots and dashes and nowhere else. */
-const key = (text: string): string => escaped(text).replace(/[._[](?=\w)/g, '$&<wbr>');
+/** The name of a key, which may be broken at its dots and underscores and nowhere else. */
+const key = (text: string): string => escaped(text).replace(/[._](?=\w)/g, '$&<wbr>');
 
 export const list = (items: readonly string[]): string =>
   `<ul>\n${items.map((item) => `<li>${running(item)}</li>`).join('\n')}\n</ul>`;
