@@ -45,7 +45,7 @@ describe('three parts', () => {
       renameSync(join(a, `sweep.part-2of3.${ending}`), join(b, `sweep.part-2of3.${ending}`));
     const ended = longnight(['gather', join(b, 'sweep.part-2of3.csv'), a, '--out', a]);
     expect(ended).toMatchObject({ status: 0, stderr: '' });
-    for (const name of ['sweep.csv', 'sweep.svg'])
+    for (const name of ['sweep.csv', 'sweep.html', 'sweep.svg'])
       expect(readFileSync(join(a, name), 'utf8')).toBe(readFileSync(join(whole, name), 'utf8'));
   });
 

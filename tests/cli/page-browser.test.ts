@@ -1,8 +1,8 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
-/** report.html as a browser shows it. Without a Chromium on the machine all of it is skipped. */
+/** The pages as a browser shows them, report.html in depth. Without a Chromium on the machine all of it is skipped. */
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Report } from '@longnight/core';
 import axe from 'axe-core';
@@ -15,12 +15,35 @@ import { DEMO, longnight, removeFolder, temporaryFolder } from './support/proces
 const folder = temporaryFolder();
 let browser: Browser;
 let report: Report;
-const url = pathToFileURL(join(folder, 'out/report.html')).href;
+const REPORT = 'out/report.html';
+const urlOf = (name: string): string => pathToFileURL(join(folder, name)).href;
+const demo = (name: string): string => join(DEMO, `${name}.yaml`);
+
+/** A page of each other kind, and the command that makes it; of sweeps one with a map and one with curves. */
+const OTHERS: readonly (readonly [name: string, ...command: string[]])[] = [
+  ['spell/spell.html', 'spell', demo('holds-with-generator'), '--days', '5'],
+  ['compare/compare.html', 'compare', demo('parts-with-generator'), demo('parts-sun-alone')],
+  [
+    'size/size.html',
+    'size',
+    demo('parts-with-generator'),
+    ...['--vary', 'arrays[0].panels=20:24:2', '--vary', 'bank.modules_parallel=3:5:1'],
+    ...['--hold', 'generator.run_hours<=90'],
+  ],
+  [
+    'map/sweep.html',
+    'sweep',
+    demo('short-of-bank'),
+    ...['--vary', 'arrays[0].size_kWp=2:30:7', '--vary', 'bank.modules_parallel=2:14:4'],
+  ],
+  ['curve/sweep.html', 'sweep', demo('parts-with-generator'), '--vary', 'arrays[0].panels=6:24:6'],
+];
 
 beforeAll(async () => {
   if (CHROMIUM === undefined) return;
   // The failing plant has every kind of mark on its page but a generator's.
-  longnight(['run', join(DEMO, 'short-of-bank.yaml'), '--out', join(folder, 'out')]);
+  longnight(['run', demo('short-of-bank'), '--out', join(folder, 'out')]);
+  for (const [name, ...command] of OTHERS) longnight([...command, '--out', join(folder, dirname(name))]);
   report = JSON.parse(readFileSync(join(folder, 'out/report.json'), 'utf8'));
   browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox'] });
 });
@@ -35,7 +58,11 @@ interface Screen {
   readonly scheme: 'light' | 'dark';
 }
 
-async function open({ width, scheme }: Screen, policy = true): Promise<{ page: Page; trouble: string[] }> {
+async function open(
+  { width, scheme }: Screen,
+  policy = true,
+  name = REPORT,
+): Promise<{ page: Page; trouble: string[] }> {
   const context = await browser.newContext({
     viewport: { width, height: 800 },
     colorScheme: scheme,
@@ -46,9 +73,9 @@ async function open({ width, scheme }: Screen, policy = true): Promise<{ page: P
   page.on('console', (message) => trouble.push(`console: ${message.text()}`));
   page.on('pageerror', (error) => trouble.push(`error: ${error.message}`));
   page.on('request', (request) => {
-    if (request.url() !== url) trouble.push(`request: ${request.url()}`);
+    if (request.url() !== urlOf(name)) trouble.push(`request: ${request.url()}`);
   });
-  await page.goto(url, { waitUntil: 'load' });
+  await page.goto(urlOf(name), { waitUntil: 'load' });
   return { page, trouble };
 }
 
@@ -56,6 +83,60 @@ const openAll = (page: Page): Promise<void> =>
   page.evaluate(() => {
     for (const part of document.querySelectorAll('details')) part.open = true;
   });
+
+/** What is wider than the screen. */
+const sticksOut = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const wide = document.documentElement.clientWidth;
+    const out = document.documentElement.scrollWidth > wide ? ['the page'] : [];
+    for (const element of document.querySelectorAll(
+      'p, h1, h2, h3, li, dl, figure, svg:not(.patterns), pre, summary, .scroll',
+    )) {
+      const box = element.getBoundingClientRect();
+      if (box.width > 0 && (box.right > wide + 0.5 || box.left < -0.5))
+        out.push(element.outerHTML.slice(0, 80));
+    }
+    return out;
+  });
+
+/** Texts of drawings that are cut off, and the size of the smallest as shown. */
+const texts = (page: Page): Promise<{ cut: string[]; least_px: number }> =>
+  page.evaluate(() => {
+    const cutOff: string[] = [];
+    let least = Number.POSITIVE_INFINITY;
+    for (const svg of document.querySelectorAll('svg[role=img]')) {
+      const frame = svg.getBoundingClientRect();
+      if (frame.width === 0) continue;
+      const scale = frame.width / (svg as SVGSVGElement).viewBox.baseVal.width;
+      least = Math.min(least, 12 * scale);
+      for (const text of svg.querySelectorAll('text')) {
+        const box = text.getBoundingClientRect();
+        if (
+          box.left < frame.left - 1 ||
+          box.right > frame.right + 1 ||
+          box.top < frame.top - 1 ||
+          box.bottom > frame.bottom + 1
+        )
+          cutOff.push(`${svg.querySelector('title')?.textContent}: ${text.textContent}`);
+      }
+    }
+    return { cut: cutOff, least_px: least };
+  });
+
+/** What axe finds: WCAG 2.2 A and AA, and good practice. */
+async function violations(page: Page): Promise<{ violations: string[]; passes: number }> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const checker = (window as unknown as { axe: typeof axe }).axe;
+    const { violations, passes } = await checker.run(document, {
+      resultTypes: ['violations'],
+    });
+    return {
+      violations: violations.map(({ id, help, nodes }) => `${id}: ${help} (${nodes[0]?.html.slice(0, 120)})`),
+      passes: passes.length,
+    };
+  });
+}
 
 describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
   test.each<Screen>([
@@ -65,19 +146,7 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
   ])('at $width px, $scheme: nothing complains, is fetched or sticks out', async (screen) => {
     const { page, trouble } = await open(screen);
     await openAll(page);
-    const sticksOut = await page.evaluate(() => {
-      const wide = document.documentElement.clientWidth;
-      const out = document.documentElement.scrollWidth > wide ? ['the page'] : [];
-      for (const element of document.querySelectorAll(
-        'p, h1, h2, h3, li, dl, figure, svg:not(.patterns), pre, summary, .scroll',
-      )) {
-        const box = element.getBoundingClientRect();
-        if (box.width > 0 && (box.right > wide + 0.5 || box.left < -0.5))
-          out.push(element.outerHTML.slice(0, 80));
-      }
-      return out;
-    });
-    expect(sticksOut).toEqual([]);
+    expect(await sticksOut(page)).toEqual([]);
     expect(trouble).toEqual([]);
     await page.context().close();
   });
@@ -87,27 +156,7 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
     { width: 1280, scheme: 'dark' },
   ])('at $width px no text of a drawing is cut off, and none is too small to read', async (screen) => {
     const { page } = await open(screen);
-    const { cut, least_px } = await page.evaluate(() => {
-      const cutOff: string[] = [];
-      let least = Number.POSITIVE_INFINITY;
-      for (const svg of document.querySelectorAll('svg[role=img]')) {
-        const frame = svg.getBoundingClientRect();
-        if (frame.width === 0) continue;
-        const scale = frame.width / (svg as SVGSVGElement).viewBox.baseVal.width;
-        least = Math.min(least, 12 * scale);
-        for (const text of svg.querySelectorAll('text')) {
-          const box = text.getBoundingClientRect();
-          if (
-            box.left < frame.left - 1 ||
-            box.right > frame.right + 1 ||
-            box.top < frame.top - 1 ||
-            box.bottom > frame.bottom + 1
-          )
-            cutOff.push(`${svg.querySelector('title')?.textContent}: ${text.textContent}`);
-        }
-      }
-      return { cut: cutOff, least_px: least };
-    });
+    const { cut, least_px } = await texts(page);
     expect(cut).toEqual([]);
     expect(least_px).toBeGreaterThan(10.5);
     await page.context().close();
@@ -178,19 +227,7 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
       // The checker is itself a script, so this once the policy is set aside.
       const { page } = await open(screen, false);
       if (screen.scheme === 'light') await openAll(page);
-      await page.evaluate(axe.source);
-      const found = await page.evaluate(async () => {
-        const checker = (window as unknown as { axe: typeof axe }).axe;
-        const { violations, passes } = await checker.run(document, {
-          resultTypes: ['violations'],
-        });
-        return {
-          violations: violations.map(
-            ({ id, help, nodes }) => `${id}: ${help} (${nodes[0]?.html.slice(0, 120)})`,
-          ),
-          passes: passes.length,
-        };
-      });
+      const found = await violations(page);
       expect(found.violations).toEqual([]);
       expect(found.passes).toBeGreaterThan(20);
       await page.context().close();
@@ -215,4 +252,32 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
     expect(onPaper).toEqual({ paper: 'rgb(255, 255, 255)', narrow: 0 });
     await page.context().close();
   });
+});
+
+describe.skipIf(CHROMIUM === undefined)('the other pages in a browser', () => {
+  // On a phone with all of it open, on a desk with what is open by itself: light here, dark there.
+  test.each(OTHERS.map(([name]) => name))(
+    '%s: nothing complains, is fetched, sticks out or is cut off',
+    async (name) => {
+      for (const screen of [
+        { width: 360, scheme: 'light' },
+        { width: 1280, scheme: 'dark' },
+      ] as const) {
+        const { page, trouble } = await open(screen, true, name);
+        if (screen.width === 360) await openAll(page);
+        expect(await sticksOut(page)).toEqual([]);
+        const { cut, least_px } = await texts(page);
+        expect(cut).toEqual([]);
+        expect(least_px).toBeGreaterThan(10.5);
+        expect(trouble).toEqual([]);
+        await page.context().close();
+        const checked = await open(screen, false, name);
+        if (screen.width === 360) await openAll(checked.page);
+        const found = await violations(checked.page);
+        expect(found.violations).toEqual([]);
+        expect(found.passes).toBeGreaterThan(20);
+        await checked.page.context().close();
+      }
+    },
+  );
 });

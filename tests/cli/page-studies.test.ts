@@ -1,11 +1,17 @@
-/** The pages of `spell`, `compare` and `size`: valid, self-contained, and with the figures of their JSON. */
+/** The pages of `spell`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { type Axis, FIGURES } from '@longnight/core';
 import { HtmlValidate } from 'html-validate';
-import { afterAll, expect, test } from 'vitest';
-import { fixed, kWh, socPercent } from '../../packages/cli/src/render/figures.ts';
+import { afterAll, describe, expect, test } from 'vitest';
+import type { SweepManifest } from '../../packages/cli/src/files/sweep-manifest.ts';
+import { amount, fixed, kWh, socPercent } from '../../packages/cli/src/render/figures.ts';
+import { sweepPage } from '../../packages/cli/src/render/page-sweep.ts';
+import { SweepDigest } from '../../packages/cli/src/render/sweep-digest.ts';
+import { designsOf } from '../../packages/cli/src/workers/designs.ts';
 import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, textOf } from './support/page.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
+import { rowsOf } from './support/sweep.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -18,6 +24,11 @@ async function made(
   command: string,
   ...args: string[]
 ): Promise<{ html: string; json: Record<string, never> }> {
+  const { html, out } = await madePage(command, ...args);
+  return { html, json: JSON.parse(readFileSync(join(out, `${command}.json`), 'utf8')) };
+}
+
+async function madePage(command: string, ...args: string[]): Promise<{ html: string; out: string }> {
   const out = join(folder, args.join('-').replace(/\W/g, ''));
   const ended = longnight([command, ...args, '--out', out]);
   expect(ended.stderr).toBe('');
@@ -32,7 +43,7 @@ async function made(
   expect(html).not.toMatch(/NaN|undefined|Infinity|\[object/);
   expect(html).not.toContain(folder);
   expect([...html.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id)).toEqual(sectionIds(html));
-  return { html, json: JSON.parse(readFileSync(join(out, `${command}.json`), 'utf8')) };
+  return { html, out };
 }
 
 test('spell.html: what is ridden out and what is not, with the figures of spell.json', async () => {
@@ -116,4 +127,126 @@ test('size.html: the answer and what stands beside it, with the figures of size.
   expect(front.rows.filter((row) => row.at(-1) === 'yes, the answer').length).toBe(1);
   expect(textOf(html)).toContain('Generator, h a year');
   expect(sentenceOf(html, 'bill')).toMatch(/^Design 8 costs [\d,]+ crowns to buy\.$/);
+});
+
+describe('sweep.html', () => {
+  const vary = ['--vary', 'arrays[0].size_kWp=2:30:7', '--vary', 'bank.modules_parallel=2:14:4'];
+
+  test('two keys: what holds, the best of it, maps and ranges, with the figures of sweep.csv', async () => {
+    const { html, out } = await madePage('sweep', demo('short-of-bank'), ...vary);
+    const rows = rowsOf(out);
+    const holding = rows.filter((row) => Number(row['unmet.hours']) === 0);
+    expect(holding.length).toBeGreaterThan(0);
+    expect(sectionIds(html)).toEqual(['holds', 'best', 'charts', 'designs', 'ranges', 'cautions', 'again']);
+    expect(sentenceOf(html, 'holds')).toMatch(
+      new RegExp(`^${holding.length} of ${rows.length} designs leave nothing unserved`),
+    );
+    const smallest = [...holding].sort(
+      (a, b) =>
+        Number(a['array.size_kWp']) - Number(b['array.size_kWp']) ||
+        Number(a['bank.usable_kWh']) - Number(b['bank.usable_kWh']),
+    )[0]!;
+    expect(sentenceOf(html, 'best')).toBe(
+      `Of those that leave nothing unserved design ${smallest.design} (arrays[0].size_kWp ${smallest['arrays[0].size_kWp']}, bank.modules_parallel ${smallest['bank.modules_parallel']}) has the smallest array.`,
+    );
+    const unmet = rows.map((row) => Number(row['unmet.energy_kWh']));
+    expect(sentenceOf(html, 'charts')).toContain(`to ${amount(Math.max(...unmet))} at `);
+    const map = tableOf(html, 'Unmet energy, kWh in the year');
+    expect(map.heads).toEqual(['bank.modules_parallel', '2', '9', '16', '23', '30']);
+    expect(map.rows.flatMap(([modules, ...cells]) => cells.map((cell) => [modules, cell]))).toEqual(
+      ['2', '6', '10', '14'].flatMap((modules) =>
+        rows
+          .filter((row) => row['bank.modules_parallel'] === modules)
+          .map((row) => [modules, amount(Number(row['unmet.energy_kWh']))]),
+      ),
+    );
+    const range = tableOf(html, 'Every figure').rows.find(([name]) => name === 'unmet.hours')!;
+    expect(range[2]).toBe(amount(Math.max(...rows.map((row) => Number(row['unmet.hours'])))));
+    expect(textOf(html)).toContain('licensed electrician');
+    expect(textOf(html)).toContain(
+      "longnight sweep short-of-bank.yaml --vary 'arrays[0].size_kWp=2:30:7' --vary 'bank.modules_parallel=2:14:4' --out DIR",
+    );
+    // As text it would read "safe"; no page may.
+    expect(textOf(html)).not.toMatch(/\bsafe\b/i);
+  });
+
+  test('one key with prices: curves, the front, and what the best costs', async () => {
+    const { html, out } = await madePage(
+      'sweep',
+      demo('parts-with-generator'),
+      '--vary',
+      'arrays[0].panels=6:24:6',
+    );
+    const rows = rowsOf(out);
+    const curve = tableOf(html, 'Figures over arrays[0].panels');
+    expect(columnOf(curve, 'Capital, crowns')).toEqual(
+      rows.map((row) => Number(amount(Number(row['money.capital'])).replaceAll(',', ''))),
+    );
+    expect(columnOf(tableOf(html, 'Designs that no other beats'), 'design')).toEqual([1, 2, 3, 4]);
+    expect(sentenceOf(html, 'best')).toMatch(/design 1 \(arrays\[0\]\.panels 6\) is the cheapest to buy\.$/);
+    expect(textOf(html)).toContain('arrays[0].panels 6 is the least of its values');
+  });
+
+  test('none that holds, and no chart: said as such', async () => {
+    const ended = longnight([
+      'sweep',
+      demo('short-of-bank'),
+      '--vary',
+      'bank.chemistry=lfp,lead_acid',
+      '--out',
+      join(folder, 'fails'),
+    ]);
+    expect(ended.stderr).toMatch(/^note: no chart/);
+    const html = readFileSync(join(folder, 'fails/sweep.html'), 'utf8');
+    expect(sentenceOf(html, 'holds')).toMatch(/^Every design leaves something unserved/);
+    expect(html).toContain('class="verdict fails"');
+    expect(sentenceOf(html, 'best')).toMatch(/^Least is unserved in design [12] /);
+    expect(sentenceOf(html, 'charts')).toBe(
+      'Nothing is drawn: the values of bank.chemistry are names, which have no scale.',
+    );
+  });
+
+  test('does not grow with the number of designs', () => {
+    const sizeOf = (n: number): number => {
+      const values = Array.from({ length: n }, (_, k) => k + 1);
+      const axes: Axis[] = [
+        { path: 'arrays[0].panels', values },
+        { path: 'bank.modules_parallel', values },
+      ];
+      const list = designsOf(axes, null, null);
+      const digest = new SweepDigest(axes, list);
+      // A valley with a ripple, so that contours are long; dearer with size.
+      for (let k = 0; k < list.count; k++) {
+        const [a, b] = [Math.floor(k / n) / n, (k % n) / n];
+        const unmet = Math.max(0, 400 - 300 * a - 250 * b + 30 * Math.sin(25 * a) * Math.cos(20 * b));
+        const of: Partial<Record<string, number>> = {
+          'unmet.energy_kWh': unmet,
+          'unmet.hours': 2 * unmet,
+          'generator.run_hours': 500 * (1.1 - a) * (1.2 - b),
+          'money.capital': 1e4 * (1 + a + b),
+        };
+        digest.take(k, { figures: FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
+      }
+      const manifest: SweepManifest = {
+        format: 'longnight sweep 2',
+        longnight: '0',
+        scenario: { name: 'a.yaml', sha256: '' },
+        parts_files: [],
+        series_files: [],
+        axes,
+        sample: null,
+        part: null,
+        designs: list.count,
+        site: 'Invented',
+        over: 'Nowhere.',
+        cautions: ['One.'],
+        currency: null,
+        in_file: [1, 1],
+      };
+      return sweepPage(manifest, digest).length;
+    };
+    const [some, many] = [sizeOf(120), sizeOf(400)];
+    expect(some).toBeLessThan(1.2e6);
+    expect(many).toBeLessThan(some * 1.1);
+  });
 });

@@ -5,7 +5,7 @@ import { diskError } from '../files/disk.ts';
 import { wholeLines } from '../files/lines.ts';
 import { openRowFile } from '../files/row-file.ts';
 import { sweepNames } from '../files/sweep-folder.ts';
-import { placeChart } from '../files/sweep-outputs.ts';
+import { placeViews } from '../files/sweep-outputs.ts';
 import { findParts, type PartFile } from '../files/sweep-parts.ts';
 import { checkOutputs, removeEmpty } from '../files/write.ts';
 import type { Io } from '../io.ts';
@@ -24,7 +24,7 @@ export function gather(paths: readonly string[], out: string, io: Io): void {
   const digest = new SweepDigest(made.axes, list);
   const names = sweepNames(null);
   const inputs = parts.flatMap(({ name }) => [name, name.replace(/\.csv$/, '.json')]);
-  checkOutputs(io.cwd, out, [names.rows, names.chart], inputs);
+  checkOutputs(io.cwd, out, [names.rows, names.chart, names.page], inputs);
 
   const folder = resolve(io.cwd, out);
   const temporary = join(folder, `.${names.rows}.${process.pid}.tmp`);
@@ -58,7 +58,7 @@ export function gather(paths: readonly string[], out: string, io: Io): void {
         block = '';
       }
     }
-    const placed = placeChart(io.cwd, out, made, digest);
+    const placed = placeViews(io.cwd, out, made, digest);
     onDisk(() => file.finish(join(folder, names.rows)));
     if (placed.note !== null) io.err(`note: ${placed.note}\n`);
     io.out(sweepText(made, digest, { folder: out, names: placed.names }, paint(io.colour)));

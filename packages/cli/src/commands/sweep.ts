@@ -5,7 +5,7 @@ import type { Write } from '../files/row-file.ts';
 import { readStudy } from '../files/study.ts';
 import { openSweepFolder, type SweepFolder } from '../files/sweep-folder.ts';
 import { manifestOf } from '../files/sweep-manifest.ts';
-import { placeChart } from '../files/sweep-outputs.ts';
+import { placeViews } from '../files/sweep-outputs.ts';
 import type { Io } from '../io.ts';
 import { paint } from '../render/paint.ts';
 import { SweepDigest } from '../render/sweep-digest.ts';
@@ -89,7 +89,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   }
 
   function finish(open: SweepFolder): readonly string[] {
-    const { names, note } = placeChart(io.cwd, out!, made, digest);
+    const { names, note } = placeViews(io.cwd, out!, made, digest);
     open.finish();
     if (note !== null) io.err(`note: ${note}\n`);
     return names;

@@ -8,11 +8,11 @@ export function declareGather(program: Command, io: Io): void {
     .command('gather')
     .summary('join the parts of a sweep')
     .description(
-      'Joins what `sweep --part` wrote, on one machine or on many, into the sweep.csv and sweep.svg that the whole ' +
+      'Joins what `sweep --part` wrote, on one machine or on many, into the sweep.csv, sweep.html and sweep.svg that the whole ' +
         'sweep would have written.',
     )
     .argument('<paths...>', 'folders with parts, or the parts themselves (sweep.part-KofN.csv)')
-    .requiredOption('-o, --out <dir>', 'write sweep.csv and sweep.svg into this folder', named)
+    .requiredOption('-o, --out <dir>', 'write sweep.csv, sweep.html and sweep.svg into this folder', named)
     .action(async (paths: readonly string[], given: { readonly out: string }) => {
       const { gather } = await import('../commands/gather.ts');
       gather(paths, given.out, io);

@@ -19,7 +19,7 @@ export function declareSweep(program: Command, io: Io): void {
     .summary('play many designs over the same year')
     .description(
       'Plays every combination of the values given, or a sample of them, over the same year and prints a table. ' +
-        'With --out, sweep.csv gets one row a design, and sweep.svg a chart if one or two numeric keys vary.',
+        'With --out, sweep.csv gets one row a design, sweep.html shows what they say, and sweep.svg is a chart if one or two numeric keys vary.',
     )
     .argument('<file>', 'scenario, YAML or JSON', named)
     .requiredOption(
@@ -32,7 +32,7 @@ export function declareSweep(program: Command, io: Io): void {
       'play an even cover of n combinations instead of all',
       wholeNumber(1, 1e9, 'designs'),
     )
-    .option('-o, --out <dir>', 'write sweep.csv and sweep.svg into this folder', named)
+    .option('-o, --out <dir>', 'write sweep.csv, sweep.html and sweep.svg into this folder', named)
     .option('--resume', 'go on where an interrupted sweep with the same --out stopped')
     .option('--part <k/n>', 'play the k-th of n shares of the designs; longnight gather joins them', share)
     .option(

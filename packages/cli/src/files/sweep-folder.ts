@@ -14,11 +14,13 @@ export function sweepNames(part: SweepManifest['part']): {
   readonly rows: string;
   readonly manifest: string;
   readonly chart: string;
+  readonly page: string;
 } {
-  if (part === null) return { rows: 'sweep.csv', manifest: 'sweep.json', chart: 'sweep.svg' };
+  if (part === null)
+    return { rows: 'sweep.csv', manifest: 'sweep.json', chart: 'sweep.svg', page: 'sweep.html' };
   const number = String(part.number).padStart(String(part.of).length, '0');
   const stem = `sweep.part-${number}of${part.of}`;
-  return { rows: `${stem}.csv`, manifest: `${stem}.json`, chart: `${stem}.svg` };
+  return { rows: `${stem}.csv`, manifest: `${stem}.json`, chart: `${stem}.svg`, page: `${stem}.html` };
 }
 
 /** The unfinished rows of a sweep on the disk. */
@@ -56,7 +58,7 @@ export function openSweepFolder(
   const names = sweepNames(made.part);
   const partial = `${names.rows}.partial`;
   const beside = `${partial}.json`;
-  const outputs = made.part === null ? [names.rows, names.chart] : [names.rows, names.manifest];
+  const outputs = made.part === null ? [names.rows, names.chart, names.page] : [names.rows, names.manifest];
   checkOutputs(cwd, folder, [...outputs, partial, beside], inputs);
   const at = (name: string): string => join(resolve(cwd, folder), name);
 

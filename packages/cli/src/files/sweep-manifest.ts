@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { type Axis, InputError, type Scenario } from '@longnight/core';
+import { type Axis, cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
+import { placeWords, weatherWords } from '../render/words.ts';
 import type { DesignList } from '../workers/designs.ts';
 import { readText } from './read.ts';
 import type { StudyFiles } from './study.ts';
@@ -16,7 +17,7 @@ export interface Ingredient {
  * never get into one file.
  */
 export interface SweepManifest {
-  readonly format: 'longnight sweep 1';
+  readonly format: 'longnight sweep 2';
   readonly longnight: string;
   readonly scenario: Ingredient;
   readonly parts_files: readonly Ingredient[];
@@ -28,6 +29,9 @@ export interface SweepManifest {
   /** All designs of the sweep, in all parts. */
   readonly designs: number;
   readonly site: string;
+  /** Place, year and weather in words. */
+  readonly over: string;
+  readonly cautions: readonly string[];
   /** Word behind prices; null without any. */
   readonly currency: string | null;
   /** Values of the varied keys in the scenario's own file; null where it leaves them out. */
@@ -45,7 +49,7 @@ export function manifestOf(files: StudyFiles, list: DesignList, sample: number |
   const all = (texts: ReadonlyMap<string, string>): Ingredient[] =>
     [...texts].map(([name, text]) => hashed(name, text));
   return {
-    format: 'longnight sweep 1',
+    format: 'longnight sweep 2',
     longnight: manifest.version,
     scenario: hashed(files.name, files.source.text),
     parts_files: all(files.source.partsTexts),
@@ -55,9 +59,18 @@ export function manifestOf(files: StudyFiles, list: DesignList, sample: number |
     part: list.part,
     designs: list.whole,
     site: scenario.site.name,
+    over: overOf(scenario, files.study.axes),
+    cautions: cautions(plantOf(scenario)),
     currency: scenario.money?.currency ?? null,
     in_file: files.study.axes.map((axis) => valueAt(scenario, axis.path)),
   };
+}
+
+/** A seed that varies is not that of the file. */
+function overOf({ site, run, weather }: Scenario, axes: readonly Axis[]): string {
+  const varies = axes.some(({ path }) => path === 'weather.seed');
+  const seed = weather.kind === 'normals' && !varies ? weather.seed : null;
+  return `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`;
 }
 
 /** The value at a path such as `arrays[0].size_kWp`. */
@@ -97,7 +110,7 @@ export function axisWords({ path, values }: Axis): string {
 export function readManifest(cwd: string, name: string): SweepManifest {
   try {
     const data = JSON.parse(readText(cwd, name, 64 * 2 ** 20)) as SweepManifest;
-    if (data.format === 'longnight sweep 1') return data;
+    if (data.format === 'longnight sweep 2') return data;
   } catch (error) {
     if (error instanceof InputError) throw error;
   }

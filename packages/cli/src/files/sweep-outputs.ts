@@ -1,5 +1,6 @@
 import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { sweepPage } from '../render/page-sweep.ts';
 import { sweepChart } from '../render/sweep-chart.ts';
 import type { SweepDigest } from '../render/sweep-digest.ts';
 import { sweepNames } from './sweep-folder.ts';
@@ -7,30 +8,32 @@ import type { SweepManifest } from './sweep-manifest.ts';
 import { writeOutputs } from './write.ts';
 
 /**
- * Writes the chart beside the rows, or takes away one of an earlier sweep that these rows have none to replace: a chart
- * of other rows beside them would be read as theirs.
+ * Writes page and chart beside the rows, or takes away a chart of an earlier sweep that these rows have none to replace:
+ * a chart of other rows beside them would be read as theirs. A part has neither.
  *
  * @returns names of the files of this sweep, and why there is no chart
  */
-export function placeChart(
+export function placeViews(
   cwd: string,
   folder: string,
   made: SweepManifest,
   digest: SweepDigest,
 ): { readonly names: readonly string[]; readonly note: string | null } {
-  const { rows, manifest, chart } = sweepNames(made.part);
+  const { rows, manifest, chart, page } = sweepNames(made.part);
   if (made.part !== null) return { names: [rows, manifest], note: null };
   const svg = digest.grid.why === null ? sweepChart(made, digest.grid) : null;
+  const html = { name: page, text: sweepPage(made, digest) };
   if (svg !== null) {
-    writeOutputs(cwd, folder, [{ name: chart, text: svg }]);
-    return { names: [rows, chart], note: null };
+    writeOutputs(cwd, folder, [html, { name: chart, text: svg }]);
+    return { names: [rows, page, chart], note: null };
   }
+  writeOutputs(cwd, folder, [html]);
   const why = digest.grid.why ?? 'the figures it would show are the same in every design';
   const stale = join(resolve(cwd, folder), chart);
   const gone = existsSync(stale);
   rmSync(stale, { force: true });
   return {
-    names: [rows],
+    names: [rows, page],
     note: `no chart: ${why}${gone ? `; the ${chart} of an earlier sweep was removed` : ''}`,
   };
 }

@@ -3,10 +3,10 @@ import type { SweepManifest } from '../files/sweep-manifest.ts';
 import { CHARTED, type ChartedName, type ChartGrid, type ChartKey } from './chart-grid.ts';
 import {
   FAINT,
-  HAIR,
   heading,
-  INK,
+  type Inks,
   lineFrom,
+  ON_WHITE,
   pathThrough,
   px,
   svgOf,
@@ -20,7 +20,7 @@ import { decimal } from './sweep-rows.ts';
 const WIDTH = 760;
 const LEFT = 78;
 const RIGHT = 28;
-const PANEL = 128;
+export const PANEL = 128;
 const BETWEEN = 44;
 /** Lines of our own ink, each in a panel of its own: colour tells nothing that the panel's title does not. */
 const STROKES: Readonly<Record<ChartedName, string>> = {
@@ -42,44 +42,77 @@ const SEED = 'weather.seed';
  */
 export function chartCurves(made: SweepManifest, grid: ChartGrid): string | null {
   const key = grid.keys[0]!;
-  const shown = panelsOf(grid);
+  const { shown, same } = curvePanels(grid);
   if (shown.length === 0) return null;
-  const [first, last] = [key.nodes[0]!, key.nodes.at(-1)!];
-  const inFile = made.in_file[key.axis];
-  const marked = typeof inFile === 'number' && inFile >= first && inFile <= last ? inFile : null;
-  const same = (['unmet.energy_kWh', 'generator.run_hours'] as const)
-    .filter((name) => !shown.includes(name))
-    .flatMap((name) => sameWords(grid, name) ?? []);
+  const marked = markedOf(made, key);
   const head = heading(made.site, [...readingAid(made, grid, key, marked), ...same].join(' '), WIDTH);
-  const x = scaleLinear([first, last], [LEFT, WIDTH - RIGHT]);
+  const across = { left: LEFT, right: WIDTH - RIGHT };
   const body = [...head.body];
   shown.forEach((name, p) => {
     const top = head.height + 34 + p * (PANEL + BETWEEN);
-    body.push(...panel(grid, name, x, top, made));
-    if (marked !== null)
-      body.push(lineFrom([x(marked), top], [x(marked), top + PANEL], INK, 'stroke-dasharray="1.5 4"'));
-    if (grid.unplayed.some(Boolean)) body.push(crosses(grid, key, x, top + PANEL));
+    body.push(
+      textAt(LEFT, top - 7, curveTitle(name, made), { bold: true, size: 13 }),
+      textAt(WIDTH - RIGHT, top - 7, leastWords(grid, name), { size: 12, fill: FAINT, anchor: 'end' }),
+      ...curvePlot(grid, name, { ...across, top }, made, ON_WHITE, STROKES[name]),
+    );
   });
   const bottom = head.height + 34 + shown.length * (PANEL + BETWEEN) - BETWEEN;
-  body.push(...bottomAxis(x, bottom, key.path));
+  body.push(...bottomAxis(key, { ...across, top: bottom }, ON_WHITE));
   const title = `${made.site}: one plant over ${key.path}`;
-  return svgOf(WIDTH, bottom + 58, title, [description(grid, key, shown), ...same].join(' '), body);
+  return svgOf(
+    WIDTH,
+    bottom + 58,
+    title,
+    [...shown.map((name) => curveDescription(grid, name)), ...same].join(' '),
+    body,
+  );
 }
 
-/** Figures that differ; hours with unserved load stand in for run-hours where there are none. */
-const panelsOf = (grid: ChartGrid): readonly ChartedName[] =>
-  CHARTED.filter((name) => name !== 'unmet.hours' || !differs(grid.field('generator.run_hours'))).filter(
-    (name) => differs(grid.field(name)),
-  );
+/**
+ * Figures that differ, hours with unserved load standing in for run-hours where there are none, and what is said of
+ * those that are the same in all.
+ */
+export function curvePanels(grid: ChartGrid): {
+  readonly shown: readonly ChartedName[];
+  readonly same: readonly string[];
+} {
+  const shown = CHARTED.filter(
+    (name) => name !== 'unmet.hours' || !differs(grid.field('generator.run_hours')),
+  ).filter((name) => differs(grid.field(name)));
+  const same = (['unmet.energy_kWh', 'generator.run_hours'] as const)
+    .filter((name) => !shown.includes(name))
+    .flatMap((name) => sameWords(grid, name) ?? []);
+  return { shown, same };
+}
 
-function panel(
+/** The value in the file, if it lies among those drawn. */
+function markedOf(made: SweepManifest, { axis, nodes }: ChartKey): number | null {
+  const value = made.in_file[axis];
+  return typeof value === 'number' && value >= nodes[0]! && value <= nodes.at(-1)! ? value : null;
+}
+
+/** Where a curve is drawn; it is `PANEL` high. */
+export interface Across {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+}
+
+const acrossScale = ({ nodes }: ChartKey, { left, right }: Across) =>
+  scaleLinear([nodes[0]!, nodes.at(-1)!], [left, right]);
+
+/** One figure over one key, without the axis below it. */
+export function curvePlot(
   grid: ChartGrid,
   name: ChartedName,
-  x: (value: number) => number,
-  top: number,
+  across: Across,
   made: SweepManifest,
+  inks: Inks,
+  stroke: string,
 ): string[] {
   const key = grid.keys[0]!;
+  const { left, right, top } = across;
+  const x = acrossScale(key, across);
   // Seeds have no order: a line between them would say they had.
   const unordered = key.path === SEED;
   const { scale } = CHART_WORDS[name];
@@ -88,15 +121,11 @@ function panel(
   const y = scaleLinear(domain, [top + PANEL, top]).nice(3);
   const ticks = y.ticks(3);
   const step = ticks.length > 1 ? ticks[1]! - ticks[0]! : 1;
-  const stroke = STROKES[name];
-  const out = [
-    textAt(LEFT, top - 7, titleOf(name, made), { bold: true, size: 13 }),
-    textAt(WIDTH - RIGHT, top - 7, leastWords(values, key), { size: 12, fill: FAINT, anchor: 'end' }),
-  ];
+  const out: string[] = [];
   for (const tick of ticks)
     out.push(
-      lineFrom([LEFT, y(tick)], [WIDTH - RIGHT, y(tick)], tick === 0 ? FAINT : HAIR),
-      textAt(LEFT - 8, y(tick) + 4, tickText(tick, step), { anchor: 'end', size: 12, fill: FAINT }),
+      lineFrom([left, y(tick)], [right, y(tick)], tick === 0 ? inks.faint : inks.hair),
+      textAt(left - 8, y(tick) + 4, tickText(tick, step), { anchor: 'end', size: 12, fill: inks.faint }),
     );
   // The scale makes undefined of a gap.
   const points = key.nodes.map((value, k) => [x(value), y(values[k]!) ?? Number.NaN] as const);
@@ -112,18 +141,24 @@ function panel(
         .map(([at, of]) => `<circle cx="${px(at)}" cy="${px(of)}" r="${points.length <= DOTTED ? 3 : 1.5}"/>`)
         .join('')}</g>`,
     );
+  const marked = markedOf(made, key);
+  if (marked !== null)
+    out.push(lineFrom([x(marked), top], [x(marked), top + PANEL], inks.ink, 'stroke-dasharray="1.5 4"'));
+  if (grid.unplayed.some(Boolean)) out.push(crosses(grid, key, x, top + PANEL, inks));
   return out;
 }
 
 /** Where the curve is lowest: on a scale that begins at nothing the eye may miss it. */
-function leastWords(values: Float64Array, key: ChartKey): string {
+export function leastWords(grid: ChartGrid, name: ChartedName): string {
+  const key = grid.keys[0]!;
+  const values = grid.field(name).map((value) => value * CHART_WORDS[name].scale);
   const [least] = extent(values);
   const at = values.indexOf(least);
   const from = values.filter((value) => value === least).length > 1 ? 'first at' : 'at';
   return `least ${amount(least)} ${from} ${decimal(key.nodes[at]!)}`;
 }
 
-function titleOf(name: ChartedName, made: SweepManifest): string {
+export function curveTitle(name: ChartedName, made: SweepManifest): string {
   const { title } = CHART_WORDS[name];
   return name.startsWith('money.') && made.currency !== null ? `${title}, ${made.currency}` : title;
 }
@@ -138,21 +173,30 @@ function stretches(points: readonly (readonly [number, number])[]): (readonly [n
 }
 
 /** Marks on the base line for designs that were not played. */
-const crosses = (grid: ChartGrid, key: ChartKey, x: (value: number) => number, y: number): string =>
+const crosses = (
+  grid: ChartGrid,
+  key: ChartKey,
+  x: (value: number) => number,
+  y: number,
+  { ink }: Inks,
+): string =>
   `<path d="${key.nodes
     .map((value, k) => (grid.unplayed[k] ? `M${px(x(value) - 4)} ${px(y - 4)}l8 8m0 -8l-8 8` : ''))
-    .join('')}" stroke="${INK}" stroke-width="1.3"/>`;
+    .join('')}" stroke="${ink}" stroke-width="1.3"/>`;
 
-function bottomAxis(x: ReturnType<typeof scaleLinear<number>>, y: number, path: string): string[] {
-  const ticks = x.ticks(8);
+/** The axis below curves. */
+export function bottomAxis(key: ChartKey, across: Across, { ink: fill, faint }: Inks): string[] {
+  const { left, right, top: y } = across;
+  const x = acrossScale(key, across);
+  const ticks = x.ticks(right - left > 400 ? 8 : 4);
   const step = ticks.length > 1 ? ticks[1]! - ticks[0]! : 1;
   return [
-    lineFrom([LEFT, y], [WIDTH - RIGHT, y], FAINT),
+    lineFrom([left, y], [right, y], faint),
     ...ticks.flatMap((tick) => [
-      lineFrom([x(tick), y], [x(tick), y + 5], FAINT),
-      textAt(x(tick), y + 19, tickText(tick, step), { anchor: 'middle', size: 12, fill: FAINT }),
+      lineFrom([x(tick), y], [x(tick), y + 5], faint),
+      textAt(x(tick), y + 19, tickText(tick, step), { anchor: 'middle', size: 12, fill: faint }),
     ]),
-    textAt((LEFT + WIDTH - RIGHT) / 2, y + 38, path, { anchor: 'middle' }),
+    textAt((left + right) / 2, y + 38, key.path, { anchor: 'middle', fill }),
   ];
 }
 
@@ -169,16 +213,14 @@ function readingAid(made: SweepManifest, grid: ChartGrid, key: ChartKey, marked:
   ].filter((text) => text !== '');
 }
 
-function description(grid: ChartGrid, key: ChartKey, shown: readonly ChartedName[]): string {
-  const [first, last] = [0, key.nodes.length - 1];
-  return shown
-    .map((name) => {
-      const { title, scale } = CHART_WORDS[name];
-      const at = (k: number): string => {
-        const value = grid.field(name)[k]!;
-        return Number.isNaN(value) ? 'not played' : amount(value * scale);
-      };
-      return `${title}: ${at(first)} at ${decimal(key.nodes[first]!)}, ${at(last)} at ${decimal(key.nodes[last]!)}.`;
-    })
-    .join(' ');
+/** What a reader who can't see a curve is told. */
+export function curveDescription(grid: ChartGrid, name: ChartedName): string {
+  const { nodes } = grid.keys[0]!;
+  const [first, last] = [0, nodes.length - 1];
+  const { title, scale } = CHART_WORDS[name];
+  const at = (k: number): string => {
+    const value = grid.field(name)[k]!;
+    return Number.isNaN(value) ? 'not played' : amount(value * scale);
+  };
+  return `${title}: ${at(first)} at ${decimal(nodes[first]!)}, ${at(last)} at ${decimal(nodes[last]!)}.`;
 }

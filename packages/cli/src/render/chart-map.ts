@@ -5,7 +5,7 @@ import type { ChartedName, ChartGrid, ChartKey } from './chart-grid.ts';
 import { labeller } from './chart-labels.ts';
 import { levelsOf, NOTHING } from './chart-levels.ts';
 import { axes, DOTTED, dots, type Frame, gapCells, type Linear } from './chart-marks.ts';
-import { FAINT, heading, INK, pathThrough, px, svgOf, textAt } from './chart-svg.ts';
+import { FAINT, heading, INK, type Inks, ON_WHITE, pathThrough, px, svgOf, textAt } from './chart-svg.ts';
 import { CHART_WORDS, differs, extent, sameWords } from './chart-words.ts';
 import { amount, counted, fixed } from './figures.ts';
 import { decimal } from './sweep-rows.ts';
@@ -25,6 +25,35 @@ const TINTS = {
 } as const;
 type Tints = (typeof TINTS)['unmet'];
 
+/** The figures of a map: unmet energy, and run-hours or hours with unserved load, each with its tints. */
+const mapFigures = (grid: ChartGrid): readonly MapFigure[] => [
+  { name: 'unmet.energy_kWh', tints: TINTS.unmet },
+  {
+    name:
+      extent(grid.field('generator.run_hours'))[1] > Number.NEGATIVE_INFINITY
+        ? 'generator.run_hours'
+        : 'unmet.hours',
+    tints: TINTS.hours,
+  },
+];
+export interface MapFigure {
+  readonly name: ChartedName;
+  readonly tints: Tints;
+}
+
+/** Those that differ between the designs, and what is said of the others. */
+export function mapPanels(grid: ChartGrid): {
+  readonly panels: readonly MapFigure[];
+  readonly same: readonly string[];
+} {
+  const figures = mapFigures(grid);
+  const panels = figures.filter(({ name }) => differs(grid.field(name)));
+  const same = figures
+    .filter((figure) => !panels.includes(figure))
+    .flatMap(({ name }) => sameWords(grid, name) ?? []);
+  return { panels, same };
+}
+
 /**
  * Two varied keys: unmet energy and run-hours as contours over both, side by side; what is the same in every design
  * gets a sentence instead of a panel.
@@ -33,46 +62,55 @@ type Tints = (typeof TINTS)['unmet'];
  */
 export function chartMap(made: SweepManifest, grid: ChartGrid): string | null {
   const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
-  const hasGenerator = extent(grid.field('generator.run_hours'))[1] > Number.NEGATIVE_INFINITY;
-  const figures: readonly [ChartedName, keyof typeof TINTS][] = [
-    ['unmet.energy_kWh', 'unmet'],
-    [hasGenerator ? 'generator.run_hours' : 'unmet.hours', 'hours'],
-  ];
-  const panels = figures.filter(([name]) => differs(grid.field(name)));
+  const { panels, same } = mapPanels(grid);
   if (panels.length === 0) return null;
-  const same = figures
-    .filter((figure) => !panels.includes(figure))
-    .flatMap(([name]) => sameWords(grid, name) ?? []);
   const width = LEFT + (panels.length - 1) * STEP + PLOT.width + RIGHT;
   const head = heading(made.site, readingAid(made, grid, same), width);
   const top = head.height + 34;
   const body = [
     ...head.body,
-    ...panels.flatMap(([name, tints], p) => panel(grid, name, TINTS[tints], LEFT + p * STEP, top, made)),
+    ...panels.flatMap((figure, p) => panel(grid, figure, LEFT + p * STEP, top, made)),
   ];
-  const captioned = panels.some(([name]) => levelsOf(grid.field(name)).border);
+  const captioned = panels.some(({ name }) => levelsOf(grid.field(name)).border);
   const height = top + PLOT.height + BELOW + (captioned ? CAPTION : 0);
   const title = `${made.site}: designs over ${across.path} and ${up.path}`;
-  const words = [...panels.map(([name]) => description(grid, name)), ...same].join(' ');
+  const words = [...panels.map(({ name }) => mapDescription(grid, name)), ...same].join(' ');
   return svgOf(width, height, title, words, body);
 }
 
-function panel(
-  grid: ChartGrid,
-  name: ChartedName,
-  tints: Tints,
-  left: number,
-  top: number,
-  made: SweepManifest,
-): string[] {
-  const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
+function panel(grid: ChartGrid, figure: MapFigure, left: number, top: number, made: SweepManifest): string[] {
   const frame = { left, top, right: left + PLOT.width, bottom: top + PLOT.height };
+  const said = whiteWords(grid, figure.name);
+  return [
+    textAt(left, top - 14, CHART_WORDS[figure.name].title, { size: 15, bold: true }),
+    ...mapPlot(grid, figure, frame, made, ON_WHITE),
+    ...(said === null ? [] : [textAt(left, frame.bottom + 64, said, { size: 12, fill: FAINT })]),
+  ];
+}
+
+/** What the white of a map means; null if it has none. */
+export const whiteWords = (grid: ChartGrid, name: ChartedName): string | null =>
+  levelsOf(grid.field(name)).border ? `White, within the heavy line: ${CHART_WORDS[name].nothing}.` : null;
+
+/**
+ * One figure over two keys within a frame, with its axes. The field is in colours of its own on any paper.
+ *
+ * @param room told apart by it are clips of two drawings of one figure in one document
+ */
+export function mapPlot(
+  grid: ChartGrid,
+  { name, tints }: MapFigure,
+  frame: Frame,
+  made: SweepManifest,
+  inks: Inks,
+  room = '',
+): string[] {
+  const keys = grid.keys as readonly [ChartKey, ChartKey];
+  const [across, up] = keys;
   const x = scaleLinear([across.nodes[0]!, across.nodes.at(-1)!], [frame.left, frame.right]);
   const y = scaleLinear([up.nodes[0]!, up.nodes.at(-1)!], [frame.bottom, frame.top]);
   const field = grid.field(name);
   const { border, lines } = levelsOf(field);
-  const { title, nothing } = CHART_WORDS[name];
-  const out = [textAt(left, top - 14, title, { size: 15, bold: true })];
   const [xs, ys] = [across.nodes.map((value) => x(value)), up.nodes.map((value) => y(value))];
   const ring = inFile(made, grid, x, y);
   const label = labeller(frame, ring === null ? [] : [{ x: ring[0], y: ring[1], radius: 12 }]);
@@ -89,33 +127,29 @@ function panel(
       return true;
     })
     .reverse();
-  const clip = `clip-${name.replaceAll('.', '-')}`;
-  out.push(
-    `<clipPath id="${clip}"><rect x="${left}" y="${top}" width="${PLOT.width}" height="${PLOT.height}"/></clipPath>`,
+  const clip = `clip-${name.replaceAll('.', '-')}${room}`;
+  const out = [
+    `<clipPath id="${clip}">${box(frame)}</clipPath>`,
     `<g clip-path="url(#${clip})">`,
-    ground(frame, border ? '#fff' : tints(0)),
+    box(frame, ` fill="${border ? '#fff' : tints(0)}"`),
     ...found.map((contour, k) => fill(contour, tintOf(tints, k + (border ? 0 : 1), found.length))),
     ...found.map((contour) => stroke(contour)),
     gapCells(grid, xs, ys),
     '</g>',
     ...dots(grid, field, xs, ys),
-    ...axes(x, y, frame, across, up),
+    ...axes(x, y, frame, keys, inks),
     ...labels,
-  );
+  ];
   if (ring !== null)
     out.push(
       `<circle cx="${px(ring[0])}" cy="${px(ring[1])}" r="7" fill="none" stroke="#fff" stroke-width="4"/>`,
       `<circle cx="${px(ring[0])}" cy="${px(ring[1])}" r="7" fill="none" stroke="${INK}" stroke-width="1.8"/>`,
     );
-  if (border)
-    out.push(
-      textAt(left, frame.bottom + 64, `White, within the heavy line: ${nothing}.`, { size: 12, fill: FAINT }),
-    );
   return out;
 }
 
-const ground = ({ left, top }: Frame, tint: string): string =>
-  `<rect x="${left}" y="${top}" width="${PLOT.width}" height="${PLOT.height}" fill="${tint}"/>`;
+const box = ({ left, top, right, bottom }: Frame, more = ''): string =>
+  `<rect x="${left}" y="${top}" width="${right - left}" height="${bottom - top}"${more}/>`;
 
 /** Spread over the whole range; few contours stay light. */
 const tintOf = (tints: Tints, k: number, count: number): string => tints(k / Math.max(count, 4));
@@ -150,7 +184,8 @@ function readingAid(made: SweepManifest, grid: ChartGrid, same: readonly string[
   return [`${played}${thinned}${dots}${cross}.`, lines, ...same].join(' ');
 }
 
-function description(grid: ChartGrid, name: ChartedName): string {
+/** What a reader who can't see a map is told. */
+export function mapDescription(grid: ChartGrid, name: ChartedName): string {
   const field = grid.field(name);
   const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
   const at = (k: number): string => {

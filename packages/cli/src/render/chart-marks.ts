@@ -1,7 +1,7 @@
 import type { scaleLinear } from 'd3-scale';
 import type { Point } from './chart-contours.ts';
 import type { ChartGrid, ChartKey } from './chart-grid.ts';
-import { FAINT, INK, lineFrom, px, textAt, tickText } from './chart-svg.ts';
+import { FAINT, INK, type Inks, lineFrom, px, textAt, tickText } from './chart-svg.ts';
 
 /** The area of a panel within its axes. */
 export interface Frame {
@@ -50,20 +50,29 @@ export function dots(
   ];
 }
 
-export function axes(x: Linear, y: Linear, frame: Frame, across: ChartKey, up: ChartKey): string[] {
-  const ticks = { x: x.ticks(7), y: y.ticks(7) };
+export function axes(
+  x: Linear,
+  y: Linear,
+  frame: Frame,
+  [across, up]: readonly [ChartKey, ChartKey],
+  { ink: fill }: Inks,
+): string[] {
+  // Nobody buys half a module: whole values have whole ticks.
+  const ticksOf = (scale: Linear, { nodes }: ChartKey): number[] =>
+    scale.ticks(7).filter((tick) => Number.isInteger(tick) || !nodes.every(Number.isInteger));
+  const ticks = { x: ticksOf(x, across), y: ticksOf(y, up) };
   const step = (values: readonly number[]): number => (values.length > 1 ? values[1]! - values[0]! : 1);
   return [
-    `<rect x="${frame.left}" y="${frame.top}" width="${frame.right - frame.left}" height="${frame.bottom - frame.top}" fill="none" stroke="${INK}" stroke-width="1"/>`,
+    `<rect x="${frame.left}" y="${frame.top}" width="${frame.right - frame.left}" height="${frame.bottom - frame.top}" fill="none" stroke="${fill}" stroke-width="1"/>`,
     ...ticks.x.flatMap((tick) => [
-      lineFrom([x(tick), frame.bottom], [x(tick), frame.bottom + 5], INK),
-      textAt(x(tick), frame.bottom + 19, tickText(tick, step(ticks.x)), { anchor: 'middle', size: 12 }),
+      lineFrom([x(tick), frame.bottom], [x(tick), frame.bottom + 5], fill),
+      textAt(x(tick), frame.bottom + 19, tickText(tick, step(ticks.x)), { anchor: 'middle', size: 12, fill }),
     ]),
     ...ticks.y.flatMap((tick) => [
-      lineFrom([frame.left - 5, y(tick)], [frame.left, y(tick)], INK),
-      textAt(frame.left - 9, y(tick) + 4, tickText(tick, step(ticks.y)), { anchor: 'end', size: 12 }),
+      lineFrom([frame.left - 5, y(tick)], [frame.left, y(tick)], fill),
+      textAt(frame.left - 9, y(tick) + 4, tickText(tick, step(ticks.y)), { anchor: 'end', size: 12, fill }),
     ]),
-    textAt((frame.left + frame.right) / 2, frame.bottom + 40, across.path, { anchor: 'middle' }),
-    textAt(frame.left - 44, (frame.top + frame.bottom) / 2, up.path, { anchor: 'middle', turn: -90 }),
+    textAt((frame.left + frame.right) / 2, frame.bottom + 40, across.path, { anchor: 'middle', fill }),
+    textAt(frame.left - 44, (frame.top + frame.bottom) / 2, up.path, { anchor: 'middle', turn: -90, fill }),
   ];
 }

@@ -8,6 +8,15 @@ export const INK = '#22262b';
 export const FAINT = '#5b636c';
 export const HAIR = '#c9ced4';
 
+/** What a drawing is written with outside its fields of colour. */
+export interface Inks {
+  readonly ink: string;
+  readonly faint: string;
+  readonly hair: string;
+}
+/** On white paper, in a file of its own. */
+export const ON_WHITE: Inks = { ink: INK, faint: FAINT, hair: HAIR };
+
 /** A coordinate to a hundredth of a pixel. */
 export function px(value: number): string {
   const text = value.toFixed(2).replace(/\.?0+$/, '');

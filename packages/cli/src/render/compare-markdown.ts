@@ -14,7 +14,7 @@ export function compareMarkdown({ comparison, scenario }: CompareShown): string 
   const side = sectionsOf(comparison).map(([title, rows]): [string, string] => [
     escaped(title),
     table(
-      [{ title: '' }, ...labels.map((title) => ({ title, figures }))],
+      [{ title: 'figure' }, ...labels.map((title) => ({ title, figures }))],
       rows.map((row) => [
         wordsOf(row),
         ...row.values.map((value, k) => {

@@ -104,6 +104,7 @@ function beside({ comparison }: CompareShown): Section {
           id: `bars-${k}`,
           title: words(row),
           description: bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; '),
+          ...(whole === undefined ? {} : { caption: 'The dotted line is 100 %.' }),
         };
         return [
           `<h3>${escaped(words(row))}</h3>`,

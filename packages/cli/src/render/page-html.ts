@@ -13,8 +13,8 @@ const running = (text: string): string =>
 export const paragraph = (text: string, className = ''): string =>
   `<p${className === '' ? '' : ` class="${className}"`}>${running(text)}</p>`;
 
-/** The name of a key, which may be broken at its dots and dashes and nowhere else. */
-const key = (text: string): string => escaped(text).replace(/[._[](?=\w)/g, '$&<wbr>');
+/** The name of a key, which may be broken at its dots and underscores and nowhere else. */
+const key = (text: string): string => escaped(text).replace(/[._](?=\w)/g, '$&<wbr>');
 
 export const list = (items: readonly string[]): string =>
   `<ul>\n${items.map((item) => `<li>${running(item)}</li>`).join('\n')}\n</ul>`;
@@ -29,6 +29,8 @@ export interface Column {
   readonly figures?: true;
   /** Names of keys and files, in a face of fixed width. */
   readonly code?: true;
+  /** Running words, which want room to run in. */
+  readonly words?: true;
 }
 
 export interface Table {
@@ -42,8 +44,8 @@ export interface Table {
 
 /** A table that scrolls within itself where a screen is too narrow for it, also by keyboard. */
 export function table({ caption, columns, rows, sums }: Table): string {
-  const classOf = ({ figures, code }: Column): string =>
-    figures ? ' class="n"' : code ? ' class="code"' : '';
+  const classOf = ({ figures, code, words }: Column): string =>
+    figures ? ' class="n"' : code ? ' class="code"' : words ? ' class="words"' : '';
   const row = (cells: readonly string[]): string =>
     `<tr>${cells
       .map((cell, k) => {
@@ -55,7 +57,7 @@ export function table({ caption, columns, rows, sums }: Table): string {
       })
       .join('')}</tr>`;
   const heads = columns.map(
-    (column) => `<th scope="col"${column.figures ? ' class="n"' : ''}>${escaped(column.title)}</th>`,
+    (column) => `<th scope="col"${column.figures ? ' class="n"' : ''}>${key(column.title)}</th>`,
   );
   return [
     `<div class="scroll" role="group" tabindex="0" aria-label="${escaped(caption)}">`,

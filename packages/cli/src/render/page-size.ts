@@ -141,13 +141,14 @@ function besideSection(shown: SizeShown): Section {
 function frontSection(shown: SizeShown): Section {
   const { question, answer } = shown;
   const rows = frontShown(shown, FRONT_ROWS);
-  const head = { id: 'front', title: 'Cost against unserved energy' };
+  // Where all is served everywhere, what the money buys is quiet.
+  const byUnmet = rows.length === 0 || rows.some((design) => design.unmet_kWh > 0);
+  const title = `Cost against ${byUnmet ? 'unserved energy' : 'generator hours'}`;
+  const head = { id: 'front', title };
   if (rows.length === 0) return { ...head, sentence: 'No design has a price.', body: [] };
   const isMoney = question.ask.least.startsWith('money.');
   const costs = rows.map((design) => (isMoney ? design.least : design.capital));
   const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question) : 'to buy'}`;
-  // Where all is served everywhere, what the money buys is quiet.
-  const byUnmet = rows.some((design) => design.unmet_kWh > 0);
   const value = (design: Tried): number => (byUnmet ? design.unmet_kWh : (design.run_hours ?? 0));
   const yTitle = byUnmet ? 'Unserved, kWh a year' : 'Generator, h a year';
   const dots = rows.flatMap((design, k) =>

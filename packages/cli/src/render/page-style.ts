@@ -51,8 +51,9 @@ th,td{text-align:left;padding:.22rem 1rem .22rem 0;border-bottom:1px solid var(-
 th:last-child,td:last-child{padding-right:0}
 thead th{color:var(--faint);vertical-align:bottom;border-bottom:1px solid var(--ink)}
 tfoot th,tfoot td{border-top:1px solid var(--ink);border-bottom:0;font-weight:600}
-.n{text-align:right}
+.n{text-align:right}td.n{white-space:nowrap}
 .code{font-family:ui-monospace,'DejaVu Sans Mono',Consolas,monospace;font-size:.82rem;overflow-wrap:anywhere;min-width:8rem}
+.words{min-width:13rem}
 .caution{border:2px solid var(--ink);padding:.3rem 1.1rem .4rem;margin:1.2rem 0}
 .caution h3{margin-top:.6rem}
 .weeks{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(21.5rem,100%),1fr));gap:.6rem 2rem}

@@ -11,7 +11,8 @@ type Dark = Report['autonomy']['dark_hours'];
 /** How many of all starts a full bank carries through the dark, over the hours that it must. */
 export function survivalCurve({ survival, least, p05, median }: Dark, room: Room): Drawing {
   const width = WIDTH[room];
-  const [top, bottom] = [30, room === 'wide' ? 214 : 190];
+  // Above the curve stands the first label, above that the title.
+  const [top, bottom] = [40, room === 'wide' ? 224 : 200];
   const longest = survival.at(-1)!.hours;
   const x = scaleLinear([0, longest], [LEFT, width - 14]);
   const y = scaleLinear([0, 1], [bottom, top]);

@@ -223,7 +223,7 @@ export function frontWords({ answer, searched }: SizeShown, rows: number): strin
   const all = answer.front.length;
   const of = rows < all ? `${rows} of the ${counted(all, 'design')}` : counted(rows, 'design');
   return (
-    `Cost against unserved energy: ${of} that no other${searched ? ' of those played' : ''} beats: every cheaper one leaves ` +
+    `${of} that no other${searched ? ' of those played' : ''} beats: every cheaper one leaves ` +
     'more unserved, or as much with more generator hours'
   );
 }

@@ -180,7 +180,7 @@ function frontRows(shown: SizeShown, paint: Paint): string[] {
   const { question, answer } = shown;
   const front = frontShown(shown, FRONT_ROWS);
   if (front.length === 0) return [];
-  const which = frontWords(shown, front.length);
+  const which = `Cost against unserved energy: ${frontWords(shown, front.length)}`;
   const head = [
     ...figureHead(shown),
     ['keeps', 'bounds'],

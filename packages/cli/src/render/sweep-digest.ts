@@ -3,7 +3,7 @@ import type { DesignList } from '../workers/designs.ts';
 import { type ChartGrid, chartGrid } from './chart-grid.ts';
 import { FrontKeeper } from './sweep-front.ts';
 import type { SweepRow } from './sweep-rows.ts';
-import { spreadDesigns } from './sweep-spread.ts';
+import { evenly, spreadDesigns } from './sweep-spread.ts';
 
 /** Most rows of the table on the terminal. */
 export const SHOWN = 20;
@@ -40,6 +40,10 @@ export class SweepDigest {
   cheapest: NumberedRow | null = null;
   smallestArray: NumberedRow | null = null;
   smallestBank: NumberedRow | null = null;
+  /** Least over the years of those that leave nothing unserved. */
+  leastTotal: NumberedRow | null = null;
+  /** Leaves least unserved. */
+  leastUnmet: NumberedRow | null = null;
   readonly #spread: ReadonlySet<number>;
   readonly #spreadRows: NumberedRow[] = [];
   readonly #front = new FrontKeeper<NumberedRow>();
@@ -74,7 +78,10 @@ export class SweepDigest {
       const unmet = figure(row, 'unmet.energy_kWh');
       this.#front.take(capital, [thousandths(unmet), figure(row, 'generator.run_hours') || 0], kept);
     }
+    this.leastUnmet = lesser(this.leastUnmet, kept, ['unmet.energy_kWh', 'bank.usable_kWh']);
     if (figure(row, 'unmet.hours') === 0) {
+      if (!Number.isNaN(figure(row, 'money.total')))
+        this.leastTotal = lesser(this.leastTotal, kept, ['money.total']);
       this.holding++;
       if (!Number.isNaN(capital)) this.cheapest = lesser(this.cheapest, kept, ['money.capital']);
       this.smallestArray = lesser(this.smallestArray, kept, ['array.size_kWp', 'bank.usable_kWh']);
@@ -94,6 +101,17 @@ export class SweepDigest {
   }
 
   /**
+   * The designs that no other beats for its price, cheapest first.
+   *
+   * @param most rows at most: more are thinned evenly
+   * @returns also how many there are before thinning; null if a design has no price or all cost the same
+   */
+  front(most: number): { readonly rows: readonly NumberedRow[]; readonly of: number } | null {
+    if (this.range('money.capital').count < this.played || this.same('money.capital')) return null;
+    return { rows: thinned(this.#front.items(), most), of: this.#front.met };
+  }
+
+  /**
    * The rows that the table shows: all if they are few; else those that no other beats for its price, if every design
    * is priced; else an even spread.
    *
@@ -101,10 +119,8 @@ export class SweepDigest {
    */
   shown(): { readonly rows: readonly NumberedRow[]; readonly rule: 'all' | 'front' | 'spread'; of: number } {
     if (this.list.count <= SHOWN) return { rows: this.#spreadRows, rule: 'all', of: this.list.count };
-    if (this.range('money.capital').count === this.played && !this.same('money.capital')) {
-      const front = this.#front.items();
-      return { rows: thinned(front), rule: 'front', of: this.#front.met };
-    }
+    const front = this.front(SHOWN);
+    if (front !== null) return { rows: front.rows, rule: 'front', of: front.of };
     return { rows: this.#spreadRows, rule: 'spread', of: this.#spreadRows.length };
   }
 }
@@ -122,7 +138,5 @@ function lesser(before: NumberedRow | null, now: NumberedRow, by: readonly Figur
   return before;
 }
 
-function thinned(rows: readonly NumberedRow[]): readonly NumberedRow[] {
-  if (rows.length <= SHOWN) return rows;
-  return Array.from({ length: SHOWN }, (_, k) => rows[Math.round((k * (rows.length - 1)) / (SHOWN - 1))]!);
-}
+const thinned = (rows: readonly NumberedRow[], most: number): readonly NumberedRow[] =>
+  evenly(rows.length, most).map((k) => rows[k]!);

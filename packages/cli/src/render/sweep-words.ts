@@ -1,0 +1,117 @@
+import { combinations, type FigureName } from '@longnight/core';
+import { axisWords, type SweepManifest } from '../files/sweep-manifest.ts';
+import { amount, counted, fixed, percent, socPercent } from './figures.ts';
+import { plain } from './plain-text.ts';
+import { figure, type NumberedRow, type SweepDigest } from './sweep-digest.ts';
+
+/** A figure that is shown of designs, as people say it. */
+export interface Telling {
+  readonly name: FigureName;
+  readonly words: string;
+  readonly unit: string;
+  readonly text: (value: number) => string;
+}
+
+/** The figures that the table may show, the most telling first: those at the end give way when it gets too wide. */
+export const TELLING: readonly Telling[] = [
+  { name: 'unmet.energy_kWh', words: 'unmet energy', unit: 'kWh', text: amount },
+  { name: 'unmet.hours', words: 'unmet hours', unit: 'h', text: amount },
+  { name: 'generator.run_hours', words: 'generator runs', unit: 'h', text: amount },
+  { name: 'money.capital', words: 'capital', unit: '', text: (value) => fixed(value, 0) },
+  { name: 'money.total', words: 'cost over years', unit: '', text: (value) => fixed(value, 0) },
+  { name: 'bank.lowest_soc', words: 'lowest charge', unit: '%', text: socPercent },
+  { name: 'autonomy.dark_hours.least', words: 'dark hours, least', unit: 'h', text: amount },
+];
+
+/** The same where rows are chosen by their price. */
+export const PRICED = [...TELLING].sort(
+  (a, b) => Number(b.name === 'money.capital') - Number(a.name === 'money.capital'),
+);
+
+/** The unit behind a figure; of money the currency, if one is named. */
+export const tellingUnit = ({ name, unit }: Telling, made: SweepManifest): string =>
+  name.startsWith('money.') ? plain(made.currency ?? '') : unit;
+
+/** What was played. */
+export function overWords({ axes, designs, part }: SweepManifest, { list }: SweepDigest): string {
+  const all = combinations(axes);
+  const whole = counted(designs, 'design');
+  const sampled = designs < all ? ` (an even sample of ${fixed(all, 0)} combinations)` : '';
+  const share = part === null ? '' : `Part ${part.number} of ${part.of}, ${list.count} of `;
+  return `${share}${whole}${sampled}: ${axes.map((axis) => plain(axisWords(axis))).join(', ')}`;
+}
+
+/** By which rule the rows shown were chosen; null if all are. */
+export function ruleWords(digest: SweepDigest): string | null {
+  const { rows, rule: by, of } = digest.shown();
+  const { count } = digest.list;
+  switch (by) {
+    case 'all':
+      return null;
+    case 'front':
+      return frontWords(count, { rows, of });
+    case 'spread':
+      return `Shown: ${rows.length} of ${counted(count, 'design')}, spread evenly over the values.`;
+  }
+}
+
+/** How many designs no other beats, and what that means. */
+export const frontWords = (
+  count: number,
+  { rows, of }: { readonly rows: readonly NumberedRow[]; readonly of: number },
+): string =>
+  `${of} of ${counted(count, 'design')} ${of === 1 ? 'is' : 'are'} beaten by no other: every one cheaper to buy leaves ` +
+  `more unserved, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`;
+
+/** The telling figures that do not differ; null if there are none. */
+export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string | null {
+  if (digest.played < 2) return null;
+  const same = TELLING.filter(({ name }) => digest.range(name).count > 0 && digest.same(name)).map(
+    (telling) => {
+      const { name, words, text } = telling;
+      const value = text(digest.range(name).least);
+      const behind = tellingUnit(telling, made);
+      return `${words} ${value}${behind === '' ? '' : ` ${behind}`}`;
+    },
+  );
+  return same.length === 0 ? null : `The same in all: ${same.join('; ')}.`;
+}
+
+/** How many designs leave nothing unserved, and which of them is cheapest or smallest. */
+export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
+  const { played, holding: held, cheapest } = digest;
+  if (played === 0) return 'No design could be played.';
+  if (held === 0) return `Every design leaves something unserved${shareWords(digest)}.`;
+  if (held === played) return 'No design leaves anything unserved.';
+  const some = `${held} of ${played} designs leave nothing unserved`;
+  if (cheapest === null || digest.range('money.capital').count < played) return `${some}${sizes(digest)}.`;
+  const price = `${fixed(figure(cheapest, 'money.capital'), 0)} ${plain(made.currency ?? '')}`.trimEnd();
+  return `${some}; the cheapest of them to buy is design ${cheapest.index + 1} at ${price}.`;
+}
+
+const shareWords = (digest: SweepDigest): string => {
+  const { least } = digest.range('unmet.share');
+  return Number.isFinite(least) ? `, at least ${percent(least)} of what the loads want` : '';
+};
+
+/** The smallest of those that leave nothing unserved, where sizes differ. */
+function sizes(digest: SweepDigest): string {
+  const words = (row: NumberedRow): string =>
+    `design ${row.index + 1}, ${amount(figure(row, 'array.size_kWp'))} kWp with ${amount(figure(row, 'bank.usable_kWh'))} kWh usable`;
+  const { smallestArray: array, smallestBank: bank } = digest;
+  const found = [
+    array === null || digest.same('array.size_kWp') ? [] : `the smallest array among them: ${words(array)}`,
+    bank === null || digest.same('bank.usable_kWh') ? [] : `the smallest bank: ${words(bank)}`,
+  ].flat();
+  return found.map((text) => `; ${text}`).join('');
+}
+
+/** What was not played, and why; null if all was. */
+export function contradictionWords({ contradictory, firstContradiction: first }: SweepDigest): string | null {
+  if (first === null) return null;
+  const [were, their] = contradictory === 1 ? ['was', 'its'] : ['were', 'their'];
+  return (
+    `${counted(contradictory, 'design')} ${were} not played, because ${their} values contradict each other; ` +
+    `design ${first.index + 1}: ${plain(first.contradiction ?? '')}`
+  );
+}
