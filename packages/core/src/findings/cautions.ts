@@ -15,7 +15,13 @@ export function cautions(plant: Plant): readonly string[] {
       'Panels in series give a DC voltage that kills, in any daylight and with every switch open. Who opens or closes a string needs the training and the tools; the highest voltage that a building may have is a matter of local code.',
     );
   }
-  if (plant.generator !== null) {
+  const { generator, shore, arrays } = plant;
+  if (generator !== null || shore !== null || arrays.some(({ ac }) => ac === true)) {
+    list.push(
+      'Two sources may meet on the same wires only in what is made for it: a transfer switch, or an inverter that takes the other in. Fed any other way they destroy each other, and wires that are switched off stay live.',
+    );
+  }
+  if (generator !== null) {
     list.push(
       'Engine exhaust holds carbon monoxide: run generators outdoors, away from doors and windows, with a CO alarm indoors; let them cool before refuelling.',
     );
