@@ -1,7 +1,15 @@
 /** The worked plants of data/plants, played whole: each does what its comment says, and the books balance. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
+import {
+  cautions,
+  findings,
+  plantOf,
+  playYear,
+  prepareYear,
+  type Report,
+  readScenario,
+} from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');
@@ -29,6 +37,22 @@ describe('every worked plant', () => {
       expect(report.load.served_kWh).toBeGreaterThan(0);
     });
   }
+});
+
+describe('plants in which two sources could meet', () => {
+  const cautioned = (name: string): boolean =>
+    cautions(plantOf(readScenario(textOf(name), name).scenario)).some((caution) =>
+      /Two sources may meet .* transfer switch/.test(caution),
+    );
+
+  it('are cautioned: generator, socket, array on the AC side; a plant with one source is not', () => {
+    expect(['one-module.yaml', 'mobile.yaml', 'both-sides.yaml', 'stacked.yaml'].map(cautioned)).toEqual([
+      true,
+      true,
+      true,
+      false,
+    ]);
+  });
 });
 
 describe('mobile.yaml', () => {
