@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import {
+  cautions,
   findings,
   type MeanPeak,
   meanPeak,
@@ -46,6 +47,22 @@ describe('every worked plant', () => {
       expect(report.load.served_kWh).toBeGreaterThan(0);
     });
   }
+});
+
+describe('plants in which two sources could meet', () => {
+  const cautioned = (name: string): boolean =>
+    cautions(plantOf(readScenario(textOf(name), name).scenario)).some((caution) =>
+      /Two sources may meet .* transfer switch/.test(caution),
+    );
+
+  it('are cautioned: generator, socket, array on the AC side; a plant with one source is not', () => {
+    expect(['one-module.yaml', 'mobile.yaml', 'both-sides.yaml', 'stacked.yaml'].map(cautioned)).toEqual([
+      true,
+      true,
+      true,
+      false,
+    ]);
+  });
 });
 
 describe('mobile.yaml', () => {

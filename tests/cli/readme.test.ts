@@ -96,6 +96,16 @@ describe('README', () => {
     }
   });
 
+  test('lists every command', () => {
+    const commands = [...longnight(['--help'], ROOT).stdout.matchAll(/^ {2}([a-z]+) .*[<[]/gm)].map(
+      ([, name]) => name!,
+    );
+    expect(commands).toContain('gather');
+    const [, table] = readme.match(/\n## Commands\n([\s\S]*?)\n## /)!;
+    const listed = [...table!.matchAll(/^\| `(\w+)`/gm)].map(([, name]) => name!);
+    expect(listed.toSorted()).toEqual(commands.filter((name) => name !== 'help').toSorted());
+  });
+
   test('lists the ledger as it is', () => {
     const table = LEDGER_COLUMNS.map((c) => `| \`${c.name}\` | ${c.kind} | ${c.meaning} |`);
     expectBetween('columns', ['| column | kind | meaning |', '| --- | --- | --- |', ...table].join('\n'));

@@ -6,8 +6,9 @@ export type Zone =
   | { readonly kind: 'fixed'; readonly offset_min: number }
   | { readonly kind: 'iana'; readonly name: string };
 
-/** True if the name is an IANA zone that this machine knows. */
+/** True if the name is an IANA zone that this machine knows; an offset, which Intl takes as one from Node 22 on, is none. */
 export const isTimeZone = (name: string): boolean =>
+  !/^[+-]/.test(name) &&
   // create() keeps what it made: asking Intl anew costs milliseconds.
   IANAZone.create(name).isValid;
 

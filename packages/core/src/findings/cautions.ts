@@ -20,12 +20,13 @@ export function cautions(plant: Plant): readonly string[] {
       'An array on the AC side must be held back when the bank is full, or it drives voltage and frequency up and overcharges the bank. Use only inverters whose makers allow them together, in the sizes they allow, and try it with a full bank.',
     );
   }
-  if (plant.generator !== null || plant.shore !== null) {
+  const { generator, shore, arrays } = plant;
+  if (generator !== null || shore !== null || arrays.some(({ ac }) => ac === true)) {
     list.push(
-      'Two sources may meet only in what is made for it: a generator or a socket goes to the loads through a transfer switch or an inverter that takes it in, never beside another source onto the same wires.',
+      'Two sources may meet on the same wires only in what is made for it: a transfer switch, or an inverter that takes the other in. Fed any other way they destroy each other, and wires that are switched off stay live.',
     );
   }
-  if (plant.generator !== null) {
+  if (generator !== null) {
     list.push(
       'Engine exhaust holds carbon monoxide: run generators outdoors, away from doors and windows, with a CO alarm indoors; let them cool before refuelling.',
     );
