@@ -122,6 +122,18 @@ describe('portable.yaml', () => {
     expect(limits.ac_charging.limits[0]!.what).toContain('circuit of the socket');
   });
 
+  it('stands two of its panels in series in the cold, by coefficient and by table, and not three', () => {
+    const [two] = reportOf(textOf('portable.yaml')).strings;
+    expect([two!.most_in_series, two!.most_in_series_table, two!.in_series]).toEqual([2, 2, 2]);
+    expect(two!.conflicts).toEqual([]);
+    const three = swap(
+      swap(textOf('portable.yaml'), 'panels: 2', 'panels: 3'),
+      'in_series: 2',
+      'in_series: 3',
+    );
+    expect(reportOf(three).strings[0]!.conflicts.join()).toMatch(/3 .*60/);
+  });
+
   it('charges faster on 240 V, and is then capped by its amps', () => {
     const at240 = reportOf(
       swap(textOf('portable.yaml'), 'voltage_V: 120\n  windows', 'voltage_V: 240\n  windows'),
