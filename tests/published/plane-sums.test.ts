@@ -77,7 +77,7 @@ function tell(what: string, ours: readonly number[], theirs: readonly number[]):
 
 describe('St. Louis, Missouri: thirty years of hours, Perez 1990, albedo 0.2, by five tilts', () => {
   // Marion & Wilcox 1994, NREL/TP-463-5607, as Murphy 2021, Energy and Human Ambitions on a Finite Planet, table 13.2
-  // prints it (a transcription was opened, the manual itself was not). South, kWh/m² a day, two digits; tilts are 0,
+  // prints it (a copy of that table was opened, the manual was not). South, kWh/m² a day, two digits; tilts are 0,
   // latitude less 15, latitude, latitude and 15, and 90. The manual's method (hours, Perez 1990, albedo 0.2) and the
   // station's place are recalled.
   const rows: readonly (readonly [number, readonly number[], number])[] = [
@@ -133,7 +133,7 @@ describe.each([
     table: [13.7, 17.2, 15.8, 14.7, 16.6, 16.5, 16.8, 17.5, 15.6, 15.2, 11.4, 12.7].map((x) => x / 3.6),
   },
   {
-    // NASA Surface meteorology and Solar Energy, 22-year means of the cell at 42.075 N 1.821 E (a transcription was
+    // NASA Surface meteorology and Solar Energy, 22-year means of the cell at 42.075 N 1.821 E (a copy was
     // opened). Its tilted rows come from monthly means too (recalled: even sky, mean days).
     name: 'cell of Catalonia, tilt 42',
     latitude_deg: 42.075,

@@ -1,5 +1,5 @@
 /**
- * Limits of Long & Dutton 2002, BSRN Global Network recommended QC tests V2.0, after public transcriptions (the report
+ * Limits of Long & Dutton 2002, BSRN Global Network recommended QC tests V2.0, after public copies (the report
  * itself could not be opened): each is worked out by hand for one sun, and a value just below passes where one just
  * above fails.
  */

@@ -9,8 +9,8 @@ import type { SkyYear } from './types.ts';
  * refused row by row before (plausible.ts); these count what is left, step by step, and change nothing.
  *
  * Source of the limits: Long & Dutton 2002, BSRN Global Network recommended QC tests V2.0. The report itself could not
- * be opened; the figures are those of two public transcriptions of it, which agree (a third prints 100 where these have
- * 50 for possible diffuse light). They were made for means of a minute, so means of an hour pass them more easily.
+ * be opened; the figures are those of two public copies, which agree (a third prints 100 where these have 50 for
+ * possible diffuse light). They were made for means of a minute, so means of an hour pass them more easily.
  */
 
 /** Tests of the quality of prepared weather. */
