@@ -1,7 +1,7 @@
 /** A bank in the cold against arithmetic on paper. No outside source: closed forms. */
 import { audit, darkHours, drawableFloor_kWh, playYear } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { plantWith } from '../support/plant.ts';
+import { openTracker, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 
 const DAY = 24;
@@ -57,6 +57,76 @@ describe('capacity against temperature', () => {
 
 describe('heaters', () => {
   const heater = { keep_C: 5, loss_kW_per_K: 0.01 };
+  const charger = { max_charge_A: 40, max_output_kW: 2, efficiency: 0.8 };
+  /** An empty bank at -12 °C that may be charged from 0 °C on: 17 K × 10 W/K = 0.17 kW of heat. */
+  const frozen = { heater, start_soc: 0, capacity_Ah: 400, charger, min_charge_temperature_C: 0 };
+  const icy = (load: number, timetables = {}, more = {}) =>
+    yearOf({
+      dc_kW_per_kWp: [constant(DAY, 0)],
+      load_kW: constant(DAY, load),
+      bank_temperature_C: constant(DAY, -12),
+      timetables,
+      ...more,
+    });
+
+  it('run from the socket, which then charges the bank', () => {
+    const there = { shore_there: new Uint8Array(DAY).fill(1) };
+    const ledger = playYear(
+      icy(0.5, there),
+      plantWith({ ...frozen, shore: { max_kW: 3.5, parallel: false } }),
+    );
+    const { columns } = ledger;
+    // 0.5 to the load, 2.5 into the charger: 2 out of it, of which 0.17 warm the bank.
+    expect(columns.shore_kWh[0]).toBeCloseTo(3, 12);
+    expect(columns.heater_kWh[0]).toBeCloseTo(0.17, 12);
+    expect(columns.bank_charge_kWh[0]).toBeCloseTo(1.83, 12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+  });
+
+  it('stay cold where the loads leave the socket too little for them', () => {
+    const there = { shore_there: new Uint8Array(DAY).fill(1) };
+    const { columns } = playYear(
+      icy(3.4, there),
+      plantWith({ ...frozen, shore: { max_kW: 3.5, parallel: false } }),
+    );
+    // 0.1 kW are left, 0.08 behind the charger.
+    expect(total(columns.heater_kWh)).toBe(0);
+    expect(total(columns.bank_charge_kWh)).toBe(0);
+  });
+
+  it('are started by a generator that is to charge the bank', () => {
+    const generator = {
+      rating_kW: 4,
+      fuel: { full_load_L_per_h: 2, half_load_L_per_h: 1.2 },
+      start_soc: 0.1,
+      stop_soc: 0.5,
+      min_load_share: 0,
+      min_run_h: 0,
+      connection: 'transfer',
+    } as const;
+    // Nothing is asked: only the charge that is wanted starts it. 10 of 20 kWh in 5.5 h at 1.83 kW.
+    const ledger = playYear(icy(0), plantWith({ ...frozen, generator }));
+    expect([...ledger.columns.generator_run_h.slice(0, 8)]).toEqual([1, 1, 1, 1, 1, 1, 0, 0]);
+    expect(ledger.columns.bank_charge_kWh[0]).toBeCloseTo(1.83, 12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    // Where it may not run, nothing is warmed.
+    const barred = icy(0, { generator_barred: new Uint8Array(DAY).fill(1) });
+    expect(total(playYear(barred, plantWith({ ...frozen, generator })).columns.heater_kWh)).toBe(0);
+  });
+
+  it('run from sun on the AC side, through the charger', () => {
+    // 0.05 kW of DC sun hold the inverter up; 1 kW of sun on the AC side meets 0.4 kW of load.
+    const arrays = [
+      { ...openTracker(0.05), name: 'dc' },
+      { ...openTracker(1), name: 'ac', ac: true },
+    ];
+    const year = icy(0.4, {}, { dc_kW_per_kWp: [constant(DAY, 1), constant(DAY, 1)] });
+    const ledger = playYear(year, plantWith({ ...frozen, arrays, standing_W: 50 }));
+    // 0.6 kW are left: 0.48 behind the charger, of which 0.17 warm the bank.
+    expect(ledger.columns.heater_kWh[0]).toBeCloseTo(0.17, 12);
+    expect(ledger.columns.bank_charge_kWh[0]).toBeCloseTo(0.31, 12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+  });
 
   it('draw loss × (keep - air) before the loads, and only while the air is colder', () => {
     // 15 K × 10 W/K = 150 W; load 0.5 kW: 0.65 kW from a 5 kWh bank last 7.7 h.

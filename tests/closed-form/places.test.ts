@@ -118,6 +118,26 @@ describe('a load on the DC side', () => {
   });
 });
 
+describe('how near the generator came to its rating', () => {
+  it('counts what it carries of the loads, and not what the sun on the AC side does', () => {
+    // 4 kW asked, 3 kW of sun on the AC side, 1 kW of the generator of 2 kW: half of it, not 200 %.
+    const generator = {
+      rating_kW: 2,
+      fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
+      start_soc: 0.5,
+      stop_soc: 0.9,
+      min_load_share: 0,
+      min_run_h: 0,
+      connection: 'transfer',
+    } as const;
+    const arrays = [{ ...openTracker(3), ac: true }];
+    const year = yearWith([appliance('kiln', 4000)], constant(1));
+    const plant = plantWith({ arrays, generator, start_soc: 0 });
+    const { closest } = findings(year, plant, playYear(year, plant), 1).gives_out_first;
+    expect(closest.find(({ limit }) => limit === 'generator_rating')!.used_share).toBeCloseTo(0.5, 12);
+  });
+});
+
 describe('stacked inverters', () => {
   const pair = { capacity_Ah: 1000, units: 2, legs: 2, rating_kW: 1, standing_W: 10, loss_linear: 0.1 };
 

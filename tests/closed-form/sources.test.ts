@@ -64,6 +64,179 @@ describe('shore power', () => {
   });
 });
 
+describe('a socket beside sun, bank and generator', () => {
+  const evening = hours(1, (h) => h >= 17 && h < 22);
+  const shoreAt = (on: Float64Array) => ({ shore_there: Uint8Array.from(on) });
+  const bigEngine = { ...engine, rating_kW: 5, min_load_share: 0 };
+
+  it('gives way to the generator in steps in which it leaves load unmet', () => {
+    // 1.15 kW from the socket, 3 kW asked, an empty bank: the generator carries all five hours, fed or not by the inverter.
+    const year = yearOf({
+      dc_kW_per_kWp: [constant(DAY, 0)],
+      load_kW: evening.map((on) => 3 * on),
+      timetables: shoreAt(evening),
+    });
+    for (const parallel of [false, true]) {
+      const shore = { max_kW: 1.15, parallel };
+      const ledger = playYear(year, plantWith({ shore, generator: bigEngine, start_soc: 0 }));
+      const { columns } = ledger;
+      expect(total(columns.unmet_kWh)).toBe(0);
+      expect(total(columns.generator_kWh)).toBeCloseTo(15, 12);
+      expect(total(columns.shore_kWh)).toBe(0);
+      expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    }
+  });
+
+  it('keeps the loads where the generator would serve less of them', () => {
+    const year = yearOf({
+      dc_kW_per_kWp: [constant(DAY, 0)],
+      load_kW: constant(DAY, 3),
+      timetables: shoreAt(constant(DAY, 1)),
+    });
+    const small = { ...bigEngine, rating_kW: 1 };
+    const { columns } = playYear(
+      year,
+      plantWith({ shore: { max_kW: 2, parallel: true }, generator: small, start_soc: 0 }),
+    );
+    expect(total(columns.generator_run_h)).toBe(0);
+    expect(total(columns.unmet_kWh)).toBeCloseTo(DAY, 12);
+  });
+
+  it('charges what it leaves unmet to the generator that may not run, and the books balance', () => {
+    const year = yearOf({
+      dc_kW_per_kWp: [constant(DAY, 0)],
+      load_kW: constant(DAY, 3),
+      timetables: { ...shoreAt(constant(DAY, 1)), generator_barred: new Uint8Array(DAY).fill(1) },
+    });
+    const shore = { max_kW: 2, parallel: true };
+    const ledger = playYear(year, plantWith({ shore, generator: bigEngine, start_soc: 0 }));
+    expect(total(ledger.columns.unmet_generator_barred_kWh)).toBeCloseTo(DAY, 12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+  });
+
+  // 2 kW of sun from 9 to 15, 1 kW asked all day, a bank of 5 kWh that is full, a socket all day.
+  const bright = () =>
+    yearOf({
+      dc_kW_per_kWp: [hours(1, (h) => h >= 9 && h < 15)],
+      load_kW: constant(DAY, 1),
+      timetables: shoreAt(constant(DAY, 1)),
+    });
+  const socket = { max_kW: 3, parallel: true };
+
+  it('carries what the sun leaves where both can carry loads, or all if the rule says so', () => {
+    const bought = (carries?: { kind: 'all' } | { kind: 'after_sun' }): number => {
+      const shore = { ...socket, ...(carries ? { carries } : {}) };
+      return total(playYear(bright(), plantWith({ size_kWp: 2, shore, charger })).columns.shore_kWh);
+    };
+    expect(bought({ kind: 'all' })).toBeCloseTo(24, 12);
+    expect(bought({ kind: 'after_sun' })).toBeCloseTo(18, 12);
+    expect(bought()).toBeCloseTo(18, 12);
+  });
+
+  it('leaves sun to a bank that takes it before the loads get it', () => {
+    // 2 kW of sun into an empty bank of 100 A at 50 V: all six hours go into it, so the socket carries all of 24 kWh.
+    const shore = { ...socket, carries: { kind: 'after_sun' } as const };
+    const { columns } = playYear(bright(), plantWith({ size_kWp: 2, shore, start_soc: 0, capacity_Ah: 400 }));
+    expect(total(columns.bank_charge_kWh)).toBeCloseTo(12, 12);
+    expect(total(columns.shore_kWh)).toBeCloseTo(24, 12);
+  });
+
+  it('waits for the bank to be down to at_soc, then carries and charges until until_soc', () => {
+    // 10 kWh at 1 kW: from full to 0.4 in six hours. Then 2 kW net into the bank, 0.4 to 0.8 in two hours, and again.
+    const year = yearOf({
+      dc_kW_per_kWp: [constant(DAY, 0)],
+      load_kW: constant(DAY, 1),
+      timetables: shoreAt(constant(DAY, 1)),
+    });
+    for (const parallel of [false, true]) {
+      const carries = { kind: 'after_bank', at_soc: 0.4, until_soc: 0.8 } as const;
+      const shore = { max_kW: 10, parallel, carries };
+      const { columns } = playYear(year, plantWith({ shore, charger, capacity_Ah: 200 }));
+      const bought = [...columns.shore_kWh];
+      const at = (from: number): number[] =>
+        bought.slice(from, from + 2).map((kWh) => Math.round(kWh * 1e9) / 1e9);
+      expect(bought.slice(0, 6)).toEqual([0, 0, 0, 0, 0, 0]);
+      expect(at(6)).toEqual([3.5, 3.5]);
+      expect(bought.slice(8, 12)).toEqual([0, 0, 0, 0]);
+      expect(at(12)).toEqual([3.5, 3.5]);
+    }
+  });
+
+  it('carries what sun and bank would leave unmet before its turn, without charging', () => {
+    // An inverter of 2 kW and 5 kW asked in one hour; the bank is at 0.9.
+    const year = yearOf({
+      dc_kW_per_kWp: [constant(DAY, 0)],
+      load_kW: hours(1, (h) => h === 3).map((on) => 0.5 + 4.5 * on),
+      timetables: shoreAt(constant(DAY, 1)),
+    });
+    const shore = {
+      max_kW: 8,
+      parallel: false,
+      carries: { kind: 'after_bank', at_soc: 0.2, until_soc: 0.6 } as const,
+    };
+    const { columns } = playYear(
+      year,
+      plantWith({ shore, charger, capacity_Ah: 400, rating_kW: 2, start_soc: 0.9 }),
+    );
+    expect(total(columns.unmet_kWh)).toBe(0);
+    expect([...columns.shore_kWh.slice(0, 5)]).toEqual([0, 0, 0, 5, 0]);
+    expect(total(columns.charger_in_kWh)).toBe(0);
+  });
+
+  it('is second to the sun beside a parallel generator too', () => {
+    // The generator runs for 4 kW in an hour in which the inverter gives 2; the bank is full, so 2 kW of sun carry theirs.
+    const year = yearOf({
+      dc_kW_per_kWp: [constant(DAY, 1)],
+      load_kW: hours(1, (h) => h === 5).map((on) => 1 + 3 * on),
+    });
+    const generator = { ...bigEngine, connection: 'parallel' } as const;
+    const { columns } = playYear(year, plantWith({ size_kWp: 2, rating_kW: 2, generator }));
+    expect(columns.generator_kWh[5]).toBeCloseTo(2, 12);
+    expect(columns.inverter_out_kWh[5]).toBeCloseTo(2, 12);
+    expect(columns.curtailed_kWh[5]).toBeCloseTo(0, 12);
+  });
+});
+
+describe('a state of charge that rules wait for', () => {
+  const leaking = { self_discharge_share_per_month: 0.05, charger, capacity_Ah: 100, taper_start_soc: 0.95 };
+  const kinetic = { kind: 'kinetic', capacity_20h_Ah: 100, capacity_10h_Ah: 90, capacity_5h_Ah: 80 } as const;
+  const resistive = {
+    kind: 'resistive',
+    cells_series: 16,
+    open_circuit: [
+      { soc: 0, voltage_V: 2.9 },
+      { soc: 1, voltage_V: 3.4 },
+    ],
+    resistance_mOhm: 20,
+    coulombic_efficiency_share: 0.99,
+  } as const;
+
+  it.each([undefined, resistive, kinetic])(
+    'is reached though the bank discharges itself: model %#',
+    (model) => {
+      const days = 40;
+      const tier = constant(days * DAY, 0.1);
+      const year = yearOf({
+        dc_kW_per_kWp: [constant(days * DAY, 0)],
+        load_kW: constant(days * DAY, 0.2),
+        tiers: { numbers: [1, 2], kW: [tier, tier] },
+      });
+      const parts = { ...leaking, ...(model ? { model } : {}), round_trip: 0.9, start_soc: 0.9 };
+      const shedding = [{ tier: 2, shed_soc: 0.35, restore_soc: 1 }];
+      const { columns } = playYear(
+        year,
+        plantWith({ ...parts, shedding, generator: { ...engine, stop_soc: 1 } }),
+      );
+      const runs = [...columns.generator_run_h].filter((h, i, all) => h > 0 && !(all[i - 1]! > 0)).length;
+      // It starts again and again instead of never stopping, and the shed tier is back each time.
+      expect(runs).toBeGreaterThan(5);
+      expect(total(columns.generator_run_h)).toBeLessThan(0.6 * days * DAY);
+      const shed = [...columns.unmet_shed_kWh].filter((kWh, i, all) => kWh === 0 && all[i - 1]! > 0).length;
+      expect(shed).toBeGreaterThan(4);
+    },
+  );
+});
+
 describe('engine charging', () => {
   it('comes after the sun and before the bank, and only while the engine runs', () => {
     // 0.4 kW of sun, 1 kW of load, 2 kW of engine from 8 to 10.

@@ -114,7 +114,13 @@ function partsWith(p: Parts, on: Extras): Parts {
           arrays: p.arrays!.map((array, k) => ({ ...array, ac: k === 1 })),
         }
       : {}),
-    shore: on.shore ? { max_kW: 2, parallel: on.quiet } : null,
+    shore: on.shore
+      ? {
+          max_kW: 2,
+          parallel: on.quiet,
+          ...(on.failing ? { carries: { kind: 'after_bank', at_soc: 0.3, until_soc: 0.6 } as const } : {}),
+        }
+      : null,
     engine_charging_kW: on.engine ? 1.5 : 0,
     capacity_at_temperature: on.cold
       ? [
@@ -122,7 +128,7 @@ function partsWith(p: Parts, on: Extras): Parts {
           { temperature_C: 10, share: 1 },
         ]
       : [],
-    heater: on.cold && on.quiet ? { keep_C: 5, loss_kW_per_K: 0.004 } : null,
+    heater: on.cold && (on.quiet || on.shore) ? { keep_C: 5, loss_kW_per_K: 0.004 } : null,
     shedding: on.tiers ? [{ tier: 3, shed_soc: 0.4, restore_soc: 0.6 }] : [],
     generator:
       p.generator == null

@@ -62,7 +62,7 @@ export interface Parts {
   readonly derating?: InverterSpec['derating'];
   readonly charger?: Charger | null;
   readonly generator?: BareGenerator | null;
-  readonly shore?: Shore | null;
+  readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;
   readonly engine_charging_kW?: number;
   readonly shedding?: readonly Shedding[];
   readonly start_soc?: number;
@@ -133,7 +133,9 @@ export function plantWith(parts: Parts): Plant {
           ...parts.generator,
         })
       : null,
-    shore: parts.shore ?? null,
+    shore: parts.shore
+      ? { carries: { kind: parts.shore.parallel ? 'after_sun' : 'all' }, ...parts.shore }
+      : null,
     engine_charging_kW: parts.engine_charging_kW ?? 0,
     shedding: parts.shedding ?? [],
     start_soc: parts.start_soc ?? 1,

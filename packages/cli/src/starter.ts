@@ -206,6 +206,10 @@ generator:
 #   days: [fri, sat]
 #   months: [6, 7, 8]
 #   connection: transfer
+#   carries:                    # left out: all, or after_sun if the connection is parallel
+#     kind: after_bank          # or all, or after_sun
+#     at_soc: 0.4               # after_bank: down to here sun and bank carry the loads
+#     until_soc: 0.7            # from there on until here the socket does
 # engine_charging:
 #   max_charge_A: 40
 #   windows: ["09:00-11:00"]

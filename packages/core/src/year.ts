@@ -11,6 +11,7 @@ import { windowShare } from './loads/windows.ts';
 import { bankAssumption } from './scenario/bank-assumption.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { ArraySpec, Scenario } from './scenario/schema.ts';
+import { type ShoreRule, shoreRule } from './scenario/shore-rule.ts';
 import type { FileTexts } from './series/types.ts';
 import { prepareSky } from './sky/prepare.ts';
 import type { SkyYear } from './sky/types.ts';
@@ -117,6 +118,7 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         ...arrays.flatMap((array) => array.assumptions),
         ...loads.assumptions,
         HOURS,
+        dispatch(scenario),
         bankAssumption(bank),
         ...MODEL_ASSUMPTIONS,
         ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
@@ -185,11 +187,40 @@ const MODEL_ASSUMPTIONS: readonly Assumption[] = [
     'model.inverter',
     'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
   ),
-  model(
-    'model.dispatch',
-    'loads are served from the sun first, then from the bank; those on the DC side before those behind the inverter; lower tiers go short first, and are shed on purpose only by a rule of shedding',
-  ),
 ];
+
+/** Which source carries what, as it was played. */
+function dispatch({ shore, generator }: Scenario): Assumption {
+  const why = [
+    'loads on the DC side are served before those behind the inverter; lower tiers go short first, and are shed on purpose only by a rule of shedding',
+    'where nothing else stands behind the loads, the sun carries them first, then the bank',
+  ];
+  if (shore !== undefined) {
+    why.push(SHORE_CARRIES[shoreRule(shore).kind]);
+    if (shore.carries?.kind !== 'all' && shore.connection === 'parallel') why.push(SUN_THEN('socket'));
+  }
+  if (generator !== undefined)
+    why.push(
+      generator.connection === 'parallel'
+        ? SUN_THEN('generator')
+        : 'while the generator runs, the loads hang on it alone and the sun charges the bank',
+    );
+  if (shore !== undefined && generator !== undefined)
+    why.push(
+      'while the socket is there the generator runs only in steps in which loads would go unmet, and then in its place',
+    );
+  return model('model.dispatch', why.join('; '));
+}
+
+const SHORE_CARRIES: Readonly<Record<ShoreRule['kind'], string>> = {
+  all: 'while the socket is there it carries all loads and the sun charges the bank',
+  after_sun: 'while the socket is there it carries what the sun leaves and charges the bank',
+  after_bank:
+    'sun and bank carry the loads until the bank is down to shore.carries.at_soc, or would leave load unmet; then the socket carries them and charges the bank, until shore.carries.until_soc',
+};
+
+const SUN_THEN = (source: string): string =>
+  `while the ${source} carries loads, the sun charges the bank, and what the bank can't take carries loads before the ${source} does`;
 
 const OUTDOOR_BANK = model(
   'model.bank_temperature',

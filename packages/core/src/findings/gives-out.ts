@@ -96,9 +96,12 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
     near('inverter_rating', rated_share[inverted]!, inverted),
   ];
   if (generator !== null) {
-    // Loads only: charging takes whatever the loads leave and would show every generator at its rating.
+    // Loads only: charging takes whatever the loads leave and would show every generator at its rating. Sun on the AC
+    // side goes to loads before it goes anywhere else.
     const carried = columns.load_served_kWh.map((served, i) =>
-      columns.generator_run_h[i]! > 0 ? served - inverterOut[i]! - columns.dc_load_served_kWh[i]! : 0,
+      columns.generator_run_h[i]! > 0
+        ? Math.max(0, served - inverterOut[i]! - columns.dc_load_served_kWh[i]! - columns.array_ac_kWh[i]!)
+        : 0,
     );
     const most = highest(carried);
     list.push(near('generator_rating', carried[most]! / step_h / generator.rating_kW, most));

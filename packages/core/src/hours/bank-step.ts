@@ -35,6 +35,8 @@ export interface BankStep {
   /** Set by `boundCharge`, at the terminals: the most the bank takes, and what its amps would let in. */
   charge_most_kWh: number;
   charge_current_kWh: number;
+  /** The same of a kinetic bank if its amps were not limited by the cold. */
+  room_kWh: number;
   /** Set by the caller, at the terminals: one of them is 0. */
   charged_kWh: number;
   discharged_kWh: number;
@@ -72,6 +74,8 @@ interface KineticParts extends CommonParts {
   readonly discharge_current_kWh: number;
   readonly charging: ChargeTerms;
   readonly wells: KineticStep;
+  /** At the tail current, at which chargers take a bank as full. */
+  readonly tail_kWh: number;
 }
 
 /** Such a bank in steps of one length. */
@@ -109,6 +113,7 @@ export function modelParts(bank: Bank, step_h: number): ModelParts | null {
         discharge_current_kWh: bank.max_discharge_kW * step_h,
         charging,
         wells: kineticStep(model, step_h),
+        tail_kWh: bank.taper_end_share * bank.max_charge_kW * step_h,
       };
   }
 }
@@ -128,6 +133,7 @@ export const restedStep = (model: BankModel, stock_kWh: number): BankStep => ({
   in_store_kWh: 0,
   charge_most_kWh: 0,
   charge_current_kWh: 0,
+  room_kWh: 0,
   charged_kWh: 0,
   discharged_kWh: 0,
   end_kWh: stock_kWh,
@@ -199,10 +205,8 @@ export function boundCharge(parts: ModelParts, step: BankStep): void {
       wells.per_drawn /
       charge_efficiency;
     step.charge_current_kWh = parts.charge_current_kWh * step.charge_amps_share;
-    step.charge_most_kWh = Math.max(
-      0,
-      Math.min(chargeRoom_kWh(parts.charging, step.stock_kWh), step.charge_current_kWh, room),
-    );
+    step.room_kWh = Math.max(0, Math.min(chargeRoom_kWh(parts.charging, step.stock_kWh), room));
+    step.charge_most_kWh = Math.min(step.room_kWh, step.charge_current_kWh);
   }
 }
 

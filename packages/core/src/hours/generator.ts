@@ -69,9 +69,11 @@ export interface GeneratorMemory {
   warming: number;
   /** Most it would make in a step like this one if it were warm all through it. */
   most_kWh: number;
-  /** What is asked on the AC side in this step, what the inverter would serve of it, what the bank would take and holds. */
+  /** What is asked on the AC side in this step, what inverter and socket would serve of it, what the bank would take and holds. */
   asked_kWh: number;
   inverted_kWh: number;
+  /** The same without the socket. */
+  alone_kWh: number;
   /** What loads on the DC side would lack. */
   dc_short_kWh: number;
   room_kWh: number;
@@ -89,6 +91,7 @@ export const generatorMemory = ({ generator }: Plant): GeneratorMemory => ({
   most_kWh: 0,
   asked_kWh: 0,
   inverted_kWh: 0,
+  alone_kWh: 0,
   dc_short_kWh: 0,
   room_kWh: 0,
   held_kWh: 0,
@@ -101,7 +104,7 @@ export const generatorMemory = ({ generator }: Plant): GeneratorMemory => ({
  * What it needs to know stands in `memory`, not in arguments: a number handed to a function this large is boxed on the
  * heap at each step.
  *
- * @param isFree false if shore power stands behind the loads: then it is not wanted
+ * @param isFree false if shore power stands behind the loads and serves them all: then it is not wanted
  * @param canCharge true if there is a charger
  * @returns what keeps it from running though it is wanted
  */
@@ -133,15 +136,16 @@ export function decide(
       ? ran_h < generator.min_run_h ||
         (charges && held_kWh < (given.night === null ? generator.stop_kWh : given.night.stop_kWh[i]!))
       : charges && held_kWh <= (given.night === null ? generator.start_kWh : given.night.start_kWh[i]!);
-    // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
-    if (!generator.parallel && carries < inverted_kWh - NOTHING_kWh) running = false;
-    // A step that would otherwise go unserved starts it, and keeps it running, if it serves more than the rest would.
+    // It must not take down loads that inverter or socket would carry without it.
+    const gives = generator.parallel ? Math.min(asked_kWh, carries + memory.alone_kWh) : carries;
+    if (gives < inverted_kWh - NOTHING_kWh) running = false;
+    // A step that would otherwise go unmet starts it, and keeps it running, if it serves more than the rest would.
     const unserved = asked_kWh - inverted_kWh > NOTHING_kWh;
-    if (unserved && (generator.parallel ? carries > 0 : carries > inverted_kWh + NOTHING_kWh)) running = true;
+    if (unserved && gives > inverted_kWh + NOTHING_kWh) running = true;
     // So does a load on the DC side, if the charger has something to spare for it.
     const unservedDc = memory.dc_short_kWh > NOTHING_kWh;
     const spares = canCharge && most > carries;
-    if (unservedDc && spares && (generator.parallel || carries >= inverted_kWh - NOTHING_kWh)) running = true;
+    if (unservedDc && spares && gives >= inverted_kWh - NOTHING_kWh) running = true;
     if (running || unserved || unservedDc) {
       hindered = hindrance(generator, given, i, memory);
       if (hindered !== FREE) running = false;

@@ -1,7 +1,7 @@
 import { type ChargeTerms, chargeTerms } from '../plant/bank-taper.ts';
 import { chargeAmps_share, drawableFloor_kWh } from '../plant/cold.ts';
 import { type Curve, inverterPerStep } from '../plant/inverter.ts';
-import type { Charger, Plant } from '../plant/plant.ts';
+import type { Charger, Plant, Shore } from '../plant/plant.ts';
 import { type ModelParts, modelParts } from './bank-step.ts';
 import { type GeneratorParts, generatorPerStep } from './generator.ts';
 
@@ -38,6 +38,11 @@ export interface StepParts {
   readonly generator: GeneratorParts | null;
   readonly shore_kWh: number;
   readonly shore_parallel: boolean;
+  /** True if sun that the bank can't take carries loads before the socket does. */
+  readonly shore_after_sun: boolean;
+  /** Stocks at which the socket takes over and hands back; above all there is where it carries whenever it is there. */
+  readonly shore_at_kWh: number;
+  readonly shore_until_kWh: number;
   readonly engine_charging_kWh: number;
   readonly shedding: readonly ShedParts[];
   /** Stock that can't be drawn while the heaters hold the bank at their temperature. */
@@ -57,6 +62,13 @@ export interface ShedParts {
 
 const chargerOn_kW = (charger: Charger | null, input_kW = Number.POSITIVE_INFINITY): number =>
   charger === null ? 0 : Math.min(charger.max_output_kW, input_kW * charger.efficiency);
+
+function shoreStocks(shore: Shore | null, capacity_kWh: number) {
+  if (shore === null || shore.carries.kind !== 'after_bank')
+    return { shore_at_kWh: Number.POSITIVE_INFINITY, shore_until_kWh: Number.POSITIVE_INFINITY };
+  const { at_soc, until_soc } = shore.carries;
+  return { shore_at_kWh: at_soc * capacity_kWh, shore_until_kWh: (until_soc - 1e-9) * capacity_kWh };
+}
 
 /**
  * Works a plant out for steps of `step_h` hours.
@@ -93,6 +105,8 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     heated_charge_amps_share: bank.heater === null ? 1 : chargeAmps_share(bank, bank.heater.keep_C),
     shore_kWh: shore === null ? 0 : shore.max_kW * step_h,
     shore_parallel: shore?.parallel ?? false,
+    shore_after_sun: (shore?.parallel ?? false) && shore?.carries.kind !== 'all',
+    ...shoreStocks(shore, bank.capacity_kWh),
     engine_charging_kWh: plant.engine_charging_kW * step_h,
     shedding: plant.shedding.flatMap(({ tier, shed_soc, restore_soc }) =>
       tiers.includes(tier)
@@ -100,7 +114,8 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
             {
               tier: tiers.indexOf(tier),
               shed_kWh: shed_soc * bank.capacity_kWh,
-              restore_kWh: restore_soc * bank.capacity_kWh,
+              // A bank that has reached it but for rounding has reached it.
+              restore_kWh: (restore_soc - 1e-9) * bank.capacity_kWh,
             },
           ]
         : [],

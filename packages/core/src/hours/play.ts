@@ -78,6 +78,7 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
   const memory: Memory = {
     stock_kWh: start_stock_kWh,
+    shore_on: false,
     bank: restedStep(plant.bank.model, start_stock_kWh),
     ...generatorMemory(plant),
     shed: 0,

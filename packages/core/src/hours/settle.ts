@@ -1,13 +1,13 @@
 import type { Columns } from '../ledger/columns.ts';
-import { chargeRoom_kWh } from '../plant/bank-taper.ts';
 import { dcForAc_kW } from '../plant/inverter.ts';
-import { boundCharge, boundDischarge, moveBank } from './bank-step.ts';
+import { moveBank } from './bank-step.ts';
+import { boundBank, isHeatedByDc } from './bounds.ts';
 import { askWaiting, sunToWaiting, unusedToSurplus } from './flexible.ts';
 import { burnFuel, decide, FREE, NOTHING_kWh } from './generator.ts';
 import { weighLegs } from './legs.ts';
 import type { StepParts } from './parts.ts';
 import { shedTiers } from './shed.ts';
-import { carryLoads, invertAll } from './source.ts';
+import { carryLoads, invertAll, isHeatedBy, isShoreShort, isShoreWanted } from './source.ts';
 import {
   AC_ASKED,
   AC_REST,
@@ -16,15 +16,19 @@ import {
   AC_TO_LOAD,
   AC_TO_SURPLUS,
   CARRIED,
+  CHARGE_CURRENT,
+  CHARGE_MOST,
   CHARGER_MOST,
+  COLD,
   COULD,
   DC_ALL,
   DC_ASKED,
   DC_SERVED,
-  DISCHARGE_CURRENT,
   DISCHARGE_MOST,
-  DRAWABLE_FLOOR,
+  ENGINE_MOST,
   GENERATOR,
+  HEATED_CHARGE,
+  HELD,
   INVERTER_ASKED,
   INVERTER_FIRST,
   INVERTER_IN,
@@ -44,8 +48,10 @@ import {
   SPOKEN_FOR,
   STOCK,
   type StepGivens,
+  SUN_SPARE,
   SURPLUS,
   TAKEN,
+  TRACKED,
   UNMET_LEG,
   UNUSED,
   WITHHELD,
@@ -86,51 +92,19 @@ export function settle(
   const selfDischarge = (memory.stock_kWh - parts.floor_kWh) * parts.self_discharge;
   const stock = memory.stock_kWh - selfDischarge;
   const engineMost = given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
-  let drawableFloor = given.drawable_floor_kWh === null ? parts.floor_kWh : given.drawable_floor_kWh[i]!;
-  let cold = given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
-  let chargeAmps = given.charge_amps_share === null ? 1 : given.charge_amps_share[i]!;
+  scratch[STOCK] = stock;
+  scratch[TRACKED] = tracked_kWh;
+  scratch[ENGINE_MOST] = engineMost;
   if (bank_model !== null) {
     bank.before_kWh = memory.stock_kWh;
     bank.stock_kWh = stock;
   }
-  // Heaters come before the loads, and heat all or nothing: from the sun, the engine and what a warm bank can give.
-  let heat = 0;
-  if (given.heat_kWh !== null && given.heat_kWh[i]! > 0) {
-    let warm = Math.min(
-      (stock - parts.heated_floor_kWh) * parts.discharge_efficiency,
-      parts.discharge_current_kWh,
-    );
-    if (bank_model !== null) {
-      bank.drawable_floor_kWh = parts.heated_floor_kWh;
-      boundDischarge(bank_model, bank);
-      warm = bank.discharge_most_kWh;
-    }
-    if (tracked_kWh + engineMost + Math.max(0, warm) >= given.heat_kWh[i]!) {
-      heat = given.heat_kWh[i]!;
-      drawableFloor = parts.heated_floor_kWh;
-      cold = !parts.heated_charges;
-      chargeAmps = parts.heated_charge_amps_share;
-    }
-  }
-  let dischargeCurrent = parts.discharge_current_kWh;
-  let dischargeMost = Math.min(
-    Math.max(0, stock - drawableFloor) * parts.discharge_efficiency,
-    dischargeCurrent,
-  );
-  let chargeCurrent = parts.charge_current_kWh * chargeAmps;
-  let chargeMost = 0;
-  if (bank_model === null) {
-    if (!cold) chargeMost = Math.min(chargeRoom_kWh(parts.charging, stock), chargeCurrent);
-  } else {
-    bank.drawable_floor_kWh = drawableFloor;
-    bank.charge_amps_share = chargeAmps;
-    boundDischarge(bank_model, bank);
-    boundCharge(bank_model, bank);
-    dischargeCurrent = bank.full_current_kWh;
-    dischargeMost = bank.discharge_most_kWh;
-    chargeCurrent = bank.charge_current_kWh;
-    chargeMost = cold ? 0 : bank.charge_most_kWh;
-  }
+  // Heaters come before the loads, and heat all or nothing.
+  const heatAsked = given.heat_kWh === null ? 0 : given.heat_kWh[i]!;
+  let heat = heatAsked > 0 && isHeatedByDc(parts, given, i, memory) ? heatAsked : 0;
+  boundBank(parts, given, i, memory, heat > 0);
+  let dischargeMost = scratch[DISCHARGE_MOST]!;
+  let chargeMost = scratch[CHARGE_MOST]!;
 
   // What is asked of the plant: loads that can't wait any longer join, tiers that are shed on purpose leave.
   let must = 0;
@@ -146,7 +120,6 @@ export function settle(
   let shed = withheld;
   let dcAsked = given.dc_load_kW === null ? 0 : given.dc_load_kW[i]! * parts.step_h;
   if (parts.shedding.length > 0) {
-    scratch[STOCK] = stock;
     shedTiers(parts, given, i, memory);
     shed = scratch[SHED]! + withheld;
     if (given.dc_load_kW !== null) dcAsked -= scratch[SHED_DC]!;
@@ -155,7 +128,7 @@ export function settle(
   const asleep = given.asleep !== null && given.asleep[i] === 1 && must === 0;
 
   // What sun, engine and bank can put on the DC side: its own loads come first.
-  const dcAll = tracked_kWh + engineMost + dischargeMost - heat;
+  let dcAll = tracked_kWh + engineMost + dischargeMost - heat;
   let dcServed = Math.min(dcAsked, dcAll);
   const dcMost = dcAll - dcServed;
 
@@ -196,28 +169,54 @@ export function settle(
   let source = NO_SOURCE;
   let sourceMost = 0;
   let parallel = false;
+  let afterSun = false;
+  let mayCharge = true;
   let hindered = FREE;
-  if (given.shore_there !== null && given.shore_there[i] === 1) {
-    const most = parts.shore_kWh;
-    parallel = parts.shore_parallel;
-    // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
-    if (parallel || Math.min(asked, most) >= inverterOut - NOTHING_kWh) {
+  memory.asked_kWh = asked;
+  memory.alone_kWh = inverterOut;
+  memory.inverted_kWh = inverterOut;
+  memory.dc_short_kWh = dcAsked - dcServed;
+  if (given.shore_there !== null) {
+    const held = scratch[HELD]!;
+    if (memory.shore_on ? held >= parts.shore_until_kWh : held <= parts.shore_at_kWh)
+      memory.shore_on = !memory.shore_on;
+    if (given.shore_there[i] === 1 && isShoreWanted(parts, memory)) {
       source = SHORE;
-      sourceMost = most;
+      sourceMost = parts.shore_kWh;
+      parallel = parts.shore_parallel;
+      afterSun = parts.shore_after_sun;
+      mayCharge = memory.shore_on;
     }
   }
+  const isFrozen = heatAsked > 0 && heat === 0;
+  if (isFrozen || (generator !== null && source === SHORE)) {
+    scratch[AC_ASKED] = acAsked;
+    scratch[AC_SUN] = acSun;
+  }
   if (generator !== null) {
-    memory.asked_kWh = asked;
-    memory.inverted_kWh = inverterOut;
-    memory.dc_short_kWh = dcAsked - dcServed;
+    let isFree = source === NO_SOURCE;
+    if (source === SHORE) isFree = isShoreShort(parts, memory);
     memory.room_kWh = chargeMost;
-    memory.held_kWh = stock;
-    hindered = decide(generator, given, i, memory, source === NO_SOURCE, parts.generator_charger_kWh > 0);
-    if (source === NO_SOURCE) parallel = generator.parallel;
+    memory.held_kWh = scratch[HELD]!;
+    memory.most_kWh = generator.rating_kWh;
+    memory.warming = 0;
+    // A charge that is wanted starts the heaters first.
+    if (isFrozen && isHeatedBy(parts, given, i, memory, GENERATOR)) memory.room_kWh = scratch[HEATED_CHARGE]!;
+    hindered = decide(generator, given, i, memory, isFree, parts.generator_charger_kWh > 0);
     if (memory.generator_on) {
       source = GENERATOR;
       sourceMost = memory.most_kWh;
+      parallel = generator.parallel;
+      afterSun = generator.parallel;
+      mayCharge = true;
     }
+  }
+  if (isFrozen && source !== NO_SOURCE && isHeatedBy(parts, given, i, memory, source)) {
+    heat = heatAsked;
+    boundBank(parts, given, i, memory, true);
+    dischargeMost = scratch[DISCHARGE_MOST]!;
+    chargeMost = scratch[CHARGE_MOST]!;
+    dcAll = tracked_kWh + engineMost + dischargeMost - heat;
   }
   let carried = 0;
   let acSpare = 0;
@@ -233,6 +232,7 @@ export function settle(
     scratch[INVERTER_FIRST] = inverterFirst;
     scratch[RATING] = rating;
     scratch[UNMET_LEG] = unmetLeg;
+    scratch[SUN_SPARE] = afterSun ? tracked_kWh - heat - dcAsked - chargeMost : 0;
     carryLoads(parts, given, i, memory, source, isUp, asleep, parallel);
     // A source behind the AC side is as good for arrays there to follow.
     isUp = true;
@@ -255,6 +255,14 @@ export function settle(
       const through = Math.min(dcAsked - dcServed, chargerMost);
       dcServed += through;
       spokenFor = through / parts.charger_efficiency;
+    }
+    // So it does the heaters of a bank that the DC side can't warm.
+    const left = dcAll - dcServed - dcNeed;
+    if (isFrozen && left + chargerMost >= heatAsked) {
+      heat = heatAsked;
+      spokenFor = Math.max(0, heat - left) / parts.charger_efficiency;
+      boundBank(parts, given, i, memory, true);
+      chargeMost = scratch[CHARGE_MOST]!;
     }
   }
 
@@ -298,7 +306,8 @@ export function settle(
   let chargerToBank = 0;
   if (discharged === 0) {
     engineToBank = Math.min(engineMost - engineToBus, chargeMost - sunToBank);
-    chargerToBank = Math.min(chargerMost - chargerToBus, chargeMost - sunToBank - engineToBank);
+    const spare = mayCharge ? chargerMost : Math.min(chargerMost, acSpare * parts.charger_efficiency);
+    chargerToBank = Math.max(0, Math.min(spare - chargerToBus, chargeMost - sunToBank - engineToBank));
   }
   const engine = engineToBus + engineToBank;
   const charged = sunToBank + engineToBank + chargerToBank;
@@ -336,10 +345,6 @@ export function settle(
     scratch[INVERTER_IN] = inverterIn;
     scratch[INVERTER_OUT] = inverterOut;
     scratch[UNMET_LEG] = unmetLeg;
-    scratch[STOCK] = stock;
-    scratch[DRAWABLE_FLOOR] = drawableFloor;
-    scratch[DISCHARGE_CURRENT] = dischargeCurrent;
-    scratch[DISCHARGE_MOST] = dischargeMost;
     bookUnmet(parts, columns, i, memory, source, parallel, hindered, asleep);
   }
 
@@ -349,6 +354,8 @@ export function settle(
     columns.curtailed_tracker_voltage_kWh[i]! -
     columns.curtailed_tracker_power_kWh[i]! -
     columns.curtailed_tracker_current_kWh[i]!;
+  const cold = scratch[COLD] === 1;
+  const chargeCurrent = scratch[CHARGE_CURRENT]!;
   let curtailedFull = 0;
   let curtailedCurrent = 0;
   let curtailedCold = 0;

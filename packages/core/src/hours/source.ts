@@ -1,4 +1,5 @@
 import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
+import { NOTHING_kWh } from './generator.ts';
 import { weighLegs } from './legs.ts';
 import type { StepParts } from './parts.ts';
 import {
@@ -13,6 +14,8 @@ import {
   DC_ALL,
   DC_ASKED,
   DC_SERVED,
+  ENGINE_MOST,
+  HEATED_DISCHARGE,
   INVERTER_ASKED,
   INVERTER_FIRST,
   INVERTER_IN,
@@ -23,6 +26,8 @@ import {
   SHORE,
   SOURCE_MOST,
   type StepGivens,
+  SUN_SPARE,
+  TRACKED,
   UNMET_LEG,
 } from './step.ts';
 
@@ -32,6 +37,51 @@ import {
  */
 export function invertAll({ inverter }: StepParts, { scratch }: Memory): void {
   scratch[INVERTER_OUT] = acFromDc_kW(inverter, scratch[INVERTER_IN]!);
+}
+
+/** Whether a socket that is there gets the loads: by its rule, or because they would go unmet without it. */
+export function isShoreWanted(parts: StepParts, memory: Memory): boolean {
+  const { asked_kWh, alone_kWh, dc_short_kWh } = memory;
+  // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
+  const gives = parts.shore_parallel ? asked_kWh : Math.min(asked_kWh, parts.shore_kWh);
+  if (gives < alone_kWh - NOTHING_kWh) return false;
+  return (
+    memory.shore_on ||
+    gives > alone_kWh + NOTHING_kWh ||
+    (dc_short_kWh > NOTHING_kWh && parts.shore_charger_kWh > 0)
+  );
+}
+
+/**
+ * Whether the socket leaves load unmet; what it and the inverter serve then stands in `memory.inverted_kWh`, what loads on
+ * the DC side lack in `memory.dc_short_kWh`.
+ */
+export function isShoreShort(parts: StepParts, memory: Memory): boolean {
+  const { asked_kWh, alone_kWh } = memory;
+  const carried = Math.min(asked_kWh, parts.shore_kWh);
+  memory.inverted_kWh = parts.shore_parallel ? Math.min(asked_kWh, carried + alone_kWh) : carried;
+  const spare = Math.min(parts.shore_charger_kWh, (parts.shore_kWh - carried) * parts.charger_efficiency);
+  memory.dc_short_kWh = Math.max(0, memory.dc_short_kWh - spare);
+  return asked_kWh - memory.inverted_kWh > NOTHING_kWh || memory.dc_short_kWh > NOTHING_kWh;
+}
+
+/** Whether what a source can spare beside the loads covers what the heaters lack; for a bank that the DC side can't warm. */
+export function isHeatedBy(
+  parts: StepParts,
+  given: StepGivens,
+  i: number,
+  { scratch, warming, most_kWh }: Memory,
+  source: number,
+): boolean {
+  const ready = source === SHORE ? 1 : 1 - warming;
+  const sourceMost = source === SHORE ? parts.shore_kWh : most_kWh;
+  const cap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
+  const past = Math.min(scratch[AC_ASKED]!, scratch[AC_SUN]!);
+  const beside = sourceMost - Math.min(scratch[AC_ASKED]! - past, sourceMost);
+  const spare = ready * Math.min(cap, (beside + scratch[AC_SUN]! - past) * parts.charger_efficiency);
+  return (
+    scratch[TRACKED]! + scratch[ENGINE_MOST]! + scratch[HEATED_DISCHARGE]! + spare >= given.heat_kWh![i]!
+  );
 }
 
 /**
@@ -69,9 +119,16 @@ export function carryLoads(
   const acToLoad = followed * past;
   const asked = acAsked - acToLoad;
   const acSpare = followed * (acSun - past);
-  const most = Math.min(acAsked - past, sourceMost);
+  // Sun that nothing else takes carries loads before the source does.
+  let bySun = 0;
+  if (scratch[SUN_SPARE]! > 0 && !asleep) {
+    scratch[INVERTER_IN] = scratch[SUN_SPARE]!;
+    invertAll(parts, memory);
+    bySun = Math.min(acAsked - past, rating, scratch[INVERTER_OUT]!);
+  }
+  const most = Math.min(acAsked - past - bySun, sourceMost);
   const carried = ready * most;
-  const beyond = ready * (acAsked - past - most);
+  const beyond = ready * (acAsked - past - bySun - most);
   const chargerCap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
   const spare = ready * Math.min(chargerCap, (sourceMost - most) * parts.charger_efficiency);
   let chargerMost = Math.min(chargerCap, spare + acSpare * parts.charger_efficiency);

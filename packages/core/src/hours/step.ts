@@ -7,6 +7,8 @@ import type { NightYear } from './night.ts';
 /** What one step hands to the next. The only mutable state of a played year. */
 export interface Memory extends GeneratorMemory {
   stock_kWh: number;
+  /** True while the socket carries loads when it is there. */
+  shore_on: boolean;
   /** What else a bank that is not of fixed efficiency remembers. */
   bank: BankStep;
   /** Bit k is set while the tier in place k is shed. */
@@ -70,8 +72,21 @@ export const AC_TO_SURPLUS = 31;
 export const MISSING = 32;
 export const MISSING_DC = 33;
 export const UNMET_LEG = 34;
+/** What sun and engine put on the DC side. */
+export const TRACKED = 36;
+export const ENGINE_MOST = 37;
+/** What rules go by, and what the bank takes: at most, by its amps, and whether it is too cold for it. */
+export const HELD = 38;
+export const CHARGE_MOST = 39;
+export const CHARGE_CURRENT = 40;
+export const COLD = 41;
+/** What a bank that its heaters warm would give and take. */
+export const HEATED_DISCHARGE = 42;
+export const HEATED_CHARGE = 43;
+/** Sun that DC loads, heaters and bank leave, for loads before the source gets to them. */
+export const SUN_SPARE = 44;
 /** How many places there are. */
-export const SCRATCH = 36;
+export const SCRATCH = 45;
 
 /** What stands behind the AC bus in a step besides the inverter. */
 export const NO_SOURCE = 0;

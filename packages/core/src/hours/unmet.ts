@@ -1,6 +1,6 @@
 import type { Columns } from '../ledger/columns.ts';
 import { acFromDc_kW } from '../plant/inverter.ts';
-import { BARRED, FREE, NO_FUEL } from './generator.ts';
+import { FREE, NO_FUEL } from './generator.ts';
 import type { StepParts } from './parts.ts';
 import {
   AC_REST,
@@ -9,7 +9,6 @@ import {
   DISCHARGE_CURRENT,
   DISCHARGE_MOST,
   DRAWABLE_FLOOR,
-  GENERATOR,
   INVERTER_ASKED,
   INVERTER_IN,
   INVERTER_OUT,
@@ -137,10 +136,8 @@ export function bookUnmet(
   columns.unmet_leg_kWh[i] = unmetLeg;
   columns.unmet_inverter_asleep_kWh[i] = unmetAsleep;
   columns.unmet_shed_kWh[i] = shed;
-  if (source === GENERATOR) {
-    columns.unmet_generator_rating_kWh[i] = unmetSource;
-    columns.unmet_generator_barred_kWh[i] = unmetHindered;
-  } else if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
-  else if (hindered === BARRED) columns.unmet_generator_barred_kWh[i] = unmetHindered;
-  else if (hindered === NO_FUEL) columns.unmet_fuel_kWh[i] = unmetHindered;
+  if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
+  else columns.unmet_generator_rating_kWh[i] = unmetSource;
+  if (hindered === NO_FUEL) columns.unmet_fuel_kWh[i] = unmetHindered;
+  else columns.unmet_generator_barred_kWh[i] = unmetHindered;
 }

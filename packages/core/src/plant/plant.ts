@@ -1,5 +1,6 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema.ts';
+import { type ShoreRule, shoreRule } from '../scenario/shore-rule.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type Generator } from './generator.ts';
@@ -46,6 +47,7 @@ export interface Shore {
   readonly max_kW: number;
   /** True if it can share the loads with the inverter. */
   readonly parallel: boolean;
+  readonly carries: ShoreRule;
 }
 
 /** At `shed_soc` the tier is shed, at `restore_soc` it comes back. */
@@ -107,6 +109,7 @@ export function plantOf(scenario: Scenario): Plant {
         : {
             max_kW: ampsAtVolts_kW(scenario.shore.max_A, scenario.shore.voltage_V),
             parallel: scenario.shore.connection === 'parallel',
+            carries: shoreRule(scenario.shore),
           },
     engine_charging_kW:
       scenario.engine_charging === undefined

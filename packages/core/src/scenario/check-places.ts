@@ -12,6 +12,7 @@ export const places = (scenario: Scenario): Found[] => [
   ...units(scenario),
   ...arrayPlaces(scenario),
   ...circuits(scenario),
+  ...shoreRules(scenario),
   ...derating(scenario),
   ...sleep(scenario),
 ];
@@ -141,6 +142,41 @@ function circuits({ charger, shore, generator }: Scenario): Found[] {
     if (volts === undefined || volts >= 0.95 * lowest_V) continue;
     const message = `${volts} V is less than any voltage of ${path}: nothing would be charged`;
     found.push({ code, path: key, message, fix: 'check it, or list what the charger draws at this voltage' });
+  }
+  return found;
+}
+
+/** A rule of what the socket carries must be playable: see `ShoreRule`. */
+function shoreRules({ shore, bank }: Scenario): Found[] {
+  const rule = shore?.carries;
+  if (shore === undefined || rule === undefined) return [];
+  const path = 'shore.carries';
+  if (rule.kind === 'after_sun' && shore.connection !== 'parallel') {
+    const message =
+      'behind a transfer switch the loads hang on the socket alone: the sun can carry none of them';
+    return [
+      {
+        code,
+        path: `${path}.kind`,
+        message,
+        fix: 'set shore.connection: parallel, or kind: all or after_bank',
+      },
+    ];
+  }
+  if (rule.kind !== 'after_bank') return [];
+  const found: Found[] = [];
+  if (rule.at_soc >= rule.until_soc) {
+    const message = `takes over at ${rule.at_soc}, which is not below until_soc ${rule.until_soc}`;
+    found.push({
+      code,
+      path: `${path}.at_soc`,
+      message,
+      fix: 'let the socket take over at a lower soc than it hands back at',
+    });
+  }
+  if (rule.at_soc < bank.floor_soc) {
+    const message = `${rule.at_soc} is below the bank's floor of ${bank.floor_soc}: the bank never gets there`;
+    found.push({ code, path: `${path}.at_soc`, message, fix: `take over at ${bank.floor_soc} or more` });
   }
   return found;
 }

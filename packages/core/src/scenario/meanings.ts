@@ -222,6 +222,11 @@ const MEANINGS: Readonly<Record<string, string>> = {
   shore: "Power from a socket at a quay, a site or a neighbour's",
   'shore.max_A': 'Highest current of the socket, A',
   'shore.voltage_V': 'Voltage of the socket, V',
+  'shore.carries': 'Which source carries what while the socket is there',
+  'shore.carries.kind':
+    'all: the socket carries all loads; after_sun: those that are left after sun the bank can not take; after_bank: none until the bank is down',
+  'shore.carries.at_soc': 'after_bank: state of charge at which the socket takes over',
+  'shore.carries.until_soc': 'after_bank: state of charge at which it hands back; until then it charges',
 
   engine_charging: 'Current from a running engine into the bank, through a DC-DC charger',
 

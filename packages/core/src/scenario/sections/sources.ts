@@ -98,8 +98,16 @@ export const shore = z.strictObject({
   connection: assumed(
     z.enum(['transfer', 'parallel']),
     'transfer',
-    'the loads hang on the socket alone while it is there, as with a plain transfer switch',
+    'the loads hang on the socket alone while it carries them, as with a plain transfer switch',
   ),
+  /** Left out: `after_sun` where the connection is parallel, else `all`. */
+  carries: z
+    .discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('all') }),
+      z.strictObject({ kind: z.literal('after_sun') }),
+      z.strictObject({ kind: z.literal('after_bank'), at_soc: share(), until_soc: share() }),
+    ])
+    .optional(),
 });
 
 /** Current from a running engine into the bank, through a DC-DC charger. */
