@@ -4,7 +4,7 @@
  */
 import { audit, playYear } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { plantWith } from '../support/plant.ts';
+import { type Parts, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 
 const DAY = 24;
@@ -199,8 +199,13 @@ describe('a socket beside sun, bank and generator', () => {
 
 describe('a state of charge that rules wait for', () => {
   const leaking = { self_discharge_share_per_month: 0.05, charger, capacity_Ah: 100, taper_start_soc: 0.95 };
-  const kinetic = { kind: 'kinetic', capacity_20h_Ah: 100, capacity_10h_Ah: 90, capacity_5h_Ah: 80 } as const;
-  const resistive = {
+  const kinetic: Parts['model'] = {
+    kind: 'kinetic',
+    capacity_20h_Ah: 100,
+    capacity_10h_Ah: 90,
+    capacity_5h_Ah: 80,
+  };
+  const resistive: Parts['model'] = {
     kind: 'resistive',
     cells_series: 16,
     open_circuit: [
@@ -209,7 +214,7 @@ describe('a state of charge that rules wait for', () => {
     ],
     resistance_mOhm: 20,
     coulombic_efficiency_share: 0.99,
-  } as const;
+  };
 
   it.each([undefined, resistive, kinetic])(
     'is reached though the bank discharges itself: model %#',
