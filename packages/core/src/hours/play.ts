@@ -10,12 +10,14 @@ import { generatorMemory } from './generator.ts';
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
+import { playQuiet, type QuietYear, quietYear } from './quiet.ts';
 import { settle } from './settle.ts';
 import { type Memory, RARE, SCRATCH, type StepGivens } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk extends Offered {
   readonly columns: Columns;
+  readonly quiet: QuietYear;
   /** `Memory.wrote` of the last year that was played into it. */
   wrote: number;
 }
@@ -26,6 +28,11 @@ export const newDesk = (steps: number): Desk => ({
   tracked_kWh: new Float64Array(steps),
   ac_sun_kWh: new Float64Array(steps),
   ac_offered_kWh: new Float64Array(steps),
+  quiet: {
+    may: new Uint8Array(steps),
+    need_kWh: new Float64Array(steps),
+    inverted_kWh: new Float64Array(steps),
+  },
   wrote: 0,
 });
 
@@ -88,8 +95,13 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     wrote: 0,
     scratch: new Float64Array(SCRATCH),
   };
+  for (let i = 0; i < steps; i++) wanted[i] = total_kW[i]! * step_h;
+  const quiet = quietYear(parts, given, wanted, desk.quiet);
   for (let i = 0; i < steps; i++) {
-    wanted[i] = total_kW[i]! * step_h;
+    if (quiet !== null) {
+      i = playQuiet(parts, columns, given, quiet, i, memory);
+      if (i === steps) break;
+    }
     settle(parts, columns, given, i, memory);
   }
   desk.wrote = memory.wrote;
