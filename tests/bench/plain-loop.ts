@@ -50,11 +50,11 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
   const a = (into * mostCharge) / capacity;
   const b = (1 - tail) / taper;
   const decay = Math.exp(-a * b);
-  const acs = plant.inverter.ac_kW;
-  const dcs = plant.inverter.dc_kW;
+  const acs = plant.inverter.curve.output;
+  const dcs = plant.inverter.curve.input;
   const last = acs.length - 1;
   const rating = plant.inverter.rating_kW;
-  const standing = plant.inverter.standing_kW;
+  const standing = plant.inverter.curve.idle;
   const engine = plant.generator;
   const enginePower = engine === null ? 0 : engine.rating_kW;
   const engineLeast = engine === null ? 0 : engine.min_load_kW;

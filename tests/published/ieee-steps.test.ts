@@ -10,8 +10,8 @@
  * taken after its losses. Sites, months and loads are invented.
  */
 import {
-  dcForAc_kW,
   findings,
+  inputFor,
   type PreparedYear,
   plantOf,
   playYear,
@@ -93,7 +93,7 @@ const yearOf = (
 function sized(year: PreparedYear, array_to_load: number, autonomy_days: number, margin: number) {
   const { inverter } = plantOf(year.scenario);
   const { total_kW } = year.loads;
-  const load_Ah = (1000 / V) * (total(total_kW.map((kW) => dcForAc_kW(inverter, kW))) / year.clock.days);
+  const load_Ah = (1000 / V) * (total(total_kW.map((kW) => inputFor(inverter.curve, kW))) / year.clock.days);
   const modules = Math.ceil((load_Ah * autonomy_days * margin) / (1 - FLOOR) / MODULE_Ah - 1e-9);
   // What 1 kWp gives in Ah on a mean day of each month, after losses of array and tracker.
   const months = Array.from({ length: 12 }, (_, m) => {
@@ -141,7 +141,7 @@ function lackBeforeDark_kWh({ year, plant, ledger: { columns, steps } }: ReturnT
   let lack = 0;
   for (let i = full + 1; i <= dark; i++)
     lack +=
-      dcForAc_kW(plant.inverter, year.loads.total_kW[i]!) +
+      inputFor(plant.inverter.curve, year.loads.total_kW[i]!) +
       columns.bank_loss_kWh[i]! -
       0.97 * columns.array_available_kWh[i]!;
   return lack;

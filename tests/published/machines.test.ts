@@ -3,9 +3,9 @@ import {
   buildFuelCurve,
   buildInverter,
   CEC_WEIGHTS,
-  dcForAc_kW,
   EUROPEAN_WEIGHTS,
   fuelAt_L_per_h,
+  inputFor,
   outputFor_kW,
   playYear,
   weightedEfficiency,
@@ -38,7 +38,7 @@ describe('weighted efficiency of an inverter', () => {
     standing_W: 40,
     efficiency: { loss_linear: 0.01, loss_quadratic: 0.02 },
   });
-  const at = (share: number): number => (4 * share) / dcForAc_kW(quadratic, 4 * share);
+  const at = (share: number): number => (4 * share) / inputFor(quadratic.curve, 4 * share);
 
   it('of the quadratic loss curve: 0.950055 European, 0.9577554 CEC', () => {
     for (const [percent, eta] of Object.entries(told)) expect(at(Number(percent) / 100)).toBeCloseTo(eta, 4);
@@ -94,7 +94,7 @@ describe('weighted efficiency of an inverter', () => {
       [0.5, 0.94],
       [1, 0.92],
     ] as const)
-      expect(p / dcForAc_kW(fitted, p)).toBeCloseTo(eta, 4);
+      expect(p / inputFor(fitted.curve, p)).toBeCloseTo(eta, 4);
   });
 });
 

@@ -70,7 +70,7 @@ export { type ChargeTerms, chargeRoom_kWh, chargeTerms } from './plant/bank-tape
 export { chargeAmps_share, coldYear, drawableFloor_kWh } from './plant/cold.ts';
 export { buildFuelCurve, type FuelCurve, fuelAt_L_per_h, outputFor_kW } from './plant/fuel.ts';
 export { buildGenerator, type Generator, type NightRule } from './plant/generator.ts';
-export { acFromDc_kW, buildInverter, dcForAc_kW, type Inverter } from './plant/inverter.ts';
+export { buildInverter, type Inverter, inputFor, outputFrom } from './plant/inverter.ts';
 export {
   openVoltage_V,
   type PanelString,

@@ -1,5 +1,5 @@
 import { asleepSteps } from '../hours/play.ts';
-import { dcForAc_kW, deratedRating_kW } from '../plant/inverter.ts';
+import { deratedRating_kW, inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 
@@ -29,7 +29,7 @@ export function darkDraw_kWh(
     const waiting_kW = waiting_kWh === null ? 0 : waiting_kWh[i]! / step_h;
     const ac_kW = Math.min(loads.total_kW[i]! - dc_kW + waiting_kW, rating_kW?.[i] ?? inverter.rating_kW);
     const isAsleep = asleep !== null && asleep[i] === 1 && waiting_kW === 0;
-    const through_kW = isAsleep ? inverter.sleep!.search_kW : dcForAc_kW(inverter, ac_kW);
+    const through_kW = isAsleep ? inverter.sleep!.search_kW : inputFor(inverter.curve, ac_kW);
     draw[i] = Math.min(through_kW + dc_kW, most_kW) * step_h;
   }
   return draw;

@@ -1,5 +1,5 @@
 import { type Bank, moduleVoltage_V, peakPower_kW } from '../plant/bank.ts';
-import { acFromDc_kW } from '../plant/inverter.ts';
+import { outputFrom } from '../plant/inverter.ts';
 import type { Charger, Plant, Tracked } from '../plant/plant.ts';
 import { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from '../plant/weighted-efficiency.ts';
 import { bankConductor } from '../wiring/bank-conductor.ts';
@@ -63,7 +63,7 @@ export function staticLimits(plant: Plant): StaticLimits {
   };
 
   // Which of the two binds is decided on the AC side, where the losses of the inverter count against the bank.
-  const fromBank_kW = acFromDc_kW(inverter, bank.max_discharge_kW);
+  const fromBank_kW = outputFrom(inverter.curve, bank.max_discharge_kW);
   const output = fromBank_kW < inverter.rating_kW ? [bankDischarge, rating] : [rating, bankDischarge];
 
   const onAc_kW = sum(

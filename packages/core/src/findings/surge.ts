@@ -3,7 +3,7 @@ import { switchAllOn } from '../loads/running.ts';
 import { wallClock } from '../loads/wall.ts';
 import { windowShare } from '../loads/windows.ts';
 import { peakPower_kW } from '../plant/bank.ts';
-import { dcForAc_kW } from '../plant/inverter.ts';
+import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { ApplianceLoad, Load } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
@@ -141,7 +141,7 @@ function conflicts(plant: Plant, limits: StaticLimits, running_kW: number, peak_
   const peak_A = bank.module_peak_discharge_A ?? bank.module_max_discharge_A;
   const bank_kW = peakPower_kW(bank, peak_A);
   // Beyond its rating the inverter is taken to lose the share that it loses at it.
-  const asked_kW = (peak_kW * dcForAc_kW(inverter, inverter.rating_kW)) / inverter.rating_kW;
+  const asked_kW = (peak_kW * inputFor(inverter.curve, inverter.rating_kW)) / inverter.rating_kW;
   if (asked_kW > bank_kW + SAME_kW) {
     const which =
       bank.module_peak_discharge_A === null ? 'all the time; their peak is not in the file' : 'for moments';

@@ -1,39 +1,43 @@
 import { chargeRoom_kWh } from '../plant/bank-taper.ts';
 import { boundCharge, boundDischarge } from './bank-step.ts';
 import type { StepParts } from './parts.ts';
-import {
-  CHARGE_CURRENT,
-  CHARGE_MOST,
-  COLD,
-  DISCHARGE_CURRENT,
-  DISCHARGE_MOST,
-  DRAWABLE_FLOOR,
-  ENGINE_MOST,
-  HEATED_CHARGE,
-  HEATED_DISCHARGE,
-  HELD,
-  type Memory,
-  STOCK,
-  type StepGivens,
-  TRACKED,
-} from './step.ts';
+import type { Memory, StepGivens } from './step.ts';
 
-/** Whether sun, engine and what a warm bank can give cover the heaters of this step. */
-export function isHeatedByDc(parts: StepParts, given: StepGivens, i: number, memory: Memory): boolean {
-  const { scratch } = memory;
-  boundBank(parts, given, i, memory, true);
-  scratch[HEATED_DISCHARGE] = scratch[DISCHARGE_MOST]!;
-  scratch[HEATED_CHARGE] = scratch[CHARGE_MOST]!;
-  return scratch[TRACKED]! + scratch[ENGINE_MOST]! + scratch[DISCHARGE_MOST]! >= given.heat_kWh![i]!;
+/** What sun, engine and bank can do in a step by the state of the bank. Heaters come before the loads, and heat all or nothing. */
+export function boundByState(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
+  const { flows, bank } = memory;
+  flows.tracked_kWh = given.tracked_kWh[i]!;
+  flows.engine_most_kWh =
+    given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
+  flows.self_discharge_kWh = (memory.stock_kWh - parts.floor_kWh) * parts.self_discharge;
+  flows.stock_kWh = memory.stock_kWh - flows.self_discharge_kWh;
+  if (parts.bank_model !== null) {
+    bank.before_kWh = memory.stock_kWh;
+    bank.stock_kWh = flows.stock_kWh;
+  }
+  flows.heat_asked_kWh = given.heat_kWh === null ? 0 : given.heat_kWh[i]!;
+  flows.heat_kWh = 0;
+  flows.is_frozen = false;
+  if (flows.heat_asked_kWh > 0) {
+    boundBank(parts, given, i, memory, true);
+    flows.heated_discharge_kWh = flows.discharge_most_kWh;
+    flows.heated_charge_kWh = flows.charge_most_kWh;
+    flows.is_frozen =
+      flows.tracked_kWh + flows.engine_most_kWh + flows.discharge_most_kWh < flows.heat_asked_kWh;
+    if (!flows.is_frozen) {
+      flows.heat_kWh = flows.heat_asked_kWh;
+      return;
+    }
+  }
+  boundBank(parts, given, i, memory, false);
 }
 
 /**
- * What the bank can give and take in a step, warm from its heaters or as cold as it is: `scratch[DISCHARGE_MOST]`,
- * `scratch[CHARGE_MOST]` and what they hang on.
+ * What the bank can give and take in a step, warm from its heaters or as cold as it is.
  *
- * `scratch[HELD]` is what rules go by: the state at the end of the step before, since a bank that has just been filled
- * is full whatever it loses in the hour after. A kinetic bank only nears full: it counts as full once it would take no
- * more than its tail current.
+ * `held_kWh` is what rules go by: the state at the end of the step before, since a bank that has just been filled is full
+ * whatever it loses in the hour after. A kinetic bank only nears full: it counts as full once it would take no more than
+ * its tail current.
  */
 export function boundBank(
   parts: StepParts,
@@ -43,8 +47,7 @@ export function boundBank(
   heated: boolean,
 ): void {
   const { bank_model } = parts;
-  const { bank, scratch } = memory;
-  const stock = scratch[STOCK]!;
+  const { bank, flows } = memory;
   const drawableFloor = heated
     ? parts.heated_floor_kWh
     : given.drawable_floor_kWh === null
@@ -55,29 +58,31 @@ export function boundBank(
     : given.charge_amps_share === null
       ? 1
       : given.charge_amps_share[i]!;
-  const cold = heated ? !parts.heated_charges : given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
-  scratch[DRAWABLE_FLOOR] = drawableFloor;
-  scratch[COLD] = cold ? 1 : 0;
-  scratch[HELD] = memory.stock_kWh;
+  flows.drawable_floor_kWh = drawableFloor;
+  flows.is_cold = heated
+    ? !parts.heated_charges
+    : given.bank_temperature_C[i]! < parts.min_charge_temperature_C;
+  flows.held_kWh = memory.stock_kWh;
   if (bank_model === null) {
-    const current = parts.charge_current_kWh * chargeAmps;
-    scratch[DISCHARGE_CURRENT] = parts.discharge_current_kWh;
-    scratch[DISCHARGE_MOST] = Math.min(
-      Math.max(0, stock - drawableFloor) * parts.discharge_efficiency,
+    flows.discharge_current_kWh = parts.discharge_current_kWh;
+    flows.discharge_most_kWh = Math.min(
+      Math.max(0, flows.stock_kWh - drawableFloor) * parts.discharge_efficiency,
       parts.discharge_current_kWh,
     );
-    scratch[CHARGE_CURRENT] = current;
-    scratch[CHARGE_MOST] = cold ? 0 : Math.min(chargeRoom_kWh(parts.charging, stock), current);
+    flows.charge_current_kWh = parts.charge_current_kWh * chargeAmps;
+    flows.charge_most_kWh = flows.is_cold
+      ? 0
+      : Math.min(chargeRoom_kWh(parts.charging, flows.stock_kWh), flows.charge_current_kWh);
   } else {
     bank.drawable_floor_kWh = drawableFloor;
     bank.charge_amps_share = chargeAmps;
     boundDischarge(bank_model, bank);
     boundCharge(bank_model, bank);
-    scratch[DISCHARGE_CURRENT] = bank.full_current_kWh;
-    scratch[DISCHARGE_MOST] = bank.discharge_most_kWh;
-    scratch[CHARGE_CURRENT] = bank.charge_current_kWh;
-    scratch[CHARGE_MOST] = cold ? 0 : bank.charge_most_kWh;
+    flows.discharge_current_kWh = bank.full_current_kWh;
+    flows.discharge_most_kWh = bank.discharge_most_kWh;
+    flows.charge_current_kWh = bank.charge_current_kWh;
+    flows.charge_most_kWh = flows.is_cold ? 0 : bank.charge_most_kWh;
     if (bank_model.kind === 'kinetic' && bank.room_kWh <= bank_model.tail_kWh)
-      scratch[HELD] = parts.capacity_kWh;
+      flows.held_kWh = parts.capacity_kWh;
   }
 }

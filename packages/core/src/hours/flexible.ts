@@ -1,30 +1,13 @@
-import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
+import { inputFor, outputFrom } from '../plant/inverter.ts';
+import { NO_SOURCE } from './flows.ts';
 import type { StepParts } from './parts.ts';
-import {
-  AC_SPARE,
-  AC_TO_LOAD,
-  AC_TO_SURPLUS,
-  COULD,
-  INVERTER_IN,
-  INVERTER_OUT,
-  type Memory,
-  MORE,
-  MUST,
-  RATING,
-  SPOKEN_FOR,
-  type StepGivens,
-  SURPLUS,
-  TAKEN,
-  UNUSED,
-  WITHHELD,
-} from './step.ts';
+import type { Memory, StepGivens } from './step.ts';
 
 /**
- * What loads that may wait ask for in a step. `scratch[MUST]`: what can wait no longer, `scratch[COULD]`: what they
- * could take beyond it, `scratch[WITHHELD]`: what could wait no longer but is held back, the bank being too low for it.
+ * What loads that may wait ask for in a step. `must_kWh`, `could_kWh` and `withheld_kWh` of the flows.
  */
 export function askWaiting(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
-  const { waiting_kWh, scratch } = memory;
+  const { waiting_kWh, flows } = memory;
   let must = 0;
   let could = 0;
   let withheld = 0;
@@ -41,78 +24,74 @@ export function askWaiting(parts: StepParts, given: StepGivens, i: number, memor
       could += most - now;
     }
   }
-  scratch[MUST] = must;
-  scratch[COULD] = could;
-  scratch[WITHHELD] = withheld;
+  flows.must_kWh = must;
+  flows.could_kWh = could;
+  flows.withheld_kWh = withheld;
 }
 
-/**
- * Loads that may wait take the sun that is left in a step, `scratch[COULD]` at most, past the inverter or through it.
- * `scratch[UNUSED]`: what the DC side has left; `scratch[TAKEN]`: what they got; `scratch[MORE]`: what of the DC side it took.
- */
+/** Loads that may wait take the sun that is left before the bank does, past the inverter or through it. */
 export function sunToWaiting(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
   const { inverter } = parts;
-  const { scratch } = memory;
-  const could = scratch[COULD]!;
-  const left = scratch[UNUSED]!;
-  const inverterIn = scratch[INVERTER_IN]!;
-  const inverterOut = scratch[INVERTER_OUT]!;
-  const past = Math.max(0, Math.min(could, scratch[AC_SPARE]! - scratch[SPOKEN_FOR]!));
-  let through = Math.min(could - past, scratch[RATING]! - inverterOut);
+  const { flows } = memory;
+  const could = flows.could_kWh;
+  const left = flows.tracked_kWh - flows.dc_need_kWh;
+  const past = Math.max(0, Math.min(could, flows.ac_spare_kWh - flows.spoken_for_kWh));
+  let through = Math.min(could - past, flows.rating_kWh - flows.inverter_out_kWh);
   let more = 0;
   if (through > 0 && left > 0) {
-    more = dcForAc_kW(inverter, inverterOut + through) - inverterIn;
+    more = inputFor(inverter, flows.inverter_out_kWh + through) - flows.inverter_in_kWh;
     if (more > left) {
       more = left;
-      through = Math.max(0, acFromDc_kW(inverter, inverterIn + more) - inverterOut);
+      through = Math.max(0, outputFrom(inverter, flows.inverter_in_kWh + more) - flows.inverter_out_kWh);
     }
   } else {
     through = 0;
   }
-  scratch[AC_SPARE] = scratch[AC_SPARE]! - past;
-  scratch[AC_TO_LOAD] = scratch[AC_TO_LOAD]! + past;
-  scratch[INVERTER_IN] = inverterIn + more;
-  scratch[INVERTER_OUT] = inverterOut + through;
-  scratch[MORE] = more;
-  scratch[TAKEN] = past + through;
+  flows.ac_spare_kWh -= past;
+  flows.ac_to_load_kWh += past;
+  flows.inverter_in_kWh += more;
+  flows.inverter_out_kWh += through;
+  flows.dc_need_kWh += more;
+  flows.taken_kWh = past + through;
+  flows.wanted_kWh += flows.taken_kWh;
+  flows.must_kWh += flows.taken_kWh;
+  flows.charger_most_kWh = Math.min(flows.charger_cap_kWh, flows.ac_spare_kWh * parts.charger_efficiency);
   feedWaiting(given, i, memory);
 }
 
-/**
- * Loads that take surplus get what nothing else takes: sun on the AC side first, then what is unused on the DC side.
- * `scratch[SURPLUS]`: what they got; `scratch[AC_TO_SURPLUS]`: what of it came past the inverter.
- */
+/** Loads that take surplus get what nothing else takes: sun on the AC side first, then what is unused on the DC side. */
 export function unusedToSurplus(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
   const { inverter } = parts;
-  const { scratch } = memory;
-  const acSpare = scratch[AC_SPARE]!;
-  const unused = scratch[UNUSED]!;
-  const inverterIn = scratch[INVERTER_IN]!;
-  const inverterOut = scratch[INVERTER_OUT]!;
-  const most = acFromDc_kW(inverter, inverterIn + unused) - inverterOut;
-  scratch[COULD] = acSpare + Math.max(0, Math.min(most, scratch[RATING]! - inverterOut));
+  const { flows } = memory;
+  flows.surplus_load_kWh = 0;
+  flows.ac_to_surplus_kWh = 0;
+  const { ac_spare_kWh: acSpare, unused_kWh: unused, inverter_in_kWh, inverter_out_kWh } = flows;
+  if (given.surplus.length === 0 || (unused <= 0 && acSpare <= 0)) return;
+  if (flows.source !== NO_SOURCE && !flows.is_parallel) return;
+  const most = outputFrom(inverter, inverter_in_kWh + unused) - inverter_out_kWh;
+  flows.could_kWh = acSpare + Math.max(0, Math.min(most, flows.rating_kWh - inverter_out_kWh));
   feedSurplus(given, i, memory);
-  let surplusLoad = scratch[TAKEN]!;
-  const acToSurplus = Math.min(acSpare, surplusLoad);
-  scratch[AC_SPARE] = acSpare - acToSurplus;
+  let surplusLoad = flows.taken_kWh;
+  const past = Math.min(acSpare, surplusLoad);
+  flows.ac_spare_kWh = acSpare - past;
   // Rounding of sums alone must not wake the inverter.
-  if (unused === 0) surplusLoad = acToSurplus;
-  const through = surplusLoad - acToSurplus;
+  if (unused === 0) surplusLoad = past;
+  const through = surplusLoad - past;
   if (through > 0) {
-    const asked = dcForAc_kW(inverter, inverterOut + through) - inverterIn;
+    const asked = inputFor(inverter, inverter_out_kWh + through) - inverter_in_kWh;
     const more = Math.max(0, Math.min(unused, asked));
-    scratch[INVERTER_OUT] = inverterOut + through;
-    scratch[INVERTER_IN] = inverterIn + more;
-    scratch[UNUSED] = unused - more;
+    flows.inverter_out_kWh += through;
+    flows.inverter_in_kWh += more;
+    flows.unused_kWh -= more;
   }
-  scratch[SURPLUS] = surplusLoad;
-  scratch[AC_TO_SURPLUS] = acToSurplus;
+  flows.surplus_load_kWh = surplusLoad;
+  flows.ac_to_surplus_kWh = past;
 }
 
-/** Hands `scratch[TAKEN]` out to the loads that may wait, in the order of the scenario. */
+/** Hands `flows.taken_kWh` out to the loads that may wait, in the order of the scenario. */
 function feedWaiting(given: StepGivens, i: number, memory: Memory): void {
-  const { waiting_kWh, scratch } = memory;
-  let left = scratch[TAKEN]!;
+  const { waiting_kWh, flows } = memory;
+  let left = flows.taken_kWh;
   for (let k = 0; k < given.waiting.length && left > 0; k++) {
     const load = given.waiting[k]!;
     // What could wait no longer has been taken off already.
@@ -122,14 +101,14 @@ function feedWaiting(given: StepGivens, i: number, memory: Memory): void {
   }
 }
 
-/** Hands surplus, at most `scratch[COULD]`, out in the order of the scenario; `scratch[TAKEN]` is what was taken. */
+/** Hands surplus, at most `flows.could_kWh`, out in the order of the scenario; `flows.taken_kWh` is what was taken. */
 function feedSurplus(given: StepGivens, i: number, memory: Memory): void {
-  const { surplus_kWh, scratch } = memory;
+  const { surplus_kWh, flows } = memory;
   if (memory.surplus_day !== given.day[i]!) {
     memory.surplus_day = given.day[i]!;
     for (let k = 0; k < given.surplus.length; k++) surplus_kWh[k] = given.surplus[k]!.max_kWh_day;
   }
-  let left = scratch[COULD]!;
+  let left = flows.could_kWh;
   let taken = 0;
   for (let k = 0; k < given.surplus.length && left > 0; k++) {
     const got = Math.min(left, given.surplus[k]!.most_kWh[i]!, surplus_kWh[k]!);
@@ -137,5 +116,5 @@ function feedSurplus(given: StepGivens, i: number, memory: Memory): void {
     left -= got;
     taken += got;
   }
-  scratch[TAKEN] = taken;
+  flows.taken_kWh = taken;
 }

@@ -2,6 +2,7 @@ import type { Columns } from '../ledger/columns.ts';
 import { type FuelCurve, fuelAt_L_per_h, fuelPerStep, outputFor_kW } from '../plant/fuel.ts';
 import type { Generator } from '../plant/generator.ts';
 import type { Plant } from '../plant/plant.ts';
+import { BARRED, FREE, NO_FUEL, NOTHING_kWh } from './flows.ts';
 import type { Memory, StepGivens } from './step.ts';
 
 /** A generator as one step sees it; energies in kWh and fuel in litres of a step. */
@@ -47,14 +48,6 @@ export function generatorPerStep(generator: Generator, capacity_kWh: number, ste
   };
 }
 
-/** Below this, a billionth of a watt-hour, an energy counts as none: it is rounding of sums. */
-export const NOTHING_kWh = 1e-12;
-
-/** Why a generator that is wanted does not run. */
-export const FREE = 0;
-export const BARRED = 1;
-export const NO_FUEL = 2;
-
 /** Whether the generator runs in a step, as `decide` leaves it in `memory`. */
 export interface GeneratorMemory {
   generator_on: boolean;
@@ -65,19 +58,6 @@ export interface GeneratorMemory {
   day: number;
   /** Fuel on hand; only counted where there is a tank. */
   fuel_L: number;
-  /** Share of this step in which it runs and carries nothing yet. */
-  warming: number;
-  /** Most it would make in a step like this one if it were warm all through it. */
-  most_kWh: number;
-  /** What is asked on the AC side in this step, what inverter and socket would serve of it, what the bank would take and holds. */
-  asked_kWh: number;
-  inverted_kWh: number;
-  /** The same without the socket. */
-  alone_kWh: number;
-  /** What loads on the DC side would lack. */
-  dc_short_kWh: number;
-  room_kWh: number;
-  held_kWh: number;
 }
 
 /** Before the first step. Every number stands there from the start, so that the loop meets one shape of memory. */
@@ -87,26 +67,14 @@ export const generatorMemory = ({ generator }: Plant): GeneratorMemory => ({
   ran_today_h: 0,
   day: -1,
   fuel_L: generator?.tank_L ?? 0,
-  warming: 0,
-  most_kWh: 0,
-  asked_kWh: 0,
-  inverted_kWh: 0,
-  alone_kWh: 0,
-  dc_short_kWh: 0,
-  room_kWh: 0,
-  held_kWh: 0,
 });
 
 /**
  * Decides whether the generator runs in this step and writes that into `memory`. It starts as its strategy says, and
  * whenever a step would otherwise go unserved.
  *
- * What it needs to know stands in `memory`, not in arguments: a number handed to a function this large is boxed on the
- * heap at each step.
- *
  * @param isFree false if shore power stands behind the loads and serves them all: then it is not wanted
  * @param canCharge true if there is a charger
- * @returns what keeps it from running though it is wanted
  */
 export function decide(
   generator: GeneratorParts,
@@ -115,37 +83,38 @@ export function decide(
   memory: Memory,
   isFree: boolean,
   canCharge: boolean,
-): number {
+): void {
+  const { flows } = memory;
   if (memory.day !== given.day[i]!) newDay(generator, given.day[i]!, memory);
   const ran_h = memory.generator_on ? memory.ran_h : 0;
   let warming = 0;
   if (ran_h < generator.warm_up_h) warming = Math.min(1, (generator.warm_up_h - ran_h) / generator.step_h);
-  memory.most_kWh = generator.rating_kWh;
+  flows.generator_most_kWh = generator.rating_kWh;
   if (generator.tank_L !== null && warming < 1) {
     const left_L = (memory.fuel_L - warming * generator.least_L) / (1 - warming);
-    memory.most_kWh = outputFor_kW(generator.fuel, left_L);
+    flows.generator_most_kWh = outputFor_kW(generator.fuel, left_L);
   }
-  const most = memory.most_kWh;
+  const most = flows.generator_most_kWh;
   let running = false;
   let hindered = FREE;
   if (isFree) {
-    const { asked_kWh, inverted_kWh, held_kWh } = memory;
-    const charges = canCharge && memory.room_kWh > NOTHING_kWh;
-    const carries = Math.min(asked_kWh, most);
+    const { ac_rest_kWh: asked, served_else_kWh: served, held_kWh } = flows;
+    const charges = canCharge && flows.room_kWh > NOTHING_kWh;
+    const carries = Math.min(asked, most);
     running = memory.generator_on
       ? ran_h < generator.min_run_h ||
         (charges && held_kWh < (given.night === null ? generator.stop_kWh : given.night.stop_kWh[i]!))
       : charges && held_kWh <= (given.night === null ? generator.start_kWh : given.night.start_kWh[i]!);
     // It must not take down loads that inverter or socket would carry without it.
-    const gives = generator.parallel ? Math.min(asked_kWh, carries + memory.alone_kWh) : carries;
-    if (gives < inverted_kWh - NOTHING_kWh) running = false;
+    const gives = generator.parallel ? Math.min(asked, carries + flows.served_alone_kWh) : carries;
+    if (gives < served - NOTHING_kWh) running = false;
     // A step that would otherwise go unmet starts it, and keeps it running, if it serves more than the rest would.
-    const unserved = asked_kWh - inverted_kWh > NOTHING_kWh;
-    if (unserved && gives > inverted_kWh + NOTHING_kWh) running = true;
+    const unserved = asked - served > NOTHING_kWh;
+    if (unserved && gives > served + NOTHING_kWh) running = true;
     // So does a load on the DC side, if the charger has something to spare for it.
-    const unservedDc = memory.dc_short_kWh > NOTHING_kWh;
+    const unservedDc = flows.dc_short_kWh > NOTHING_kWh;
     const spares = canCharge && most > carries;
-    if (unservedDc && spares && gives >= inverted_kWh - NOTHING_kWh) running = true;
+    if (unservedDc && spares && gives >= served - NOTHING_kWh) running = true;
     if (running || unserved || unservedDc) {
       hindered = hindrance(generator, given, i, memory);
       if (hindered !== FREE) running = false;
@@ -154,8 +123,8 @@ export function decide(
   if (running) memory.ran_today_h += generator.step_h;
   memory.ran_h = running ? ran_h + generator.step_h : 0;
   memory.generator_on = running;
-  memory.warming = running ? warming : 0;
-  return hindered;
+  flows.warming = running ? warming : 0;
+  flows.hindered = hindered;
 }
 
 /**
@@ -164,7 +133,7 @@ export function decide(
  */
 export function burnFuel(generator: GeneratorParts, columns: Columns, i: number, memory: Memory): void {
   const made_kWh = columns.generator_kWh[i]!;
-  const { warming } = memory;
+  const { warming } = memory.flows;
   const { fuel_L } = columns;
   if (warming === 0) {
     fuel_L[i] = fuelAt_L_per_h(generator.fuel, made_kWh);

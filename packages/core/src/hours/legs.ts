@@ -1,28 +1,34 @@
 import type { StepParts } from './parts.ts';
-import { AC_ASKED, AC_REST, LEGS_MOST, type Memory, RATING, type StepGivens } from './step.ts';
+import type { Memory, StepGivens } from './step.ts';
 
 /**
- * Most that stacked inverters can serve of `scratch[AC_REST]` when no leg carries more than its share of
- * `scratch[RATING]`: `scratch[LEGS_MOST]`. What others serve of `scratch[AC_ASKED]` leaves each leg alike; loads on no
+ * Most that stacked inverters can serve of `rest_kWh` when no leg carries more than its share of the rating:
+ * `legs_most_kWh`. What others serve of what is asked leaves each leg alike; loads on no
  * leg of their own are spread evenly.
  */
-export function weighLegs(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
-  const { scratch } = memory;
-  const asked = scratch[AC_ASKED]!;
-  scratch[LEGS_MOST] = scratch[AC_REST]!;
+export function weighLegs(
+  parts: StepParts,
+  given: StepGivens,
+  i: number,
+  memory: Memory,
+  rest_kWh: number,
+): void {
+  const { flows } = memory;
+  const asked = flows.ac_asked_kWh;
+  flows.legs_most_kWh = rest_kWh;
   if (asked <= 0) return;
   const legs = given.leg_tier_kW!;
   let alone = 0;
   for (let leg = 0; leg < legs.length; leg++) alone += onLeg_kWh(parts, legs[leg]!, i, memory);
   const even = Math.max(0, asked - alone) / parts.legs;
-  const left = scratch[AC_REST]! / asked;
-  const cap = scratch[RATING]! / parts.legs;
+  const left = rest_kWh / asked;
+  const cap = flows.rating_kWh / parts.legs;
   let most = 0;
   for (let leg = 0; leg < parts.legs; leg++) {
     const own = leg < legs.length ? onLeg_kWh(parts, legs[leg]!, i, memory) : 0;
     most += Math.min(cap, (even + own) * left);
   }
-  scratch[LEGS_MOST] = most;
+  flows.legs_most_kWh = most;
 }
 
 /** What hangs on one leg alone, shed tiers left out. */

@@ -1,5 +1,5 @@
 import type { Generator } from '../plant/generator.ts';
-import { dcForAc_kW } from '../plant/inverter.ts';
+import { inputFor } from '../plant/inverter.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Offered } from './offer.ts';
 import type { StepParts } from './parts.ts';
@@ -51,7 +51,7 @@ export function nightYear(
   const spare = parts.charger_kWh > 0 ? parts.charger_efficiency : 0;
   /** What is missing on the DC side, or left over below zero. */
   const lackOf = (ac: number, dc: number, sun: number, acSun: number): number =>
-    dcForAc_kW(parts.inverter, Math.min(Math.max(0, ac - acSun), most)) +
+    inputFor(parts.inverter, Math.min(Math.max(0, ac - acSun), most)) +
     dc -
     sun -
     spare * Math.max(0, acSun - ac);

@@ -1,6 +1,6 @@
 import { type ChargeTerms, chargeTerms } from '../plant/bank-taper.ts';
 import { chargeAmps_share, drawableFloor_kWh } from '../plant/cold.ts';
-import { type Curve, inverterPerStep } from '../plant/inverter.ts';
+import { curvePerStep, type LossCurve } from '../plant/inverter.ts';
 import type { Charger, Plant, Shore } from '../plant/plant.ts';
 import { type ModelParts, modelParts } from './bank-step.ts';
 import { type GeneratorParts, generatorPerStep } from './generator.ts';
@@ -25,7 +25,7 @@ export interface StepParts {
   readonly charging: ChargeTerms;
   /** Null for a bank of fixed efficiency. */
   readonly bank_model: ModelParts | null;
-  readonly inverter: Curve;
+  readonly inverter: LossCurve;
   readonly inverter_rating_kWh: number;
   readonly legs: number;
   /** Drawn while it looks for a load in its sleep. */
@@ -91,7 +91,7 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     min_charge_temperature_C: bank.min_charge_temperature_C,
     charging: chargeTerms(bank, step_h),
     bank_model: modelParts(bank, step_h),
-    inverter: inverterPerStep(plant.inverter, step_h),
+    inverter: curvePerStep(plant.inverter.curve, step_h),
     inverter_rating_kWh: plant.inverter.rating_kW * step_h,
     legs: plant.inverter.legs,
     search_kWh: (plant.inverter.sleep?.search_kW ?? 0) * step_h,

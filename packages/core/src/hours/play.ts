@@ -6,13 +6,14 @@ import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { restedStep } from './bank-step.ts';
+import { newFlows } from './flows.ts';
 import { generatorMemory } from './generator.ts';
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep } from './parts.ts';
 import { playQuiet, type QuietYear, quietYear } from './quiet.ts';
 import { settle } from './settle.ts';
-import { type Memory, RARE, SCRATCH, type StepGivens } from './step.ts';
+import { type Memory, RARE, type StepGivens } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk extends Offered {
@@ -93,7 +94,7 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     surplus_kWh: new Float64Array(loads.surplus.length),
     surplus_day: -1,
     wrote: 0,
-    scratch: new Float64Array(SCRATCH),
+    flows: newFlows(),
   };
   for (let i = 0; i < steps; i++) wanted[i] = total_kW[i]! * step_h;
   const quiet = quietYear(parts, given, wanted, desk.quiet);

@@ -1,6 +1,6 @@
 import type { Columns } from '../ledger/columns.ts';
 import { chargeRoom_kWh } from '../plant/bank-taper.ts';
-import { dcForAc_kW } from '../plant/inverter.ts';
+import { inputFor } from '../plant/inverter.ts';
 import type { StepParts } from './parts.ts';
 import { type Memory, type StepGivens, WROTE_CURTAILED, WROTE_DC_LOAD } from './step.ts';
 
@@ -39,7 +39,7 @@ export function quietYear(
     const dc = dc_load_kW === null ? 0 : dc_load_kW[i]! * step_h;
     const ac = wanted_kWh[i]! - dc;
     inverted_kWh[i] = ac;
-    need_kWh[i] = dcForAc_kW(inverter, ac) + dc;
+    need_kWh[i] = inputFor(inverter, ac) + dc;
     may[i] =
       ac > (rating_kWh === null ? parts.inverter_rating_kWh : rating_kWh[i]!) ||
       (shore_there !== null && shore_there[i] === 1) ||

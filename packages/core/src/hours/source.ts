@@ -1,174 +1,179 @@
-import { acFromDc_kW, dcForAc_kW } from '../plant/inverter.ts';
-import { NOTHING_kWh } from './generator.ts';
-import { weighLegs } from './legs.ts';
+import { inputFor, outputFrom } from '../plant/inverter.ts';
+import { sparingLegs } from './alone.ts';
+import { boundBank } from './bounds.ts';
+import { type Flows, FREE, GENERATOR, NO_SOURCE, NOTHING_kWh, SHORE } from './flows.ts';
+import { decide } from './generator.ts';
 import type { StepParts } from './parts.ts';
-import {
-  AC_ASKED,
-  AC_REST,
-  AC_SPARE,
-  AC_SUN,
-  AC_TO_LOAD,
-  BEYOND,
-  CARRIED,
-  CHARGER_MOST,
-  DC_ALL,
-  DC_ASKED,
-  DC_SERVED,
-  ENGINE_MOST,
-  HEATED_DISCHARGE,
-  INVERTER_ASKED,
-  INVERTER_FIRST,
-  INVERTER_IN,
-  INVERTER_OUT,
-  LEGS_MOST,
-  type Memory,
-  RATING,
-  SHORE,
-  SOURCE_MOST,
-  type StepGivens,
-  SUN_SPARE,
-  TRACKED,
-  UNMET_LEG,
-} from './step.ts';
+import type { Memory, StepGivens } from './step.ts';
 
-/**
- * What the inverter makes of `scratch[INVERTER_IN]`: `scratch[INVERTER_OUT]`. A number that a call returns in a branch
- * that is rarely taken has no known kind; joined with one that has, it would box that in every step.
- */
-export function invertAll({ inverter }: StepParts, { scratch }: Memory): void {
-  scratch[INVERTER_OUT] = acFromDc_kW(inverter, scratch[INVERTER_IN]!);
+/** Whether shore power or the generator stands behind the loads. It may then warm a bank that the DC side can't. */
+export function chooseSource(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
+  const { generator } = parts;
+  const { flows } = memory;
+  flows.source = NO_SOURCE;
+  flows.source_most_kWh = 0;
+  flows.is_parallel = false;
+  flows.may_charge = true;
+  flows.hindered = FREE;
+  flows.warming = 0;
+  flows.served_alone_kWh = flows.inverter_out_kWh;
+  flows.served_else_kWh = flows.inverter_out_kWh;
+  flows.dc_short_kWh = flows.dc_asked_kWh - flows.dc_served_kWh;
+  let afterSun = false;
+  if (given.shore_there !== null) {
+    const held = flows.held_kWh;
+    if (memory.shore_on ? held >= parts.shore_until_kWh : held <= parts.shore_at_kWh)
+      memory.shore_on = !memory.shore_on;
+    if (given.shore_there[i] === 1 && isShoreWanted(parts, memory)) {
+      flows.source = SHORE;
+      flows.source_most_kWh = parts.shore_kWh;
+      flows.is_parallel = parts.shore_parallel;
+      flows.may_charge = memory.shore_on;
+      afterSun = parts.shore_after_sun;
+    }
+  }
+  if (generator !== null) {
+    const isFree = flows.source === NO_SOURCE || isShoreShort(parts, flows);
+    flows.generator_most_kWh = generator.rating_kWh;
+    // A charge that is wanted starts the heaters first.
+    flows.room_kWh =
+      flows.is_frozen && isHeatedBy(parts, flows, GENERATOR)
+        ? flows.heated_charge_kWh
+        : flows.charge_most_kWh;
+    decide(generator, given, i, memory, isFree, parts.generator_charger_kWh > 0);
+    if (memory.generator_on) {
+      flows.source = GENERATOR;
+      flows.source_most_kWh = flows.generator_most_kWh;
+      flows.is_parallel = generator.parallel;
+      flows.may_charge = true;
+      afterSun = generator.parallel;
+    }
+  }
+  if (flows.is_frozen && flows.source !== NO_SOURCE && isHeatedBy(parts, flows, flows.source)) {
+    flows.heat_kWh = flows.heat_asked_kWh;
+    boundBank(parts, given, i, memory, true);
+    flows.dc_all_kWh = flows.tracked_kWh + flows.engine_most_kWh + flows.discharge_most_kWh - flows.heat_kWh;
+  }
+  flows.sun_spare_kWh = afterSun
+    ? flows.tracked_kWh - flows.heat_kWh - flows.dc_asked_kWh - flows.charge_most_kWh
+    : 0;
+  flows.charger_cap_kWh = chargerCap_kWh(parts, flows.source);
 }
+
+const chargerCap_kWh = (parts: StepParts, source: number): number =>
+  source === SHORE
+    ? parts.shore_charger_kWh
+    : source === GENERATOR
+      ? parts.generator_charger_kWh
+      : parts.charger_kWh;
 
 /** Whether a socket that is there gets the loads: by its rule, or because they would go unmet without it. */
-export function isShoreWanted(parts: StepParts, memory: Memory): boolean {
-  const { asked_kWh, alone_kWh, dc_short_kWh } = memory;
+function isShoreWanted(parts: StepParts, { shore_on, flows }: Memory): boolean {
+  const asked = flows.ac_rest_kWh;
+  const alone = flows.served_alone_kWh;
   // Behind a plain transfer switch it would take the loads down with it if it can't carry what the inverter can.
-  const gives = parts.shore_parallel ? asked_kWh : Math.min(asked_kWh, parts.shore_kWh);
-  if (gives < alone_kWh - NOTHING_kWh) return false;
-  return (
-    memory.shore_on ||
-    gives > alone_kWh + NOTHING_kWh ||
-    (dc_short_kWh > NOTHING_kWh && parts.shore_charger_kWh > 0)
-  );
+  const gives = parts.shore_parallel ? asked : Math.min(asked, parts.shore_kWh);
+  if (gives < alone - NOTHING_kWh) return false;
+  const servesDc = flows.dc_short_kWh > NOTHING_kWh && parts.shore_charger_kWh > 0;
+  return shore_on || gives > alone + NOTHING_kWh || servesDc;
 }
 
-/**
- * Whether the socket leaves load unmet; what it and the inverter serve then stands in `memory.inverted_kWh`, what loads on
- * the DC side lack in `memory.dc_short_kWh`.
- */
-export function isShoreShort(parts: StepParts, memory: Memory): boolean {
-  const { asked_kWh, alone_kWh } = memory;
-  const carried = Math.min(asked_kWh, parts.shore_kWh);
-  memory.inverted_kWh = parts.shore_parallel ? Math.min(asked_kWh, carried + alone_kWh) : carried;
+/** Whether the socket leaves load unmet; what is served with it is then what the generator has to better. */
+function isShoreShort(parts: StepParts, flows: Flows): boolean {
+  const asked = flows.ac_rest_kWh;
+  const carried = Math.min(asked, parts.shore_kWh);
+  flows.served_else_kWh = parts.shore_parallel ? Math.min(asked, carried + flows.served_alone_kWh) : carried;
   const spare = Math.min(parts.shore_charger_kWh, (parts.shore_kWh - carried) * parts.charger_efficiency);
-  memory.dc_short_kWh = Math.max(0, memory.dc_short_kWh - spare);
-  return asked_kWh - memory.inverted_kWh > NOTHING_kWh || memory.dc_short_kWh > NOTHING_kWh;
+  flows.dc_short_kWh = Math.max(0, flows.dc_short_kWh - spare);
+  return asked - flows.served_else_kWh > NOTHING_kWh || flows.dc_short_kWh > NOTHING_kWh;
 }
 
 /** Whether what a source can spare beside the loads covers what the heaters lack; for a bank that the DC side can't warm. */
-export function isHeatedBy(
-  parts: StepParts,
-  given: StepGivens,
-  i: number,
-  { scratch, warming, most_kWh }: Memory,
-  source: number,
-): boolean {
-  const ready = source === SHORE ? 1 : 1 - warming;
-  const sourceMost = source === SHORE ? parts.shore_kWh : most_kWh;
-  const cap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
-  const past = Math.min(scratch[AC_ASKED]!, scratch[AC_SUN]!);
-  const beside = sourceMost - Math.min(scratch[AC_ASKED]! - past, sourceMost);
-  const spare = ready * Math.min(cap, (beside + scratch[AC_SUN]! - past) * parts.charger_efficiency);
+function isHeatedBy(parts: StepParts, flows: Flows, source: number): boolean {
+  const most = source === SHORE ? parts.shore_kWh : flows.generator_most_kWh;
+  const past = Math.min(flows.ac_asked_kWh, flows.ac_sun_kWh);
+  const beside = most - Math.min(flows.ac_asked_kWh - past, most) + flows.ac_sun_kWh - past;
+  const spare =
+    (1 - flows.warming) * Math.min(chargerCap_kWh(parts, source), beside * parts.charger_efficiency);
   return (
-    scratch[TRACKED]! + scratch[ENGINE_MOST]! + scratch[HEATED_DISCHARGE]! + spare >= given.heat_kWh![i]!
+    flows.tracked_kWh + flows.engine_most_kWh + flows.heated_discharge_kWh + spare >= flows.heat_asked_kWh
   );
+}
+
+/** Sun on the AC side that loads there leave goes through the charger, if nothing else stands behind the loads. */
+export function shareAcSun(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
+  const { flows } = memory;
+  flows.carried_kWh = 0;
+  flows.beyond_kWh = 0;
+  flows.ac_spare_kWh = 0;
+  flows.spoken_for_kWh = 0;
+  flows.charger_most_kWh = 0;
+  if (!flows.is_up) return;
+  flows.ac_spare_kWh = flows.ac_sun_kWh - flows.ac_to_load_kWh;
+  flows.charger_most_kWh = Math.min(flows.charger_cap_kWh, flows.ac_spare_kWh * parts.charger_efficiency);
+  if (flows.dc_served_kWh < flows.dc_asked_kWh) {
+    // It serves loads on the DC side, and is then spoken for.
+    const through = Math.min(flows.dc_asked_kWh - flows.dc_served_kWh, flows.charger_most_kWh);
+    flows.dc_served_kWh += through;
+    flows.spoken_for_kWh = through / parts.charger_efficiency;
+  }
+  // So it does the heaters of a bank that the DC side can't warm.
+  const left = flows.dc_all_kWh - flows.dc_served_kWh - flows.inverter_in_kWh;
+  if (flows.is_frozen && left + flows.charger_most_kWh >= flows.heat_asked_kWh) {
+    flows.heat_kWh = flows.heat_asked_kWh;
+    flows.spoken_for_kWh = Math.max(0, flows.heat_kWh - left) / parts.charger_efficiency;
+    boundBank(parts, given, i, memory, true);
+  }
 }
 
 /**
  * What shore power or the generator carries of the loads in a step in which it stands behind them, what it leaves the
- * inverter, and what the charger can make of the rest. Numbers go in and out through `scratch`.
- *
- * @param isUp true if the inverter is up without the source
- * @param asleep true if all that may be on would not wake the inverter
- * @param parallel true if inverter and source can carry loads at once
+ * inverter, and what the charger can make of the rest.
  */
-export function carryLoads(
-  parts: StepParts,
-  given: StepGivens,
-  i: number,
-  memory: Memory,
-  source: number,
-  isUp: boolean,
-  asleep: boolean,
-  parallel: boolean,
-): void {
+export function carryLoads(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
   const { inverter } = parts;
-  const { scratch, warming } = memory;
-  const ready = 1 - warming;
-  const acAsked = scratch[AC_ASKED]!;
-  const acSun = scratch[AC_SUN]!;
-  const sourceMost = scratch[SOURCE_MOST]!;
-  const dcAsked = scratch[DC_ASKED]!;
-  const dcAll = scratch[DC_ALL]!;
-  const inverterFirst = scratch[INVERTER_FIRST]!;
-  const rating = scratch[RATING]!;
-  let unmetLeg = scratch[UNMET_LEG]!;
-  // A source behind the AC side is as good for them to follow.
-  const followed = isUp ? 1 : ready;
-  const past = Math.min(acAsked, acSun);
-  const acToLoad = followed * past;
-  const asked = acAsked - acToLoad;
-  const acSpare = followed * (acSun - past);
+  const { flows } = memory;
+  const ready = 1 - flows.warming;
+  const acAsked = flows.ac_asked_kWh;
+  const sourceMost = flows.source_most_kWh;
+  // A source behind the AC side is as good for arrays there to follow.
+  const followed = flows.is_up ? 1 : ready;
+  flows.is_up = true;
+  const past = Math.min(acAsked, flows.ac_sun_kWh);
+  flows.ac_to_load_kWh = followed * past;
+  flows.ac_rest_kWh = acAsked - flows.ac_to_load_kWh;
+  flows.ac_spare_kWh = followed * (flows.ac_sun_kWh - past);
+  flows.spoken_for_kWh = 0;
   // Sun that nothing else takes carries loads before the source does.
-  let bySun = 0;
-  if (scratch[SUN_SPARE]! > 0 && !asleep) {
-    scratch[INVERTER_IN] = scratch[SUN_SPARE]!;
-    invertAll(parts, memory);
-    bySun = Math.min(acAsked - past, rating, scratch[INVERTER_OUT]!);
-  }
+  const bySun =
+    flows.sun_spare_kWh > 0 && !flows.is_asleep
+      ? Math.min(acAsked - past, flows.rating_kWh, outputFrom(inverter, flows.sun_spare_kWh))
+      : 0;
   const most = Math.min(acAsked - past - bySun, sourceMost);
-  const carried = ready * most;
-  const beyond = ready * (acAsked - past - bySun - most);
-  const chargerCap = source === SHORE ? parts.shore_charger_kWh : parts.generator_charger_kWh;
-  const spare = ready * Math.min(chargerCap, (sourceMost - most) * parts.charger_efficiency);
-  let chargerMost = Math.min(chargerCap, spare + acSpare * parts.charger_efficiency);
-  const dcServed = Math.min(dcAsked, dcAll + chargerMost);
-  const dcMost = Math.max(0, dcAll - dcServed);
-  chargerMost -= Math.max(0, dcServed - dcAll);
-  let inverterAsked =
-    warming * inverterFirst + (parallel ? ready * Math.min(acAsked - past - most, rating) : 0);
-  if (unmetLeg > 0) {
-    // Carried loads leave each leg alike.
-    scratch[AC_REST] = asked - carried;
-    weighLegs(parts, given, i, memory);
-    unmetLeg = Math.max(0, inverterAsked - scratch[LEGS_MOST]!);
-    inverterAsked -= unmetLeg;
-  }
-  let inverterOut = inverterAsked;
-  let dcNeed = parts.search_kWh;
-  if (!asleep || inverterAsked > 0) {
-    scratch[INVERTER_IN] = dcForAc_kW(inverter, inverterAsked);
-    dcNeed = scratch[INVERTER_IN]!;
-  }
-  if (inverterAsked > 0 && dcNeed > dcMost) {
-    dcNeed = dcMost;
-    scratch[INVERTER_IN] = dcMost;
-    invertAll(parts, memory);
-    inverterOut = scratch[INVERTER_OUT]!;
-  } else if (dcNeed > dcMost + chargerMost) {
-    dcNeed = dcMost + chargerMost;
-  }
-  chargerMost += Math.max(0, dcServed - dcAll);
+  flows.carried_kWh = ready * most;
+  flows.beyond_kWh = ready * (acAsked - past - bySun - most);
 
-  scratch[AC_REST] = asked;
-  scratch[AC_TO_LOAD] = acToLoad;
-  scratch[AC_SPARE] = acSpare;
-  scratch[CARRIED] = carried;
-  scratch[BEYOND] = beyond;
-  scratch[DC_SERVED] = dcServed;
-  scratch[INVERTER_ASKED] = inverterAsked;
-  scratch[INVERTER_IN] = dcNeed;
-  scratch[INVERTER_OUT] = inverterOut;
-  scratch[CHARGER_MOST] = chargerMost;
-  scratch[UNMET_LEG] = unmetLeg;
+  const cap = flows.charger_cap_kWh;
+  const spare = ready * Math.min(cap, (sourceMost - most) * parts.charger_efficiency);
+  flows.charger_most_kWh = Math.min(cap, spare + flows.ac_spare_kWh * parts.charger_efficiency);
+  flows.dc_served_kWh = Math.min(flows.dc_asked_kWh, flows.dc_all_kWh + flows.charger_most_kWh);
+  const dcMost = Math.max(0, flows.dc_all_kWh - flows.dc_served_kWh);
+  const chargerLeft = flows.charger_most_kWh - Math.max(0, flows.dc_served_kWh - flows.dc_all_kWh);
+
+  flows.inverter_asked_kWh =
+    flows.warming * flows.inverter_first_kWh +
+    (flows.is_parallel ? ready * Math.min(acAsked - past - most, flows.rating_kWh) : 0);
+  // Carried loads leave each leg alike.
+  if (flows.unmet_leg_kWh > 0) sparingLegs(parts, given, i, memory, flows.ac_rest_kWh - flows.carried_kWh);
+  flows.inverter_out_kWh = flows.inverter_asked_kWh;
+  flows.inverter_in_kWh =
+    flows.is_asleep && flows.inverter_asked_kWh === 0
+      ? parts.search_kWh
+      : inputFor(inverter, flows.inverter_asked_kWh);
+  if (flows.inverter_asked_kWh > 0 && flows.inverter_in_kWh > dcMost) {
+    flows.inverter_in_kWh = dcMost;
+    flows.inverter_out_kWh = outputFrom(inverter, dcMost);
+  } else if (flows.inverter_in_kWh > dcMost + chargerLeft) {
+    flows.inverter_in_kWh = dcMost + chargerLeft;
+  }
 }

@@ -1,6 +1,7 @@
 import type { ColumnName } from '../ledger/columns.ts';
 import type { SurplusYear, WaitingYear } from '../loads/types.ts';
 import type { BankStep } from './bank-step.ts';
+import type { Flows } from './flows.ts';
 import type { GeneratorMemory } from './generator.ts';
 import type { NightYear } from './night.ts';
 
@@ -20,78 +21,9 @@ export interface Memory extends GeneratorMemory {
   surplus_day: number;
   /** Bit k is set once a column of `RARE[k]` was written. */
   wrote: number;
-  /** Handed from one function of a step to another: a number that a large function takes or gives is boxed. */
-  readonly scratch: Float64Array;
+  /** What flows in the current step; nothing of it is handed to the next. */
+  readonly flows: Flows;
 }
-
-/** Places in `Memory.scratch`, kWh. What loads that may wait, or that take surplus, ask for and get: */
-export const MUST = 0;
-export const COULD = 1;
-export const TAKEN = 2;
-export const WITHHELD = 3;
-/** What more that takes on the DC side. */
-export const MORE = 35;
-/** Stock once self-discharge has had its part, and what the bank can do with it. */
-export const STOCK = 4;
-export const DRAWABLE_FLOOR = 5;
-export const DISCHARGE_CURRENT = 6;
-export const DISCHARGE_MOST = 7;
-/** Tiers that are shed, on both sides and on the DC side. */
-export const SHED = 8;
-export const SHED_DC = 9;
-/** Asked and served on the DC side, and what sun, engine and bank can put there. */
-export const DC_ASKED = 10;
-export const DC_ALL = 11;
-export const DC_SERVED = 12;
-/** Asked on the AC side, and what is left of it for the inverter and what stands behind it. */
-export const AC_ASKED = 13;
-export const AC_REST = 14;
-/** Sun on the AC side: all, what goes to loads, what is left. */
-export const AC_SUN = 15;
-export const AC_TO_LOAD = 16;
-export const AC_SPARE = 17;
-/** Of it what is spoken for on the DC side. */
-export const SPOKEN_FOR = 18;
-/** The inverter: its rating, what its legs can serve, what it is asked without another source and with it, in and out. */
-export const RATING = 19;
-export const LEGS_MOST = 20;
-export const INVERTER_FIRST = 21;
-export const INVERTER_ASKED = 22;
-export const INVERTER_IN = 23;
-export const INVERTER_OUT = 24;
-/** Most of the source behind the loads, what it carries of them, and what it is too small for once it is warm. */
-export const SOURCE_MOST = 25;
-export const CARRIED = 26;
-export const BEYOND = 27;
-export const CHARGER_MOST = 28;
-/** Left over on the DC side, and what loads that take surplus get, in all and from the sun on the AC side. */
-export const UNUSED = 29;
-export const SURPLUS = 30;
-export const AC_TO_SURPLUS = 31;
-/** Not served on the AC side and on the DC side, and what a full leg keeps from it. */
-export const MISSING = 32;
-export const MISSING_DC = 33;
-export const UNMET_LEG = 34;
-/** What sun and engine put on the DC side. */
-export const TRACKED = 36;
-export const ENGINE_MOST = 37;
-/** What rules go by, and what the bank takes: at most, by its amps, and whether it is too cold for it. */
-export const HELD = 38;
-export const CHARGE_MOST = 39;
-export const CHARGE_CURRENT = 40;
-export const COLD = 41;
-/** What a bank that its heaters warm would give and take. */
-export const HEATED_DISCHARGE = 42;
-export const HEATED_CHARGE = 43;
-/** Sun that DC loads, heaters and bank leave, for loads before the source gets to them. */
-export const SUN_SPARE = 44;
-/** How many places there are. */
-export const SCRATCH = 45;
-
-/** What stands behind the AC bus in a step besides the inverter. */
-export const NO_SOURCE = 0;
-export const GENERATOR = 1;
-export const SHORE = 2;
 
 /** What a step is given from outside, as columns. */
 export interface StepGivens {

@@ -1,62 +1,30 @@
 import type { Columns } from '../ledger/columns.ts';
-import { acFromDc_kW } from '../plant/inverter.ts';
-import { FREE, NO_FUEL } from './generator.ts';
+import { outputFrom } from '../plant/inverter.ts';
+import { FREE, NO_FUEL, NO_SOURCE, SHORE } from './flows.ts';
 import type { StepParts } from './parts.ts';
-import {
-  AC_REST,
-  BEYOND,
-  CARRIED,
-  DISCHARGE_CURRENT,
-  DISCHARGE_MOST,
-  DRAWABLE_FLOOR,
-  INVERTER_ASKED,
-  INVERTER_IN,
-  INVERTER_OUT,
-  type Memory,
-  MISSING,
-  MISSING_DC,
-  NO_SOURCE,
-  SHED,
-  SHORE,
-  STOCK,
-  UNMET_LEG,
-  WROTE_UNMET,
-} from './step.ts';
+import { type Memory, WROTE_UNMET } from './step.ts';
 
 /**
  * Books what goes unserved in a step under the limits that did it. Of two that bind at once the one gets it whose
  * relaxing alone would serve the most: lifting the limit of the inverter serves nothing while the DC side is short.
- *
- * Reads from `scratch` what is missing and what bank, inverter and source did.
- *
- * @param source what stands behind the loads besides the inverter, and whether both can carry them at once
- * @param hindered what keeps the generator from running
  */
-export function bookUnmet(
-  parts: StepParts,
-  columns: Columns,
-  i: number,
-  memory: Memory,
-  source: number,
-  parallel: boolean,
-  hindered: number,
-  asleep: boolean,
-): void {
+export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory: Memory): void {
   const { inverter, generator, bank_model } = parts;
-  const { bank, scratch, warming } = memory;
-  const missing = scratch[MISSING]!;
-  const missingDc = scratch[MISSING_DC]!;
-  const shed = scratch[SHED]!;
-  const asked = scratch[AC_REST]!;
-  const carried = scratch[CARRIED]!;
-  const beyond = scratch[BEYOND]!;
-  const inverterAsked = scratch[INVERTER_ASKED]!;
-  const inverterIn = scratch[INVERTER_IN]!;
-  const inverterOut = scratch[INVERTER_OUT]!;
-  const stock = scratch[STOCK]!;
-  const drawableFloor = scratch[DRAWABLE_FLOOR]!;
-  const dischargeCurrent = scratch[DISCHARGE_CURRENT]!;
-  const dischargeMost = scratch[DISCHARGE_MOST]!;
+  const { bank, flows } = memory;
+  const { source, hindered, warming } = flows;
+  const missing = flows.missing_kWh;
+  const missingDc = flows.missing_dc_kWh;
+  const shed = flows.shed_kWh;
+  const asked = flows.ac_rest_kWh;
+  const carried = flows.carried_kWh;
+  const beyond = flows.beyond_kWh;
+  const inverterAsked = flows.inverter_asked_kWh;
+  const inverterIn = flows.inverter_in_kWh;
+  const inverterOut = flows.inverter_out_kWh;
+  const stock = flows.stock_kWh;
+  const drawableFloor = flows.drawable_floor_kWh;
+  const dischargeCurrent = flows.discharge_current_kWh;
+  const dischargeMost = flows.discharge_most_kWh;
   let unmetFloor = 0;
   let unmetCold = 0;
   let unmetCurrent = 0;
@@ -66,13 +34,13 @@ export function bookUnmet(
   let unmetHindered = 0;
   let unmetLeg = 0;
   if (missing > 0 || missingDc > 0) {
-    unmetLeg = scratch[UNMET_LEG]!;
+    unmetLeg = flows.unmet_leg_kWh;
     // Behind a plain transfer switch the inverter has to do only with what is asked before the source is warm.
-    if (source !== NO_SOURCE && !parallel) unmetSource = Math.min(missing, beyond);
+    if (source !== NO_SOURCE && !flows.is_parallel) unmetSource = Math.min(missing, beyond);
     const ofInverter = missing - unmetSource;
     const shortOfDc = inverterAsked - inverterOut;
     let ofBank = missingDc + shortOfDc;
-    if (asleep && source === NO_SOURCE) {
+    if (flows.is_asleep && source === NO_SOURCE) {
       unmetAsleep = ofInverter;
       unmetLeg = 0;
     } else if (shortOfDc > 0) {
@@ -92,7 +60,7 @@ export function bookUnmet(
         const gives = bank_model === null ? inStore : dischargeMost;
         if (gives < inStore) {
           const toDc = Math.min(missingDc, inStore - gives);
-          const ifReady = acFromDc_kW(inverter, inverterIn + inStore - gives - toDc) - inverterOut;
+          const ifReady = outputFrom(inverter, inverterIn + inStore - gives - toDc) - inverterOut;
           unmetCurrent = Math.min(ofBank, toDc + Math.max(0, Math.min(ifReady, shortOfDc)));
         }
         if (drawableFloor > parts.floor_kWh) {
@@ -102,7 +70,7 @@ export function bookUnmet(
               ? Math.min(Math.max(0, stock - parts.floor_kWh) * parts.discharge_efficiency, dischargeCurrent)
               : bank.in_store_kWh;
           const toDc = Math.min(missingDc, warm - gives);
-          const ifWarm = acFromDc_kW(inverter, inverterIn + warm - gives - toDc) - inverterOut;
+          const ifWarm = outputFrom(inverter, inverterIn + warm - gives - toDc) - inverterOut;
           const mended = Math.min(ofBank, toDc + Math.max(0, Math.min(ifWarm, shortOfDc)));
           unmetCold = Math.max(0, mended - unmetCurrent);
         }

@@ -2,15 +2,27 @@ import type { InverterSpec } from '../scenario/schema.ts';
 import { atTemperature } from './at-temperature.ts';
 
 /**
- * DC input wanted for an AC output, as straight lines between knots: `dc_kW[k]` for `ac_kW[k]`, both ascending,
- * from no load (the standing loss) to the rating. One representation serves measured points and the quadratic loss
- * curve, and it is inverted without iteration.
+ * DC input wanted for an AC output, as straight lines between knots: `input[k]` for `output[k]`, both ascending, from no
+ * load to the rating. In kW, or in kWh of a step: a curve has no unit of its own. One representation serves measured
+ * points and the quadratic loss curve, and it is inverted without iteration.
  */
+export interface LossCurve {
+  /** Input at no load. */
+  readonly idle: number;
+  readonly output: Float64Array;
+  readonly input: Float64Array;
+  /** From knot k to knot k + 1. */
+  readonly input_per_output: Float64Array;
+  readonly output_per_input: Float64Array;
+}
+
+/** What turns DC into AC. */
 export interface Inverter {
   /** Of all units together, as every figure here. */
   readonly rating_kW: number;
   readonly surge_kW: number;
-  readonly standing_kW: number;
+  /** In kW. */
+  readonly curve: LossCurve;
   readonly units: number;
   /** Legs that the units are spread over: each carries its share of the rating and no more. */
   readonly legs: number;
@@ -18,12 +30,6 @@ export interface Inverter {
   readonly sleep: { readonly below_kW: number; readonly search_kW: number } | null;
   /** Null where the rating holds at any temperature. */
   readonly derating: Derating | null;
-  readonly ac_kW: Float64Array;
-  readonly dc_kW: Float64Array;
-  /** DC per AC from knot k to knot k + 1. */
-  readonly dc_per_ac: Float64Array;
-  /** AC per DC from knot k to knot k + 1. */
-  readonly ac_per_dc: Float64Array;
 }
 
 /** What heat leaves of a rating. */
@@ -76,7 +82,7 @@ export function buildInverter(spec: InverterSpec): Inverter {
   }
   const { sleep, derating } = spec;
   return {
-    ...withKnots(ac, dc),
+    curve: withKnots(ac, dc),
     rating_kW: rating,
     surge_kW: spec.surge_kW * spec.units,
     units: spec.units,
@@ -97,27 +103,24 @@ export function buildInverter(spec: InverterSpec): Inverter {
   };
 }
 
-/** The loss curve alone. */
-export type Curve = Pick<Inverter, 'standing_kW' | 'ac_kW' | 'dc_kW' | 'dc_per_ac' | 'ac_per_dc'>;
-
-function withKnots(ac: ArrayLike<number>, dc: ArrayLike<number>): Curve {
+function withKnots(ac: ArrayLike<number>, dc: ArrayLike<number>): LossCurve {
   const segments = ac.length - 1;
   const rise = (xs: ArrayLike<number>, ys: ArrayLike<number>): Float64Array =>
     Float64Array.from({ length: segments }, (_, k) => (ys[k + 1]! - ys[k]!) / (xs[k + 1]! - xs[k]!));
   return {
-    standing_kW: dc[0]!,
-    ac_kW: Float64Array.from(ac),
-    dc_kW: Float64Array.from(dc),
-    dc_per_ac: rise(ac, dc),
-    ac_per_dc: rise(dc, ac),
+    idle: dc[0]!,
+    output: Float64Array.from(ac),
+    input: Float64Array.from(dc),
+    input_per_output: rise(ac, dc),
+    output_per_input: rise(dc, ac),
   };
 }
 
 /** The same curve in energies of a step instead of powers: every knot times the step's length in hours. */
-export const inverterPerStep = (inverter: Inverter, step_h: number): Curve =>
+export const curvePerStep = ({ output, input }: LossCurve, step_h: number): LossCurve =>
   withKnots(
-    inverter.ac_kW.map((kW) => kW * step_h),
-    inverter.dc_kW.map((kW) => kW * step_h),
+    output.map((kW) => kW * step_h),
+    input.map((kW) => kW * step_h),
   );
 
 /**
@@ -137,14 +140,14 @@ export function deratedRating_kW(inverter: Inverter, air_temperature_C: Float64A
   return rating;
 }
 
-/** DC input in kW for an AC output in kW, 0 ≤ output ≤ rating. */
-export function dcForAc_kW(inverter: Curve, ac_kW: number): number {
-  return along(inverter.ac_kW, inverter.dc_kW, inverter.dc_per_ac, ac_kW);
+/** Input for an output from 0 to the rating. */
+export function inputFor({ output, input, input_per_output }: LossCurve, wanted: number): number {
+  return along(output, input, input_per_output, wanted);
 }
 
-/** Highest AC output in kW from a DC input in kW: 0 up to the standing loss, the rating from full input on. */
-export function acFromDc_kW(inverter: Curve, dc_kW: number): number {
-  return dc_kW <= inverter.standing_kW ? 0 : along(inverter.dc_kW, inverter.ac_kW, inverter.ac_per_dc, dc_kW);
+/** Highest output from an input: 0 up to the idle draw, the rating from full input on. */
+export function outputFrom({ idle, output, input, output_per_input }: LossCurve, given: number): number {
+  return given <= idle ? 0 : along(input, output, output_per_input, given);
 }
 
 /** Line through ascending knots, held at both ends. Searched from below: loads are mostly far under the rating. */

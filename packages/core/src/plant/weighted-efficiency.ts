@@ -1,4 +1,4 @@
-import { dcForAc_kW, type Inverter } from './inverter.ts';
+import { type Inverter, inputFor } from './inverter.ts';
 
 /** Load in % of the rating, and how much it weighs. */
 type Weights = Readonly<Record<number, number>>;
@@ -16,6 +16,6 @@ export const CEC_WEIGHTS: Weights = { 10: 0.04, 20: 0.05, 30: 0.12, 50: 0.21, 75
 export function weightedEfficiency(inverter: Inverter, weights: Weights): number {
   return Object.entries(weights).reduce((sum, [percent, weight]) => {
     const ac_kW = (Number(percent) / 100) * inverter.rating_kW;
-    return sum + (weight * ac_kW) / dcForAc_kW(inverter, ac_kW);
+    return sum + (weight * ac_kW) / inputFor(inverter.curve, ac_kW);
   }, 0);
 }

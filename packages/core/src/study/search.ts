@@ -1,4 +1,4 @@
-import { dcForAc_kW, type Inverter } from '../plant/inverter.ts';
+import { type Inverter, inputFor } from '../plant/inverter.ts';
 import { plantOf } from '../plant/plant.ts';
 import { parsePath, pathText } from '../scenario/path.ts';
 import type { Scenario } from '../scenario/schema.ts';
@@ -313,14 +313,14 @@ function bankProof(scenario: Scenario, modules: number, peak_load_kW: number): '
   });
   if (bank.capacity_at_temperature.length > 0) return null;
   const most_kW = Math.min(peak_load_kW, inverter.rating_kW);
-  if (bank.max_discharge_kW >= dcForAc_kW(inverter, most_kW)) return 'covered';
-  return isLinear(inverter, most_kW) && bank.max_discharge_kW >= inverter.standing_kW ? 'linear' : null;
+  if (bank.max_discharge_kW >= inputFor(inverter.curve, most_kW)) return 'covered';
+  return isLinear(inverter, most_kW) && bank.max_discharge_kW >= inverter.curve.idle ? 'linear' : null;
 }
 
 /** True if the loss curve is one straight line up to an output, standing loss included. */
-function isLinear({ ac_kW, dc_kW }: Inverter, most_kW: number): boolean {
-  const slope = (k: number): number => (dc_kW[k]! - dc_kW[k - 1]!) / (ac_kW[k]! - ac_kW[k - 1]!);
-  for (let k = 2; k < ac_kW.length && ac_kW[k - 1]! < most_kW; k++) {
+function isLinear({ curve: { output, input } }: Inverter, most_kW: number): boolean {
+  const slope = (k: number): number => (input[k]! - input[k - 1]!) / (output[k]! - output[k - 1]!);
+  for (let k = 2; k < output.length && output[k - 1]! < most_kW; k++) {
     if (Math.abs(slope(k) - slope(1)) > 1e-12 * slope(1)) return false;
   }
   return true;

@@ -1,4 +1,4 @@
-import { dcForAc_kW } from '../plant/inverter.ts';
+import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import { AWG_SIZES, awgSize, type CopperSize, metricSize, STANDARD_RATINGS_A } from './copper.ts';
 
@@ -61,7 +61,7 @@ const MOST_PARALLEL = 12;
 export function bankConductor(plant: Plant): BankConductor {
   const { bank, inverter, wiring, arrays, charger } = plant;
   const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
-  const inverter_A = (1000 * dcForAc_kW(inverter, inverter.rating_kW)) / lowest_voltage_V;
+  const inverter_A = (1000 * inputFor(inverter.curve, inverter.rating_kW)) / lowest_voltage_V;
   const chargers_A = arrays.reduce(
     (sum, array) => sum + (array.max_charge_A ?? 0),
     charger?.max_charge_A ?? 0,
