@@ -38,7 +38,7 @@ describe('capacity against temperature', () => {
     expect(columns.bank_stock_kWh[DAY - 1]).toBeCloseTo(1.5, 12);
     expect(columns.unmet_bank_cold_kWh[7]).toBeCloseTo(0.5, 12);
     expect(total(columns.unmet_bank_floor_kWh)).toBe(0);
-    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    expect(audit(cold(-10), plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
     expect(darkHours(cold(-10), plant).hours[0]).toBeCloseTo(7, 9);
   });
 
@@ -64,7 +64,7 @@ describe('heaters', () => {
     const ledger = playYear(cold(-10), plant);
     expect(ledger.columns.heater_kWh[0]).toBeCloseTo(0.15, 12);
     expect(ledger.columns.bank_discharge_kWh[0]).toBeCloseTo(0.65, 12);
-    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    expect(audit(cold(-10), plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
     expect(darkHours(cold(-10), plant).hours[0]).toBeCloseTo(5 / 0.65, 9);
     expect(total(playYear(cold(8), plant).columns.heater_kWh)).toBe(0);
   });
