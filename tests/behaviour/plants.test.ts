@@ -49,6 +49,29 @@ describe('every worked plant', () => {
   }
 });
 
+describe('a plant in quarter hours', () => {
+  it('asks for the same energy as in hours, and shows the plate of a quarter of an hour at its power', () => {
+    const hourly = reportOf(textOf('mobile.yaml'));
+    const quarter = reportOf(
+      swap(textOf('mobile.yaml'), 'run: { year: 2026 }', 'run: { year: 2026, step_min: 15 }'),
+    );
+    expect(quarter.audit.steps_checked).toBe(4 * 8760);
+    expect(quarter.audit.largest_imbalance_kWh).toBeLessThan(1e-9);
+    expect(quarter.load.wanted_kWh).toBeCloseTo(hourly.load.wanted_kWh, 6);
+    // 1,400 W from 12:00 to 12:15 and from 18:30 to 19:00: half of its power at most in an hour's mean, all of it in a quarter's.
+    expect(hourly.load.peak_kW).toBeLessThan(0.9);
+    expect(quarter.load.peak_kW).toBeGreaterThan(1.4);
+    expect(quarter.load.peak_kW - hourly.load.peak_kW).toBeCloseTo(0.7, 9);
+    // On 104 or 105 driving days the engine charges from 8:30 to 10:30, which touches three hours and eight quarters.
+    expect(hourly.engine_charging!.hours / quarter.engine_charging!.hours).toBeCloseTo(3 / 2, 1);
+    expect(quarter.array.available_kWh / hourly.array.available_kWh).toBeCloseTo(1, 2);
+    expect(quarter.load.served_kWh / hourly.load.served_kWh).toBeCloseTo(1, 1);
+    // A quarter's plate outdraws the sun where an hour's mean does not: more goes through the bank, though not by much.
+    expect(quarter.bank.throughput_kWh / hourly.bank.throughput_kWh).toBeGreaterThan(1);
+    expect(quarter.bank.throughput_kWh / hourly.bank.throughput_kWh).toBeLessThan(1.1);
+  });
+});
+
 describe('plants in which two sources could meet', () => {
   const cautioned = (name: string): boolean =>
     cautions(plantOf(readScenario(textOf(name), name).scenario)).some((caution) =>

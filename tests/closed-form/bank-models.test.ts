@@ -203,9 +203,10 @@ describe('a kinetic bank', () => {
   it('leaves to its amps what is bound, and gives more of it after a rest', () => {
     const load = Float64Array.from({ length: 2 * DAY }, (_, i) => (i < 6 || i >= 30 ? 2 : 0));
     const year = yearOf({ dc_kW_per_kWp: [constant(2 * DAY, 0)], load_kW: load });
-    const ledger = playYear(year, plantWith({ capacity_Ah: 100, model: lead }));
+    const plant = plantWith({ capacity_Ah: 100, model: lead });
+    const ledger = playYear(year, plant);
     const { columns } = ledger;
-    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
     // Faster than in 5 hours: dark with a sixth of the stock still there.
     expect(columns.bank_soc[5]).toBeGreaterThan(1 / 6);
     expect(total(columns.unmet_bank_current_kWh.slice(0, 6))).toBeGreaterThan(1);
@@ -422,8 +423,9 @@ describe('an aged plant', () => {
   ] as const)('of a %s bank plays with less capacity, and balances', (_, model) => {
     const plant = plantWith({ ...ORDINARY, capacity_Ah: 100, model });
     const year = yearOf(randomYear(stream(11), 20 * DAY, 1));
-    const aged = playYear(year, agedPlant(plant, 0.7, [0.95], 0.6));
-    expect(audit(aged).largest_imbalance_kWh).toBeLessThan(1e-10);
+    const old = agedPlant(plant, 0.7, [0.95], 0.6);
+    const aged = playYear(year, old);
+    expect(audit(year, old, aged).largest_imbalance_kWh).toBeLessThan(1e-10);
     expect(total(aged.columns.unmet_kWh)).toBeGreaterThan(total(playYear(year, plant).columns.unmet_kWh));
   });
 });

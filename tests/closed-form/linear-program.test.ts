@@ -132,7 +132,7 @@ describe('a whole year against a linear program', async () => {
       expect(ours).toBeGreaterThan(wanted * 1e-3); // a case in which nothing is unmet would compare nothing
       expect(Math.abs(ours - theirs)).toBeLessThan(1e-6 * wanted);
       expect(Math.abs(ours - theirs)).toBeLessThan(1e-6 * ours + 1e-5);
-      expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+      expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
     });
   }
 });

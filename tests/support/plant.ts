@@ -49,7 +49,7 @@ export interface Parts {
   readonly min_charge_temperature_C?: number;
   readonly capacity_at_temperature?: Bank['capacity_at_temperature'];
   readonly heater?: Bank['heater'];
-  readonly model?: BankSpec['model'];
+  readonly model?: BankSpec['model'] | undefined;
   readonly older?: BankSpec['older'];
   readonly charge_A_at_temperature?: BankSpec['max_charge_A_at_temperature'];
   readonly rating_kW?: number;
@@ -59,7 +59,7 @@ export interface Parts {
   readonly units?: number;
   readonly legs?: number;
   readonly sleep?: InverterSpec['sleep'];
-  readonly derating?: InverterSpec['derating'];
+  readonly derating?: InverterSpec['derating'] | undefined;
   readonly charger?: Charger | null;
   readonly generator?: BareGenerator | null;
   readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;

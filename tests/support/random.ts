@@ -12,8 +12,9 @@ export function stream(seed: number): () => number {
   };
 }
 
-/** Invented columns: sun per kWp and array, load, bank temperature. Whole days only. */
-export function randomYear(draw: () => number, steps: number, arrays: number) {
+/** Invented columns: sun per kWp and array, load, bank temperature, each drawn anew in every step. Whole days only. */
+export function randomYear(draw: () => number, steps: number, arrays: number, step_min = 60) {
+  const step_h = step_min / 60;
   const dc_kW_per_kWp = Array.from({ length: arrays }, () => new Float64Array(steps));
   const load_kW = new Float64Array(steps);
   const bank_temperature_C = new Float64Array(steps);
@@ -22,12 +23,13 @@ export function randomYear(draw: () => number, steps: number, arrays: number) {
   const depth = 0.3 + 0.6 * draw();
   let clearness = 0.5;
   for (let i = 0; i < steps; i++) {
-    const hour = i % 24;
-    const season = Math.cos((2 * Math.PI * i) / 8760);
-    if (hour === 0) clearness = Math.min(1, Math.max(0.02, 0.7 * clearness + 0.45 * (draw() - 0.15)));
+    const hour = (i * step_h) % 24;
+    const season = Math.cos((2 * Math.PI * i * step_h) / 8760);
+    if (i % (24 / step_h) === 0)
+      clearness = Math.min(1, Math.max(0.02, 0.7 * clearness + 0.45 * (draw() - 0.15)));
     const half_day = 6 - 4 * depth * season;
     for (let a = 0; a < arrays; a++) {
-      const off = Math.abs(hour + 0.5 - 12 - (a - (arrays - 1) / 2) * 3) / half_day;
+      const off = Math.abs(hour + step_h / 2 - 12 - (a - (arrays - 1) / 2) * 3) / half_day;
       dc_kW_per_kWp[a]![i] =
         off < 1 ? clearness * (1 - depth * 0.6 * season) * Math.cos((off * Math.PI) / 2) * 0.8 : 0;
     }

@@ -79,4 +79,4 @@ export const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', '
 
 /** What the books miss: far below any digit that the other figures show. */
 export const imbalance = (value_kWh: number): string =>
-  value_kWh === 0 ? '0 kWh' : `${value_kWh.toExponential(0)} kWh`;
+  value_kWh < 1e-9 ? 'below 1e-9 kWh' : `${value_kWh.toExponential(0)} kWh`;

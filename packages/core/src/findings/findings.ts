@@ -22,23 +22,16 @@ import { surgeFindings } from './surge.ts';
 import { total } from './totals.ts';
 import { loadFindings, unmetFindings } from './unmet.ts';
 
-/** Largest imbalance of any step that a report is given out with. */
-export const BALANCE_TOLERANCE_kWh = 1e-9;
-
-/** Balance error relative to a plant's size: rounding grows with the energies of a step. */
-const tolerance_kWh = (plant: Plant): number =>
-  BALANCE_TOLERANCE_kWh * Math.max(1, plant.bank.capacity_kWh / 1000);
-
 /**
  * Audits a played year.
  *
- * @throws BalanceError if the books don't balance within 1e-9 kWh in every step: then there is no answer to give
+ * @throws BalanceError if the books don't balance within `Audit.tolerance_kWh` in every step: then there is no answer to give
  */
-export function balancedBooks({ clock }: PreparedYear, plant: Plant, ledger: Ledger): Audit {
-  const books = audit(ledger);
-  if (!(books.largest_imbalance_kWh <= tolerance_kWh(plant))) {
+export function balancedBooks(year: PreparedYear, plant: Plant, ledger: Ledger): Audit {
+  const books = audit(year, plant, ledger);
+  if (!(books.largest_imbalance_kWh <= books.tolerance_kWh)) {
     throw new BalanceError(
-      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(clock, books.step)}`,
+      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(year.clock, books.step)}`,
     );
   }
   return books;
@@ -48,7 +41,7 @@ export function balancedBooks({ clock }: PreparedYear, plant: Plant, ledger: Led
  * Reads the report off a played year.
  *
  * @param spell_days length of the darkest spell in local days
- * @throws BalanceError if the books don't balance within 1e-9 kWh in every step: then there is no answer to give
+ * @throws BalanceError if the books don't balance within `Audit.tolerance_kWh` in every step: then there is no answer to give
  * @throws RangeError if `spell_days` does not fit the year
  */
 export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell_days = 7): Report {

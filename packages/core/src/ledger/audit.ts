@@ -1,24 +1,51 @@
+import type { LoadYear } from '../loads/types.ts';
+import { fuelAt_L_per_h } from '../plant/fuel.ts';
+import type { Generator } from '../plant/generator.ts';
+import type { Plant } from '../plant/plant.ts';
 import type { Ledger } from './ledger.ts';
 
 /** What the check of the books found. */
 export interface Audit {
-  /** Largest imbalance found, kWh. */
+  /** Largest imbalance found, kWh; NaN where a figure is none. */
   readonly largest_imbalance_kWh: number;
   /** Step in which it was found. */
   readonly step: number;
   readonly steps_checked: number;
+  /** Most that rounding alone may leave: `TOLERANCE_share` of the largest flow of the ledger, `TOLERANCE_kWh` at least. */
+  readonly tolerance_kWh: number;
 }
 
+/** Largest imbalance of any step that a report is given out with, in a plant of up to 1,000 kWh in a step. */
+const TOLERANCE_kWh = 1e-9;
+/** The same beyond that: a sum of some twenty flows rounds to 1e-15 of the largest, our own choice, no source. */
+const TOLERANCE_share = 1e-12;
+
 /**
- * Checks the books of a played year from its columns alone: in every step both buses, the bank's stock, the plant as
- * a whole, and each total against its causes. A column that was written wrongly shows up here, whoever wrote it.
+ * Checks the books of a played year from its columns: in every step both buses, the bank's stock and state of charge,
+ * the plant as a whole, each total against its causes, what is wanted against the loads, and hours and fuel of the
+ * generator against its curve and warm-up. A column that was written wrongly shows up here, whoever wrote it.
+ *
+ * A state of charge counts as energy of the bank, an hour of the generator as one at its rating, a litre as what the
+ * rating makes of it.
+ *
+ * @param year what was played: of it the loads that can't wait
+ * @param plant what played it
  */
-export function audit(ledger: Ledger): Audit {
-  const c = ledger.columns;
+export function audit(
+  { loads: { total_kW } }: { readonly loads: Pick<LoadYear, 'total_kW'> },
+  { bank, generator }: Plant,
+  ledger: Ledger,
+): Audit {
+  const { step_h, steps, columns: c } = ledger;
   let largest = 0;
   let at = 0;
   let stock = ledger.start_stock_kWh;
-  for (let i = 0; i < ledger.steps; i++) {
+  let flow = stock;
+  // What a litre makes at the rating.
+  const kWh_per_L =
+    generator === null ? 1 : generator.rating_kW / fuelAt_L_per_h(generator.fuel, generator.rating_kW);
+  const engine = generator === null ? null : engineMiss(generator, step_h, kWh_per_L);
+  for (let i = 0; i < steps; i++) {
     const stored = c.bank_stock_kWh[i]! - stock;
     stock = c.bank_stock_kWh[i]!;
     const charged = c.bank_charge_kWh[i]!;
@@ -39,7 +66,7 @@ export function audit(ledger: Ledger): Audit {
 
     const shore = c.shore_kWh[i]!;
     const heater = c.heater_kWh[i]!;
-    const engine = c.engine_charging_kWh[i]!;
+    const engine_charging = c.engine_charging_kWh[i]!;
 
     const array_ac = c.array_ac_kWh[i]!;
     const dc_served = c.dc_load_served_kWh[i]!;
@@ -51,17 +78,19 @@ export function audit(ledger: Ledger): Audit {
       used -
       tracker_loss -
       array_ac +
-      engine +
+      engine_charging +
       (charger_in - charger_loss) +
       discharged -
       charged -
       (inverted + inverter_loss) -
       heater -
       dc_served;
-    const bank = stored - charged + discharged + bank_loss;
-    const plant = used + generated + shore + engine - served - surplus_load - stored - losses;
+    const bank_store = stored - charged + discharged + bank_loss;
+    const plant = used + generated + shore + engine_charging - served - surplus_load - stored - losses;
     const loss_parts = losses - tracker_loss - bank_loss - heater - inverter_loss - charger_loss - spilled;
-    const load = c.load_wanted_kWh[i]! - served - unmet;
+    const wanted = c.load_wanted_kWh[i]!;
+    const load = wanted - served - unmet;
+    const asked = wanted - total_kW[i]! * step_h - c.waiting_wanted_kWh[i]!;
     const unmet_causes =
       unmet -
       c.unmet_bank_floor_kWh[i]! -
@@ -87,22 +116,83 @@ export function audit(ledger: Ledger): Audit {
       c.curtailed_tracker_power_kWh[i]! -
       c.curtailed_tracker_current_kWh[i]!;
 
+    const soc = (c.bank_soc[i]! - Math.min(1, stock / bank.capacity_kWh)) * bank.capacity_kWh;
+    const run_h = c.generator_run_h[i]!;
+    const fuel_L = c.fuel_L[i]!;
+    const ran = engine === null ? Math.abs(run_h) + Math.abs(fuel_L) : engine(run_h, generated, fuel_L);
+
+    flow = Math.max(
+      flow,
+      stock,
+      c.array_available_kWh[i]!,
+      generated,
+      shore,
+      wanted,
+      charger_in,
+      fuel_L * kWh_per_L,
+    );
     const worst = Math.max(
       Math.abs(ac_bus),
       Math.abs(dc_bus),
-      Math.abs(bank),
+      Math.abs(bank_store),
       Math.abs(plant),
       Math.abs(loss_parts),
       Math.abs(load),
       Math.abs(unmet_causes),
       Math.abs(sun),
       Math.abs(curtailed_causes),
+      Math.abs(asked),
+      Math.abs(soc),
+      ran,
     );
-    // Written so that a NaN, which compares false with everything, is caught as well.
+    // Written so that a NaN, which compares false with everything, is caught as well, and ends it: no later step is worse.
     if (!(worst <= largest)) {
       largest = worst;
       at = i;
+      if (Number.isNaN(worst)) break;
     }
   }
-  return { largest_imbalance_kWh: largest, step: at, steps_checked: ledger.steps };
+  return {
+    largest_imbalance_kWh: largest,
+    step: at,
+    steps_checked: steps,
+    tolerance_kWh: Math.max(TOLERANCE_kWh, TOLERANCE_share * flow),
+  };
+}
+
+/**
+ * Reckons hours and fuel of a generator again, in powers and hours where the loop has energies of a step.
+ *
+ * @returns how far the next step, from the first on, is from what it should be, as energy
+ */
+function engineMiss(
+  { rating_kW, min_load_kW, warm_up_h, fuel }: Generator,
+  step_h: number,
+  kWh_per_L: number,
+): (run_h: number, made_kWh: number, fuel_L: number) => number {
+  /** Fuel of a step so long after the start: at the least load until it is warm, then for what it makes. */
+  const fuelAfter_L = (ran_h: number, made_kWh: number): number => {
+    const cold_h = Math.min(step_h, Math.max(0, warm_up_h - ran_h));
+    const warm_h = step_h - cold_h;
+    const cold_L = cold_h * fuelAt_L_per_h(fuel, min_load_kW);
+    return warm_h > 0 ? cold_L + warm_h * fuelAt_L_per_h(fuel, made_kWh / warm_h) : cold_L;
+  };
+  /** Since its last start; null before the first step. */
+  let ran_h: number | null = null;
+  return (run_h, made_kWh, fuel_L) => {
+    if (!(run_h > 0)) {
+      ran_h = 0;
+      return Math.abs(run_h) * rating_kW + Math.abs(made_kWh) + Math.abs(fuel_L) * kWh_per_L;
+    }
+    const missAfter_L = (hours: number): number => Math.abs(fuel_L - fuelAfter_L(hours, made_kWh));
+    if (ran_h === null) {
+      // It may have started before the first step: so long ago as fits its fuel best.
+      ran_h = 0;
+      for (let hours = step_h; hours < warm_up_h + step_h; hours += step_h)
+        if (missAfter_L(hours) < missAfter_L(ran_h)) ran_h = hours;
+    }
+    const miss = Math.abs(run_h - step_h) * rating_kW + missAfter_L(ran_h) * kWh_per_L;
+    ran_h += step_h;
+    return miss;
+  };
 }

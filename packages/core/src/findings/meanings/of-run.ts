@@ -151,7 +151,7 @@ export const RUN_MEANINGS: readonly Meaning[] = [
   ...section('audit', {
     largest_imbalance_kWh: [
       'kWh',
-      'largest miss of the books in any step: both buses, the stock of the bank, and each total against its causes',
+      'largest miss of the books in any step: both buses, the stock of the bank, each total against its causes, what is wanted against the loads, fuel and hours of the generator against its curve',
     ],
     steps_checked: ['1', 'steps in which the books were checked'],
   }),
