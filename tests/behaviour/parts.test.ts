@@ -131,6 +131,39 @@ describe('a part', () => {
   });
 });
 
+describe('a stack of all-in-ones', () => {
+  const stack = (units: number): string =>
+    swap(TEXT, /( {2}part: all-in-one-5kW.*\n)/, `$1  units: ${units}\n`);
+
+  it('brings the charger and the trackers of each unit', () => {
+    const row = TEXT.match(/ {2}- name: ground row, south\n( {4}.*\n)+/)![0];
+    const rows = (count: number): string =>
+      Array.from({ length: count }, (_, k) => row.replace('ground row, south', `row ${k + 1}`)).join('');
+    const { charger, all_in_one } = plantOf(read(stack(2)));
+    expect([charger!.max_charge_A, plantOf(read(TEXT)).charger!.max_charge_A]).toEqual([120, 60]);
+    expect([all_in_one!.max_charge_A, all_in_one!.max_tracker_input_kW]).toEqual([280, 20]);
+    expect(read(swap(stack(2), row, rows(4))).arrays.map((a) => a.tracker.built_in)).toEqual(
+      Array(4).fill(true),
+    );
+    expect(messageOf(() => read(swap(stack(2), row, rows(5))))).toMatch(
+      /arrays\[4\]: 2 of "all-in-one-5kW" bring 4 trackers, and none is left/,
+    );
+  });
+
+  it('counts a charger in a case of its own once', () => {
+    const own = swap(stack(2), '\ngenerator:\n', '\ncharger: { part: charger-60A }\n\ngenerator:\n');
+    expect(plantOf(read(own)).charger!.max_charge_A).toBe(60);
+  });
+
+  it('follows the number of units that a study varies', () => {
+    const study = openStudy({ text: TEXT, file: FILE, partsTexts: SHIPPED }, [
+      readAxis('inverter.units=1,3'),
+    ]);
+    const amps = [0, 1].map((k) => plantOf(study.design(k).scenario!).charger!.max_charge_A);
+    expect(amps).toEqual([60, 180]);
+  });
+});
+
 describe('a refusal points to where the fault is', () => {
   it('a bad value in a part: to its line and column in the parts file', () => {
     const parts = withFile('modules.yaml', 'capacity_Ah: 100', 'capacity_Ah: -100');

@@ -117,7 +117,7 @@ export function settle(
     Math.max(0, stock - drawableFloor) * parts.discharge_efficiency,
     dischargeCurrent,
   );
-  let chargeCurrent = parts.charge_current_kWh * chargeAmps;
+  let chargeCurrent = Math.min(parts.charge_current_kWh * chargeAmps, parts.device_charge_kWh);
   let chargeMost = 0;
   if (bank_model === null) {
     if (!cold) chargeMost = Math.min(chargeRoom_kWh(parts.charging, stock), chargeCurrent);
@@ -128,8 +128,8 @@ export function settle(
     boundCharge(bank_model, bank);
     dischargeCurrent = bank.full_current_kWh;
     dischargeMost = bank.discharge_most_kWh;
-    chargeCurrent = bank.charge_current_kWh;
-    chargeMost = cold ? 0 : bank.charge_most_kWh;
+    chargeCurrent = Math.min(bank.charge_current_kWh, parts.device_charge_kWh);
+    chargeMost = cold ? 0 : Math.min(bank.charge_most_kWh, parts.device_charge_kWh);
   }
 
   // What is asked of the plant: loads that can't wait any longer join, tiers that are shed on purpose leave.
