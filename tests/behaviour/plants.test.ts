@@ -5,7 +5,6 @@ import {
   cautions,
   findings,
   type MeanPeak,
-  meanPeak,
   plantOf,
   playYear,
   prepareYear,
@@ -28,8 +27,7 @@ function peakOf(text: string): MeanPeak {
   const read = readScenario(text, 'plant.yaml');
   const year = prepareYear(read, 'plant.yaml', new Map());
   const plant = plantOf(read.scenario);
-  const ledger = playYear(year, plant);
-  return meanPeak(year, plant, ledger, findings(year, plant, ledger).limits);
+  return findings(year, plant, playYear(year, plant)).peak;
 }
 
 /** The text with a part of it replaced; the part must be there. */

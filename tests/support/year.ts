@@ -65,6 +65,7 @@ export function yearOf(given: {
       dc_tier_kW: null,
       leg_tier_kW: null,
       running_kW: null,
+      row_peaks: null,
       waiting: [],
       surplus: [],
       ...given.more,

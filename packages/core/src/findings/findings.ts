@@ -12,6 +12,7 @@ import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
 import { staticLimits } from './limits.ts';
+import { meanPeak, rowPeakNotices } from './mean-peak.ts';
 import { moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
 import type { Report } from './report.ts';
@@ -60,6 +61,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const generator = generatorFindings(year, plant, ledger);
   const bank = bankFindings(year, plant, ledger);
   const limits = staticLimits(plant);
+  const peak = meanPeak(year, plant, ledger, limits);
   return {
     ...reportHead(year),
     verdict: verdict(load, unmet, clock.year),
@@ -85,6 +87,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       generator_spilled_kWh: total(columns.generator_spilled_kWh),
     },
     limits,
+    peak,
     surge: surgeFindings(year, plant, limits),
     strings: stringFindings(year, plant),
     money: moneyFindings(scenario, limits, {
@@ -100,7 +103,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
-    notices: year.notices,
+    notices: [...year.notices, ...rowPeakNotices(peak, clock.step_min)],
     assumptions: year.assumptions,
   };
 }

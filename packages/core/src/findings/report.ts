@@ -3,6 +3,7 @@ import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
 import type { DepthBand } from '../wear/life.ts';
 import type { BankConductor } from '../wiring/bank-conductor.ts';
+import type { MeanPeak } from './mean-peak.ts';
 import type { StringCheck } from './strings.ts';
 
 /**
@@ -180,6 +181,8 @@ export interface Report {
   };
   /** What the plant can do before an hour is played. */
   readonly limits: StaticLimits;
+  /** Means over steps, and rows of load files, against what the inverter gives. */
+  readonly peak: MeanPeak;
   /** What the appliances can ask for at once; not played. */
   readonly surge: {
     /** Every appliance whose window touches the step on at once, other loads at their mean: the largest. */

@@ -133,6 +133,19 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
     conflicts: ['text', 'what does not fit together; none found is no proof that there is none'],
     rests_on: ['text', 'what these figures rest on, and who decides'],
   }),
+  ...section('peak', {
+    ac_peak_kW: ['kW', 'highest step of all that hangs behind the inverter'],
+    'rows.row_min': ['min', 'shortest rows of load files, where they are shorter than a step'],
+    'rows.peak_kW': ['kW', 'the same with loads from files at the highest row of each step'],
+    'rows.time': ['time', 'when that is, local time'],
+    'rows.step_min': ['min', 'run.step_min that plays these rows, or the shortest there is'],
+    'hottest.rating_kW': [
+      'kW',
+      "what heat leaves of the inverter's rating in the hottest step; null where it takes nothing",
+    ],
+    'hottest.time': ['time', 'when that is, local time'],
+    conflicts: ['text', 'what does not fit together; none found is no proof that there is none'],
+  }),
   ...section('surge', {
     running_kW: ['kW', 'every appliance whose window touches a step on at once, other loads at their mean'],
     running_time: ['time', 'when that is largest, local time'],
