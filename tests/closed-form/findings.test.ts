@@ -199,7 +199,8 @@ describe('report of a random year', () => {
 });
 
 describe('static limits (common practice, no source)', () => {
-  const big = { voltage_V: 48, rating_kW: 6, size_kWp: 12 } as const;
+  const shore = { max_kW: 20, parallel: false } as const;
+  const big = { voltage_V: 48, rating_kW: 6, size_kWp: 12, shore } as const;
   const charger = { max_charge_A: 120, max_output_kW: 5.76, efficiency: 0.92 };
 
   it('a 100 A module at 48 V caps a larger inverter and charger at 4.8 kW', () => {
@@ -217,6 +218,11 @@ describe('static limits (common practice, no source)', () => {
     expect(limits.ac_output.limits[1]!.limit_kW).toBeCloseTo(9.6, 12);
     expect(limits.solar_charging.figure_kW).toBeCloseTo(9.6, 12);
     expect(limits.ac_charging.figure_kW).toBeCloseTo(5.76, 12);
+  });
+
+  it('charge nothing from AC without a source there, whatever the charger', () => {
+    const alone = staticLimits(plantWith({ ...big, charger, shore: null }));
+    expect(alone.ac_charging).toEqual({ figure_kW: null, limits: [] });
   });
 
   it('shows the peak amps of the modules where they are given, their continuous ones elsewhere', () => {

@@ -31,6 +31,9 @@ export function yearOf(given: {
     scenario: {
       site: { name: 'test', latitude_deg: 0, longitude_deg: 0, elevation_m: 0, time_zone: 'Etc/UTC' },
       weather: { kind: 'clear-sky' },
+      arrays: [],
+      bank: { module: { capacity_Ah: 100, nominal_voltage_V: 50 } },
+      inverter: { units: 1, standing_W: 0, rating_kW: 1 },
       loads: given.loads ?? [],
     } as unknown as Scenario,
     clock,

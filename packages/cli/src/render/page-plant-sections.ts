@@ -112,7 +112,7 @@ export function limitsSection(report: Report): Section {
       ...(strings.length === 0 && report.array.size_kWp > 0
         ? ['<h3>Strings</h3>', paragraph(NO_PANEL_DATA)]
         : []),
-      '<h3>What was filled or clipped on the way in</h3>',
+      '<h3>What was filled or clipped on the way in, and what looks odd</h3>',
       notices.length === 0 ? paragraph('Nothing.') : list(notices.map((notice) => notice.message)),
     ],
   };

@@ -15,6 +15,7 @@ import { staticLimits } from './limits.ts';
 import { meanPeak, rowPeakNotices } from './mean-peak.ts';
 import { moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
+import { plausibilityNotices } from './plausible.ts';
 import type { Report } from './report.ts';
 import { seasonWeekFindings } from './season-weeks.ts';
 import { spellFindings } from './spell.ts';
@@ -61,6 +62,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const generator = generatorFindings(year, plant, ledger);
   const bank = bankFindings(year, plant, ledger);
   const limits = staticLimits(plant);
+  const surge = surgeFindings(year, plant, limits);
   const peak = meanPeak(year, plant, ledger, limits);
   return {
     ...reportHead(year),
@@ -88,7 +90,7 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     },
     limits,
     peak,
-    surge: surgeFindings(year, plant, limits),
+    surge,
     strings: stringFindings(year, plant),
     money: moneyFindings(scenario, limits, {
       served_kWh: load.served_kWh,
@@ -103,7 +105,14 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
-    notices: [...year.notices, ...rowPeakNotices(peak, clock.step_min)],
+    notices: [
+      ...year.notices,
+      ...rowPeakNotices(peak, clock.step_min),
+      ...plausibilityNotices(scenario, plant, {
+        load_kWh_day: load.mean_kWh_day,
+        running_kW: surge.running_kW,
+      }),
+    ],
     assumptions: year.assumptions,
   };
 }

@@ -134,14 +134,16 @@ export function staticLimits(plant: Plant): StaticLimits {
   }
 
   const acCharging: Limit[] = [];
-  if (charger !== null) {
+  const best =
+    charger === null ? undefined : chargingSources(plant, charger).sort((a, b) => b.limit_kW - a.limit_kW)[0];
+  // A charger without a source behind it, as an all-in-one has one on sun alone, charges nothing.
+  if (charger !== null && best !== undefined) {
     acCharging.push(
       { what: `charger current: ${charger.max_charge_A} A at ${volts}`, limit_kW: charger.max_output_kW },
       bankCharge,
       ...allCharging,
+      best,
     );
-    const best = chargingSources(plant, charger).sort((a, b) => b.limit_kW - a.limit_kW)[0];
-    if (best !== undefined) acCharging.push(best);
   }
 
   return {

@@ -79,7 +79,10 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
     conflicts: ['text', 'what is against the limits; empty if no conflict was found, which proves nothing'],
     rests_on: ['text', 'what the figures rest on'],
   }),
-  ...limited('ac_charging', 'most power from charger or generator into the bank'),
+  ...limited(
+    'ac_charging',
+    'most power from generator, socket or arrays on the AC side into the bank, through the charger',
+  ),
   ...section('limits.inverter_efficiency', {
     european_share: [
       '1',
