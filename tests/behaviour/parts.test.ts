@@ -7,6 +7,7 @@ import {
   PART_KINDS,
   partsFilesNamed,
   plantOf,
+  prepareYear,
   readAxis,
   readParts,
   readScenario,
@@ -148,6 +149,17 @@ describe('a stack of all-in-ones', () => {
     expect(messageOf(() => read(swap(stack(2), row, rows(5))))).toMatch(
       /arrays\[4\]: 2 of "all-in-one-5kW" bring 4 trackers, and none is left/,
     );
+  });
+
+  it('says what its limits rest on', () => {
+    const why = (text: string): string[] => {
+      const year = prepareYear(readScenario(text, 'plant.yaml', SHIPPED), 'plant.yaml', new Map());
+      return year.assumptions.filter(({ path }) => path.startsWith('inverter.')).map(({ path }) => path);
+    };
+    expect(why(TEXT)).not.toContain('inverter.max_total_charge_A');
+    expect(why(stack(2)).filter((path) => path === 'inverter.units')).toHaveLength(1);
+    const engine = '\nengine_charging: { max_charge_A: 20, windows: ["08:00-09:00"] }\n\ngenerator:\n';
+    expect(why(swap(TEXT, '\ngenerator:\n', engine))).toContain('inverter.max_total_charge_A');
   });
 
   it('counts a charger in a case of its own once', () => {

@@ -97,6 +97,12 @@ const RULES: readonly (readonly [string, Swaps, Swaps, RegExp])[] = [
   [
     'array-out-of-scale',
     size(4),
+    [['power_W: 250', 'power_W: 0.25']],
+    /so is the bank: the loads look like kW, which would be 5 kWh a day/,
+  ],
+  [
+    'array-out-of-scale',
+    size(4),
     [...size(4), ['power_W: 250', 'power_W: 250000']],
     /5000 kWh a day can't .*look like Wh, which would be 5 kWh/,
   ],

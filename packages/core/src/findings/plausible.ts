@@ -82,8 +82,14 @@ const RULES: readonly Rule[] = [
       const of = `${round(size_kWp)} kWp of array for ${round(load_kWh_day)} kWh a day`;
       const isLikely = (kWp: number): boolean =>
         kWp >= LEAST_kWp_per_kWh_day * load_kWh_day && kWp <= MOST_kWp_per_kWh_day * load_kWh_day;
-      if (size_kWp > MOST_kWp_per_kWh_day * load_kWh_day)
-        return [`${of} is far more than any season asks for${ifThousandth(size_kWp, 'kWp', 'W', isLikely)}`];
+      if (size_kWp > MOST_kWp_per_kWh_day * load_kWh_day) {
+        // A bank that is out of scale as well leaves the loads.
+        const odd =
+          plant.bank.capacity_kWh > MOST_BANK_days * load_kWh_day
+            ? `; so is the bank: the loads look like kW, which would be ${round(load_kWh_day * 1000)} kWh a day`
+            : ifThousandth(size_kWp, 'kWp', 'W', isLikely);
+        return [`${of} is far more than any season asks for${odd}`];
+      }
       const others = plant.generator !== null || plant.shore !== null || plant.engine_charging_kW > 0;
       if (size_kWp >= LEAST_kWp_per_kWh_day * load_kWh_day || others) return [];
       const load = isLikely(size_kWp * 1000)

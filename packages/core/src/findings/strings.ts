@@ -182,9 +182,9 @@ function restsOn({ panel, in_series, strings }: PanelString, { input }: Tracked)
     ...(input.max_V === null ? ['tracker.max_input_V'] : []),
     ...(input.min_V === null ? ['tracker.min_input_V'] : []),
     ...(input.max_A === null ? ['tracker.max_input_A'] : []),
-    ...((input.max_operating_A ?? null) === null ? ['tracker.max_operating_A'] : []),
     ...(in_series === null ? ['panels_in_series'] : []),
     ...(in_series !== null && strings === null ? ['strings_parallel'] : []),
+    ...((input.max_operating_A ?? null) === null ? ['tracker.max_operating_A'] : []),
   ];
   return [
     ...(missing.length === 0 ? [] : [`Not in the file, so not checked against: ${missing.join(', ')}.`]),
