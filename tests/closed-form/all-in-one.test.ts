@@ -143,6 +143,11 @@ describe('a limit on all charging', () => {
       expect(figure_kW).toBe(3);
       expect(limits[0]!.what).toBe('all charging of the all-in-one: 60 A at 50 V');
     }
+    const { currents } = staticLimits(plant).bank_conductor;
+    expect(currents.find(({ what }) => what === 'trackers and AC charger together')!.current_A).toBeCloseTo(
+      60,
+      9,
+    );
   });
 });
 
