@@ -7,6 +7,7 @@ import {
   PART_KINDS,
   partsFilesNamed,
   plantOf,
+  prepareYear,
   readAxis,
   readParts,
   readScenario,
@@ -128,6 +129,50 @@ describe('a part', () => {
     expect(refused).toMatch(/fix: /);
     const own = rows(3).replace(/(row 3\n)/, '$1    tracker: { part: tracker-5kW }\n');
     expect(read(swap(TEXT, row, own)).arrays[2]!.tracker).toMatchObject({ max_power_kW: 5, price: 430 });
+  });
+});
+
+describe('a stack of all-in-ones', () => {
+  const stack = (units: number): string =>
+    swap(TEXT, /( {2}part: all-in-one-5kW.*\n)/, `$1  units: ${units}\n`);
+
+  it('brings the charger and the trackers of each unit', () => {
+    const row = TEXT.match(/ {2}- name: ground row, south\n( {4}.*\n)+/)![0];
+    const rows = (count: number): string =>
+      Array.from({ length: count }, (_, k) => row.replace('ground row, south', `row ${k + 1}`)).join('');
+    const { charger, all_in_one } = plantOf(read(stack(2)));
+    expect([charger!.max_charge_A, plantOf(read(TEXT)).charger!.max_charge_A]).toEqual([120, 60]);
+    expect([all_in_one!.max_charge_A, all_in_one!.max_tracker_input_kW]).toEqual([280, 20]);
+    expect(read(swap(stack(2), row, rows(4))).arrays.map((a) => a.tracker.built_in)).toEqual(
+      Array(4).fill(true),
+    );
+    expect(messageOf(() => read(swap(stack(2), row, rows(5))))).toMatch(
+      /arrays\[4\]: 2 of "all-in-one-5kW" bring 4 trackers, and none is left/,
+    );
+  });
+
+  it('says what its limits rest on', () => {
+    const why = (text: string): string[] => {
+      const year = prepareYear(readScenario(text, 'plant.yaml', SHIPPED), 'plant.yaml', new Map());
+      return year.assumptions.filter(({ path }) => path.startsWith('inverter.')).map(({ path }) => path);
+    };
+    expect(why(TEXT)).not.toContain('inverter.max_total_charge_A');
+    expect(why(stack(2)).filter((path) => path === 'inverter.units')).toHaveLength(1);
+    const engine = '\nengine_charging: { max_charge_A: 20, windows: ["08:00-09:00"] }\n\ngenerator:\n';
+    expect(why(swap(TEXT, '\ngenerator:\n', engine))).toContain('inverter.max_total_charge_A');
+  });
+
+  it('counts a charger in a case of its own once', () => {
+    const own = swap(stack(2), '\ngenerator:\n', '\ncharger: { part: charger-60A }\n\ngenerator:\n');
+    expect(plantOf(read(own)).charger!.max_charge_A).toBe(60);
+  });
+
+  it('follows the number of units that a study varies', () => {
+    const study = openStudy({ text: TEXT, file: FILE, partsTexts: SHIPPED }, [
+      readAxis('inverter.units=1,3'),
+    ]);
+    const amps = [0, 1].map((k) => plantOf(study.design(k).scenario!).charger!.max_charge_A);
+    expect(amps).toEqual([60, 180]);
   });
 });
 

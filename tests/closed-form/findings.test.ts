@@ -1,7 +1,7 @@
 /** Findings against slow, obvious recomputation and arithmetic on paper. */
 import { darkHours, findings, LEDGER_COLUMNS, playYear, staticLimits } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { openTracker, plantWith } from '../support/plant.ts';
+import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';
 
@@ -121,17 +121,66 @@ describe('report of a random year', () => {
     expect(report.darkest_spell.lowest_soc).toBe(lowest);
   });
 
-  it('computes the performance ratio as IEC 61724-1 defines it', () => {
-    // Yf = E/P0, Yr = H/(1 kW/m²), PR = Yf/Yr; IEC 61724-1 / IEC 61836. E = 8.4 kWh, P0 = 3 kW, H = 4.5: 0.622.
+  describe('yields as IEC 61836 and IEC 61724:1998 define them', () => {
+    // Array yield YA = E_A / P0; final yield Yf = YA × η_LOAD, η_LOAD = E_use / E_in, E_in = E_A + back-up; reference
+    // yield Yr = H / (1 kW/m²); PR = Yf / Yr. P0 = 3 kW, H = 4.5 kWh/m².
     const one = yearOf({ dc_kW_per_kWp: [constant(DAY, 4.5 / 24)], load_kW: constant(DAY, 8.4 / 24) });
-    const wanted = findings(
-      one,
-      plantWith({ size_kWp: 3, capacity_Ah: 1 }),
-      playYear(one, plantWith({ size_kWp: 3, capacity_Ah: 1 })),
-      1,
-    );
-    expect(wanted.array.specific_yield_kWh_per_kWp).toBeCloseTo(2.8, 9);
-    expect(wanted.array.performance_ratio).toBeCloseTo(0.622222, 5);
+    const arrayOf = (parts: Parts) => {
+      const plant = plantWith({ size_kWp: 3, ...parts });
+      return findings(one, plant, playYear(one, plant), 1).array;
+    };
+
+    it('are one and the same in a plant without losses: 8.4 kWh', () => {
+      const array = arrayOf({ capacity_Ah: 1 });
+      expect(array.array_yield_kWh_per_kWp).toBeCloseTo(2.8, 9);
+      expect(array.final_yield_kWh_per_kWp).toBeCloseTo(2.8, 9);
+      expect(array.performance_ratio).toBeCloseTo(0.622222, 5);
+    });
+
+    it('differ by what is lost on the way to the loads', () => {
+      // A tracker of 0.9 and an inverter that takes 1.05 for 1: E_A = 8.4 × 1.05 / 0.9 = 9.8 of 13.5 kWh.
+      const array = arrayOf({
+        arrays: [openTracker(3, 0.9)],
+        capacity_Ah: 1,
+        rating_kW: 1,
+        loss_linear: 0.05,
+      });
+      expect(array.array_yield_kWh_per_kWp).toBeCloseTo(9.8 / 3, 9);
+      expect(array.final_yield_kWh_per_kWp).toBeCloseTo(8.4 / 3, 9);
+      expect(array.performance_ratio).toBeCloseTo(8.4 / 13.5, 9);
+    });
+
+    it('leave out what another source gave: a socket that carries half of the loads', () => {
+      const half = yearOf({
+        dc_kW_per_kWp: [constant(DAY, 4.5 / 24)],
+        load_kW: constant(DAY, 8.4 / 24),
+        timetables: { shore_there: Uint8Array.from({ length: DAY }, (_, i) => i % 2) },
+      });
+      const plant = plantWith({ size_kWp: 3, capacity_Ah: 1, shore: { max_kW: 5, parallel: false } });
+      const { array, shore } = findings(half, plant, playYear(half, plant), 1);
+      expect(shore!.energy_kWh).toBeCloseTo(4.2, 9);
+      expect(array.final_yield_kWh_per_kWp).toBeCloseTo(4.2 / 3, 9);
+    });
+
+    it('count what the bank holds more at the end as used, and what it holds less as put in', () => {
+      // 13.5 kWh of sun, 8.4 into the loads and 5.1 into the bank; then 5 kWh from the bank in a year without sun.
+      const gains = arrayOf({ capacity_Ah: 1000, start_soc: 0 });
+      expect(gains.final_yield_kWh_per_kWp).toBeCloseTo(4.5, 9);
+      const falls = arrayOf({ size_kWp: 1, capacity_Ah: 1000, start_soc: 1 });
+      expect(falls.final_yield_kWh_per_kWp).toBeCloseTo(4.5, 9);
+      expect(falls.performance_ratio).toBeCloseTo(1, 9);
+    });
+  });
+
+  it('gives LOLP over the hours with load wanted, and LPSP as unmet over wanted energy', () => {
+    // 1 kW in nine hours and 2 kW in three more are 15 kWh; 10 kWh in the bank, without sun, end in the tenth.
+    const load_kW = Float64Array.from({ length: DAY }, (_, i) => (i < 9 ? 1 : i < 12 ? 2 : 0));
+    const dark = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW });
+    const plant = plantWith({ voltage_V: 50, capacity_Ah: 200, max_discharge_A: 1000 });
+    const { unmet } = findings(dark, plant, playYear(dark, plant), 1);
+    expect(unmet.hours).toBe(3);
+    expect(unmet.loss_of_load_probability).toBeCloseTo(3 / 12, 12);
+    expect(unmet.share).toBeCloseTo(5 / 15, 12);
   });
 
   it('holds no number that is not finite', () => {
@@ -150,7 +199,8 @@ describe('report of a random year', () => {
 });
 
 describe('static limits (common practice, no source)', () => {
-  const big = { voltage_V: 48, rating_kW: 6, size_kWp: 12 } as const;
+  const shore = { max_kW: 20, parallel: false } as const;
+  const big = { voltage_V: 48, rating_kW: 6, size_kWp: 12, shore } as const;
   const charger = { max_charge_A: 120, max_output_kW: 5.76, efficiency: 0.92 };
 
   it('a 100 A module at 48 V caps a larger inverter and charger at 4.8 kW', () => {
@@ -168,6 +218,11 @@ describe('static limits (common practice, no source)', () => {
     expect(limits.ac_output.limits[1]!.limit_kW).toBeCloseTo(9.6, 12);
     expect(limits.solar_charging.figure_kW).toBeCloseTo(9.6, 12);
     expect(limits.ac_charging.figure_kW).toBeCloseTo(5.76, 12);
+  });
+
+  it('charge nothing from AC without a source there, whatever the charger', () => {
+    const alone = staticLimits(plantWith({ ...big, charger, shore: null }));
+    expect(alone.ac_charging).toEqual({ figure_kW: null, limits: [] });
   });
 
   it('shows the peak amps of the modules where they are given, their continuous ones elsewhere', () => {

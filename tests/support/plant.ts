@@ -1,4 +1,5 @@
 import {
+  type AllInOne,
   type Bank,
   type BankLife,
   type BankSpec,
@@ -25,7 +26,7 @@ export type BareTracked = Omit<Tracked, 'string' | 'input' | 'works'> &
 
 const ANY_VOLTAGE = {
   string: null,
-  input: { max_V: null, min_V: null, max_A: null },
+  input: { max_V: null, min_V: null, max_A: null, max_operating_A: null },
   works: { from_C: Number.NEGATIVE_INFINITY, to_C: Number.POSITIVE_INFINITY },
 } as const;
 
@@ -61,6 +62,7 @@ export interface Parts {
   readonly sleep?: InverterSpec['sleep'];
   readonly derating?: InverterSpec['derating'] | undefined;
   readonly charger?: Charger | null;
+  readonly all_in_one?: AllInOne | null;
   readonly generator?: BareGenerator | null;
   readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;
   readonly engine_charging_kW?: number;
@@ -124,6 +126,7 @@ export function plantWith(parts: Parts): Plant {
       efficiency: { loss_linear: parts.loss_linear ?? 0, loss_quadratic: parts.loss_quadratic ?? 0 },
     }),
     charger: parts.charger ?? null,
+    all_in_one: parts.all_in_one ?? null,
     generator: parts.generator
       ? buildGenerator({
           quiet_windows: [],

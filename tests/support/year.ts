@@ -31,6 +31,9 @@ export function yearOf(given: {
     scenario: {
       site: { name: 'test', latitude_deg: 0, longitude_deg: 0, elevation_m: 0, time_zone: 'Etc/UTC' },
       weather: { kind: 'clear-sky' },
+      arrays: [],
+      bank: { module: { capacity_Ah: 100, nominal_voltage_V: 50 } },
+      inverter: { units: 1, standing_W: 0, rating_kW: 1 },
       loads: given.loads ?? [],
     } as unknown as Scenario,
     clock,
@@ -65,6 +68,7 @@ export function yearOf(given: {
       dc_tier_kW: null,
       leg_tier_kW: null,
       running_kW: null,
+      row_peaks: null,
       waiting: [],
       surplus: [],
       ...given.more,

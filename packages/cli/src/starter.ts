@@ -91,6 +91,8 @@ arrays:
       # max_input_V: 450        # that its input stands, for the check of strings
       # min_input_V: 120        # below it takes no power
       # max_input_A: 27         # of short-circuit current
+      # max_operating_A: 22     # it works at; what the panels could give beyond it is lost
+      # built_in: true          # one of the trackers of an all-in-one inverter, under its limits
     # Data sheet of one panel, and how they hang together:
     # panel: { voc_V: 38, vmp_V: 32, isc_A: 14.5, imp_A: 13.75, voc_temperature_coefficient_per_K: -0.0027 }
     #   vmp_temperature_coefficient_per_K: -0.0034   # within panel; else as many volts as at open circuit
@@ -161,6 +163,9 @@ inverter:
     # or a loss curve, as shares of the rating:
     # loss_linear: 0.02
     # loss_quadratic: 0.04
+  # max_total_charge_A: 100     # all-in-one: most that its trackers and its charger put into the bank together
+  # max_total_tracker_kW: 6     # most that all its trackers take together
+  # max_total_tracker_A: 90     # most that they put out together; built_in says which trackers and charger are its own
   # sleep: { below_W: 25, search_W: 4 }   # asleep while all that may be on draws less; small loads stay dark
   # derating:                   # what heat leaves of the rating
   #   temperature: { kind: outdoors, above_air_K: 10 }   # or { kind: indoors, temperature_C: 30 }
@@ -173,6 +178,7 @@ charger:                        # from AC into the bank
   # input_at_voltage:           # where it draws more on one circuit than on another
   #   - { voltage_V: 120, max_input_W: 1500 }
   #   - { voltage_V: 240, max_input_W: 3000 }
+  # built_in: true              # part of an all-in-one inverter: each unit has one
 generator:
   rating_kW: 3
   # voltage_V: 230              # needed with charger.input_at_voltage

@@ -80,7 +80,15 @@ export {
   workingRange,
   workingVoltage_V,
 } from './plant/panel-string.ts';
-export { type Charger, type Plant, plantOf, type Shedding, type Shore, type Tracked } from './plant/plant.ts';
+export {
+  type AllInOne,
+  type Charger,
+  type Plant,
+  plantOf,
+  type Shedding,
+  type Shore,
+  type Tracked,
+} from './plant/plant.ts';
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
 export { filesNamed } from './scenario/files.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';

@@ -8,6 +8,7 @@ import { followsAir, prepareLoads } from './loads/prepare.ts';
 import type { LoadYear } from './loads/types.ts';
 import { wallClock } from './loads/wall.ts';
 import { windowShare } from './loads/windows.ts';
+import { allInOneAssumptions } from './scenario/all-in-one-assumptions.ts';
 import { bankAssumption } from './scenario/bank-assumption.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { ArraySpec, Scenario } from './scenario/schema.ts';
@@ -120,6 +121,7 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         HOURS,
         dispatch(scenario),
         bankAssumption(bank),
+        ...allInOneAssumptions(scenario),
         ...MODEL_ASSUMPTIONS,
         ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
       ]),

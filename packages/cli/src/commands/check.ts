@@ -1,8 +1,9 @@
-import { billOfScenario, findings, meanPeak, plantOf, playYear, type Scenario } from '@longnight/core';
+import { billOfScenario, findings, plantOf, playYear, type Scenario } from '@longnight/core';
 import { openScenario } from '../files/scenario.ts';
 import type { Io } from '../io.ts';
 import { checkText } from '../render/check.ts';
 import { paint } from '../render/paint.ts';
+import { peakSentences } from '../render/peak.ts';
 import { plain } from '../render/plain-text.ts';
 
 /** `longnight check`: the same reading as `run`, and what the plant can do whatever the hours bring. */
@@ -19,7 +20,7 @@ export function check(file: string, io: Io): void {
     filesRead: paths.length - 1,
     mean_load_kWh_day: load.mean_kWh_day,
     peak_load_kW: load.peak_kW,
-    meanPeak: meanPeak(year, plant, ledger, limits),
+    peak: peakSentences(report),
     step_min: year.clock.step_min,
     // Fuel is burnt in the hours; the bill is not.
     money: money === null ? null : { ...money, unpriced: billOfScenario(year.scenario).unpriced },

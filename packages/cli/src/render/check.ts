@@ -1,4 +1,4 @@
-import type { MeanPeak, Report, StaticLimits } from '@longnight/core';
+import type { Report, StaticLimits } from '@longnight/core';
 import { billLines, type Money, notPriced } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { amount, counted, days, fixed, kW, kWh, price } from './figures.ts';
@@ -18,7 +18,8 @@ export interface CheckContext {
   /** Highest mean over one step. */
   readonly peak_load_kW: number;
   readonly step_min: number;
-  readonly meanPeak: MeanPeak;
+  /** What the peaks of the loads meet, in sentences. */
+  readonly peak: readonly string[];
   /** Null if the scenario has no `money` section. */
   readonly money: Money | null;
   readonly surge: Report['surge'];
@@ -62,7 +63,7 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   heading('Inverter efficiency');
   say(efficiencies(limits), 2);
   heading('Peak load against AC output');
-  for (const sentence of peakSentences(context)) say(sentence, 2);
+  for (const sentence of context.peak) say(sentence, 2);
   heading('All at once, and the worst start');
   for (const sentence of surgeSentences(context.surge)) say(sentence, 2);
   const cable = limits.bank_conductor;
@@ -101,17 +102,3 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
 const efficiencies = ({ inverter_efficiency: { european_share, cec_share } }: StaticLimits): string =>
   `${fixed(100 * european_share, 1)} % European, ${fixed(100 * cec_share, 1)} % CEC, standing loss included: weighted over ` +
   'the loads of grid inverters, to compare with a data sheet. These loads are served at what the curve says.';
-
-/** Steps are means: a conflict found here is one, none found is no proof that there is none within the step. */
-function peakSentences({ meanPeak: { conflicts, hottest }, step_min }: CheckContext): readonly string[] {
-  const heat =
-    hottest === null
-      ? []
-      : [`Heat leaves ${kW(hottest.rating_kW)} of the rating in the hottest step, ${hottest.time}.`];
-  return conflicts.length > 0
-    ? [...heat, ...conflicts.map((sentence) => `Conflict: ${sentence}`)]
-    : [
-        ...heat,
-        `No conflict found in means over ${step_min} min; appliances that start together can ask for more.`,
-      ];
-}

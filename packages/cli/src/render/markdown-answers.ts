@@ -37,7 +37,7 @@ function doesItHold(report: Report): string {
   const lolp = unmet.loss_of_load_probability;
   const rest = verdict.holds
     ? ''
-    : ` Of the hours with load wanted, ${percent(lolp)} had some of it unserved.`;
+    : ` Of the hours with load wanted, ${percent(lolp)} had some of it unserved (loss-of-load probability).`;
   return (
     `${escaped(verdict.sentence)}${rest} The loads want ${kWh(load.mean_kWh_day)} on a mean day and ` +
     `${amount(load.peak_kW)} kW in the highest step.`
@@ -81,9 +81,9 @@ function array(report: Report): string {
   return (
     `${amount(array.size_kWp)} kWp under ${amount(array.plane_kWh_m2)} kWh/m² on the plane offered ` +
     `${kWh(array.available_kWh)}; ${kWh(array.used_kWh)} were used and ${percent(array.curtailed_share)} curtailed. ` +
-    `Specific yield ${amount(array.specific_yield_kWh_per_kWp)} kWh/kWp ` +
-    `(${amount(array.available_yield_kWh_per_kWp)} offered), performance ratio ${fixed(array.performance_ratio, 2)} ` +
-    `(${fixed(array.available_performance_ratio, 2)} offered).`
+    `Array yield ${amount(array.array_yield_kWh_per_kWp)} kWh/kWp ` +
+    `(${amount(array.available_yield_kWh_per_kWp)} offered), final yield ${amount(array.final_yield_kWh_per_kWp)} kWh/kWp: ` +
+    `that reached the loads, a performance ratio of ${fixed(array.performance_ratio, 2)}.`
   );
 }
 

@@ -10,6 +10,7 @@ import { assumptions } from './markdown-assumptions.ts';
 import { limits } from './markdown-limits.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { months, spellDays } from './markdown-time.ts';
+import { peakSentences } from './peak.ts';
 import { runCommand } from './run-command.ts';
 import { stringSentences, stringsTitle } from './strings.ts';
 import { wearSection } from './wear.ts';
@@ -43,7 +44,10 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
     ['Why load went unserved', unmetCauses(report)],
     ['Why sun went unused', curtailedCauses(report)],
     ['What the plant can do before an hour is played', limits(report.limits)],
-    ['What the loads can ask for at once', surgeSentences(report.surge).map(escaped).join('\n\n')],
+    [
+      'What the loads can ask for at once',
+      [...peakSentences(report), ...surgeSentences(report.surge)].map(escaped).join('\n\n'),
+    ],
     [
       'Cable between bank and inverter',
       bullets(conductorSentences(report.limits.bank_conductor).map(escaped)),

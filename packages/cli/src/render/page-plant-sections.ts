@@ -5,6 +5,7 @@ import { fixed, kW, price } from './figures.ts';
 import { lyingBars } from './page-bars.ts';
 import { details, escaped, list, paragraph, type Section, table } from './page-html.ts';
 import { figure, WIDTH } from './page-svg.ts';
+import { peakSentences } from './peak.ts';
 import { staticFigures } from './static-figures.ts';
 import { NO_PANEL_DATA, stringSentences, stringsTitle } from './strings.ts';
 
@@ -101,7 +102,7 @@ export function limitsSection(report: Report): Section {
         rows,
       }),
       '<h3>What the loads can ask for at once</h3>',
-      list(surgeSentences(surge)),
+      list([...peakSentences(report), ...surgeSentences(surge)]),
       '<h3>Cable between bank and inverter</h3>',
       list(conductorSentences(limits.bank_conductor)),
       ...strings.flatMap((check) => [
@@ -111,22 +112,23 @@ export function limitsSection(report: Report): Section {
       ...(strings.length === 0 && report.array.size_kWp > 0
         ? ['<h3>Strings</h3>', paragraph(NO_PANEL_DATA)]
         : []),
-      '<h3>What was filled or clipped on the way in</h3>',
+      '<h3>What was filled or clipped on the way in, and what looks odd</h3>',
       notices.length === 0 ? paragraph('Nothing.') : list(notices.map((notice) => notice.message)),
     ],
   };
 }
 
-function limitsSentence({ limits, surge, strings }: Report): string {
+function limitsSentence({ limits, peak, surge, strings }: Report): string {
   const { ac_output, solar_charging, ac_charging, bank_conductor } = limits;
   const ends = (name: string, { figure_kW, limits: all }: typeof solar_charging, none: string): string =>
     figure_kW === null ? none : `${name} ends at ${kW(figure_kW)} (${all[0]!.what})`;
   const conflicts =
+    peak.conflicts.length +
     surge.conflicts.length +
     bank_conductor.conflicts.length +
     strings.reduce((sum, check) => sum + check.conflicts.length, 0);
   // Strings were looked at only where the file has the data of their panels.
-  const looked = strings.length === 0 ? 'starts and cable' : 'starts, cable and strings';
+  const looked = strings.length === 0 ? 'peaks, starts and cable' : 'peaks, starts, cable and strings';
   return (
     `${ends('AC output', ac_output, 'there is no AC output')}, ${ends('solar charging', solar_charging, 'there is no array')}, ` +
     `${ends('AC charging', ac_charging, 'there is no AC charging')}; ` +

@@ -50,6 +50,11 @@ export function stringSentences(check: StringCheck): readonly string[] {
             check.max_input_A === null ? '' : `; the tracker stands ${A(check.max_input_A)}`
           }.`,
         ]),
+    ...(check.operating_A === null || check.max_operating_A === null
+      ? []
+      : [
+          `They work at ${A(check.operating_A)} in full sun; the tracker works at ${A(check.max_operating_A)} at most.`,
+        ]),
     ...check.conflicts.map((text) => `Conflict: ${text}`),
     // Nothing was held against the limits where the file does not count the panels of a string.
     ...(check.conflicts.length === 0 && in_series !== null ? ['No conflict found.'] : []),

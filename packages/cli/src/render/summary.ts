@@ -157,8 +157,7 @@ function array(report: Report): string {
       : `${percent(array.curtailed_share)} curtailed (most: ${CURTAILED_WORDS[main[0]]})`;
   return (
     `${amount(array.size_kWp)} kWp offered ${kWh(array.available_kWh)}, ${kWh(array.used_kWh)} used, ${curtailed}. ` +
-    `Performance ratio ${figureOrNone(array.performance_ratio)}, ` +
-    `${figureOrNone(array.available_performance_ratio)} if all had been used.`
+    `Performance ratio ${figureOrNone(array.performance_ratio)}, counted at the loads.`
   );
 }
 

@@ -8,9 +8,11 @@ import { byMonth, shareOf, total } from './totals.ts';
 /**
  * What the arrays offered, what was taken and why the rest was not.
  *
- * Source: IEC 61724-1 for yields and performance ratio: final yield = energy out over rated power, reference yield =
- * in-plane irradiation over 1 kW/m², performance ratio = final over reference yield. Energy out is taken at the
- * arrays' DC terminals. Curtailed energy lowers both, so both are also given for the energy offered.
+ * Source: yields by IEC 61836 (array yield: energy of the array over its rated power; final system yield: the portion of
+ * the net energy of the system that the array supplied, over the same; reference yield: in-plane irradiation over
+ * 1 kW/m²) and performance ratio, final over reference yield. Which portion of the loads' energy is the array's is
+ * IEC 61724:1998's (recalled): the array's share of all energy that went in. The bank's stock counts as an input where
+ * it fell over the year and as use where it rose; the standard takes charge less discharge, bank losses in it.
  */
 export function arrayFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['array'] {
   const { columns, step_h } = ledger;
@@ -23,6 +25,7 @@ export function arrayFindings(year: PreparedYear, plant: Plant, ledger: Ledger):
     return sum + (weight * total(year.arrays[a]!.plane_W_m2) * step_h) / 1000;
   }, 0);
   const reference_kWh = size_kWp * plane_kWh_m2;
+  const final = usedFromArray_kWh(ledger, used);
   return {
     size_kWp,
     available_kWh: available,
@@ -36,9 +39,22 @@ export function arrayFindings(year: PreparedYear, plant: Plant, ledger: Ledger):
     available_by_month_kWh: byMonth(columns.array_available_kWh, year.clock),
     curtailed_by_month_kWh: byMonth(columns.curtailed_kWh, year.clock),
     plane_kWh_m2,
-    specific_yield_kWh_per_kWp: shareOf(used, size_kWp),
     available_yield_kWh_per_kWp: shareOf(available, size_kWp),
-    performance_ratio: shareOf(used, reference_kWh),
-    available_performance_ratio: shareOf(available, reference_kWh),
+    array_yield_kWh_per_kWp: shareOf(used, size_kWp),
+    final_yield_kWh_per_kWp: shareOf(final, size_kWp),
+    performance_ratio: shareOf(final, reference_kWh),
   };
+}
+
+/** The array's portion of what the loads got: of all energy that went into the plant, the share that was the array's. */
+function usedFromArray_kWh({ columns, start_stock_kWh, steps }: Ledger, array_kWh: number): number {
+  const gained_kWh = columns.bank_stock_kWh[steps - 1]! - start_stock_kWh;
+  const use_kWh = total(columns.load_served_kWh) + total(columns.surplus_load_kWh) + Math.max(0, gained_kWh);
+  const in_kWh =
+    array_kWh +
+    (total(columns.generator_kWh) - total(columns.generator_spilled_kWh)) +
+    total(columns.shore_kWh) +
+    total(columns.engine_charging_kWh) +
+    Math.max(0, -gained_kWh);
+  return in_kWh > 0 ? (use_kWh * array_kWh) / in_kWh : 0;
 }

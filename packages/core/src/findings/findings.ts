@@ -12,8 +12,10 @@ import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
 import { staticLimits } from './limits.ts';
+import { meanPeak, rowPeakNotices } from './mean-peak.ts';
 import { moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
+import { plausibilityNotices } from './plausible.ts';
 import type { Report } from './report.ts';
 import { seasonWeekFindings } from './season-weeks.ts';
 import { spellFindings } from './spell.ts';
@@ -53,6 +55,8 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const generator = generatorFindings(year, plant, ledger);
   const bank = bankFindings(year, plant, ledger);
   const limits = staticLimits(plant);
+  const surge = surgeFindings(year, plant, limits);
+  const peak = meanPeak(year, plant, ledger, limits);
   return {
     ...reportHead(year),
     verdict: verdict(load, unmet, clock.year),
@@ -78,7 +82,8 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
       generator_spilled_kWh: total(columns.generator_spilled_kWh),
     },
     limits,
-    surge: surgeFindings(year, plant, limits),
+    peak,
+    surge,
     strings: stringFindings(year, plant),
     money: moneyFindings(scenario, limits, {
       served_kWh: load.served_kWh,
@@ -93,7 +98,14 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
-    notices: year.notices,
+    notices: [
+      ...year.notices,
+      ...rowPeakNotices(peak, clock.step_min),
+      ...plausibilityNotices(scenario, plant, {
+        load_kWh_day: load.mean_kWh_day,
+        running_kW: surge.running_kW,
+      }),
+    ],
     assumptions: year.assumptions,
   };
 }

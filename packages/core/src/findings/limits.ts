@@ -1,3 +1,4 @@
+import { ampsAtVolts_kW } from '../basis/units.ts';
 import { type Bank, moduleVoltage_V, peakPower_kW } from '../plant/bank.ts';
 import { outputFrom } from '../plant/inverter.ts';
 import type { Charger, Plant, Tracked } from '../plant/plant.ts';
@@ -5,9 +6,18 @@ import { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from '../plant/weig
 import { bankConductor } from '../wiring/bank-conductor.ts';
 import type { Limit, StaticFigure, StaticLimits } from './report.ts';
 
-/** Largest continuous power after conversion to the bank's side: the array's nameplate and both limits of its tracker. */
+/** Array power at standard test conditions that the amps of the tracker's input let through; null where they are not known. */
+function operatingInput_kW({ string, input: { max_operating_A = null } }: Tracked): number | null {
+  if (max_operating_A === null || string === null || string.in_series === null) return null;
+  return (string.in_series * string.panel.vmp_V * max_operating_A) / 1000;
+}
+
+/** Largest continuous power after conversion to the bank's side: the array's nameplate and the limits of its tracker. */
 const trackerOutput_kW = (t: Tracked): number =>
-  Math.min(t.size_kWp * t.efficiency, t.max_input_kW * t.efficiency, t.max_output_kW);
+  Math.min(
+    t.efficiency * Math.min(t.size_kWp, t.max_input_kW, operatingInput_kW(t) ?? Number.POSITIVE_INFINITY),
+    t.max_output_kW,
+  );
 
 const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
   items.reduce((total, item) => total + value(item), 0);
@@ -40,7 +50,7 @@ const terminalVoltage = (bank: Bank, charge_A: number): string =>
  * limit caps what goes into the bank; in a played hour load served at the same time comes on top of it.
  */
 export function staticLimits(plant: Plant): StaticLimits {
-  const { bank, inverter, charger } = plant;
+  const { bank, inverter, charger, all_in_one } = plant;
   // Arrays on the AC side charge through the charger.
   const arrays = plant.arrays.filter((array) => array.ac !== true);
   const modules = modulesThatCarry(bank);
@@ -53,6 +63,19 @@ export function staticLimits(plant: Plant): StaticLimits {
     what: `bank charge current: ${modules} × ${bank.module_max_charge_A} A at ${terminalVoltage(bank, bank.module_max_charge_A)}`,
     limit_kW: bank.max_charge_kW,
   };
+  const allCharging: Limit[] =
+    all_in_one === null || all_in_one.max_charge_A === null
+      ? []
+      : [
+          {
+            what: `all charging of the all-in-one: ${all_in_one.max_charge_A} A at ${volts}${
+              ampsAtVolts_kW(all_in_one.max_charge_A, bank.nominal_voltage_V) < all_in_one.max_charge_kW
+                ? ', and what charges beside it'
+                : ''
+            }`,
+            limit_kW: all_in_one.max_charge_kW,
+          },
+        ];
   const { units } = inverter;
   const rating: Limit = {
     what:
@@ -95,19 +118,32 @@ export function staticLimits(plant: Plant): StaticLimits {
       limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) + fromAc_kW,
     },
   ];
-  const arrayByArray_kW = sum(arrays, trackerOutput_kW) + fromAc_kW;
+  const beside_kW =
+    sum(
+      arrays.filter((t) => !isBuiltIn(t)),
+      trackerOutput_kW,
+    ) + fromAc_kW;
+  solar.push(...operating(arrays, fromAc_kW, past), ...allTrackers(plant, beside_kW), ...allCharging);
+  const builtIn_kW = Math.min(
+    sum(arrays.filter(isBuiltIn), trackerOutput_kW),
+    ...allTrackers(plant, 0).map(({ limit_kW }) => limit_kW),
+  );
+  const arrayByArray_kW = builtIn_kW + beside_kW;
   if (solar.every((limit) => arrayByArray_kW < limit.limit_kW - 1e-9)) {
     solar.push({ what: 'arrays and trackers, one by one', limit_kW: arrayByArray_kW });
   }
 
   const acCharging: Limit[] = [];
-  if (charger !== null) {
+  const best =
+    charger === null ? undefined : chargingSources(plant, charger).sort((a, b) => b.limit_kW - a.limit_kW)[0];
+  // A charger without a source behind it, as an all-in-one has one on sun alone, charges nothing.
+  if (charger !== null && best !== undefined) {
     acCharging.push(
       { what: `charger current: ${charger.max_charge_A} A at ${volts}`, limit_kW: charger.max_output_kW },
       bankCharge,
+      ...allCharging,
+      best,
     );
-    const best = chargingSources(plant, charger).sort((a, b) => b.limit_kW - a.limit_kW)[0];
-    if (best !== undefined) acCharging.push(best);
   }
 
   return {
@@ -138,6 +174,51 @@ export function staticLimits(plant: Plant): StaticLimits {
     ac_charging: figure(acCharging),
     bank_conductor: bankConductor(plant),
   };
+}
+
+const isBuiltIn = (array: Tracked): boolean => array.built_in === true;
+
+/** What the trackers' inputs let through by their amps, where that is known of each of them. */
+function operating(arrays: readonly Tracked[], fromAc_kW: number, past: string): Limit[] {
+  const most_kW = arrays.map(operatingInput_kW);
+  if (arrays.length === 0 || most_kW.includes(null)) return [];
+  return [
+    {
+      what: `operating current of tracker inputs: ${arrays
+        .map(
+          ({ string, input }) =>
+            `${input.max_operating_A} A at ${round(string!.in_series! * string!.panel.vmp_V)} V`,
+        )
+        .join(' + ')}, after conversion${past}`,
+      limit_kW: arrays.reduce((total, t, k) => total + most_kW[k]! * t.efficiency, fromAc_kW),
+    },
+  ];
+}
+
+const round = (value: number): number => Number(value.toPrecision(3));
+
+/**
+ * Limits over all trackers of an all-in-one.
+ *
+ * @param beside_kW what else reaches the bank from the sun
+ */
+function allTrackers({ arrays, all_in_one, bank }: Plant, beside_kW: number): Limit[] {
+  if (all_in_one === null) return [];
+  const { max_tracker_A, max_tracker_output_kW, max_tracker_input_kW } = all_in_one;
+  const best = Math.max(0, ...arrays.filter(isBuiltIn).map((t) => t.efficiency));
+  const beside = beside_kW > 0 ? ', and what charges beside them' : '';
+  const found: Limit[] = [];
+  if (Number.isFinite(max_tracker_input_kW))
+    found.push({
+      what: `input power of all trackers of the all-in-one: ${round(max_tracker_input_kW)} kW, after conversion${beside}`,
+      limit_kW: max_tracker_input_kW * best + beside_kW,
+    });
+  if (max_tracker_A !== null)
+    found.push({
+      what: `current of all trackers of the all-in-one: ${max_tracker_A} A at ${bank.nominal_voltage_V} V${beside}`,
+      limit_kW: max_tracker_output_kW + beside_kW,
+    });
+  return found;
 }
 
 /** What each source puts into the bank through the charger, with no load on it. */

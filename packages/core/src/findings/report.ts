@@ -3,6 +3,7 @@ import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
 import type { DepthBand } from '../wear/life.ts';
 import type { BankConductor } from '../wiring/bank-conductor.ts';
+import type { MeanPeak } from './mean-peak.ts';
 import type { StringCheck } from './strings.ts';
 
 /**
@@ -49,11 +50,11 @@ export interface Report {
   };
   readonly unmet: {
     readonly energy_kWh: number;
-    /** Unmet energy over wanted energy; null if nothing is wanted. */
+    /** Unmet energy over wanted energy, the loss of power supply probability (LPSP); null if nothing is wanted. */
     readonly share: number | null;
     /** Hours with any unmet load. */
     readonly hours: number;
-    /** Hours with unmet load over hours with load wanted; null if nothing is wanted. */
+    /** LOLP: hours with unmet load over hours with load wanted; null if nothing is wanted. */
     readonly loss_of_load_probability: number | null;
     readonly longest_hours: number;
     readonly spells: readonly {
@@ -132,14 +133,14 @@ export interface Report {
     readonly curtailed_by_month_kWh: readonly number[];
     /** Irradiation on the planes, weighted by size, kWh/m². */
     readonly plane_kWh_m2: number;
-    /** Used energy over size (final yield, IEC 61724-1); null without an array. */
-    readonly specific_yield_kWh_per_kWp: number | null;
-    /** Energy offered over size: the yield if nothing were curtailed. */
+    /** DC energy offered over size: the array yield if nothing were curtailed; null without an array, as the next three. */
     readonly available_yield_kWh_per_kWp: number | null;
-    /** Final yield over reference yield (IEC 61724-1): curtailment lowers it. */
+    /** DC energy used over size: array yield, IEC 61836. */
+    readonly array_yield_kWh_per_kWp: number | null;
+    /** The array's portion of what the loads got, over size: final system yield, IEC 61836. */
+    readonly final_yield_kWh_per_kWp: number | null;
+    /** Final yield over reference yield, which is `plane_kWh_m2` over 1 kW/m² (IEC 61724): curtailment and losses lower it. */
     readonly performance_ratio: number | null;
-    /** The same with the energy offered: what the array could do. */
-    readonly available_performance_ratio: number | null;
   };
   readonly bank: {
     readonly capacity_kWh: number;
@@ -180,6 +181,8 @@ export interface Report {
   };
   /** What the plant can do before an hour is played. */
   readonly limits: StaticLimits;
+  /** Means over steps, and rows of load files, against what the inverter gives. */
+  readonly peak: MeanPeak;
   /** What the appliances can ask for at once; not played. */
   readonly surge: {
     /** Every appliance whose window touches the step on at once, other loads at their mean: the largest. */

@@ -35,6 +35,10 @@ export interface StringCheck {
   /** The same with the factors of the code. */
   readonly needed_A: number | null;
   readonly max_input_A: number | null;
+  /** Current of all strings at their point of most power. */
+  readonly operating_A: number | null;
+  /** What the tracker's input works at: what the strings could give beyond it is lost, and played as lost. */
+  readonly max_operating_A: number | null;
   /** Empty if no conflict was found, which is no proof that there is none. */
   readonly conflicts: readonly string[];
   readonly rests_on: readonly string[];
@@ -62,7 +66,7 @@ export const stringFindings = (year: PreparedYear, plant: Plant): readonly Strin
 
 function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: number): StringCheck {
   const { panel, in_series, strings } = string;
-  const { max_V, min_V, max_A } = tracked.input;
+  const { max_V, min_V, max_A, max_operating_A = null } = tracked.input;
   const cold = coldestAir(year);
   const hot = hottestCell(year, a);
   const panel_cold_V = openVoltage_V(panel, cold.air_C);
@@ -95,6 +99,8 @@ function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: n
     short_circuit_A,
     needed_A: short_circuit_A === null ? null : short_circuit_A * SHORT_CIRCUIT_FACTOR,
     max_input_A: max_A,
+    operating_A: strings === null ? null : strings * panel.imp_A,
+    max_operating_A,
   };
   return { ...check, conflicts: conflicts(check), rests_on: restsOn(string, tracked) };
 }
@@ -122,6 +128,11 @@ function conflicts(c: Omit<StringCheck, 'conflicts' | 'rests_on'>): string[] {
   if (c.needed_A !== null && c.max_input_A !== null && c.needed_A > c.max_input_A + 1e-9) {
     found.push(
       `${c.strings} ${c.strings === 1 ? 'string gives' : 'strings give'} ${A(c.short_circuit_A!)} in short circuit, ${A(c.needed_A)} with 1.25 × 1.25, and the tracker stands ${A(c.max_input_A)}.`,
+    );
+  }
+  if (c.operating_A !== null && c.max_operating_A !== null && c.operating_A > c.max_operating_A + 1e-9) {
+    found.push(
+      `${c.strings} ${c.strings === 1 ? 'string works' : 'strings work'} at ${A(c.operating_A)} in full sun, and the tracker at ${A(c.max_operating_A)} at most: it holds them back to ${(100 * (c.max_operating_A / c.operating_A)).toFixed(0)} % of that.`,
     );
   }
   return found;
@@ -173,6 +184,7 @@ function restsOn({ panel, in_series, strings }: PanelString, { input }: Tracked)
     ...(input.max_A === null ? ['tracker.max_input_A'] : []),
     ...(in_series === null ? ['panels_in_series'] : []),
     ...(in_series !== null && strings === null ? ['strings_parallel'] : []),
+    ...((input.max_operating_A ?? null) === null ? ['tracker.max_operating_A'] : []),
   ];
   return [
     ...(missing.length === 0 ? [] : [`Not in the file, so not checked against: ${missing.join(', ')}.`]),

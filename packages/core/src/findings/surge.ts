@@ -14,12 +14,12 @@ const SAME_kW = 1e-9;
 
 /**
  * What can be asked for at once: every appliance whose window touches a step switched on in it, other loads at their
- * mean, loads on the DC side left out, and then the one start that adds most. Neither is played: a year of hours sees means.
+ * mean, those from files at their highest row, loads on the DC side left out, and then the one start that adds most. Neither is played: a year of hours sees means.
  *
  * Left out: two starts at once, and how long a start lasts. Common practice, no source.
  */
 export function surgeFindings(year: PreparedYear, plant: Plant, limits: StaticLimits): Report['surge'] {
-  const all = atOnce(year, meanOnAc_kW(year), () => 1);
+  const all = atOnce(year, meanOnAc_kW(year, true), () => 1);
   const { legs } = plant.inverter;
   const byLeg = Array.from({ length: legs === 1 ? 0 : legs }, (_, leg) => ({
     leg: leg + 1,
@@ -47,16 +47,16 @@ interface AtOnce {
   readonly start: ApplianceLoad | null;
 }
 
-/** Mean power of the loads behind the inverter; changed by its caller. */
-function meanOnAc_kW({ loads, clock }: PreparedYear): Float64Array {
+/** Mean power of the loads behind the inverter, the highest row of those from files; changed by its caller. */
+function meanOnAc_kW({ loads, clock }: PreparedYear, withRows: boolean): Float64Array {
   const mean = loads.total_kW.slice();
   for (const dc_kW of loads.dc_tier_kW ?? []) for (let i = 0; i < clock.steps; i++) mean[i]! -= dc_kW[i]!;
-  return mean;
+  return withRows ? plus(mean, loads.row_peaks?.ac_kW, 1) : mean;
 }
 
 /** The same on one leg: what hangs on it alone, and its share of what hangs on none. */
 function meanOnLeg_kW(year: PreparedYear, leg: number, legs: number): Float64Array {
-  const shared = meanOnAc_kW(year);
+  const shared = meanOnAc_kW(year, false);
   const own = new Float64Array(shared.length);
   (year.loads.leg_tier_kW ?? []).forEach((tiers, other) => {
     for (const kW of tiers) {
@@ -66,7 +66,15 @@ function meanOnLeg_kW(year: PreparedYear, leg: number, legs: number): Float64Arr
       }
     }
   });
-  return own.map((kW, i) => kW + shared[i]! / legs);
+  const { row_peaks } = year.loads;
+  plus(shared, row_peaks?.shared_kW, 1);
+  return plus(plus(own, row_peaks?.leg_kW[leg], 1), shared, 1 / legs);
+}
+
+/** Adds a column to another, where there is one. */
+function plus(sum: Float64Array, term: Float64Array | undefined, factor: number): Float64Array {
+  if (term !== undefined) for (let i = 0; i < sum.length; i++) sum[i]! += factor * term[i]!;
+  return sum;
 }
 
 /**

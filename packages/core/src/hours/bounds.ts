@@ -69,7 +69,7 @@ export function boundBank(
       Math.max(0, flows.stock_kWh - drawableFloor) * parts.discharge_efficiency,
       parts.discharge_current_kWh,
     );
-    flows.charge_current_kWh = parts.charge_current_kWh * chargeAmps;
+    flows.charge_current_kWh = Math.min(parts.charge_current_kWh * chargeAmps, parts.device_charge_kWh);
     flows.charge_most_kWh = flows.is_cold
       ? 0
       : Math.min(chargeRoom_kWh(parts.charging, flows.stock_kWh), flows.charge_current_kWh);
@@ -80,8 +80,8 @@ export function boundBank(
     boundCharge(bank_model, bank);
     flows.discharge_current_kWh = bank.full_current_kWh;
     flows.discharge_most_kWh = bank.discharge_most_kWh;
-    flows.charge_current_kWh = bank.charge_current_kWh;
-    flows.charge_most_kWh = flows.is_cold ? 0 : bank.charge_most_kWh;
+    flows.charge_current_kWh = Math.min(bank.charge_current_kWh, parts.device_charge_kWh);
+    flows.charge_most_kWh = flows.is_cold ? 0 : Math.min(bank.charge_most_kWh, parts.device_charge_kWh);
     if (bank_model.kind === 'kinetic' && bank.room_kWh <= bank_model.tail_kWh)
       flows.held_kWh = parts.capacity_kWh;
   }

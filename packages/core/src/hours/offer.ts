@@ -1,5 +1,7 @@
 import type { Columns } from '../ledger/columns.ts';
-import type { Plant } from '../plant/plant.ts';
+import { workingVoltage_V } from '../plant/panel-string.ts';
+import type { AllInOne, Plant, Tracked } from '../plant/plant.ts';
+import type { PanelSpec } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
 
 /** What passes the arrays' trackers, one entry a step, kWh. */
@@ -16,50 +18,113 @@ export interface Offered {
  * What the arrays offer and what their trackers let through, for every step at once: it depends on sizes and sun
  * alone, not on the bank. Fills `array_available_kWh` and the three tracker columns of the ledger, and `tracked_kWh` with
  * the energy at the trackers' DC side. Arrays on the AC side go to columns of their own. A step whose mean cell
- * temperature puts the string's working voltage outside the tracker's is lost as a whole.
+ * temperature puts the string's working voltage outside the tracker's is lost as a whole. Limits over all trackers of
+ * an all-in-one take the same share from each of them.
  */
-export function offerArrays(
+export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, offered: Offered): void {
+  columns.array_available_kWh.fill(0);
+  columns.curtailed_tracker_voltage_kWh.fill(0);
+  columns.curtailed_tracker_power_kWh.fill(0);
+  columns.curtailed_tracker_current_kWh.fill(0);
+  offered.tracked_kWh.fill(0);
+  offered.ac_sun_kWh.fill(0);
+  offered.ac_offered_kWh.fill(0);
+  const device = plant.all_in_one;
+  if (device === null) {
+    for (let a = 0; a < plant.arrays.length; a++) offerArray(year, plant, a, columns, offered);
+    return;
+  }
+  // What is built in comes first: until then the columns hold nothing else.
+  for (let a = 0; a < plant.arrays.length; a++)
+    if (plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
+  clipTogether(year, device, columns, offered.tracked_kWh);
+  for (let a = 0; a < plant.arrays.length; a++)
+    if (!plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
+}
+
+/** Adds what one array offers, within the limits of its own tracker. */
+function offerArray(
   year: PreparedYear,
   plant: Plant,
+  a: number,
   columns: Columns,
   { tracked_kWh, ac_sun_kWh, ac_offered_kWh }: Offered,
 ): void {
-  const available = columns.array_available_kWh.fill(0);
-  const outside = columns.curtailed_tracker_voltage_kWh.fill(0);
-  const clippedPower = columns.curtailed_tracker_power_kWh.fill(0);
-  const clippedCurrent = columns.curtailed_tracker_current_kWh.fill(0);
-  const step_h = year.clock.step_h;
-  const steps = year.clock.steps;
-  tracked_kWh.fill(0);
-  ac_sun_kWh.fill(0);
-  ac_offered_kWh.fill(0);
-  for (let a = 0; a < plant.arrays.length; a++) {
-    const tracked = plant.arrays[a]!;
-    const { dc_kW_per_kWp, cell_temperature_C } = year.arrays[a]!;
-    const { from_C, to_C } = tracked.works;
-    const size_kWp = tracked.size_kWp;
-    const most_in = tracked.max_input_kW * step_h;
-    const most_out = tracked.max_output_kW * step_h;
-    const efficiency = tracked.efficiency;
-    const isAc = tracked.ac === true;
-    const out_kWh = isAc ? ac_sun_kWh : tracked_kWh;
-    for (let i = 0; i < steps; i++) {
-      const offered = dc_kW_per_kWp[i]! * size_kWp * step_h;
-      if (offered === 0) continue;
-      const cell = cell_temperature_C[i]!;
-      if (cell < from_C || cell > to_C) {
-        available[i]! += offered;
-        outside[i]! += offered;
-        continue;
-      }
-      const taken = Math.min(offered, most_in);
-      const made = taken * efficiency;
-      const passed = Math.min(made, most_out);
-      available[i]! += offered;
-      out_kWh[i]! += passed;
-      if (isAc) ac_offered_kWh[i]! += passed / efficiency;
-      clippedPower[i]! += offered - taken;
-      if (passed < made) (isAc ? clippedPower : clippedCurrent)[i]! += (made - passed) / efficiency;
+  const available = columns.array_available_kWh;
+  const outside = columns.curtailed_tracker_voltage_kWh;
+  const clippedPower = columns.curtailed_tracker_power_kWh;
+  const clippedCurrent = columns.curtailed_tracker_current_kWh;
+  const { step_h, steps } = year.clock;
+  const tracked = plant.arrays[a]!;
+  const { dc_kW_per_kWp, cell_temperature_C } = year.arrays[a]!;
+  const { from_C, to_C } = tracked.works;
+  const size_kWp = tracked.size_kWp;
+  const most_in = tracked.max_input_kW * step_h;
+  const most_out = tracked.max_output_kW * step_h;
+  const efficiency = tracked.efficiency;
+  const isAc = tracked.ac === true;
+  const out_kWh = isAc ? ac_sun_kWh : tracked_kWh;
+  const limit = operatingLimit(tracked);
+  for (let i = 0; i < steps; i++) {
+    const offered = dc_kW_per_kWp[i]! * size_kWp * step_h;
+    if (offered === 0) continue;
+    const cell = cell_temperature_C[i]!;
+    available[i]! += offered;
+    if (cell < from_C || cell > to_C) {
+      outside[i]! += offered;
+      continue;
     }
+    let taken = Math.min(offered, most_in);
+    clippedPower[i]! += offered - taken;
+    if (limit !== null) {
+      const most = workingVoltage_V(limit.panel, cell) * limit.kW_per_V * step_h;
+      if (most < taken) {
+        clippedCurrent[i]! += taken - most;
+        taken = most;
+      }
+    }
+    const made = taken * efficiency;
+    const passed = Math.min(made, most_out);
+    out_kWh[i]! += passed;
+    if (isAc) ac_offered_kWh[i]! += passed / efficiency;
+    if (passed < made) (isAc ? clippedPower : clippedCurrent)[i]! += (made - passed) / efficiency;
+  }
+}
+
+/**
+ * What a tracker takes at most by the current that it works at, for each volt of one panel; null where it or the string
+ * is not known. The string is taken to stay at its voltage of most power: held to fewer amps it would go up a little.
+ */
+function operatingLimit({ string, input }: Tracked): { panel: PanelSpec; kW_per_V: number } | null {
+  const { max_operating_A = null } = input;
+  if (string === null || string.in_series === null || max_operating_A === null) return null;
+  return { panel: string.panel, kW_per_V: (string.in_series * max_operating_A) / 1000 };
+}
+
+/** Takes from all trackers of an all-in-one alike what is above its limits over them. */
+function clipTogether(
+  { clock: { steps, step_h } }: PreparedYear,
+  { max_tracker_input_kW, max_tracker_output_kW }: AllInOne,
+  columns: Columns,
+  tracked_kWh: Float64Array,
+): void {
+  const most_in = max_tracker_input_kW * step_h;
+  const most_out = max_tracker_output_kW * step_h;
+  for (let i = 0; i < steps; i++) {
+    const out = tracked_kWh[i]!;
+    if (out === 0) continue;
+    const taken =
+      columns.array_available_kWh[i]! -
+      columns.curtailed_tracker_voltage_kWh[i]! -
+      columns.curtailed_tracker_power_kWh[i]! -
+      columns.curtailed_tracker_current_kWh[i]!;
+    const byInput = most_in / taken;
+    const byOutput = most_out / out;
+    const kept = Math.min(byInput, byOutput);
+    if (kept >= 1) continue;
+    const column =
+      byInput <= byOutput ? columns.curtailed_tracker_power_kWh : columns.curtailed_tracker_current_kWh;
+    column[i]! += (1 - kept) * taken;
+    tracked_kWh[i] = kept * out;
   }
 }

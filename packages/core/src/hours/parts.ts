@@ -21,6 +21,8 @@ export interface StepParts {
   readonly charge_efficiency: number;
   readonly discharge_current_kWh: number;
   readonly charge_current_kWh: number;
+  /** Most that an all-in-one and what stands beside it put into the bank, whatever its modules take. */
+  readonly device_charge_kWh: number;
   readonly min_charge_temperature_C: number;
   readonly charging: ChargeTerms;
   /** Null for a bank of fixed efficiency. */
@@ -88,6 +90,7 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     charge_efficiency: bank.charge_efficiency,
     discharge_current_kWh: bank.max_discharge_kW * step_h,
     charge_current_kWh: bank.max_charge_kW * step_h,
+    device_charge_kWh: (plant.all_in_one?.max_charge_kW ?? Number.POSITIVE_INFINITY) * step_h,
     min_charge_temperature_C: bank.min_charge_temperature_C,
     charging: chargeTerms(bank, step_h),
     bank_model: modelParts(bank, step_h),

@@ -74,11 +74,13 @@ export function playQuiet(
   const { tracked_kWh, drawable_floor_kWh, charge_amps_share, bank_temperature_C, night, dc_load_kW } = given;
   const { charging, floor_kWh, capacity_kWh, per_capacity, self_discharge } = parts;
   const { charge_efficiency, discharge_efficiency, per_discharge_efficiency } = parts;
-  const { charge_current_kWh, discharge_current_kWh, min_charge_temperature_C, step_h } = parts;
+  const { charge_current_kWh, device_charge_kWh, discharge_current_kWh, min_charge_temperature_C, step_h } =
+    parts;
   const hasSurplusLoads = given.surplus.length > 0;
   let least = parts.generator === null ? -1 : parts.generator.start_kWh;
   for (const rule of parts.shedding) least = Math.max(least, rule.shed_kWh);
   const steps = may.length;
+  let current = Math.min(charge_current_kWh, device_charge_kWh);
   let held = memory.stock_kWh;
   let wrote = 0;
   for (; i < steps && may[i] === 1; i++) {
@@ -97,8 +99,8 @@ export function playQuiet(
       if (discharged > above * discharge_efficiency) break;
     } else {
       const surplus = tracked - need;
-      const current =
-        charge_amps_share === null ? charge_current_kWh : charge_current_kWh * charge_amps_share[i]!;
+      if (charge_amps_share !== null)
+        current = Math.min(charge_current_kWh * charge_amps_share[i]!, device_charge_kWh);
       const cold = bank_temperature_C[i]! < min_charge_temperature_C;
       if (!cold) charged = Math.min(surplus, chargeRoom_kWh(charging, stock), current);
       unused = surplus - charged;
@@ -114,8 +116,6 @@ export function playQuiet(
     if (unused > 0) {
       const atArray = trackable / tracked;
       used = trackable - unused * atArray;
-      const current =
-        charge_amps_share === null ? charge_current_kWh : charge_current_kWh * charge_amps_share[i]!;
       if (bank_temperature_C[i]! < min_charge_temperature_C) {
         columns.curtailed_bank_cold_kWh[i] = unused * atArray;
       } else {

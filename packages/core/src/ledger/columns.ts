@@ -79,7 +79,12 @@ export const LEDGER_COLUMNS = [
     'sum',
     'unused because the bank is full, or tapering close to full',
   ),
-  column('curtailed_charge_current_kWh', 'kWh', 'sum', 'unused because the modules take no more amps'),
+  column(
+    'curtailed_charge_current_kWh',
+    'kWh',
+    'sum',
+    'unused because the modules take, or the all-in-one gives them, no more amps',
+  ),
   column('curtailed_bank_cold_kWh', 'kWh', 'sum', 'unused because the bank is too cold to be charged'),
   column(
     'curtailed_charger_kWh',
@@ -99,8 +104,18 @@ export const LEDGER_COLUMNS = [
     'sum',
     'unused because the strings are outside the voltages at which the tracker works',
   ),
-  column('curtailed_tracker_power_kWh', 'kWh', 'sum', 'unused because a tracker takes no more power'),
-  column('curtailed_tracker_current_kWh', 'kWh', 'sum', 'unused because a tracker gives no more amps'),
+  column(
+    'curtailed_tracker_power_kWh',
+    'kWh',
+    'sum',
+    'unused because a tracker, or all of an all-in-one together, take no more power',
+  ),
+  column(
+    'curtailed_tracker_current_kWh',
+    'kWh',
+    'sum',
+    'unused because a tracker, or all of an all-in-one together, take or give no more amps',
+  ),
   column(
     'tracker_loss_kWh',
     'kWh',

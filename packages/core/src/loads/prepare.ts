@@ -4,6 +4,7 @@ import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { addAppliance } from './appliance.ts';
 import { addDaily } from './daily.ts';
+import { rowPeaks } from './rows.ts';
 import { switchAllOn } from './running.ts';
 import { meteredLoads, type PlacedLoad } from './series.ts';
 import { addTemperature } from './temperature.ts';
@@ -106,6 +107,11 @@ export function prepareLoads(
     dc_tier_kW: dcByTier === null ? null : [...dcByTier.values()],
     leg_tier_kW: legs === 0 ? null : legsByTier.map((tier) => [...tier.values()]),
     running_kW,
+    row_peaks: rowPeaks(
+      metered.flatMap(({ index, short }) => (short === null ? [] : [{ index, short }])),
+      loads,
+      clock,
+    ),
     waiting: loads.flatMap((load) => (load.kind === 'waiting' ? [waitingYear(load, clock, wall)] : [])),
     surplus: loads.flatMap((load) => (load.kind === 'surplus' ? [surplusYear(load, clock, wall)] : [])),
     notices: metered.flatMap((load) => load.notices),

@@ -1,6 +1,6 @@
 import { InputError, type Issue } from '../basis/errors.ts';
 import type { Assumption, Notice } from '../basis/notices.ts';
-import { HOUR_ms } from '../basis/units.ts';
+import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SeriesLoad } from '../scenario/schema.ts';
 import { layOnClock } from '../series/grid.ts';
@@ -10,6 +10,7 @@ import { readSeries } from '../series/read.ts';
 import { RowIssues } from '../series/rows.ts';
 import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Series } from '../series/types.ts';
+import { type ShortRows, slotClock, slotOf } from './rows.ts';
 
 /** A load of a scenario with its place in the list. */
 export interface PlacedLoad<L> {
@@ -22,6 +23,8 @@ export interface MeteredLoad {
   readonly index: number;
   /** Mean power per step, kW. */
   readonly power_kW: Float64Array;
+  /** Its rows, where they are shorter than a step. */
+  readonly short: ShortRows | null;
   readonly notices: readonly Notice[];
   readonly assumptions: readonly Assumption[];
 }
@@ -65,6 +68,7 @@ export function meteredLoads(
           metered.push({
             index,
             power_kW: gridded.values.get('power')!,
+            short: shortRows(closed.series, clock, load, path),
             notices: [...closed.notices, ...gridded.notices],
             assumptions: leapDayAssumptions(series, path),
           });
@@ -72,6 +76,13 @@ export function meteredLoads(
     });
   if (issues.length > 0) throw new InputError(issues);
   return metered;
+}
+
+function shortRows(series: Series, clock: Clock, load: SeriesLoad, path: string): ShortRows | null {
+  const slot_min = slotOf((series.end_ms[0]! - series.start_ms[0]!) / MINUTE_ms, clock.step_min);
+  if (slot_min === null) return null;
+  const { values } = layOnClock(series, slotClock(clock, slot_min), load.gaps, path);
+  return { slot_min, power_kW: values.get('power')! };
 }
 
 function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): Series {

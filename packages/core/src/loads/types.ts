@@ -1,4 +1,5 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
+import type { RowPeaks } from './rows.ts';
 
 /** What is wanted, by tier, and what else draws power. */
 export interface LoadYear {
@@ -14,6 +15,8 @@ export interface LoadYear {
   readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
   /** What the loads on the AC side draw with all that may be on switched on; null unless the inverter can sleep. */
   readonly running_kW: Float64Array | null;
+  /** What rows of load files reach above the means of their steps; null where none are shorter than a step. */
+  readonly row_peaks: RowPeaks | null;
   readonly waiting: readonly WaitingYear[];
   readonly surplus: readonly SurplusYear[];
   readonly notices: readonly Notice[];
@@ -56,6 +59,12 @@ export function mapLoads(loads: LoadYear, change: (column: Float64Array) => Floa
     dc_tier_kW: loads.dc_tier_kW && each(loads.dc_tier_kW),
     leg_tier_kW: loads.leg_tier_kW?.map(each) ?? null,
     running_kW: loads.running_kW && change(loads.running_kW),
+    row_peaks: loads.row_peaks && {
+      ...loads.row_peaks,
+      ac_kW: change(loads.row_peaks.ac_kW),
+      shared_kW: change(loads.row_peaks.shared_kW),
+      leg_kW: each(loads.row_peaks.leg_kW),
+    },
     waiting: loads.waiting.map((load) => ({
       ...load,
       asked_kWh: change(load.asked_kWh),

@@ -14,6 +14,8 @@ export interface TrackerInput {
   readonly max_V: number | null;
   readonly min_V: number | null;
   readonly max_A: number | null;
+  /** Current that it works at, not that of a short circuit. */
+  readonly max_operating_A?: number | null;
 }
 
 /** Cell temperatures between which a string's voltage is one that the tracker takes power at. */

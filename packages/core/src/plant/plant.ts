@@ -24,11 +24,28 @@ export interface Tracked {
   readonly efficiency: number;
   /** True if it feeds the AC side through an inverter of its own, which follows that of the plant. */
   readonly ac?: boolean;
+  /** True if it is built into the inverter, whose limits then hold for it. */
+  readonly built_in?: boolean;
   /** Null where the scenario gives no data sheet of its panels. */
   readonly string: PanelString | null;
   readonly input: TrackerInput;
   /** Cells outside it make a voltage at which the tracker takes nothing. */
   readonly works: WorkingRange;
+}
+
+/** Limits of an all-in-one over what is built into it, all units together; infinite where the scenario states none. */
+export interface AllInOne {
+  /**
+   * Most that goes into the bank, kW: by the device's limit, and beside it what trackers, charger and engine outside it
+   * can put out at most.
+   */
+  readonly max_charge_kW: number;
+  /** The device's own limit within it; null where it states none. */
+  readonly max_charge_A: number | null;
+  /** Most that its trackers take from their arrays together, and put out together, kW. */
+  readonly max_tracker_input_kW: number;
+  readonly max_tracker_output_kW: number;
+  readonly max_tracker_A: number | null;
 }
 
 /** The AC charger; null means the generator can't reach the bank. */
@@ -65,6 +82,8 @@ export interface Plant {
   readonly bank_life: BankLife | null;
   readonly inverter: Inverter;
   readonly charger: Charger | null;
+  /** Null unless the scenario states a limit over all that is built into the inverter. */
+  readonly all_in_one: AllInOne | null;
   readonly generator: Generator | null;
   readonly shore: Shore | null;
   /** Most that a running engine puts into the DC side through its DC-DC charger, kW; 0 without. */
@@ -92,16 +111,8 @@ export function plantOf(scenario: Scenario): Plant {
     bank,
     bank_life: buildBankLife(scenario.bank),
     inverter: buildInverter(scenario.inverter),
-    charger:
-      scenario.charger === undefined
-        ? null
-        : {
-            max_charge_A: scenario.charger.max_charge_A,
-            max_output_kW: ampsAtVolts_kW(scenario.charger.max_charge_A, volts),
-            efficiency: scenario.charger.efficiency_share,
-            max_shore_input_kW: circuit_kW(scenario.charger, scenario.shore?.voltage_V),
-            max_generator_input_kW: circuit_kW(scenario.charger, scenario.generator?.voltage_V),
-          },
+    charger: chargerOf(scenario, volts),
+    all_in_one: allInOneOf(scenario, volts),
     generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
     shore:
       scenario.shore === undefined
@@ -121,6 +132,47 @@ export function plantOf(scenario: Scenario): Plant {
   };
 }
 
+/** The charger of a stack is one for each unit where it is built in, and one elsewhere. */
+function chargerOf({ charger, inverter, shore, generator }: Scenario, bank_V: number): Charger | null {
+  if (charger === undefined) return null;
+  const count = charger.built_in === true ? inverter.units : 1;
+  return {
+    max_charge_A: charger.max_charge_A * count,
+    max_output_kW: ampsAtVolts_kW(charger.max_charge_A * count, bank_V),
+    efficiency: charger.efficiency_share,
+    max_shore_input_kW: circuit_kW(charger, shore?.voltage_V) * count,
+    max_generator_input_kW: circuit_kW(charger, generator?.voltage_V) * count,
+  };
+}
+
+/**
+ * Limits of an all-in-one. Its arrays are taken to be spread evenly over the units of a stack; what stands outside it
+ * charges the bank beside it, at most with all it has.
+ */
+function allInOneOf(scenario: Scenario, bank_V: number): AllInOne | null {
+  const { inverter, arrays, charger, engine_charging } = scenario;
+  const { units, max_total_charge_A, max_total_tracker_kW, max_total_tracker_A } = inverter;
+  const builtIn = arrays.some(({ tracker }) => tracker.built_in === true);
+  const hasCharger = charger?.built_in === true;
+  const charge_A = builtIn || hasCharger ? max_total_charge_A : undefined;
+  const tracker_kW = builtIn ? max_total_tracker_kW : undefined;
+  const tracker_A = builtIn ? max_total_tracker_A : undefined;
+  if (charge_A === undefined && tracker_kW === undefined && tracker_A === undefined) return null;
+  const all_kW = (amps: number | undefined): number =>
+    amps === undefined ? Number.POSITIVE_INFINITY : ampsAtVolts_kW(amps * units, bank_V);
+  const outside_A = arrays.reduce(
+    (sum, { tracker }) => sum + (tracker.built_in === true ? 0 : (tracker.max_charge_A ?? 0)),
+    (hasCharger ? 0 : (charger?.max_charge_A ?? 0)) + (engine_charging?.max_charge_A ?? 0),
+  );
+  return {
+    max_charge_kW: all_kW(charge_A) + ampsAtVolts_kW(outside_A, bank_V),
+    max_charge_A: charge_A === undefined ? null : charge_A * units,
+    max_tracker_input_kW: tracker_kW === undefined ? Number.POSITIVE_INFINITY : tracker_kW * units,
+    max_tracker_output_kW: all_kW(tracker_A),
+    max_tracker_A: tracker_A === undefined ? null : tracker_A * units,
+  };
+}
+
 function tracked(array: ArraySpec, bank_V: number): Tracked {
   const { tracker } = array;
   const ac = array.coupling === 'ac';
@@ -129,6 +181,7 @@ function tracked(array: ArraySpec, bank_V: number): Tracked {
     max_V: tracker.max_input_V ?? null,
     min_V: tracker.min_input_V ?? null,
     max_A: tracker.max_input_A ?? null,
+    max_operating_A: tracker.max_operating_A ?? null,
   };
   return {
     name: array.name,
@@ -139,6 +192,7 @@ function tracked(array: ArraySpec, bank_V: number): Tracked {
     max_charge_A: ac ? null : tracker.max_charge_A!,
     efficiency: tracker.efficiency_share,
     ac,
+    built_in: tracker.built_in === true,
     string,
     input,
     works: workingRange(string, input),

@@ -117,9 +117,20 @@ function sizeOfStrings(array: ArraySpec, panels_in_series: number, path: string)
   return [{ code, path, message, fix: 'count panels instead of size_kWp, or correct the strings' }];
 }
 
-function trackerInput({ tracker: { min_input_V, max_input_V } }: ArraySpec, at: string): Found[] {
-  if (min_input_V === undefined || max_input_V === undefined || min_input_V < max_input_V) return [];
-  const message = `${min_input_V} V is not below max_input_V ${max_input_V}`;
-  const fix = 'check both against the data sheet of the tracker';
-  return [{ code, path: `${at}.tracker.min_input_V`, message, fix }];
+/** A tracker works between its voltages and below the current that its input stands; on the AC side it is no tracker of the inverter. */
+function trackerInput({ tracker, coupling }: ArraySpec, at: string): Found[] {
+  const { min_input_V, max_input_V, max_input_A, max_operating_A, built_in } = tracker;
+  const found: Found[] = [];
+  const add = (key: string, message: string, fix: string) =>
+    found.push({ code, path: `${at}.tracker.${key}`, message, fix });
+  const sheet = 'check both against the data sheet of the tracker';
+  if (min_input_V !== undefined && max_input_V !== undefined && min_input_V >= max_input_V)
+    add('min_input_V', `${min_input_V} V is not below max_input_V ${max_input_V}`, sheet);
+  if (max_operating_A !== undefined && max_input_A !== undefined && max_operating_A > max_input_A)
+    add('max_operating_A', `${max_operating_A} A is above max_input_A ${max_input_A}`, sheet);
+  if (built_in === true && coupling === 'ac') {
+    const message = 'an array on the AC side has an inverter of its own';
+    add('built_in', message, 'leave it out, or put the array on the DC side with coupling: dc');
+  }
+  return found;
 }

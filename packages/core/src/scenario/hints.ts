@@ -37,7 +37,7 @@ export function fixFor(value: unknown, schema: z.ZodType, key: string): string {
     if (value === '') return 'write a text';
   }
   if (typeof value === 'number') {
-    if (range) return numberFix(value, range, schema);
+    if (range) return numberFix(value, range, schema, key);
     if (plain instanceof z.ZodString && Number.isFinite(value)) return `put it in quotes: "${value}"`;
   }
   const list = [inner(schema), plain].find((s) => s instanceof z.ZodArray);
@@ -72,11 +72,11 @@ const isShare = ({ min, max }: Range): boolean => min >= -1 && max <= 1;
 /** 0.95 for 95, without binary dust. */
 const hundredth = (value: number): number => Number((value / 100).toPrecision(12));
 
-function numberFix(value: number, range: Range, schema: z.ZodType): string {
+function numberFix(value: number, range: Range, schema: z.ZodType, key: string): string {
   if (!Number.isFinite(value)) return 'write a finite number';
   if (!isWithin(value, range) && isShare(range) && isWithin(hundredth(value), range))
     return `this is a share, not a percentage: write ${hundredth(value)}`;
-  if (value > range.max) return `lower it to ${range.max} or less`;
+  if (value > range.max) return `lower it to ${range.max} or less${otherUnit(value, range, key)}`;
   if (value < range.min)
     return schema.safeParse(range.min).success
       ? `raise it to ${range.min} or more`
@@ -85,6 +85,35 @@ function numberFix(value: number, range: Range, schema: z.ZodType): string {
   if (value === range.min && !schema.safeParse(value).success && schema.safeParse(value + 1e-6).success)
     return `write a number above ${range.min}`;
   return Number.isInteger(value) ? 'write one of these numbers' : `write ${Math.round(value)}`;
+}
+
+/** Units that people write where a key asks for another, the likeliest first, and what makes that of them. */
+const OTHER_UNITS: Readonly<Record<string, readonly (readonly [string, (value: number) => number])[]>> = {
+  kW: [['W', (W) => W / 1000]],
+  kWp: [['W', (W) => W / 1000]],
+  kWh: [['Wh', (Wh) => Wh / 1000]],
+  kWh_day: [['Wh', (Wh) => Wh / 1000]],
+  Ah: [['mAh', (mAh) => mAh / 1000]],
+  A: [['mA', (mA) => mA / 1000]],
+  V: [['mV', (mV) => mV / 1000]],
+  C: [
+    ['°F', (F) => (F - 32) / 1.8],
+    ['K', (K) => K - 273.15],
+  ],
+  m: [['ft', (ft) => ft * 0.3048]],
+  h: [['min', (min) => min / 60]],
+  min: [['s', (s) => s / 60]],
+  L: [['mL', (mL) => mL / 1000]],
+  L_per_h: [['mL', (mL) => mL / 1000]],
+};
+
+/** `; it looks like W: then write 5`: where a figure too large for a key fits it in another unit. */
+function otherUnit(value: number, range: Range, key: string): string {
+  const units = OTHER_UNITS[splitUnit(key).unit ?? ''] ?? [];
+  const meant = units.find(([, convert]) => isWithin(convert(value), range));
+  return meant === undefined
+    ? ''
+    : `; it looks like ${meant[0]}: then write ${Number(meant[1](value).toPrecision(4))}`;
 }
 
 function numberInTextFix(text: string, range: Range, key: string): string {

@@ -15,6 +15,8 @@ const MEANINGS: Readonly<Record<string, string>> = {
   '*.connection': 'Whether the loads hang on it alone while it is there (transfer), or share it (parallel)',
   '*.max_charge_A': "Highest current into the bank, at the bank's nominal voltage, A",
   '*.efficiency_share': 'Output over input, 0 to 1',
+  '*.built_in':
+    'Built into the inverter and under its limits; each unit brings a charger, so its figures are of one',
   '*.file': 'File, relative to the scenario file',
   '*.delimiter': 'Sign between the columns of the CSV file',
   '*.decimal': 'Decimal mark; a point if it is left out',
@@ -102,6 +104,8 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'arrays[].tracker.max_input_V': 'Highest voltage that its input stands, at open circuit too, V',
   'arrays[].tracker.min_input_V': 'Lower end of the voltages at which it takes power, V',
   'arrays[].tracker.max_input_A': 'Highest short-circuit current that its input stands, A',
+  'arrays[].tracker.max_operating_A':
+    'Highest current that its input works at; what the panels could give beyond it is lost, A',
   'arrays[].tracker.max_output_kW': 'For an array on the AC side: AC power of its inverter, kW',
   'arrays[].coupling': 'Behind a tracker on the DC side, or behind an inverter of its own on the AC side',
 
@@ -165,9 +169,16 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'inverter.efficiency.points[].load_share': 'Output, share of the rating',
   'inverter.efficiency.loss_linear': 'Loss in proportion to the output, share of the rating',
   'inverter.efficiency.loss_quadratic': 'Loss in proportion to the square of the output, share of the rating',
-  'inverter.units': 'Units stacked on one bank; rating, surge, standing draw and price are of one',
+  'inverter.units':
+    'Units stacked on one bank; rating, surge, standing draw, price and what is built in are of one',
   'inverter.legs': 'Phases: one, two of a split phase, or three; units are spread over them',
   'inverter.output_voltage_V': 'From leg to neutral, V',
+  'inverter.max_total_charge_A':
+    "All-in-one: most that trackers and charger of one unit put into the bank together, at the bank's nominal voltage, A",
+  'inverter.max_total_tracker_kW':
+    'All-in-one: most that all trackers of one unit take from their arrays together, kW',
+  'inverter.max_total_tracker_A':
+    "All-in-one: most that all trackers of one unit put out together, at the bank's nominal voltage, A",
   'inverter.sleep': 'What it does while little is on',
   'inverter.sleep.below_W': 'It sleeps while all that may be on draws less, W',
   'inverter.sleep.search_W': 'Mean draw of a sleeping unit that looks for a load, W',
@@ -293,9 +304,9 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'parts-file.parts[].about': 'A word on it, for whoever chooses',
   'parts-file.parts[].values': 'Keys of that section; what a scenario says itself wins',
   'parts-file.parts[].brings': 'What is built into an all-in-one inverter',
-  'parts-file.parts[].brings.charger': 'Its AC charger, used where the scenario has none',
+  'parts-file.parts[].brings.charger': 'The AC charger of each unit, used where the scenario has none',
   'parts-file.parts[].brings.tracker': 'Each of its trackers, for arrays without one',
-  'parts-file.parts[].brings.trackers': 'How many trackers it has; one array hangs on each',
+  'parts-file.parts[].brings.trackers': 'How many trackers each unit has; one array hangs on each',
 };
 
 /**

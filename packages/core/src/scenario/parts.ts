@@ -76,7 +76,8 @@ interface Loan {
 
 /**
  * Fills in what parts lend and what panels add up to: `arrays[k].size_kWp` from `panels` × `panel_kWp`. What an
- * all-in-one brings gets the all-in-one's name as its `part`, so that the bill knows it is paid for.
+ * all-in-one brings is marked `built_in`, once for each unit, and gets the all-in-one's name as its `part`, so that the
+ * bill knows it is paid for.
  *
  * @returns a document whose places point to the parts file for lent values
  * @throws InputError for a part that no file has, one of the wrong kind, or an array too many for the trackers
@@ -130,13 +131,14 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
   fill('bank', 'module');
   fill('generator', 'generator');
   const allInOne = fill('inverter', 'inverter');
+  const units = unitsOf(filled.inverter);
   if (root.charger !== undefined) fill('charger', 'charger');
   else if (allInOne?.brings.charger) {
-    filled.charger = { ...allInOne.brings.charger, part: allInOne.name };
+    filled.charger = { built_in: true, ...allInOne.brings.charger, part: allInOne.name };
     loans.push({ at: ['charger'], part: allInOne, within: [...allInOne.path, 'brings', 'charger'] });
   }
   if (Array.isArray(root.arrays)) {
-    let trackersLeft = allInOne?.brings.tracker ? allInOne.brings.trackers : 0;
+    let trackersLeft = allInOne?.brings.tracker ? allInOne.brings.trackers * units : 0;
     filled.arrays = root.arrays.map((item: unknown, k): unknown => {
       if (!isMapping(item)) return item;
       const at = ['arrays', k];
@@ -144,9 +146,9 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
       if (isMapping(array.tracker))
         array.tracker = borrow(array.tracker, [...at, 'tracker'], 'tracker').filled;
       else if (array.tracker === undefined && allInOne?.brings.tracker) {
-        if (trackersLeft === 0) issues.push(noTrackerLeft(allInOne, at, document));
+        if (trackersLeft === 0) issues.push(noTrackerLeft(allInOne, units, at, document));
         else trackersLeft--;
-        array.tracker = { ...allInOne.brings.tracker, part: allInOne.name };
+        array.tracker = { built_in: true, ...allInOne.brings.tracker, part: allInOne.name };
         loans.push({
           at: [...at, 'tracker'],
           part: allInOne,
@@ -173,10 +175,16 @@ const notAList = (value: unknown, document: SourceDocument): Issue => ({
   place: document.valuePlace(['parts_files']),
 });
 
-const noTrackerLeft = ({ name, brings }: Part, at: Path, document: SourceDocument): Issue => ({
+/** Of a stack each unit brings what its part says; a number that the schema will refuse counts as one. */
+function unitsOf(inverter: unknown): number {
+  const units = isMapping(inverter) ? inverter.units : undefined;
+  return typeof units === 'number' && units >= 1 ? units : 1;
+}
+
+const noTrackerLeft = ({ name, brings }: Part, units: number, at: Path, document: SourceDocument): Issue => ({
   code: 'no-tracker',
   path: pathText(at),
-  message: `"${name}" brings ${brings.trackers === 1 ? 'one tracker' : `${brings.trackers} trackers`}, and none is left for this array`,
+  message: `${units === 1 ? `"${name}" brings` : `${units} of "${name}" bring`} ${brings.trackers * units === 1 ? 'one tracker' : `${brings.trackers * units} trackers`}, and none is left for this array`,
   expected: 'an array for each tracker',
   fix: 'give this array a tracker of its own, or put panels that face alike into one array',
   place: document.valuePlace(at),

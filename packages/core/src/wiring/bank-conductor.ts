@@ -62,10 +62,12 @@ export function bankConductor(plant: Plant): BankConductor {
   const { bank, inverter, wiring, arrays, charger } = plant;
   const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
   const inverter_A = (1000 * inputFor(inverter.curve, inverter.rating_kW)) / lowest_voltage_V;
-  const chargers_A = arrays.reduce(
+  const together_A = arrays.reduce(
     (sum, array) => sum + (array.max_charge_A ?? 0),
     charger?.max_charge_A ?? 0,
   );
+  const device_kW = plant.all_in_one?.max_charge_kW ?? Number.POSITIVE_INFINITY;
+  const chargers_A = Math.min(together_A, (1000 * device_kW) / bank.nominal_voltage_V);
   const modules_A = bank.current_modules * bank.module_max_charge_A;
   const currents = [
     {

@@ -66,11 +66,15 @@ export const LOAD_MEANINGS: readonly Meaning[] = [
   }),
   ...section('unmet', {
     energy_kWh: ['kWh', 'load left unserved in the year', 'sum of unmet_kWh'],
-    share: ['1', 'unserved over wanted energy', 'unmet.energy_kWh / load.wanted_kWh'],
+    share: [
+      '1',
+      'unmet over wanted energy: the loss of power supply probability (LPSP)',
+      'unmet.energy_kWh / load.wanted_kWh',
+    ],
     hours: ['h', 'hours with any unserved load', 'steps with unmet_kWh > 1e-9, times hours of a step'],
     loss_of_load_probability: [
       '1',
-      'share of the hours with load wanted in which some of it is not served',
+      'LOLP: share of the hours with load wanted in which some of it is unmet; by energy it is unmet.share',
       'steps with unmet_kWh > 1e-9 / steps with load_wanted_kWh > 0',
     ],
     longest_hours: ['h', 'longest spell with unserved load', 'largest of unmet.spells.hours'],

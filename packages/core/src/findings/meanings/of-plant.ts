@@ -73,11 +73,16 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
       'strings.short_circuit_A × 1.25 × 1.25',
       'NEC 690.8',
     ],
-    max_input_A: ['A', 'highest input current of the tracker'],
+    max_input_A: ['A', 'highest short-circuit current that the input of the tracker stands'],
+    operating_A: ['A', 'current of all strings at their point of most power', 'strings.strings × imp_A'],
+    max_operating_A: ['A', 'highest current that the input of the tracker works at'],
     conflicts: ['text', 'what is against the limits; empty if no conflict was found, which proves nothing'],
     rests_on: ['text', 'what the figures rest on'],
   }),
-  ...limited('ac_charging', 'most power from charger or generator into the bank'),
+  ...limited(
+    'ac_charging',
+    'most power from generator, socket or arrays on the AC side into the bank, through the charger',
+  ),
   ...section('limits.inverter_efficiency', {
     european_share: [
       '1',
@@ -130,6 +135,19 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
     'overcurrent.standard_A': ['A', 'standard ratings between the two', null, 'NEC 240.6(A)'],
     conflicts: ['text', 'what does not fit together; none found is no proof that there is none'],
     rests_on: ['text', 'what these figures rest on, and who decides'],
+  }),
+  ...section('peak', {
+    ac_peak_kW: ['kW', 'highest step of all that hangs behind the inverter'],
+    'rows.row_min': ['min', 'shortest rows of load files, where they are shorter than a step'],
+    'rows.peak_kW': ['kW', 'the same with loads from files at the highest row of each step'],
+    'rows.time': ['time', 'when that is, local time'],
+    'rows.step_min': ['min', 'run.step_min that plays these rows, or the shortest there is'],
+    'hottest.rating_kW': [
+      'kW',
+      "what heat leaves of the inverter's rating in the hottest step; null where it takes nothing",
+    ],
+    'hottest.time': ['time', 'when that is, local time'],
+    conflicts: ['text', 'what does not fit together; none found is no proof that there is none'],
   }),
   ...section('surge', {
     running_kW: ['kW', 'every appliance whose window touches a step on at once, other loads at their mean'],

@@ -2,7 +2,7 @@ import { CURTAILED_CAUSES } from '../../ledger/columns.ts';
 import { type Meaning, section } from './meaning.ts';
 import { byCause } from './of-load.ts';
 
-const IEC = 'IEC 61724-1';
+const IEC = 'IEC 61836, IEC 61724:1998';
 
 /** What the sun gives, what else does, and what is lost. */
 export const SUN_MEANINGS: readonly Meaning[] = [
@@ -32,27 +32,28 @@ export const SUN_MEANINGS: readonly Meaning[] = [
       'irradiation on the planes of the arrays, weighted by their sizes',
       'sum of plane_W_m2, times hours of a step / 1000',
     ],
-    specific_yield_kWh_per_kWp: [
+    available_yield_kWh_per_kWp: [
       'kWh/kWp',
-      'used energy over size: the final yield; curtailment lowers it',
+      'DC energy offered over size: the array yield if nothing were curtailed',
+      'array.available_kWh / array.size_kWp',
+    ],
+    array_yield_kWh_per_kWp: [
+      'kWh/kWp',
+      'DC energy used over size: the array yield; curtailment lowers it',
       'array.used_kWh / array.size_kWp',
       IEC,
     ],
-    available_yield_kWh_per_kWp: [
+    final_yield_kWh_per_kWp: [
       'kWh/kWp',
-      'energy offered over size: the yield if nothing were curtailed',
-      'array.available_kWh / array.size_kWp',
+      'what the loads got from the array over size: the final yield; curtailment and losses lower it',
+      'E × array.used_kWh / (array.used_kWh + other energy in) / array.size_kWp, E being load.served_kWh + load.surplus_kWh + stock that the bank gained, and other energy in that of generator (without what was spilled), socket and engine + stock that the bank lost',
+      IEC,
     ],
     performance_ratio: [
       '1',
-      'final yield over reference yield; curtailment lowers it',
-      'array.specific_yield_kWh_per_kWp / (array.plane_kWh_m2 / 1 kW/m2)',
+      'final yield over reference yield; curtailment and losses lower it',
+      'array.final_yield_kWh_per_kWp / (array.plane_kWh_m2 / 1 kW/m2)',
       IEC,
-    ],
-    available_performance_ratio: [
-      '1',
-      'the same with the energy offered: what the arrays could do',
-      'array.available_yield_kWh_per_kWp / (array.plane_kWh_m2 / 1 kW/m2)',
     ],
   }),
   ...byCause(

@@ -22,6 +22,10 @@ const tracker = z.strictObject({
   min_input_V: positive().max(2000).optional(),
   /** Highest short-circuit current that its input stands. */
   max_input_A: positive().max(2000).optional(),
+  /** Highest current that it works at: what panels could give beyond it is lost. */
+  max_operating_A: positive().max(2000).optional(),
+  /** One of the trackers of an all-in-one inverter, under its limits. Left out: it stands in a case of its own. */
+  built_in: z.boolean().optional(),
 });
 
 /** One panel's data sheet, for strings: at standard test conditions. */

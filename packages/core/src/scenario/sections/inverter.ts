@@ -33,6 +33,11 @@ export const inverter = z.strictObject({
       loss_quadratic: z.number().min(0).max(1),
     }),
   ]),
+  /** Of one unit of an all-in-one: most that its trackers and its charger put into the bank together. */
+  max_total_charge_A: positive().max(10_000).optional(),
+  /** Most that all its trackers take from their arrays together, and most that they put out together. */
+  max_total_tracker_kW: positive().max(10_000).optional(),
+  max_total_tracker_A: positive().max(10_000).optional(),
   /** Asleep while all that may be on draws less than a threshold: it looks for a load with short pulses, and gives nothing. */
   sleep: z
     .strictObject({
@@ -73,4 +78,6 @@ export const charger = z.strictObject({
     .array(z.strictObject({ voltage_V: positive().max(1000), max_input_W: positive().max(1e6) }))
     .min(1)
     .optional(),
+  /** Part of an all-in-one inverter: each unit has one, and these figures are of one. Left out: there is one in a case of its own. */
+  built_in: z.boolean().optional(),
 });

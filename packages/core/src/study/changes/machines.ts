@@ -92,7 +92,8 @@ function charger({ scenario, written, shelf }: Changeable): readonly Change[] {
   // Without a source behind it a charger stands idle, whatever its size.
   const acArray = scenario.arrays.some(({ coupling }) => coupling === 'ac');
   if (scenario.generator === undefined && scenario.shore === undefined && !acArray) return [];
-  const amps = scenario.charger?.max_charge_A ?? 0;
+  const inUnits = scenario.charger?.built_in === true ? scenario.inverter.units : 1;
+  const amps = (scenario.charger?.max_charge_A ?? 0) * inUnits;
   const typed = sectionOf(written, 'charger');
   const own = written.charger !== undefined;
   const next =
@@ -118,7 +119,7 @@ function charger({ scenario, written, shelf }: Changeable): readonly Change[] {
       id: 'charger',
       words: `a charger of ${larger} A${own ? '' : ' in a case of its own'}`,
       values: own
-        ? [{ path: 'charger.max_charge_A', value: larger }]
+        ? [{ path: 'charger.max_charge_A', value: tidy(larger / inUnits) }]
         : [{ path: 'charger', value: { max_charge_A: larger, efficiency_share } }],
       priced: false,
     }),

@@ -130,8 +130,9 @@ function acInverter(plant: Changeable, array: ArraySpec, k: number): readonly Ch
 }
 
 /** What the input of a tracker stands, as far as the scenario says: one in its place is taken to stand the same. */
-function inputOf({ tracker: { max_input_V, min_input_V, max_input_A } }: ArraySpec): Mapping {
-  const given = { max_input_V, min_input_V, max_input_A };
+function inputOf({ tracker }: ArraySpec): Mapping {
+  const { max_input_V, min_input_V, max_input_A, max_operating_A } = tracker;
+  const given = { max_input_V, min_input_V, max_input_A, max_operating_A };
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
 }
 
