@@ -280,7 +280,12 @@ describe('one wrong line', () => {
     // Lists.
     ['2, -4, -7]', '2, -4]', 'wrong-length 10:22 weather.air_temperature_C', /add 1/],
     ['2, -4, -7]', '2, -4, -7, -8, -9]', 'wrong-length 10:22 weather.air_temperature_C', /remove 2/],
-    ['2, -4, -7]', '2, -4, 70]', 'out-of-range 10:63 weather.air_temperature_C[11]', /lower it to 60/],
+    [
+      '2, -4, -7]',
+      '2, -4, 70]',
+      'out-of-range 10:63 weather.air_temperature_C[11]',
+      /it looks like °F \(.*: 21\.1\)/,
+    ],
     [
       '["17:30-22:30"]',
       '"17:30-22:30"',

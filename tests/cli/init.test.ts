@@ -189,7 +189,7 @@ describe('options', () => {
       '4',
     ]);
     expect(status).toBe(0);
-    expect(io.said).toMatch(/upper bound: decide nothing by it/);
+    expect(io.said).toMatch(/no forecast: decide nothing by it/);
     expect(data.weather).toEqual({ kind: 'clear-sky', turbidity_linke: 3, air_temperature_C: 4 });
     await expectClean(cwd);
   });

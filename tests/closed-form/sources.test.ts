@@ -2,7 +2,7 @@
  * Shore power, engine charging, a hindered generator and tiers shed on purpose, against arithmetic on paper. No outside
  * source: closed forms.
  */
-import { audit, playYear } from '@longnight/core';
+import { audit, buildClock, playYear } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { type Parts, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
@@ -299,6 +299,22 @@ describe('a generator that may not run', () => {
     );
     expect(runHours(columns.generator_run_h)).toEqual([2, 2, 2]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(3 * 22 * 0.5, 9);
+  });
+
+  it('without a limit runs all 25 hours of the day on which clocks go back, and a stated limit holds on it', () => {
+    const clock = buildClock(2025, 'Europe/Berlin', 60);
+    const october26 = clock.start_ms.indexOf(Date.UTC(2025, 9, 25, 22));
+    const ran = (max_run_h_per_day: number): number => {
+      const year = { ...yearOf(night(365)), clock };
+      const plant = plantWith({ generator: { ...engine, max_run_h_per_day }, start_soc: 0 });
+      const { columns } = playYear(year, plant);
+      if (max_run_h_per_day === 24) expect(total(columns.unmet_kWh)).toBe(0);
+      return total(columns.generator_run_h.slice(october26, october26 + 25));
+    };
+    expect(clock.day[october26 + 24]).toBe(clock.day[october26]);
+    expect(ran(24)).toBe(25);
+    expect(ran(23.5)).toBe(23);
+    expect(ran(4)).toBe(4);
   });
 
   it('burns what is in the tank and then stands until it is filled', () => {

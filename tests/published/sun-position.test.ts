@@ -2,7 +2,7 @@
 import * as Astronomy from 'astronomy-engine';
 import { describe, expect, it } from 'vitest';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
-import { airMass } from '../../packages/core/src/sun/air-mass.ts';
+import { airMass, pressureShare } from '../../packages/core/src/sun/air-mass.ts';
 import { sunDistance_AU } from '../../packages/core/src/sun/extraterrestrial.ts';
 import { apparentAltitude_deg, sunCoordinates, sunPosition } from '../../packages/core/src/sun/position.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
@@ -155,4 +155,14 @@ describe('Kasten & Young 1989, Applied Optics 28, 4735-4738', () => {
     for (const [k, altitude] of altitudes.entries())
       expect(Math.abs(airMass(altitude) - fit[k]!)).toBeLessThan(5.1e-5);
   });
+});
+
+it('International Standard Atmosphere: 101,325 Pa at sea level, 89,875 at 1,000 m, 22,632 at 11,000 m', () => {
+  // As printed in the documentation of a numerical library's atmosisa().
+  for (const [elevation, pressure] of [
+    [0, 101_325],
+    [1000, 89_875],
+    [11_000, 22_632],
+  ] as const)
+    expect(Math.abs(101_325 * pressureShare(elevation) - pressure)).toBeLessThan(2);
 });

@@ -83,7 +83,7 @@ function withWeather(lines: string[], weather: NonNullable<Answers['weather']>):
   }
   const air = air_temperature_C.length === 1 ? scalar(air_temperature_C[0]!) : list(air_temperature_C);
   return addKeys(dropSection(lines, 'weather', true), 'weather', [
-    '  kind: clear-sky               # no cloud all year: an upper bound, until you have monthly means',
+    '  kind: clear-sky               # no cloud all year: no forecast, until you have monthly means',
     '  turbidity_linke: 3            # invented; haze, one figure or twelve',
     `  air_temperature_C: ${air}`,
   ]);

@@ -60,7 +60,7 @@ weather:
 #   wind_m_s: 1                 # for a file without wind
 
 # weather:
-#   kind: clear-sky             # no cloud all year: an upper bound
+#   kind: clear-sky             # no cloud all year: no forecast
 #   turbidity_linke: 3
 #   air_temperature_C: [-3, -2, 2, 6, 11, 14, 16, 16, 12, 8, 2, -2]
 

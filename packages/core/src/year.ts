@@ -4,6 +4,7 @@ import { uniformDraws } from './basis/draws.ts';
 import { memo, ofObject } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
+import { partStepNotices } from './loads/part-steps.ts';
 import { followsAir, prepareLoads } from './loads/prepare.ts';
 import type { LoadYear } from './loads/types.ts';
 import { wallClock } from './loads/wall.ts';
@@ -74,7 +75,7 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
   const skies = memo<SkyYear>(KEPT.sky);
   const roofs = memo<ArrayYear>(KEPT.array);
   const loadYears = memo<LoadYear>(KEPT.loads);
-  const tables = memo<Timetables>(KEPT.loads);
+  const tables = memo<{ timetables: Timetables; notices: readonly Notice[] }>(KEPT.loads);
   const rooms = memo<Float64Array>(KEPT.loads);
   // Writing out what does not change costs a tenth of playing the year.
   const json = ofObject((section: object) => JSON.stringify(section));
@@ -99,6 +100,11 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
     const loads = loadYears(`${loadsKey}${sleeps}${json(scenario.loads)}`, () =>
       prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C, sleeps),
     );
+    const tablesKey = siteKey + JSON.stringify([generatorClock(generator), shore, engine_charging]);
+    const { timetables, notices } = tables(tablesKey, () => ({
+      timetables: timetablesOf(scenario, clock),
+      notices: windowNotices(scenario, clock),
+    }));
     return {
       scenario,
       clock,
@@ -110,10 +116,8 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         bank.temperature.kind === 'outdoors'
           ? sky.air_temperature_C
           : roomOf(clock.steps, bank.temperature.temperature_C),
-      timetables: tables(siteKey + JSON.stringify([generatorClock(generator), shore, engine_charging]), () =>
-        timetablesOf(scenario, clock),
-      ),
-      notices: [...sky.notices, ...loads.notices],
+      timetables,
+      notices: [...sky.notices, ...loads.notices, ...notices],
       assumptions: distinct([
         ...sky.assumptions,
         ...arrays.flatMap((array) => array.assumptions),
@@ -174,6 +178,15 @@ function timetablesOf({ generator, shore, engine_charging }: Scenario, clock: Cl
         : Uint8Array.from(windowShare(shore, wall), (share) => (share > 1 - 1e-9 ? 1 : 0)),
     engine_share: engine_charging === undefined ? null : windowShare(engine_charging, wall),
   };
+}
+
+/** Windows that are played by whole steps, where they lie beside them: loads and a running engine take the share. */
+function windowNotices({ generator, shore }: Scenario, clock: Clock): Notice[] {
+  const windows = generator?.quiet_windows ?? [];
+  return [
+    ...partStepNotices('generator.quiet_windows', { windows, ...EVERY_DAY }, clock, 'taken'),
+    ...(shore === undefined ? [] : partStepNotices('shore.windows', shore, clock, 'lost')),
+  ];
 }
 
 const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });

@@ -96,7 +96,7 @@ export function answersOf(flags: InitFlags, io: Io): Answers {
 }
 
 const WEATHER_FIX =
-  'add --ghi and --air-temperature with twelve monthly means each; or --clear-sky and --air-temperature, for an upper bound';
+  'add --ghi and --air-temperature with twelve monthly means each; or --clear-sky and --air-temperature, for a sky without clouds';
 
 function weatherOf({ ghi, clearSky, airTemperature }: InitFlags): Answers['weather'] {
   if (ghi === undefined && clearSky === undefined && airTemperature === undefined) return undefined;

@@ -77,7 +77,7 @@ export async function askForAnswers(ask: Ask, io: Io): Promise<Answers> {
     };
     const ghi = await answered(
       'Sun on the horizontal by month, twelve figures in kWh/m² on a mean day, January first\n' +
-        '(Enter: a sky without clouds, which is an upper bound and no answer):',
+        '(Enter: a sky without clouds, which is no forecast and no answer):',
       numbers([12]),
     );
     const air = await answered(

@@ -37,7 +37,7 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
     `${invented} is invented: put your own in, then\n  longnight check ${file}\n  longnight run ${file} --out DIR\n`,
   );
   if (answers.weather?.ghi_kWh_m2_day === null)
-    io.err('note: a sky without clouds all year is an upper bound: decide nothing by it\n');
+    io.err('note: a sky without clouds all year is no forecast: decide nothing by it\n');
 }
 
 /** Parts files as the scenario shall write them: from its own folder, with the slashes that every system reads. */

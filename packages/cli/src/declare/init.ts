@@ -28,7 +28,7 @@ export function declareInit(program: Command, io: Io): void {
     .option('--site-elevation <m>', 'above sea level', number)
     .option('--site-time-zone <zone>', 'IANA name such as Europe/Oslo', named)
     .option('--ghi <list>', 'twelve monthly means of a day, kWh/m² on the horizontal, January first', named)
-    .option('--clear-sky', 'no monthly means yet: a sky without clouds, an upper bound')
+    .option('--clear-sky', 'no monthly means yet: a sky without clouds, no forecast')
     .option('--air-temperature <list>', 'twelve monthly means, °C; one figure will do for a clear sky', named)
     .option('--load-kwh-day <kWh>', 'energy of all loads on a day, instead of appliances', number)
     .option('--parts <file>', 'file of parts to name; may be given several times', several(named))

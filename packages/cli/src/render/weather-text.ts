@@ -106,7 +106,9 @@ function monthLines({ months, year }: WeatherReport): string[] {
   );
 }
 
-function clockSentences({ clock }: WeatherReport): string[] {
+function clockSentences({ clock, run }: WeatherReport): string[] {
+  if (run.weather === 'normals' || run.weather === 'clear-sky')
+    return ['The light is made with the sun of the site: it tells nothing of a wrong longitude or zone.'];
   const { late_min, late_clearest_min, clearest_days, is_shifted } = clock;
   if (late_min === null) return ['There is no light to tell it by.'];
   const way = (value_min: number): string =>

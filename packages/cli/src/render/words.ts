@@ -37,7 +37,7 @@ export const LIMIT_WORDS: Readonly<Record<ClosestLimit, string>> = {
 };
 
 export const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> = {
-  'clear-sky': 'a clear sky all year: an upper bound, not a forecast',
+  'clear-sky': 'a clear sky all year: no forecast, it leaves out every cloud',
   series: 'the weather series the scenario names',
   normals: 'one year drawn from monthly means',
   tmy3: 'the TMY3 file the scenario names',

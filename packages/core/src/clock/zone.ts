@@ -79,3 +79,17 @@ export function offsetIndex(table: OffsetTable, at_ms: number): number {
   while (k > 0 && table.from_ms[k]! > at_ms) k--;
   return k;
 }
+
+/** Angle between two longitudes, 0 to 180. */
+export const longitudesApart_deg = (a: number, b: number): number =>
+  Math.abs(((((a - b) % 360) + 540) % 360) - 180);
+
+/** Hours between a clock and the mean sun at a longitude, 0 to 12: across the date line too. */
+export const offSun_h = (offset_min: number, longitude_deg: number): number =>
+  longitudesApart_deg(offset_min / 4, longitude_deg) / 15;
+
+/** Standard offset of an IANA zone in a year, minutes east: the lesser of January's and July's. */
+export function standardOffset_min(time_zone: string, year: number): number {
+  const zone = IANAZone.create(time_zone);
+  return Math.min(zone.offset(Date.UTC(year, 0, 1)), zone.offset(Date.UTC(year, 6, 1)));
+}

@@ -39,7 +39,9 @@ export function generatorPerStep(generator: Generator, capacity_kWh: number, ste
     min_run_h: generator.min_run_h - 1e-9,
     warm_up_h: generator.warm_up_h,
     parallel: generator.parallel,
-    max_run_h_per_day: generator.max_run_h_per_day + 1e-9,
+    // All day is no limit: the day on which clocks go back has 25 hours.
+    max_run_h_per_day:
+      generator.max_run_h_per_day < 24 ? generator.max_run_h_per_day + 1e-9 : Number.POSITIVE_INFINITY,
     tank_L: generator.tank_L,
     refill_every_days: generator.refill_every_days,
     start_failure_share: generator.start_failure_share,

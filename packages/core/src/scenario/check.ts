@@ -3,6 +3,7 @@ import type { Assumption } from '../basis/notices.ts';
 import { checkArrays } from './check-arrays.ts';
 import { bankModelIssues } from './check-bank.ts';
 import { places } from './check-places.ts';
+import { checkSite } from './check-site.ts';
 import { type FuelPoint, idleFuel_L_per_h } from './fuel-points.ts';
 import type {
   ApplianceLoad,
@@ -27,6 +28,7 @@ type Found = Omit<Issue, 'place'>;
  */
 export function checkScenario(scenario: Scenario, place?: (path: string) => Place): Issue[] {
   const found: Found[] = [
+    ...checkSite(scenario),
     ...stateOfCharge(scenario),
     ...checkArrays(scenario),
     ...wiring(scenario),

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { numberRange } from './expected.ts';
 import { nearest, splitUnit } from './nearest.ts';
+import { otherUnitOfKey } from './other-unit.ts';
 import { inner, variantOf } from './shape.ts';
 
 /** A value as it is quoted in a message, short. */
@@ -21,8 +22,9 @@ export function foundText(value: unknown): string {
  * @param value the value as read from the file
  * @param schema what it was held against, defaults and unions still around it
  * @param key the last key of its path: its ending says the unit
+ * @param holder the list or mapping that it stands in
  */
-export function fixFor(value: unknown, schema: z.ZodType, key: string): string {
+export function fixFor(value: unknown, schema: z.ZodType, key: string, holder?: unknown): string {
   const range = numberRange(schema);
   const choices = choicesOf(schema);
   const plain = variantOf(schema, value) ?? inner(schema);
@@ -37,7 +39,7 @@ export function fixFor(value: unknown, schema: z.ZodType, key: string): string {
     if (value === '') return 'write a text';
   }
   if (typeof value === 'number') {
-    if (range) return numberFix(value, range, schema, key);
+    if (range) return otherUnitOfKey(value, key, range, holder) ?? numberFix(value, range, schema, key);
     if (plain instanceof z.ZodString && Number.isFinite(value)) return `put it in quotes: "${value}"`;
   }
   const list = [inner(schema), plain].find((s) => s instanceof z.ZodArray);

@@ -147,7 +147,7 @@ function wrongValue(issue: ZodIssue, document: SourceDocument): Issue {
     code: codeOf(issue, value),
     message: `found ${foundText(value)}`,
     expected,
-    fix: fixFor(value, schema, key),
+    fix: fixFor(value, schema, key, valueAt(document.data, path.slice(0, -1))),
   };
 }
 

@@ -222,7 +222,7 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'generator.min_load_share': 'Least load of the engine, share of its rating; the rest is spilled',
   'generator.min_run_h': 'Shortest run, h',
   'generator.quiet_windows': 'Windows of local clock time in which it may not run',
-  'generator.max_run_h_per_day': 'Most hours that it may run in one local day, h',
+  'generator.max_run_h_per_day': 'Most hours that it may run in one local day, h; 24 is no limit',
   'generator.tank': 'Fuel on hand; without it there is always enough',
   'generator.tank.capacity_L': 'What the tank holds, L',
   'generator.tank.refill_every_days': 'Filled up when the year begins and then every so many local days',

@@ -47,7 +47,10 @@ export const TEMPERATURE = model(
 export const STEADY_WIND = model('model.sky.wind', 'the wind blows at one speed all year');
 
 export const clearSky = (site: Site): Assumption[] => [
-  model('model.sky.clear', 'no cloud ever: an upper bound of what the sun can give (Ineichen & Perez 2002)'),
+  model(
+    'model.sky.clear',
+    'no cloud ever, so no forecast; the light is that of air as hazy as turbidity_linke says, and clearer air lets more through (Ineichen & Perez 2002, low sun Perez et al. 2002)',
+  ),
   ...(site.elevation_m > HIGHEST_m
     ? [model('model.sky.clear.elevation', `above ${HIGHEST_m} m the clear air of ${HIGHEST_m} m is used`)]
     : []),

@@ -1,9 +1,10 @@
 import { radians } from '../basis/units.ts';
+import { pressureShare } from '../sun/air-mass.ts';
 import type { SunYear } from '../sun/types.ts';
 
 /**
  * Highest ground for which the clear-sky fit is asked, metres. Above it the air of 3,000 m is used: carried on, the
- * fit would let more light through than arrives from space at about 5,000 m. Our own limit, no source.
+ * fit would let more light through than arrives from space at about 4,000 m. Our own limit, no source.
  */
 export const HIGHEST_m = 3000;
 
@@ -13,6 +14,8 @@ export interface ClearAir {
   readonly fh2: number;
   readonly cg1: number;
   readonly cg2: number;
+  /** Pressure over that at sea level. */
+  readonly pressure_share: number;
 }
 
 /**
@@ -20,7 +23,7 @@ export interface ClearAir {
  *
  * @param elevation_m above sea level; above 3,000 m the values of 3,000 m
  *
- * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157; fh1 and fh2 after Kasten 1984.
+ * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157; fh1 and fh2 after Kasten 1984; pressure as `pressureShare`.
  */
 export function clearAir(elevation_m: number): ClearAir {
   const h = Math.min(elevation_m, HIGHEST_m);
@@ -29,19 +32,25 @@ export function clearAir(elevation_m: number): ClearAir {
     fh2: Math.exp(-h / 1250),
     cg1: 5.09e-5 * h + 0.868,
     cg2: 3.92e-5 * h + 0.0387,
+    pressure_share: pressureShare(h),
   };
 }
 
 /**
  * Global irradiance on the horizontal under a cloudless sky.
  *
+ * The low-sun term, exp(0.01 m^1.8), outgrows what the air takes where the sun is lowest, sooner in clean air: it gives
+ * back half of it at most.
+ *
  * @param extraterrestrialHorizontal_W_m2 above the air, on the horizontal; a mean over the step gives a mean
- * @param airMass relative, not corrected for pressure (fh1 does that)
+ * @param airMass relative, as at sea level; the pressure of the place is in `air`
  * @param turbidity_linke Linke turbidity, 1 for clean dry air to about 7
  * @param air height terms
  * @returns W/m², never above `extraterrestrialHorizontal_W_m2`
  *
- * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157.
+ * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157, by the air mass of the place (Kasten & Young 1989, times
+ * pressure); low-sun term: Perez et al. 2002, Solar Energy 73, 307-317, p. 311. That it gives
+ * back half at most is our own step.
  */
 export function clearSkyGlobal_W_m2(
   extraterrestrialHorizontal_W_m2: number,
@@ -49,11 +58,11 @@ export function clearSkyGlobal_W_m2(
   turbidity_linke: number,
   air: ClearAir,
 ): number {
-  const { fh1, fh2, cg1, cg2 } = air;
-  return (
-    extraterrestrialHorizontal_W_m2 *
-    Math.min(1, cg1 * Math.exp(-cg2 * airMass * (fh1 + fh2 * (turbidity_linke - 1))))
-  );
+  const { fh1, fh2, cg1, cg2, pressure_share } = air;
+  const mass = airMass * pressure_share;
+  const taken = cg2 * mass * (fh1 + fh2 * (turbidity_linke - 1));
+  const lowSun = Math.min(0.01 * mass ** 1.8, taken / 2);
+  return extraterrestrialHorizontal_W_m2 * Math.min(1, cg1 * Math.exp(lowSun - taken));
 }
 
 /**
@@ -63,13 +72,12 @@ export function clearSkyGlobal_W_m2(
  * @param extraterrestrialNormal_W_m2 above the air, facing the sun
  * @param global_W_m2 `clearSkyGlobal_W_m2` while the sun is up
  * @param sinAltitude sine of the sun's altitude, above zero
- * @param airMass relative, not corrected for pressure
+ * @param airMass relative, as at sea level; the pressure of the place is in `air`
  * @param turbidity_linke Linke turbidity
  * @param air height terms
  * @returns W/m², with `global_W_m2` >= beam * `sinAltitude`
  *
- * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157; both the beam equation and the limit by the global
- * irradiance are recalled.
+ * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157, and the correction on p. 312 of Perez et al. 2002.
  */
 export function clearSkyBeam_W_m2(
   extraterrestrialNormal_W_m2: number,
@@ -82,7 +90,7 @@ export function clearSkyBeam_W_m2(
   const own =
     extraterrestrialNormal_W_m2 *
     (0.664 + 0.163 / air.fh1) *
-    Math.exp(-0.09 * airMass * (turbidity_linke - 1));
+    Math.exp(-0.09 * airMass * air.pressure_share * (turbidity_linke - 1));
   const leastDiffuse = (0.1 - 0.2 * Math.exp(-turbidity_linke)) / (0.1 + 0.882 / air.fh1);
   const byGlobal = (global_W_m2 / sinAltitude) * (1 - leastDiffuse);
   return Math.max(0, Math.min(own, byGlobal, extraterrestrialNormal_W_m2));

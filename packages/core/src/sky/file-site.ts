@@ -2,6 +2,7 @@ import { InputError, type Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
+import { longitudesApart_deg, offSun_h } from '../clock/zone.ts';
 import type { Site } from '../scenario/schema.ts';
 import { offsetText } from '../series/stamp.ts';
 import type { FileSite } from '../series/weather-file.ts';
@@ -34,10 +35,10 @@ const EARTH_km = 6371;
 export function compareSites(ofFile: FileSite, site: Site, clock: Clock, file: string): Notice[] {
   const issues: Issue[] = [];
   const place = { file, line: ofFile.line };
-  const east = apart_deg(ofFile.longitude_deg, site.longitude_deg);
+  const east = longitudesApart_deg(ofFile.longitude_deg, site.longitude_deg);
   const north = Math.abs(ofFile.latitude_deg - site.latitude_deg);
   const zone = offsetText(ofFile.offset_min);
-  const zoneApart_h = apart_deg(ofFile.offset_min / 4, ofFile.longitude_deg) / 15;
+  const zoneApart_h = offSun_h(ofFile.offset_min, ofFile.longitude_deg);
   if (zoneApart_h > FARTHEST_ZONE_h)
     issues.push({
       code: 'zone-off-sun',
@@ -82,9 +83,6 @@ export function compareSites(ofFile: FileSite, site: Site, clock: Clock, file: s
   return notices;
 }
 
-/** Angle between two longitudes, 0 to 180. */
-const apart_deg = (a: number, b: number): number => Math.abs(((((a - b) % 360) + 540) % 360) - 180);
-
 const placeText = ({ latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>): string =>
   `${latitude_deg}, ${longitude_deg}`;
 
@@ -96,6 +94,6 @@ function distance_km(a: Point, b: Point): number {
   const half = (x: number): number => Math.sin(x / 2) ** 2;
   const h =
     half(latA - latB) +
-    Math.cos(latA) * Math.cos(latB) * half(radians(apart_deg(a.longitude_deg, b.longitude_deg)));
+    Math.cos(latA) * Math.cos(latB) * half(radians(longitudesApart_deg(a.longitude_deg, b.longitude_deg)));
   return 2 * EARTH_km * Math.asin(Math.sqrt(h));
 }

@@ -85,11 +85,15 @@ export function drawYear(
   const issues: Issue[] = [];
   const notices: Notice[] = [];
   let daysHeld = 0;
+  const months = Array.from({ length: 12 }, (_, m) => daysOfMonth(clock, m + 1));
+  const mostOf = months.map((days) => days.reduce((sum, d) => sum + light.cleanest[d]!, 0) / days.length);
+  const areMegajoules = mostOf.every((most, m) => monthly_kWh_m2_day[m]! / 3.6 <= most + ROUNDING_kWh_m2_day);
   for (let m = 0; m < 12; m++) {
-    const days = daysOfMonth(clock, m + 1);
-    const most = days.reduce((sum, d) => sum + light.cleanest[d]!, 0) / days.length;
+    const days = months[m]!;
+    const most = mostOf[m]!;
     const asked = monthly_kWh_m2_day[m]!;
-    if (asked > most + ROUNDING_kWh_m2_day) issues.push(tooBright(m, asked, most, scenarioFile));
+    if (asked > most + ROUNDING_kWh_m2_day)
+      issues.push(tooBright(m, asked, most, areMegajoules, scenarioFile));
     else if (asked > most) notices.push(cutOff(m, asked, most));
     daysHeld += layMonth(Math.min(asked, most) * days.length, days, weather, light, totals);
   }
@@ -183,13 +187,16 @@ function spreadDays(totals: Float64Array, light: Light): Float64Array {
   return out;
 }
 
-function tooBright(m: number, asked: number, most: number, file: string): Issue {
+function tooBright(m: number, asked: number, most: number, areMegajoules: boolean, file: string): Issue {
+  const looks = areMegajoules
+    ? `divided by 3.6 every month is possible: if they are MJ/m² a day, write ${Number((asked / 3.6).toPrecision(3))} here; else `
+    : '';
   return {
     code: 'above-possible',
     path: `weather.ghi_kWh_m2_day[${m}]`,
     message: `${MONTHS[m]}: ${asked} kWh/m² a day is more than reaches the ground here under the cleanest sky all month`,
     expected: `at most ${most.toFixed(2)} kWh/m² a day`,
-    fix: 'check the latitude (south is negative), the order of the months (January first), and that the values are kWh/m² a day on the horizontal: not MJ/m² (divide by 3.6), not sums of a month, not on a tilted plane',
+    fix: `${looks}check the latitude (south is negative), the order of the months (January first), and that the values are kWh/m² a day on the horizontal: not MJ/m² (divide by 3.6), not sums of a month, not on a tilted plane`,
     place: { file },
   };
 }

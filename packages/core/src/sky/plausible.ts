@@ -1,5 +1,7 @@
 import type { Issue } from '../basis/errors.ts';
+import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
+import { otherUnit } from '../scenario/other-unit.ts';
 import type { Series } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
 import { type LightComparison, lightHint } from './light-check.ts';
@@ -98,7 +100,14 @@ export function unphysicalLight(
   ];
 }
 
-/** Rows outside a plain range, in the unit the range is given in; NaN is skipped. */
+/** Units of rows as they are shown, and as keys write them. */
+const UNITS = { '°C': 'C', 'm/s': 'm_s' } as const;
+
+/**
+ * Rows outside a plain range, in the unit the range is given in; NaN is skipped.
+ *
+ * @param written the unit that the rows are said to be in: another is only guessed where they were not converted
+ */
 export function outOfRange(
   path: string,
   values: Float64Array,
@@ -106,18 +115,33 @@ export function outOfRange(
   column: string,
   least: number,
   most: number,
-  unit: string,
+  unit: keyof typeof UNITS,
+  written: string,
 ): Issue[] {
   const rows: number[] = [];
   for (let r = 0; r < values.length; r++) if (values[r]! < least || values[r]! > most) rows.push(r);
+  const looks = (r: number): string =>
+    (written === UNITS[unit] ? otherUnit(values[r]!, written, least, most) : undefined) ?? 'check the unit';
   return firstRows(rows, (r) => ({
     code: 'out-of-range',
     path,
     message: `${figure(values[r]!)} ${unit} can't be`,
     expected: `${least} to ${most} ${unit}`,
-    fix: `check the unit in ${path}.unit, and leave the cell empty if the value is missing`,
+    fix: `${looks(r)} in ${path}.unit, and leave the cell empty if the value is missing`,
     place: { file: series.file, line: series.line[r]!, field: column },
   }));
+}
+
+/** Warmer than the air of any place over a year: 34.4 °C in the Danakil depression (recalled), and a little on top. */
+const WARMEST_YEAR_C = 36;
+
+/** A notice for a year of air that is warm beyond any place, though each of its figures might be. */
+export function warmthNotices(air_temperature_C: Float64Array): Notice[] {
+  const mean_C = air_temperature_C.reduce((sum, air) => sum + air, 0) / air_temperature_C.length;
+  if (mean_C <= WARMEST_YEAR_C) return [];
+  const looks = otherUnit(mean_C, 'C', -WARMEST_YEAR_C, WARMEST_YEAR_C);
+  const message = `weather: the air is ${figure(mean_C)} °C on the mean of the year, warmer than anywhere on Earth${looks === undefined ? '' : `: ${looks}`}`;
+  return [{ id: 'air-too-warm', message, count: 1 }];
 }
 
 const figure = (value: number): string => `${Math.round(value * 10) / 10}`;

@@ -1,6 +1,7 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
+import { clockNotices } from '../scenario/check-site.ts';
 import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { SunYear } from '../sun/types.ts';
@@ -9,6 +10,7 @@ import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
 import { drawThrough, halfMonths } from './mid-months.ts';
 import { drawYear } from './normals.ts';
+import { warmthNotices } from './plausible.ts';
 import { qualityNotices, skyQuality } from './quality.ts';
 import type { FileWeather } from './rows.ts';
 import { suppliedSky } from './series.ts';
@@ -36,7 +38,13 @@ export function prepareSky(
   scenarioFile: string,
 ): SkyYear {
   const sky = skyOf(weather, site, clock, sun, files, scenarioFile);
-  return { ...sky, notices: [...sky.notices, ...qualityNotices(skyQuality(sky, sun), clock)] };
+  const notices = [
+    ...clockNotices(site, clock.year),
+    ...warmthNotices(sky.air_temperature_C),
+    ...sky.notices,
+    ...qualityNotices(skyQuality(sky, sun), clock),
+  ];
+  return { ...sky, notices };
 }
 
 function skyOf(

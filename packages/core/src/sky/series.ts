@@ -75,11 +75,14 @@ export function suppliedSky(
     issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site?.line ?? null));
   if (issues.length === 0) notices.push(...lightNotices(light, series, rows.columns.ghi!));
   const air = series.values.get('air_temperature')!;
-  issues.push(
-    ...outOfRange('weather.air_temperature', air, series, rows.columns.air_temperature!, -90, 60, '°C'),
-  );
+  const written = weather.kind === 'series' ? weather : undefined;
+  const airUnit = written?.air_temperature.unit ?? 'C';
+  const airColumn = rows.columns.air_temperature!;
+  issues.push(...outOfRange('weather.air_temperature', air, series, airColumn, -90, 60, '°C', airUnit));
   const wind = series.values.get('wind');
-  if (wind) issues.push(...outOfRange('weather.wind', wind, series, rows.columns.wind!, 0, 100, 'm/s'));
+  const windUnit = written?.wind?.unit ?? 'm_s';
+  if (wind)
+    issues.push(...outOfRange('weather.wind', wind, series, rows.columns.wind!, 0, 100, 'm/s', windUnit));
   if (issues.length > 0) throw new InputError(issues);
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');

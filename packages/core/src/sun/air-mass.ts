@@ -16,3 +16,13 @@ export function airMass(apparentAltitude_deg: number): number {
     1 / (Math.sin(radians(apparentAltitude_deg)) + 0.50572 * (apparentAltitude_deg + 6.07995) ** -1.6364)
   );
 }
+
+/**
+ * Pressure at a height over that at sea level: the relative air mass times it is the air that the light has passed.
+ *
+ * @param elevation_m above sea level, up to 11,000 m
+ * @returns 1 at sea level, 0.802 at 1,829 m
+ *
+ * Source: International Standard Atmosphere, ISO 2533:1975 (recalled).
+ */
+export const pressureShare = (elevation_m: number): number => (1 - 2.25577e-5 * elevation_m) ** 5.25588;
