@@ -129,6 +129,7 @@ export {
   figureAtRank,
   missedBy,
   newChooser,
+  refuseCircumstances,
   type SizeAnswer,
   type SizeAsk,
   type Tried,
