@@ -21,6 +21,7 @@ export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
 export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
 export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
+export { growthNotices } from './findings/money.ts';
 export type {
   EveryYearRow,
   Limit,
@@ -56,6 +57,7 @@ export {
   type LifetimeCost,
   lifetimeCost,
   lifeYears,
+  replacementsByYear,
   replacementsShare,
   type Terms,
   type YearlyUse,

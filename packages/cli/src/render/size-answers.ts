@@ -4,6 +4,7 @@ import {
   type Bill,
   digitsOf,
   type Figures,
+  growthNotices,
   type Harder,
   type SizeAnswer,
   type Tried,
@@ -126,7 +127,12 @@ export function askedText(question: SizeQuestion): string {
   const { ask, isCost } = question;
   const bounds = ask.holds.map((hold) => hold.text);
   const list = bounds.length < 2 ? bounds.join('') : `${bounds.slice(0, -1).join(', ')} and ${bounds.at(-1)}`;
-  return `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${list}${wantedYears(question)}.`;
+  const priced = ask.least.startsWith('money.') && ask.least !== 'money.capital';
+  const notes = priced ? growthNotices(question.files.read.scenario) : [];
+  return [
+    `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${list}${wantedYears(question)}.`,
+    ...notes.map(({ message }) => `${message[0]!.toUpperCase()}${message.slice(1)}.`),
+  ].join(' ');
 }
 
 /** What was looked at, in a sentence or two. */

@@ -12,7 +12,7 @@ import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
 import { staticLimits } from './limits.ts';
-import { moneyFindings } from './money.ts';
+import { growthNotices, moneyAssumptions, moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
 import type { Report } from './report.ts';
 import { seasonWeekFindings } from './season-weeks.ts';
@@ -48,10 +48,17 @@ export function balancedBooks({ clock }: PreparedYear, plant: Plant, ledger: Led
  * Reads the report off a played year.
  *
  * @param spell_days length of the darkest spell in local days
+ * @param years what playing on from it gave, of which the played one is the first: then each is priced by its own use
  * @throws BalanceError if the books don't balance within 1e-9 kWh in every step: then there is no answer to give
  * @throws RangeError if `spell_days` does not fit the year
  */
-export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell_days = 7): Report {
+export function findings(
+  year: PreparedYear,
+  plant: Plant,
+  ledger: Ledger,
+  spell_days = 7,
+  years: Report['years'] = null,
+): Report {
   const { scenario, clock } = year;
   const books = balancedBooks(year, plant, ledger);
   const load = loadFindings(year, ledger);
@@ -60,6 +67,15 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const generator = generatorFindings(year, plant, ledger);
   const bank = bankFindings(year, plant, ledger);
   const limits = staticLimits(plant);
+  const use = {
+    served_kWh: load.served_kWh,
+    equivalent_full_cycles: bank.equivalent_full_cycles,
+    bank_cycle_life_used_share: bank.wear?.cycle_life_used_share ?? null,
+    generator_run_h: generator?.run_hours ?? 0,
+    fuel_L: generator?.fuel_L ?? 0,
+    shore_kWh: total(columns.shore_kWh),
+  };
+  const money = moneyFindings(scenario, limits, use, years?.by_year ?? null);
   return {
     ...reportHead(year),
     verdict: verdict(load, unmet, clock.year),
@@ -87,21 +103,14 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     limits,
     surge: surgeFindings(year, plant, limits),
     strings: stringFindings(year, plant),
-    money: moneyFindings(scenario, limits, {
-      served_kWh: load.served_kWh,
-      equivalent_full_cycles: bank.equivalent_full_cycles,
-      bank_cycle_life_used_share: bank.wear?.cycle_life_used_share ?? null,
-      generator_run_h: generator?.run_hours ?? 0,
-      fuel_L: generator?.fuel_L ?? 0,
-      shore_kWh: total(columns.shore_kWh),
-    }),
-    years: null,
+    money,
+    years,
     every_year: null,
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
-    notices: year.notices,
-    assumptions: year.assumptions,
+    notices: years === null ? [...year.notices, ...growthNotices(scenario)] : year.notices,
+    assumptions: [...year.assumptions, ...moneyAssumptions(money)],
   };
 }
 

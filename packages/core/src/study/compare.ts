@@ -1,6 +1,7 @@
 import { InputError } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { findings } from '../findings/findings.ts';
+import { growthNotices } from '../findings/money.ts';
 import type { Report, StaticLimits } from '../findings/report.ts';
 import { playYear } from '../hours/play.ts';
 import type { Bill } from '../money/bill.ts';
@@ -124,7 +125,11 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     rows: rowsOf(plants),
     currency,
     sentences: whatTheDearerBuys(plants, currency),
-    notices: [...differences(contenders), ...misfits(contenders)],
+    notices: [
+      ...differences(contenders),
+      ...misfits(contenders),
+      ...growthNotices(overTheSameHours(first.scenario, contenders)),
+    ],
   };
 }
 
