@@ -21,7 +21,6 @@ export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
 export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
 export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
-export { growthNotices } from './findings/money.ts';
 export type {
   EveryYearRow,
   Limit,
@@ -112,6 +111,7 @@ export { AS_DRAWN, type Harder } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { type Mending, mendPlant } from './study/mend.ts';
+export { studyNotices } from './study/notices.ts';
 export type { Outcome } from './study/outcome.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';

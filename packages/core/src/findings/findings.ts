@@ -8,7 +8,7 @@ import { arrayFindings } from './array.ts';
 import { autonomyFindings } from './autonomy.ts';
 import { bankFindings } from './bank.ts';
 import { cautions } from './cautions.ts';
-import { generatorFindings } from './generator.ts';
+import { generatorFindings, generatorStepNotices } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
 import { staticLimits } from './limits.ts';
@@ -109,7 +109,11 @@ export function findings(
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
-    notices: years === null ? [...year.notices, ...growthNotices(scenario)] : year.notices,
+    notices: [
+      ...year.notices,
+      ...generatorStepNotices(scenario),
+      ...(years === null ? growthNotices(scenario) : []),
+    ],
     assumptions: [...year.assumptions, ...moneyAssumptions(money)],
   };
 }

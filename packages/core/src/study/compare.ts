@@ -1,7 +1,6 @@
 import { InputError } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { findings } from '../findings/findings.ts';
-import { growthNotices } from '../findings/money.ts';
 import type { Report, StaticLimits } from '../findings/report.ts';
 import { playYear } from '../hours/play.ts';
 import type { Bill } from '../money/bill.ts';
@@ -15,6 +14,7 @@ import { newYearShelf } from '../year.ts';
 import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
 import { HEADLINE } from './headline.ts';
 import { figuresOfReport } from './hold.ts';
+import { studyNotices } from './notices.ts';
 
 /** A plant to be put beside others. */
 export interface Contender {
@@ -128,7 +128,7 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     notices: [
       ...differences(contenders),
       ...misfits(contenders),
-      ...growthNotices(overTheSameHours(first.scenario, contenders)),
+      ...onceEach(contenders.flatMap(({ scenario }) => studyNotices(overTheSameHours(scenario, contenders)))),
     ],
   };
 }
@@ -239,3 +239,8 @@ function winnersOf(
   const winners = counted.flatMap((value, k) => (isBest(value) ? [k] : []));
   return winners.length === values.length ? [] : winners;
 }
+
+/** Plants that are alike in what a notice says are told of once. */
+const onceEach = (notices: readonly Notice[]): readonly Notice[] => [
+  ...new Map(notices.map((notice) => [notice.message, notice])).values(),
+];
