@@ -57,8 +57,9 @@ const STEPS_min = [60, 30, 15, 10, 5];
  *
  * @returns nothing where they are, or without a generator
  */
-export function generatorStepNotices({ generator, run: { step_min } }: Scenario): readonly Notice[] {
+export function generatorStepNotices({ generator, run }: Scenario): readonly Notice[] {
   if (generator === undefined) return [];
+  const { step_min } = run;
   const times: readonly (readonly [words: string, minutes: number])[] = [
     ['warm-up', generator.warm_up_min],
     ['shortest run', 60 * generator.min_run_h],

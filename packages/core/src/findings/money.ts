@@ -78,8 +78,9 @@ export const moneyAssumptions = (money: Report['money']): readonly Assumption[] 
  * @returns nothing where no load grows, or no years are added up
  */
 export function growthNotices({ loads, money }: Scenario): readonly Notice[] {
+  if (money === undefined || money.years === 1) return [];
   const count = loads.filter(grows).length;
-  if (count === 0 || money === undefined || money.years === 1) return [];
+  if (count === 0) return [];
   return [
     {
       id: 'growth-not-priced',
