@@ -7,15 +7,21 @@ import {
   billOf,
   billOfScenario,
   findings,
+  hoursByYear,
+  type Life,
   lifetimeCost,
   lifeYears,
   newPlayer,
+  newYearShelf,
   plantOf,
   playYear,
+  playYears,
   prepareYear,
   readScenario,
+  replacementsByYear,
   replacementsShare,
   type Scenario,
+  type YearlyUse,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 
@@ -98,7 +104,7 @@ describe('the cost of owning a plant', () => {
       line('generator', 300, { years: null, cycles: null, run_h: 1000 }), // 1000 / 200: after 5
       line('labour', 400), // never again
     ]);
-    const cost = lifetimeCost(bill, terms, use)!;
+    const cost = lifetimeCost(bill, terms, [use])!;
     // 1.05^-5 = 0.783526, 1.05^-8 = 0.676839; annuity 7.721735.
     expect(cost.capital).toBe(2200);
     expect(cost.replacements).toBeCloseTo(1300 * 0.783526 + 500 * 0.676839, 2);
@@ -110,33 +116,114 @@ describe('the cost of owning a plant', () => {
 
   it('without discount is a plain sum, and a year served for nothing has no price per kWh', () => {
     const flat = { ...terms, discount_share_per_year: 0 };
-    const cost = lifetimeCost(
-      billOf([line('bank', 1000, { years: 3, cycles: null, run_h: null })]),
-      flat,
+    const cost = lifetimeCost(billOf([line('bank', 1000, { years: 3, cycles: null, run_h: null })]), flat, [
       use,
-    )!;
+    ])!;
     expect(cost.replacements).toBe(3000);
     expect(cost.fuel).toBe(1000);
     expect(cost.per_served_kWh).toBeCloseTo((1000 + 3000 + 1000 + 600) / 10_000, 12);
-    expect(lifetimeCost(billOf([line('a', 1)]), flat, NO_USE)!.per_served_kWh).toBeNull();
+    expect(lifetimeCost(billOf([line('a', 1)]), flat, [NO_USE])!.per_served_kWh).toBeNull();
   });
 
   it('is not known while a price is missing: of a part, or of fuel that burns', () => {
     const holed = billOf([line('a', 1), { item: 'b', count: 2, price_each: null, total: null, life: null }]);
     expect(holed).toMatchObject({ capital: null, unpriced: ['b'] });
-    expect(lifetimeCost(holed, terms, use)).toBeNull();
+    expect(lifetimeCost(holed, terms, [use])).toBeNull();
     const unfuelled = { ...terms, fuel_price_per_L: null };
-    expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, use)).toBeNull();
-    expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, { ...use, fuel_L: 0 })).not.toBeNull();
+    expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, [use])).toBeNull();
+    expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, [{ ...use, fuel_L: 0 }])).not.toBeNull();
   });
 
   it('counts power from the socket at its price, and knows no total without one', () => {
     const bill = billOf([line('a', 100)]);
     const plugged = { ...use, shore_kWh: 300 };
-    expect(lifetimeCost(bill, terms, plugged)).toBeNull();
-    const cost = lifetimeCost(bill, { ...terms, shore_price_per_kWh: 0.5 }, plugged)!;
+    expect(lifetimeCost(bill, terms, [plugged])).toBeNull();
+    const cost = lifetimeCost(bill, { ...terms, shore_price_per_kWh: 0.5 }, [plugged])!;
     expect(cost.shore).toBeCloseTo(150 * 7.721735, 3);
     expect(cost.total).toBeCloseTo(100 + cost.shore + cost.fuel + cost.service, 9);
+  });
+
+  it('prices fuel that grows by a share a year as the geometric gradient series of the textbooks', () => {
+    // P = A [1 - ((1 + g) / (1 + i))^n] / (i - g): Sullivan, Wicks & Koelling 2009, Engineering Economy, 14th ed.,
+    // p. 156-159. Its worked case of 1500 a year that grow by 10 %, at 8 % over 6 years, is 8728
+    // (ceboardexamgenerator.com, engineering economy, problem 45, which goes on with 1.10 / 1.08 as 1.0185).
+    const growing = (years: number, growth: number): YearlyUse[] =>
+      Array.from({ length: years }, (_, k) => ({ ...NO_USE, fuel_L: 1500 * (1 + growth) ** k }));
+    const bill = billOf([line('a', 0)]);
+    const priced = (years: number, growth: number, discount_share_per_year: number): number =>
+      lifetimeCost(
+        bill,
+        { ...terms, years, discount_share_per_year, fuel_price_per_L: 1 },
+        growing(years, growth),
+      )!.fuel;
+    expect(Math.abs(priced(6, 0.1, 0.08) - 8728)).toBeLessThan(1);
+    for (const [n, g, i] of [
+      [20, 0.03, 0.05],
+      [25, -0.02, 0.04],
+      [7, 0.25, 0.1],
+    ] as const)
+      expect(priced(n, g, i)).toBeCloseTo((1500 * (1 - ((1 + g) / (1 + i)) ** n)) / (i - g), 6);
+  });
+
+  it('prices each year by its own use, and those after the last played one as that', () => {
+    const uses = [1, 2, 3].map((k) => ({
+      ...use,
+      generator_run_h: 50 * k,
+      fuel_L: 50 + 50 * k,
+      served_kWh: 1000 * k,
+    }));
+    const own = { ...terms, years: 5, discount_share_per_year: 0.1, service: { price: 40, every_h: 100 } };
+    const cost = lifetimeCost(billOf([line('a', 100)]), own, uses)!;
+    // On paper: fuel 200 / 1.1 + 300 / 1.21 + 400 / 1.331 + 400 / 1.4641 + 400 / 1.61051.
+    expect(cost.fuel).toBeCloseTo(181.8182 + 247.9339 + 300.5259 + 273.2054 + 248.3685, 3);
+    // Half a service, one, then one and a half a year: 20, 40, 60, 60, 60.
+    expect(cost.service).toBeCloseTo(18.1818 + 33.0579 + 45.0789 + 40.9808 + 37.2553, 3);
+    const served = 1000 / 1.1 + 2000 / 1.21 + 3000 / 1.331 + 3000 / 1.4641 + 3000 / 1.61051;
+    expect(cost.per_served_kWh).toBeCloseTo(cost.total / served, 9);
+    // What was used beyond the years of the terms is not paid.
+    expect(lifetimeCost(billOf([line('a', 100)]), { ...own, years: 2 }, uses)!.fuel).toBeCloseTo(
+      181.8182 + 247.9339,
+      3,
+    );
+    const unfuelled = { ...own, fuel_price_per_L: null };
+    expect(lifetimeCost(billOf([line('a', 1)]), unfuelled, [{ ...use, fuel_L: 0 }, use])).toBeNull();
+  });
+
+  it('buys a part again when its hours, cycles or years are used up, whatever year that is in', () => {
+    const uses = [50, 100, 150].map((generator_run_h) => ({
+      ...NO_USE,
+      generator_run_h,
+      equivalent_full_cycles: generator_run_h,
+      bank_cycle_life_used_share: generator_run_h / 250,
+    }));
+    const bought = (life: Life): number => replacementsByYear(life, uses, 5, 0.1);
+    // 50, 150, 300 hours are run by the ends of the years: 250 of them after 2 2/3 years, then every 1 2/3.
+    const byUse = 1.1 ** -(8 / 3) + 1.1 ** -(13 / 3);
+    expect(bought({ years: null, cycles: null, run_h: 250 })).toBeCloseTo(byUse, 9);
+    expect(bought({ years: null, cycles: 250, run_h: null })).toBeCloseTo(byUse, 9);
+    expect(bought({ years: null, cycles: null, by_depth: true, run_h: null })).toBeCloseTo(byUse, 9);
+    // After two years by the calendar; then the hours are first, 1 2/3 years later.
+    expect(bought({ years: 2, cycles: null, run_h: 250 })).toBeCloseTo(1.1 ** -2 + 1.1 ** -(11 / 3), 9);
+    expect(bought({ years: null, cycles: null, run_h: null })).toBe(0);
+    // A part that lasts 10 hours: 5 times in the first year, the last of them as it ends, 10 in the second.
+    let often = 0;
+    for (let n = 1; n <= 5; n++) often += 1.1 ** -(n / 5);
+    for (let n = 1; n < 10; n++) often += 1.1 ** -(1 + n / 10);
+    expect(replacementsByYear({ years: null, cycles: null, run_h: 10 }, uses, 2, 0.1)).toBeCloseTo(often, 9);
+  });
+
+  it('is the same whether a use is given once or for every year', () => {
+    for (const life of [
+      { years: 7, cycles: null, run_h: 900 },
+      { years: 3, cycles: 130, run_h: null },
+      { years: null, cycles: null, run_h: 70 },
+    ])
+      for (const discount of [0, 0.06]) {
+        const once = replacementsByYear(life, [use], 20, discount);
+        expect(once).toBeCloseTo(replacementsShare(lifeYears(life, use), 20, discount), 12);
+        for (const years of [2, 9, 20])
+          expect(replacementsByYear(life, Array(years).fill(use), 20, discount)).toBeCloseTo(once, 9);
+      }
   });
 
   it('wears a part by whichever end comes first', () => {
@@ -250,6 +337,49 @@ describe('money in the report', () => {
     expect(money!.per_served_kWh).toBeCloseTo(money!.total! / (load.served_kWh * annuity(20, 0.04)), 9);
     expect(money!.per_usable_kWh).toBeCloseTo(12_522 / bank.usable_kWh, 9);
     expect(money!.per_output_kW).toBeCloseTo(12_522 / limits.ac_output.after_inverter_loss_kW, 9);
+  });
+
+  it('with years played on prices each by its own use, and says which use the others take', () => {
+    const growing = swap(
+      swap(TEXT, / {2}years: 20/, '  years: 4'),
+      /power_W: (\d+), /g,
+      'power_W: $1, growth_share_per_year: 0.3, ',
+    );
+    const read = readScenario(growing, FILE, parts);
+    const year = prepareYear(read, FILE, new Map());
+    const plant = plantOf(read.scenario);
+    const ledger = playYear(year, plant);
+    const alone = findings(year, plant, ledger);
+    const yearOf = hoursByYear(year, newYearShelf(FILE, new Map()));
+    const years = playYears({ years: 3, plant, yearOf, array_ageing_share_per_year: [0.005] });
+    const { money, notices, assumptions } = findings(year, plant, ledger, 7, years);
+    const rows = years.by_year;
+    // The first year's bill was that of all of them, whatever came after it.
+    expect(alone.money!.fuel).toBeCloseTo(rows[0]!.fuel_L! * 2.4 * annuity(4, 0.04), 6);
+    expect(rows[2]!.fuel_L!).toBeGreaterThan(1.1 * rows[0]!.fuel_L!);
+    const sum = (amount: (row: (typeof rows)[number]) => number): number =>
+      [rows[0]!, rows[1]!, rows[2]!, rows[2]!].reduce(
+        (all, row, k) => all + amount(row) / 1.04 ** (k + 1),
+        0,
+      );
+    expect(money!.fuel).toBeCloseTo(
+      sum((row) => row.fuel_L! * 2.4),
+      6,
+    );
+    expect(money!.service).toBeCloseTo(
+      sum((row) => (row.generator_run_hours! / 200) * 90),
+      6,
+    );
+    expect(money!.per_served_kWh).toBeCloseTo(money!.total! / sum((row) => row.served_kWh), 9);
+    expect(money!.years_priced).toBe(3);
+    expect(money!.rests_on[0]).toBe(
+      'Years 1 to 3 are played, and each is priced by its own use; year 4 is used as year 3 is.',
+    );
+    expect(assumptions.find(({ path }) => path === 'model.money.years')!.why).toContain('year 4 is used as');
+    const said = (of: typeof notices): string[] => of.map(({ id }) => id);
+    expect(said(alone.notices)).toContain('growth-not-priced');
+    expect(said(notices)).not.toContain('growth-not-priced');
+    expect(alone.money!.rests_on).toEqual(['Only year 1 is played: years 2 to 4 are used as year 1 is.']);
   });
 
   it('counts power from a socket, in report and study alike, and names it where it has no price', () => {

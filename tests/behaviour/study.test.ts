@@ -26,6 +26,7 @@ import {
   readHold,
   readScenario,
   sampleDesigns,
+  sizePlant,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 
@@ -103,6 +104,15 @@ describe('designs', () => {
       'did you mean "bank.modules_parallel"',
     );
     expect(messageOf(() => openStudy(SOURCE, [readAxis('arrays[9].size_kWp=1,2')]))).toContain('no key');
+    expect(messageOf(() => openStudy(SOURCE, [readAxis('arrays.size_kWp=1,2')]))).toContain(
+      'did you mean "arrays[0].size_kWp"?',
+    );
+    const ask = { holds: [], least: 'unmet.energy_kWh', years_to_hold: 1 } as const;
+    expect(messageOf(() => sizePlant(SOURCE, [readAxis('run.year=2010:2011:1')], ask))).toContain(
+      'run.year: is which year is played',
+    );
+    // In a sweep it is a question like any other.
+    expect(openStudy(SOURCE, [readAxis('run.year=2010:2011:1')]).designs).toBe(2);
     expect(messageOf(() => openStudy(SOURCE, [readAxis('bank.floor_soc=0.1,1.5')]))).toContain(
       "can't be 1.5",
     );

@@ -131,14 +131,16 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
     expect(csv.endsWith('\r\n')).toBe(true);
     expect(csv.split('\n').filter((line) => line !== '' && !line.endsWith('\r'))).toEqual([]);
     const { time_local, time_utc, ...numbers } = rows[0]!;
-    expect(time_local).toBe('2026-01-01T00:00:00+01:00');
-    expect(time_utc).toBe('2025-12-31T23:00:00Z');
+    expect(time_local).toBe('2026-01-01 00:00');
+    expect(numbers.utc_offset_min).toBe('60');
+    expect(time_utc).toBe('2025-12-31 23:00');
     const columns = Object.keys(numbers);
     const notPlain = rows.flatMap((row) => columns.filter((c) => !/^-?\d+(\.\d+)?$/.test(row[c]!)));
     expect(notPlain).toEqual([]);
     rows.forEach((row, i) => {
-      expect(Date.parse(row.time_local!)).toBe(Date.parse(rows[0]!.time_utc!) + i * 3_600_000);
-      expect(Date.parse(row.time_utc!)).toBe(Date.parse(row.time_local!));
+      const utc_ms = Date.parse(`${row.time_utc}Z`);
+      expect(utc_ms).toBe(Date.parse(`${time_utc}Z`) + i * 3_600_000);
+      expect(Date.parse(`${row.time_local}Z`) - Number(row.utc_offset_min) * 60_000).toBe(utc_ms);
     });
   });
 

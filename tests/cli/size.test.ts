@@ -480,8 +480,17 @@ describe('what is refused, with nothing written', () => {
     [[engine, ...grid, ...hold, '--seeds', '3', '--in', '4'], /--in: 4 of 3 years can't be/],
     [
       [engine, ...grid, '--vary', 'weather.seed=1:3:1', ...hold, '--seeds', '3'],
-      /--seeds: weather\.seed varies already/,
+      /--vary weather\.seed: is the weather, which is not to be chosen/,
     ],
+    [
+      [engine, '--vary', 'run.year=2010:2019:1', ...hold],
+      /--vary run\.year: is which year is played.*not to be chosen.*expected keys of the plant.*\n {4}fix: .*sweep/,
+    ],
+    [
+      [engine, ...grid, '--vary', 'site.latitude_deg=50,60', ...hold],
+      /site\.latitude_deg: is where the plant stands/,
+    ],
+    [[engine, ...grid, '--vary', 'loads[0].power_W=1,2', ...hold], /loads\[0\]\.power_W: is what the loads/],
     [[holds, ...grid, ...hold], /--least: money\.total needs prices, and the scenario has no money section/],
     [[sun, ...grid, ...hold, '--least', 'generator.fuel_L'], /--least: generator\.fuel_L .*no generator/],
   ])('%j', (args, what) => {

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { read, utils } from '@e965/xlsx';
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
-import { parquetReadObjects } from 'hyparquet';
+import { parquetMetadata, parquetReadObjects } from 'hyparquet';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { converted, OFFICE, OFFICE_MISSING } from './support/office.ts';
 import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
@@ -45,7 +45,12 @@ test.each([
 ])('decimal commas, cells parted by %s, are the same figures', (_, delimiter, options) => {
   written('comma', ...options);
   const text = readFileSync(join(folder, 'comma/hours.csv'), 'utf8');
-  expect(text.split('\r\n')[0]!.split(delimiter).slice(0, 3)).toEqual(['time_local', 'time_utc', 'ghi_W_m2']);
+  expect(text.split('\r\n')[0]!.split(delimiter).slice(0, 4)).toEqual([
+    'time_local',
+    'utc_offset_min',
+    'time_utc',
+    'ghi_W_m2',
+  ]);
   expect(commaRows('comma', 'hours.csv', delimiter)).toEqual(hours);
 });
 
@@ -90,7 +95,7 @@ describe.each([
   test('has a row for each, beginning at local midnight, in a file of that name', () => {
     expect(rows.length).toBe(count);
     expect(Object.keys(contents(join(folder, every)))).not.toContain('hours.csv');
-    for (const row of rows) expect(row.time_local).toMatch(/T00:00:00[+-]/);
+    for (const row of rows) expect(row.time_local).toMatch(/^\d{4}-\d\d-\d\d 00:00$/);
   });
 
   test('adds up sums, ends with states, averages means', () => {
@@ -156,6 +161,24 @@ test('columns.csv has a line for each column of hours.csv, in its order', () => 
   expect(readFileSync(join(folder, 'plain/columns.csv'), 'utf8')).toMatch(/^[\x20-\x7e\r\n]+$/);
 });
 
+test('a spreadsheet library takes the times of the CSV for dates with their time', () => {
+  const text = readFileSync(join(folder, 'plain/hours.csv'), 'utf8');
+  const sheet = Object.values(read(text, { type: 'string', cellDates: false, UTC: true }).Sheets)[0]!;
+  const wrong: string[] = [];
+  hours.forEach((hour, k) => {
+    for (const [letter, name] of [
+      ['A', 'time_local'],
+      ['C', 'time_utc'],
+    ] as const) {
+      const { t, v } = sheet[`${letter}${k + 2}`];
+      const days = (Date.parse(`${hour[name]}Z`) - Date.UTC(1899, 11, 30)) / 86_400_000;
+      if (t !== 'n' || Math.abs(v - days) > 1e-6) wrong.push(`${name} ${hour[name]}: ${t} ${v}`);
+    }
+    if (sheet[`B${k + 2}`].v !== Number(hour.utc_offset_min)) wrong.push(`offset of ${hour.time_local}`);
+  });
+  expect(wrong).toEqual([]);
+});
+
 test('Parquet holds what hours.csv holds', async () => {
   const bytes = readFileSync(join(folder, 'plain/hours.parquet'));
   const rows = await parquetReadObjects({
@@ -164,9 +187,18 @@ test('Parquet holds what hours.csv holds', async () => {
   expect(rows.length).toBe(hours.length);
   const numbers = Object.keys(hours[0]!).filter((column) => !column.startsWith('time_'));
   for (const k of [0, 4321, 8759]) {
-    expect((rows[k]!.time_utc as Date).getTime()).toBe(Date.parse(hours[k]!.time_utc!));
+    for (const name of ['time_local', 'time_utc'])
+      expect((rows[k]![name] as Date).getTime()).toBe(Date.parse(`${hours[k]![name]}Z`));
     for (const column of numbers) expect(rows[k]![column], column).toBeCloseTo(Number(hours[k]![column]), 10);
   }
+  expect(Object.keys(rows[0]!)).toEqual(Object.keys(hours[0]!));
+  const { schema } = parquetMetadata(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+  // The format's mark for a wall clock's time, which is no instant.
+  expect(schema.find(({ name }) => name === 'time_local')!.logical_type).toEqual({
+    type: 'TIMESTAMP',
+    isAdjustedToUTC: false,
+    unit: 'MILLIS',
+  });
   const total = rows.reduce((all, row) => all + (row.load_served_kWh as number), 0);
   expect(total).toBeCloseTo(report.load.served_kWh, 9);
 });

@@ -1,7 +1,7 @@
 /** plant.xlsx, read by a library other than the one that wrote it, and recalculated by a spreadsheet where there is one. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { read, type WorkBook, type WorkSheet } from '@e965/xlsx';
+import { read, SSF, type WorkBook, type WorkSheet } from '@e965/xlsx';
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
@@ -58,22 +58,46 @@ test('the hours are those of hours.csv: real dates, units in the formats, header
   const sheet = sheetOf('hours');
   const letters = lettersOf(sheet, 1);
   expect(letters.get('time_local')).toBe('A');
-  const shown = [...letters.keys()].filter((name) => name !== 'time_local');
+  const times = ['time_local', 'utc_offset_min', 'time_utc'];
+  expect([...letters.keys()].slice(0, 3)).toEqual(times);
+  const shown = [...letters.keys()].filter((name) => !times.includes(name));
   const zero = LEDGER_COLUMNS.map(({ name }) => name).filter((name) => !letters.has(name));
   for (const row of rows) for (const name of zero) expect(row[name]).toBe('0');
   for (const k of [0, 100, 8759]) {
-    // Excel's dates: days since 1899-12-30.
-    const local = new Date(Date.UTC(1899, 11, 30) + Number(value(sheet, `A${k + 2}`)) * 86_400_000 + 500);
-    expect(local.toISOString().slice(0, 16)).toBe(rows[k]!.time_local!.slice(0, 16));
     for (const name of shown)
       expect(value(sheet, `${letters.get(name)}${k + 2}`), name).toBeCloseTo(Number(rows[k]![name]), 8);
   }
   expect(sheet.A2.z).toBe('yyyy-mm-dd hh:mm');
   expect(sheet[`${letters.get('load_wanted_kWh')}2`].z).toMatch(/"\s?kWh"$/);
   expect(sheet[`${letters.get('bank_soc')}2`].z).toBe('0.0%');
+  expect(sheet.C2.z).toBe('yyyy-mm-dd hh:mm');
   const xml = strFromU8(unzipSync(bytes)['xl/worksheets/sheet4.xml']!);
   expect(xml).toMatch(/<pane xSplit="1" ySplit="1" topLeftCell="B2" state="frozen"/);
   expect(xml).toMatch(/<dimension ref="A1:[A-Z]+8761"\/>/);
+});
+
+test('every row has the times of hours.csv to the second, as a sheet cuts them off', () => {
+  const rows: Record<string, string>[] = parse(readFileSync(join(folder, 'out/hours.csv')), {
+    columns: true,
+  });
+  const sheet = sheetOf('hours');
+  const wrong: string[] = [];
+  const two = (n: number): string => String(n).padStart(2, '0');
+  rows.forEach((row, k) => {
+    for (const [letter, name] of [
+      ['A', 'time_local'],
+      ['C', 'time_utc'],
+    ] as const) {
+      const serial = Number(value(sheet, `${letter}${k + 2}`));
+      const { y, m, d, H, M, S } = SSF.parse_date_code(serial);
+      const shown = `${y}-${two(m)}-${two(d)} ${two(H)}:${two(M)}:${two(S)}`;
+      const hour = Math.floor((serial - Math.floor(serial)) * 24);
+      if (shown !== `${row[name]}:00` || hour !== H) wrong.push(`${name} ${shown} instead of ${row[name]}`);
+    }
+    if (value(sheet, `B${k + 2}`) !== Number(row.utc_offset_min)) wrong.push(`offset of ${row.time_local}`);
+  });
+  expect(rows.length).toBe(8760);
+  expect(wrong).toEqual([]);
 });
 
 /** Month by month and day by day against report.json, from a workbook that somebody calculated. */

@@ -141,6 +141,6 @@ describe('money', () => {
       shore_price_per_kWh: null,
       service: null,
     };
-    expect(lifetimeCost(bill, terms, use)!.replacements).toBe(200);
+    expect(lifetimeCost(bill, terms, [use])!.replacements).toBe(200);
   });
 });

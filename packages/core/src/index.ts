@@ -56,6 +56,7 @@ export {
   type LifetimeCost,
   lifetimeCost,
   lifeYears,
+  replacementsByYear,
   replacementsShare,
   type Terms,
   type YearlyUse,
@@ -118,6 +119,7 @@ export { AS_DRAWN, type Harder } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { type Mending, mendPlant } from './study/mend.ts';
+export { studyNotices } from './study/notices.ts';
 export type { Outcome } from './study/outcome.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
@@ -137,6 +139,7 @@ export {
   figureAtRank,
   missedBy,
   newChooser,
+  refuseCircumstances,
   type SizeAnswer,
   type SizeAsk,
   type Tried,

@@ -1,4 +1,4 @@
-import { mendPlant, prepareYear } from '@longnight/core';
+import { mendPlant, prepareYear, studyNotices } from '@longnight/core';
 import { readFiles } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
@@ -22,7 +22,7 @@ export function mend(file: string, options: MendOptions, io: Io): void {
   const { out } = options;
   const { read, source, texts, paths } = readFiles(io.cwd, file);
   if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, paths);
-  const { notices } = prepareYear(read, file, texts);
+  const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];
   const mending = mendPlant(source, texts);
   const shown = { mending, scenario: read.scenario };
 

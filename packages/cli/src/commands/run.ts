@@ -71,8 +71,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
   const report = {
-    ...findings(opened.year, plant, ledger, options.spell_days),
-    years,
+    ...findings(opened.year, plant, ledger, options.spell_days, years),
     every_year,
     ensemble,
   };

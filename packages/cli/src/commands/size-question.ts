@@ -8,6 +8,7 @@ import {
   nearestFigure,
   readAxis,
   readHold,
+  refuseCircumstances,
   type SizeAsk,
 } from '@longnight/core';
 import { readStudy, type StudyFiles } from '../files/study.ts';
@@ -33,6 +34,7 @@ const NAMES: readonly string[] = FIGURES.map(({ name }) => name);
  */
 export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
   const axes = options.vary.map(readAxis);
+  refuseCircumstances(axes);
   const bounds = options.hold.map((text) => readHold(text, NAMES));
   const isCost = options.least === 'cost';
   if (!isCost && !NAMES.includes(options.least)) {
@@ -54,7 +56,7 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
       'take another figure',
     );
   }
-  const seeds = seedsOf(files, axes, options);
+  const seeds = seedsOf(files, options);
   return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
 }
 
@@ -114,11 +116,7 @@ function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
 /** Prices depend on the parts named, and these are few: looking further would only cost time. */
 const MOST_LOOKED_AT = 10_000;
 
-function seedsOf(
-  { read }: StudyFiles,
-  axes: readonly Axis[],
-  { seeds, in: wanted }: SizeOptions,
-): readonly number[] {
+function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeOptions): readonly number[] {
   if (seeds === null) {
     if (wanted !== null)
       throw refuse('--in', 'counts years, and there is one', 'add --seeds N, or leave --in out');
@@ -127,12 +125,7 @@ function seedsOf(
   if (wanted !== null && wanted > seeds) {
     throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
   }
-  const drawn = ensembleSeeds(read.scenario.weather, seeds);
-  const varies = axes.find((axis) => /^weather\b/.test(axis.path));
-  if (varies !== undefined) {
-    throw refuse('--seeds', `${varies.path} varies already`, 'leave out one of the two');
-  }
-  return drawn;
+  return ensembleSeeds(read.scenario.weather, seeds);
 }
 
 const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;

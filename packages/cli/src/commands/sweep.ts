@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { AS_DRAWN, InputError, readAxis } from '@longnight/core';
+import { AS_DRAWN, InputError, readAxis, studyNotices } from '@longnight/core';
 import { Ending, EXIT } from '../exit-codes.ts';
 import type { Write } from '../files/row-file.ts';
 import { readStudy } from '../files/study.ts';
@@ -51,6 +51,8 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
     out === null ? null : openSweepFolder(io.cwd, out, made, rows, list, files.paths, options, take);
   const done = folder?.done ?? 0;
   if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
+
+  for (const { message } of studyNotices(files.read.scenario)) io.err(`note: ${message}\n`);
 
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);

@@ -45,15 +45,21 @@ export function billLines(bill: readonly BillLine[], capital: number | null, wid
 
 /** What the money comes to, in a sentence or two. */
 export function moneySentence(money: Money): string {
-  const { currency, capital, total, years, discount_share_per_year } = money;
+  const { currency, capital, total, years, years_priced, discount_share_per_year } = money;
   if (capital === null) return notPriced(money.unpriced);
   const buy = `${price(capital)} ${currency} to buy`;
   if (total === null)
     return `${buy}. ${notPriced(money.unpriced).replace('No total', 'No sum over the years')}`;
   const each =
     money.per_served_kWh === null ? '' : `, ${price(money.per_served_kWh)} ${currency} a kWh served`;
+  const own =
+    years_priced === 1
+      ? ''
+      : years_priced === years
+        ? ', each by its own use'
+        : `, ${years_priced} of them by their own use`;
   return (
-    `${buy}; ${price(total)} over ${counted(years, 'year')}, discounted at ` +
+    `${buy}; ${price(total)} over ${counted(years, 'year')}${own}, discounted at ` +
     `${percent(discount_share_per_year)} a year${each}.`
   );
 }
@@ -115,13 +121,13 @@ export function lifetimeSums(money: Money): readonly (readonly [string, number |
 }
 
 /** How those sums are made. */
-export const PRESENT_VALUES =
-  'each year is used as the played one, yearly costs fall at its end, and a part that is left ' +
-  'over after the last year counts for nothing. Labour and freight are not paid a second time.';
+export const presentValues = ({ rests_on }: Money): string =>
+  'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
+  `Labour and freight are not paid a second time. ${rests_on.join(' ')}`;
 
 const overTheYears = (money: Money): string =>
   [
-    `Present values, ${escaped(money.currency)}: ${PRESENT_VALUES}`,
+    `Present values, ${escaped(money.currency)}: ${presentValues(money)}`,
     table(
       [{ title: 'what' }, { title: money.currency, figures: true }],
       lifetimeSums(money).map(([what, value]) => [what, price(value)]),

@@ -3,9 +3,9 @@ import {
   FINDING_MEANINGS,
   InputError,
   LEDGER_COLUMNS,
-  type LedgerColumn,
   type Meaning,
   nearestFigure,
+  TIME_COLUMNS,
   tierColumn,
 } from '@longnight/core';
 import type { Paint } from './paint.ts';
@@ -18,13 +18,16 @@ export interface Term extends Meaning {
   readonly where: 'report.json' | 'hours.csv';
 }
 
-const KIND_WORDS: Readonly<Record<LedgerColumn['kind'], string>> = {
+const KIND_WORDS = {
+  start: 'the start of a row: a step, or what --every asks for',
   sum: 'the sum over a row: a step, or what --every asks for',
   state: 'the state at the end of a row',
   mean: 'the mean over a row',
 };
 
-const ofColumn = ({ name, unit, kind, meaning }: LedgerColumn): Term => ({
+type Column = Pick<Meaning, 'name' | 'unit' | 'meaning'> & { readonly kind: keyof typeof KIND_WORDS };
+
+const ofColumn = ({ name, unit, kind, meaning }: Column): Term => ({
   where: 'hours.csv',
   name,
   unit,
@@ -36,6 +39,7 @@ const ofColumn = ({ name, unit, kind, meaning }: LedgerColumn): Term => ({
 /** All that can be explained, in the order of the files. */
 export const TERMS: readonly Term[] = [
   ...FINDING_MEANINGS.map((meaning) => ({ ...meaning, where: 'report.json' as const })),
+  ...TIME_COLUMNS.map(ofColumn),
   ...BESIDE_COLUMNS.map(ofColumn),
   ...LEDGER_COLUMNS.map(ofColumn),
 ];

@@ -1,8 +1,8 @@
-import type { Period } from '@longnight/core';
+import { type Period, TIME_COLUMNS } from '@longnight/core';
 import { stringify } from 'csv-stringify/sync';
 import { DecimalWriter, type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import type { HoursTable } from './hours-table.ts';
-import { stepTimes } from './step-times.ts';
+import { stepTimes, TIME_NAMES } from './step-times.ts';
 
 /** The file of a table by what its rows cover. */
 export const CSV_NAMES: Readonly<Record<Period, string>> = {
@@ -26,7 +26,7 @@ export function hoursCsv(table: HoursTable, marks: Marks = PLAIN_MARKS): Uint8Ar
   const values = columns.map((column) => column.values);
   const rows = starts.length - 1;
   const writer = new DecimalWriter(rows * columns.length * 12, marks);
-  writer.text(textRow(['time_local', 'time_utc', ...columns.map((column) => column.name)], marks));
+  writer.text(textRow([...TIME_NAMES, ...columns.map((column) => column.name)], marks));
   for (let row = 0; row < rows; row++) {
     writer.ascii(times(starts[row]!));
     for (const column of values) writer.cell(column[row]!);
@@ -37,17 +37,20 @@ export function hoursCsv(table: HoursTable, marks: Marks = PLAIN_MARKS): Uint8Ar
 
 /** What a column's figure says of a row that covers many steps. */
 const KIND_WORDS = {
+  start: 'start of the row',
   sum: 'sum over the row',
   state: 'at the end of the row',
   mean: 'mean over the row',
 } as const;
 
 /** Name, unit, kind and meaning of each column of a table, its times among them. */
-export const columnRows = ({ columns }: HoursTable): readonly (readonly string[])[] => [
-  ['time_local', '', 'start of the row', 'ISO 8601, by the wall clock, with its offset from UTC'],
-  ['time_utc', '', 'start of the row', 'ISO 8601, UTC'],
-  ...columns.map(({ name, unit, kind, meaning }) => [name, unit, KIND_WORDS[kind], meaning]),
-];
+export const columnRows = ({ columns }: HoursTable): readonly (readonly string[])[] =>
+  [...TIME_COLUMNS, ...columns].map(({ name, unit, kind, meaning }) => [
+    name,
+    unit,
+    KIND_WORDS[kind],
+    meaning,
+  ]);
 
 export const COLUMN_TITLES = ['column', 'unit', 'kind', 'meaning'] as const;
 

@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import { billCells, billSum, lifetimeSums, type Money, moneySentence, PRESENT_VALUES } from './bill.ts';
+import { billCells, billSum, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { fixed, kW, price } from './figures.ts';
 import { lyingBars } from './page-bars.ts';
@@ -60,7 +60,7 @@ function costBars(money: Money): string[] {
     id: 'cost',
     title: `What the cost over the years is made of, ${money.currency}`,
     description: bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; '),
-    caption: `Present values, ${money.currency}: ${PRESENT_VALUES}`,
+    caption: `Present values, ${money.currency}: ${presentValues(money)}`,
   };
   return [
     figure(chart, {

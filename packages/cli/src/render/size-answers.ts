@@ -6,6 +6,7 @@ import {
   type Figures,
   type Harder,
   type SizeAnswer,
+  studyNotices,
   type Tried,
 } from '@longnight/core';
 import type { SizeQuestion } from '../commands/size-question.ts';
@@ -126,7 +127,14 @@ export function askedText(question: SizeQuestion): string {
   const { ask, isCost } = question;
   const bounds = ask.holds.map((hold) => hold.text);
   const list = bounds.length < 2 ? bounds.join('') : `${bounds.slice(0, -1).join(', ')} and ${bounds.at(-1)}`;
-  return `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${list}${wantedYears(question)}.`;
+  const rests = [ask.least, ...ask.holds.map(({ name }) => name)].filter((name) => name !== 'money.capital');
+  const notes = rests.some((name) => /^(money|generator)\./.test(name))
+    ? studyNotices(question.files.read.scenario)
+    : [];
+  return [
+    `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${list}${wantedYears(question)}.`,
+    ...notes.map(({ message }) => `${message[0]!.toUpperCase()}${message.slice(1)}.`),
+  ].join(' ');
 }
 
 /** What was looked at, in a sentence or two. */

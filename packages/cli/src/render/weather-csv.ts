@@ -1,7 +1,7 @@
 import type { PreparedYear } from '@longnight/core';
 import { DecimalWriter } from './decimal-writer.ts';
 import { textRow } from './hours-csv.ts';
-import { stepTimes } from './step-times.ts';
+import { stepTimes, TIME_NAMES } from './step-times.ts';
 
 /**
  * The weather of every step as RFC 4180 text, lines ended by CRLF: means of the step, gaps filled, global light split.
@@ -22,7 +22,7 @@ export function weatherCsv({ clock, sky, sun }: PreparedYear): Uint8Array {
   const values = Object.values(columns);
   const times = stepTimes(clock);
   const writer = new DecimalWriter(clock.steps * (values.length + 4) * 12);
-  writer.text(textRow(['time_local', 'time_utc', ...Object.keys(columns)]));
+  writer.text(textRow([...TIME_NAMES, ...Object.keys(columns)]));
   for (let i = 0; i < clock.steps; i++) {
     writer.ascii(times(i));
     for (const column of values) writer.cell(column[i]!);

@@ -52,8 +52,9 @@ export function withRows(
   return zipSync({ ...files, [path]: writer.bytes() }, { mtime: MADE, level: LEVEL });
 }
 
-/** Decimals that a sheet keeps, nine: a year of rounding stays below 1e-5 in any sum. */
-const SCALE = 1e9;
+/** Decimals that the rows of a sheet keep: a year of rounding stays below 1e-5 in any sum. */
+export const DECIMALS = 9;
+const SCALE = 10 ** DECIMALS;
 
 /** The zip format knows no earlier date: whatever is packed carries it. */
 const MADE = '1980-01-01T00:00:00';

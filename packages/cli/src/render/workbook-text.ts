@@ -1,4 +1,4 @@
-import { FINDING_MEANINGS, figuresOfReport, type Report } from '@longnight/core';
+import { FINDING_MEANINGS, figuresOfReport, type Report, TIME_COLUMNS } from '@longnight/core';
 import type { CellValue, WriteSheet } from 'hucre/xlsx';
 import { COLUMN_TITLES, columnRows } from './hours-csv.ts';
 import type { HoursTable } from './hours-table.ts';
@@ -98,15 +98,12 @@ export const assumptionsSheet = ({ assumptions }: Report): WriteSheet =>
 
 /** What the columns of the sheet of hours mean, and which are not on it. */
 export function columnsSheet(table: HoursTable, hours: HoursSheet): WriteSheet {
-  const there = new Set(hours.shown.map((column) => column.name)).add('time_local');
+  const there = new Set<string>([...TIME_COLUMNS, ...hours.shown].map((column) => column.name));
   return textSheet(
     'columns',
     [...COLUMN_TITLES, 'on the sheet hours'],
     [32, 8, 18, 80, 24],
-    columnRows(table).map((row) => [
-      ...row,
-      there.has(row[0]!) ? 'yes' : row[0] === 'time_utc' ? 'no: see hours.csv' : 'no: zero throughout',
-    ]),
+    columnRows(table).map((row) => [...row, there.has(row[0]!) ? 'yes' : 'no: zero throughout']),
   );
 }
 

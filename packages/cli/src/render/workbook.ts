@@ -35,8 +35,5 @@ export async function workbook(table: HoursTable, report: Report): Promise<Uint8
       modified: MADE,
     },
   });
-  return withRows(bytes, sheets.indexOf(hours.sheet) + 1, [
-    hours.serials,
-    ...hours.shown.map(({ values }) => values),
-  ]);
+  return withRows(bytes, sheets.indexOf(hours.sheet) + 1, hours.columns);
 }

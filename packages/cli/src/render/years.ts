@@ -72,13 +72,18 @@ const COLUMNS = [
   'calendar_year',
   'seed',
   'wanted_kWh',
+  'served_kWh',
   'unmet_kWh',
   'unmet_hours',
   'start_soc',
   'lowest_soc',
   'generator_run_hours',
+  'fuel_L',
+  'shore_kWh',
+  'equivalent_full_cycles',
   'capacity_share',
   'array_share',
+  'cycle_life_used_share',
   'life_used_share',
 ] as const;
 

@@ -8,12 +8,12 @@ import { arrayFindings } from './array.ts';
 import { autonomyFindings } from './autonomy.ts';
 import { bankFindings } from './bank.ts';
 import { cautions } from './cautions.ts';
-import { generatorFindings } from './generator.ts';
+import { generatorFindings, generatorStepNotices } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
 import { staticLimits } from './limits.ts';
 import { meanPeak, rowPeakNotices } from './mean-peak.ts';
-import { moneyFindings } from './money.ts';
+import { growthNotices, moneyAssumptions, moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
 import { plausibilityNotices } from './plausible.ts';
 import type { Report } from './report.ts';
@@ -43,10 +43,17 @@ export function balancedBooks(year: PreparedYear, plant: Plant, ledger: Ledger):
  * Reads the report off a played year.
  *
  * @param spell_days length of the darkest spell in local days
+ * @param years what playing on from it gave, of which the played one is the first: then each is priced by its own use
  * @throws BalanceError if the books don't balance within `Audit.tolerance_kWh` in every step: then there is no answer to give
  * @throws RangeError if `spell_days` does not fit the year
  */
-export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell_days = 7): Report {
+export function findings(
+  year: PreparedYear,
+  plant: Plant,
+  ledger: Ledger,
+  spell_days = 7,
+  years: Report['years'] = null,
+): Report {
   const { scenario, clock } = year;
   const books = balancedBooks(year, plant, ledger);
   const load = loadFindings(year, ledger);
@@ -57,6 +64,15 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
   const limits = staticLimits(plant);
   const surge = surgeFindings(year, plant, limits);
   const peak = meanPeak(year, plant, ledger, limits);
+  const use = {
+    served_kWh: load.served_kWh,
+    equivalent_full_cycles: bank.equivalent_full_cycles,
+    bank_cycle_life_used_share: bank.wear?.cycle_life_used_share ?? null,
+    generator_run_h: generator?.run_hours ?? 0,
+    fuel_L: generator?.fuel_L ?? 0,
+    shore_kWh: total(columns.shore_kWh),
+  };
+  const money = moneyFindings(scenario, limits, use, years?.by_year ?? null);
   return {
     ...reportHead(year),
     verdict: verdict(load, unmet, clock.year),
@@ -85,15 +101,8 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     peak,
     surge,
     strings: stringFindings(year, plant),
-    money: moneyFindings(scenario, limits, {
-      served_kWh: load.served_kWh,
-      equivalent_full_cycles: bank.equivalent_full_cycles,
-      bank_cycle_life_used_share: bank.wear?.cycle_life_used_share ?? null,
-      generator_run_h: generator?.run_hours ?? 0,
-      fuel_L: generator?.fuel_L ?? 0,
-      shore_kWh: total(columns.shore_kWh),
-    }),
-    years: null,
+    money,
+    years,
     every_year: null,
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
@@ -105,8 +114,10 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
         load_kWh_day: load.mean_kWh_day,
         running_kW: surge.running_kW,
       }),
+      ...generatorStepNotices(scenario),
+      ...(years === null ? growthNotices(scenario) : []),
     ],
-    assumptions: year.assumptions,
+    assumptions: [...year.assumptions, ...moneyAssumptions(money)],
   };
 }
 

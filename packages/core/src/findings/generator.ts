@@ -1,6 +1,8 @@
+import type { Notice } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
+import type { Scenario } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
@@ -44,4 +46,41 @@ function servicesDue(every_h: number | null, { columns, steps }: Ledger) {
     due = sofar;
   }
   return { due, first };
+}
+
+/** Steps that a scenario may ask for, longest first. */
+const STEPS_min = [60, 30, 15, 10, 5];
+
+/**
+ * Says that the generator's warm-up or shortest run is no whole number of steps: it is started and stopped at their
+ * edges, so that its run-hours come out longer than they will be.
+ *
+ * @returns nothing where they are, or without a generator
+ */
+export function generatorStepNotices({ generator, run }: Scenario): readonly Notice[] {
+  if (generator === undefined) return [];
+  const { step_min } = run;
+  const times: readonly (readonly [words: string, minutes: number])[] = [
+    ['warm-up', generator.warm_up_min],
+    ['shortest run', 60 * generator.min_run_h],
+  ];
+  const fits = (minutes: number, step: number): boolean =>
+    Math.abs(minutes / step - Math.round(minutes / step)) < 1e-9;
+  const coarse = times.filter(([, minutes]) => !fits(minutes, step_min));
+  if (coarse.length === 0) return [];
+  const finer = STEPS_min.filter((step) => step < step_min);
+  const step = finer.find((one) => times.every(([, minutes]) => fits(minutes, one))) ?? finer.at(-1);
+  if (step === undefined) return [];
+  const what = coarse
+    .map(([words, minutes]) => `${words} of ${Number(minutes.toPrecision(6))} min`)
+    .join(' and ');
+  return [
+    {
+      id: 'generator-step',
+      message:
+        `the generator's ${what} ${coarse.length === 1 ? 'is' : 'are'} played in steps of ${step_min} min, at whose edges ` +
+        `it starts and stops: its run-hours and fuel come out other, as a rule higher. Tune them with run.step_min: ${step}`,
+      count: coarse.length,
+    },
+  ];
 }

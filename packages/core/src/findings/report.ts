@@ -203,12 +203,14 @@ export interface Report {
     readonly currency: string;
     readonly years: number;
     readonly discount_share_per_year: number;
+    /** How many of the years were played and are priced by their own use; those after them are used as the last. */
+    readonly years_priced: number;
     readonly bill: readonly BillLine[];
     /** What has no price: items of the bill, and fuel or shore power if any was used. */
     readonly unpriced: readonly string[];
     /** The whole bill. */
     readonly capital: number | null;
-    /** Present values over the years, each used as the played one. */
+    /** Present values over the years. */
     readonly replacements: number | null;
     readonly fuel: number | null;
     readonly shore: number | null;
@@ -220,6 +222,8 @@ export interface Report {
     readonly per_usable_kWh: number | null;
     /** Capital over continuous AC output, the inverter's losses in it. */
     readonly per_output_kW: number | null;
+    /** Which use the years are priced by. */
+    readonly rests_on: readonly string[];
   };
   /** What `run --years` found, year after year; null where one year was played. */
   readonly years: null | {
@@ -280,16 +284,25 @@ export interface YearsRow {
   /** Seed of its weather; null where none is drawn. */
   readonly seed: number | null;
   readonly wanted_kWh: number;
+  readonly served_kWh: number;
   readonly unmet_kWh: number;
   readonly unmet_hours: number;
   readonly start_soc: number;
   readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
+  /** Null without a generator. */
+  readonly fuel_L: number | null;
+  /** Null without shore power. */
+  readonly shore_kWh: number | null;
+  /** Energy discharged over the capacity of that year. */
+  readonly equivalent_full_cycles: number;
   /** Of the bank's capacity as new, at the start of the year. */
   readonly capacity_share: number;
   /** Of the arrays' output as new; null without an array. */
   readonly array_share: number | null;
+  /** Of the bank's cycle life against depth, in this year; null where none is stated. */
+  readonly cycle_life_used_share: number | null;
   /** Of the bank's life, at the end of the year; null where none is stated. */
   readonly life_used_share: number | null;
 }

@@ -53,14 +53,14 @@ export function sunAndLoadByDay(
 
 /**
  * First day of the darkest spell: the run of `days` whole local days within the year with the least array energy
- * offered per load wanted. Where no run wants any load, the one with the least array energy.
+ * offered per load wanted. Of equals, as in polar night, the one at whose end the bank is lowest, then the one that
+ * wants most. Where no run wants any load, the one with the least array energy.
  */
 export function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
   const { clock } = year;
   const { wanted, available } = sunAndLoadByDay(year, ledger);
   let best = 0;
-  let bestRatio = Number.POSITIVE_INFINITY;
-  let bestSun = Number.POSITIVE_INFINITY;
+  let least: readonly number[] = [];
   for (let first = 0; first + days <= clock.days; first++) {
     let sun = 0;
     let load = 0;
@@ -68,15 +68,22 @@ export function darkestStart(year: PreparedYear, ledger: Ledger, days: number): 
       sun += available[d]!;
       load += wanted[d]!;
     }
-    const ratio = load > 0 ? sun / load : Number.POSITIVE_INFINITY;
-    // Equal ratios, as in polar night, go to the run with the larger load; without load to the darker run.
-    if (ratio < bestRatio || (ratio === bestRatio && (load > 0 ? -load : sun) < bestSun)) {
+    const end_soc = ledger.columns.bank_soc[clock.day_start[first + days]! - 1]!;
+    // What differs by rounding alone is equal: a bank at its floor.
+    const ranks =
+      load > 0 ? [sun / load, Math.round(end_soc * 1e9), -load] : [Number.POSITIVE_INFINITY, sun, 0];
+    if (first === 0 || isBefore(ranks, least)) {
       best = first;
-      bestRatio = ratio;
-      bestSun = load > 0 ? -load : sun;
+      least = ranks;
     }
   }
   return best;
+}
+
+/** True if the first figure in which they differ is smaller. */
+function isBefore(a: readonly number[], b: readonly number[]): boolean {
+  const k = a.findIndex((value, at) => value !== b[at]);
+  return k >= 0 && a[k]! < b[k]!;
 }
 
 /**

@@ -147,7 +147,27 @@ export const LEDGER_COLUMNS = [
   ),
 ] as const;
 
-/** What hours.csv tells of a step beside the ledger: its times are text and have columns of their own. */
+/**
+ * When a row of any table begins. Dates and times are told as spreadsheets take them, which know no zone: the two hours
+ * of an autumn night that the wall clock gives the same name are told apart by the offset.
+ */
+export const TIME_COLUMNS = [
+  {
+    name: 'time_local',
+    unit: 'time',
+    kind: 'start',
+    meaning: 'date and time by the wall clock of the site',
+  },
+  {
+    name: 'utc_offset_min',
+    unit: 'min',
+    kind: 'start',
+    meaning: 'what the wall clock is ahead of UTC; it changes with daylight saving',
+  },
+  { name: 'time_utc', unit: 'time', kind: 'start', meaning: 'the same instant in UTC' },
+] as const;
+
+/** What hours.csv tells of a step beside its times and the ledger. */
 export const BESIDE_COLUMNS = [
   column('ghi_W_m2', 'W/m2', 'mean', 'global irradiance on the horizontal'),
   column('plane_W_m2', 'W/m2', 'mean', 'irradiance on the planes of the arrays, weighted by their sizes'),

@@ -34,7 +34,8 @@ export function readAxis(text: string): Axis {
   const values = range
     ? rangeValues(text, Number(range[1]), Number(range[2]), Number(range[3]))
     : list.split(',').map((item) => value(text, item.trim()));
-  const twice = values.find((v, k) => (values as readonly unknown[]).indexOf(v) !== k);
+  const seen = new Set<number | string>();
+  const twice = values.find((v) => seen.size === seen.add(v).size);
   if (twice !== undefined) throw refuse(text, `the value ${twice} stands twice`, 'name each value once');
   return { path, values };
 }

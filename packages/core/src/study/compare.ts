@@ -14,6 +14,7 @@ import { newYearShelf } from '../year.ts';
 import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
 import { HEADLINE } from './headline.ts';
 import { figuresOfReport } from './hold.ts';
+import { studyNotices } from './notices.ts';
 
 /** A plant to be put beside others. */
 export interface Contender {
@@ -124,7 +125,11 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     rows: rowsOf(plants),
     currency,
     sentences: whatTheDearerBuys(plants, currency),
-    notices: [...differences(contenders), ...misfits(contenders)],
+    notices: [
+      ...differences(contenders),
+      ...misfits(contenders),
+      ...onceEach(contenders.flatMap(({ scenario }) => studyNotices(overTheSameHours(scenario, contenders)))),
+    ],
   };
 }
 
@@ -234,3 +239,8 @@ function winnersOf(
   const winners = counted.flatMap((value, k) => (isBest(value) ? [k] : []));
   return winners.length === values.length ? [] : winners;
 }
+
+/** Plants that are alike in what a notice says are told of once. */
+const onceEach = (notices: readonly Notice[]): readonly Notice[] => [
+  ...new Map(notices.map((notice) => [notice.message, notice])).values(),
+];

@@ -71,17 +71,19 @@ export function newPlayer(
     const cost =
       terms === null
         ? null
-        : lifetimeCost(bill, terms, {
-            served_kWh: figures['load.served_kWh'] ?? 0,
-            equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
-            bank_cycle_life_used_share:
-              plant.bank_life === null
-                ? null
-                : lifeUsed(ledger, plant.bank_life, plant.bank.capacity_kWh, 1).cycle_life_used_share,
-            generator_run_h: figures['generator.run_hours'] ?? 0,
-            fuel_L: figures['generator.fuel_L'] ?? 0,
-            shore_kWh: plant.shore === null ? 0 : total(ledger.columns.shore_kWh),
-          });
+        : lifetimeCost(bill, terms, [
+            {
+              served_kWh: figures['load.served_kWh'] ?? 0,
+              equivalent_full_cycles: figures['bank.equivalent_full_cycles'] ?? 0,
+              bank_cycle_life_used_share:
+                plant.bank_life === null
+                  ? null
+                  : lifeUsed(ledger, plant.bank_life, plant.bank.capacity_kWh, 1).cycle_life_used_share,
+              generator_run_h: figures['generator.run_hours'] ?? 0,
+              fuel_L: figures['generator.fuel_L'] ?? 0,
+              shore_kWh: plant.shore === null ? 0 : total(ledger.columns.shore_kWh),
+            },
+          ]);
     return {
       ...figures,
       'money.capital': bill.capital,

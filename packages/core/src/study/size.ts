@@ -1,3 +1,5 @@
+import { InputError } from '../basis/errors.ts';
+import { parsePath } from '../scenario/path.ts';
 import { type Axis, digitsOf } from './axes.ts';
 import { front } from './front.ts';
 import { type Hold, holds } from './hold.ts';
@@ -58,6 +60,37 @@ export interface SizeAnswer {
   readonly front: readonly number[];
   /** What is kept of a played design. */
   readonly tried: (index: number) => Tried | undefined;
+}
+
+/** Sections that say what a plant is played in, and are not of it. */
+const CIRCUMSTANCES = {
+  site: 'where the plant stands',
+  weather: 'the weather',
+  run: 'which year is played, and how',
+  loads: 'what the loads want',
+} as const;
+
+/**
+ * Refuses axes that are no choice of whoever builds the plant: the design with the least figure would be the one in the
+ * easiest of them.
+ *
+ * @throws InputError for an axis under site, weather, run or loads
+ */
+export function refuseCircumstances(axes: readonly Axis[]): void {
+  for (const { path } of axes) {
+    const section = parsePath(path)[0];
+    const words = Object.entries(CIRCUMSTANCES).find(([name]) => name === section)?.[1];
+    if (words === undefined) continue;
+    throw new InputError([
+      {
+        code: 'circumstance',
+        path: `--vary ${path}`,
+        message: `is ${words}, which is not to be chosen: the answer would be the easiest of its values`,
+        expected: 'keys of the plant, such as bank.modules_parallel or arrays[0].panels',
+        fix: 'size once for each of them, by a scenario each; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
+      },
+    ]);
+  }
 }
 
 /** In how many of its years a design keeps every bound. */

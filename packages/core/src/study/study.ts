@@ -2,7 +2,7 @@ import { InputError } from '../basis/errors.ts';
 import { parseText, type SourceDocument } from '../scenario/document.ts';
 import { nearest } from '../scenario/nearest.ts';
 import { type Shelf, shelve, withParts } from '../scenario/parts.ts';
-import { parsePath } from '../scenario/path.ts';
+import { type Path, parsePath, pathText } from '../scenario/path.ts';
 import { checkedScenario } from '../scenario/read.ts';
 import { scenarioSchema } from '../scenario/schema.ts';
 import { schemaAt } from '../scenario/shape.ts';
@@ -69,7 +69,27 @@ const refuse = (path: string, message: string, fix: string, expected?: string): 
 function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   const path = parsePath(axis.path);
   const { data } = withParts(written, shelf);
-  if (path.length > 0 && schemaAt(scenarioSchema, data, path) !== undefined && reaches(data, path)) return;
+  // What a path can't be read as is left out of it: `arrays[` would be all arrays.
+  if (pathText(path) === axis.path && leads(data, path)) {
+    const item = path.findLastIndex((step) => typeof step === 'number');
+    if (reaches(written.data, path.slice(0, item + 1))) return;
+    throw refuse(
+      axis.path,
+      'is an item of a list that a part brings',
+      'write the list into the scenario to vary its items, or vary the name of the part',
+    );
+  }
+  const { list, meant } = intoItem(data, path);
+  if (list !== null) {
+    const place = pathText(list.path);
+    throw refuse(
+      axis.path,
+      `${place} is a list of ${list.items}, and the path doesn't say which of them`,
+      leads(data, meant)
+        ? `did you mean "${pathText(meant)}"?${list.items > 1 ? ` The items are ${place}[0] to ${place}[${list.items - 1}].` : ''}`
+        : `write ${place}[0] for the first of them`,
+    );
+  }
   const known = leafPaths(data);
   const near = nearest(axis.path, known);
   throw refuse(
@@ -81,15 +101,45 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   );
 }
 
-/** True if everything above the last step of a path is there: a section that is left out can't be varied into being. */
-function reaches(data: unknown, path: readonly (string | number)[]): boolean {
+const leads = (data: unknown, path: Path): boolean =>
+  path.length > 0 && schemaAt(scenarioSchema, data, path) !== undefined && reaches(data, path);
+
+/**
+ * True if everything above the last step of a path is there, a mapping above a key and a list above a number: a section
+ * that is left out can't be varied into being.
+ */
+function reaches(data: unknown, path: Path): boolean {
   let value = data;
-  for (const step of path.slice(0, -1)) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return false;
+  for (const [k, step] of path.entries()) {
+    if (typeof value !== 'object' || value === null || Array.isArray(value) !== (typeof step === 'number'))
+      return false;
+    if (!Object.hasOwn(value, step)) return typeof step === 'string' && k === path.length - 1;
     value = (value as Record<string | number, unknown>)[step];
   }
-  const last = path.at(-1);
-  return typeof last !== 'number' || (Array.isArray(value) && last < value.length);
+  return true;
+}
+
+/** A path with the first item of each list that it passes by without saying which; and the first such list. */
+function intoItem(
+  data: unknown,
+  path: Path,
+): { readonly list: { readonly path: Path; readonly items: number } | null; readonly meant: Path } {
+  let list: { path: Path; items: number } | null = null;
+  const meant: (string | number)[] = [];
+  let value = data;
+  for (const step of path) {
+    if (Array.isArray(value) && typeof step === 'string') {
+      list ??= { path: [...meant], items: value.length };
+      meant.push(0);
+      value = value[0];
+    }
+    meant.push(step);
+    value =
+      typeof value === 'object' && value !== null
+        ? (value as Record<string | number, unknown>)[step]
+        : undefined;
+  }
+  return { list, meant };
 }
 
 function leafPaths(data: unknown, under = ''): string[] {

@@ -3,7 +3,7 @@ import type { Axis } from './axes.ts';
 import { figuresOf, newChunkPlayer } from './chunk.ts';
 import { AS_DRAWN, type Harder } from './harder.ts';
 import type { Figures } from './play.ts';
-import { chooseDesign, type SizeAnswer, type SizeAsk } from './size.ts';
+import { chooseDesign, refuseCircumstances, type SizeAnswer, type SizeAsk } from './size.ts';
 import { openStudy, type StudyText } from './study.ts';
 
 /** One design of a study and what its year brings. */
@@ -53,11 +53,14 @@ export function* varyPlant(
 /**
  * The design with the least figure among those that keep every bound, from playing them all in this thread.
  *
- * @throws InputError as `varyPlant`
+ * @throws InputError as `varyPlant`, and for an axis that is not of the plant (see `refuseCircumstances`)
  */
 export const sizePlant = (
   source: StudyText,
   axes: readonly Axis[],
   ask: SizeAsk,
   options: VaryOptions = {},
-): SizeAnswer => chooseDesign(varyPlant(source, axes, options), ask);
+): SizeAnswer => {
+  refuseCircumstances(axes);
+  return chooseDesign(varyPlant(source, axes, options), ask);
+};

@@ -6,6 +6,7 @@ import { UNMET_kWh } from '../findings/unmet.ts';
 import { playedYears } from '../findings/wear.ts';
 import { newDesk, playYear } from '../hours/play.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import { grows, growthOf } from '../loads/growth.ts';
 import { agedPlant } from '../plant/aged.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { Load, Scenario } from '../scenario/schema.ts';
@@ -73,6 +74,7 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
       ...rowOf(year, aged, ledger, k),
       capacity_share: left,
       array_share: shareOf(sizeOf(aged), sizeOf(plant)),
+      cycle_life_used_share: used?.cycle_life_used_share ?? null,
       life_used_share: life === null ? null : Math.max(cycling, calendar),
     });
     soc = ledger.columns.bank_soc[ledger.steps - 1]!;
@@ -96,18 +98,23 @@ function rowOf(
   plant: Plant,
   ledger: Ledger,
   k: number,
-): Omit<YearsRow, 'capacity_share' | 'array_share' | 'life_used_share'> {
+): Omit<YearsRow, 'capacity_share' | 'array_share' | 'cycle_life_used_share' | 'life_used_share'> {
+  const { columns } = ledger;
   const figures = yearFigures(ledger, plant.generator !== null);
   return {
     year: k + 1,
     calendar_year: clock.year + k,
     seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
-    wanted_kWh: total(ledger.columns.load_wanted_kWh),
+    wanted_kWh: total(columns.load_wanted_kWh),
+    served_kWh: total(columns.load_served_kWh),
     unmet_kWh: figures.unmet_kWh,
     unmet_hours: figures.unmet_hours,
     start_soc: ledger.start_stock_kWh / plant.bank.capacity_kWh,
     lowest_soc: figures.lowest_soc,
     generator_run_hours: figures.generator_run_hours,
+    fuel_L: plant.generator === null ? null : total(columns.fuel_L),
+    shore_kWh: plant.shore === null ? null : total(columns.shore_kWh),
+    equivalent_full_cycles: total(columns.bank_discharge_kWh) / plant.bank.capacity_kWh,
   };
 }
 
@@ -159,10 +166,6 @@ export function hoursByYear(
           loads: loads.map((load) => (grows(load) ? grown(load, k) : load)),
         });
 }
-
-/** What takes surplus is never wanted, so nothing of it grows. */
-const growthOf = (load: Load): number => (load.kind === 'surplus' ? 0 : load.growth_share_per_year);
-const grows = (load: Load): boolean => growthOf(load) !== 0;
 
 function restsOn(
   { scenario: { weather, loads } }: PreparedYear,
