@@ -9,6 +9,7 @@ import type { LoadYear } from './loads/types.ts';
 import { wallClock } from './loads/wall.ts';
 import { windowShare } from './loads/windows.ts';
 import { bankAssumption } from './scenario/bank-assumption.ts';
+import { chemistryAssumptions } from './scenario/chemistry.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { ArraySpec, Scenario } from './scenario/schema.ts';
 import type { FileTexts } from './series/types.ts';
@@ -118,6 +119,8 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         ...loads.assumptions,
         HOURS,
         bankAssumption(bank),
+        ...chemistryAssumptions(bank),
+        sleeps ? INVERTER_SLEEPS : INVERTER_ON,
         ...MODEL_ASSUMPTIONS,
         ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
       ]),
@@ -179,12 +182,17 @@ const HOURS = model(
   'powers are means over a step: peaks within it, and motors starting, are not played',
 );
 
+const INVERTER_ON = model(
+  'model.inverter',
+  'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
+);
+const INVERTER_SLEEPS = model(
+  'model.inverter',
+  'the inverter sleeps while all AC loads that may be on draw less than sleep.below_W together: then it draws sleep.search_W and gives nothing; while awake it draws its standing loss whenever the DC side can supply it',
+);
+
 /** What the hour loop leaves out or decides, whatever the scenario. */
 const MODEL_ASSUMPTIONS: readonly Assumption[] = [
-  model(
-    'model.inverter',
-    'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
-  ),
   model(
     'model.dispatch',
     'loads are served from the sun first, then from the bank; those on the DC side before those behind the inverter; lower tiers go short first, and are shed on purpose only by a rule of shedding',
