@@ -97,8 +97,8 @@ test('nothing is explained twice, or that no report has', () => {
       return [...full, ...empty];
     }),
   );
-  // No plant of data/ has weather of several years or with gaps, or prices beside cycles against their depth.
-  const rare = /^(every_year|notices)\.|^money\.bill\.life\.by_depth$/;
+  // No plant of data/ has weather of several years or with gaps, a danger, or prices beside cycles against their depth.
+  const rare = /^(every_year|notices|dangers)\.|^money\.bill\.life\.by_depth$/;
   expect([...explained].filter((name) => !seen.has(name) && !rare.test(name))).toEqual([]);
 });
 
