@@ -239,19 +239,19 @@ describe('where no single change is enough', () => {
     expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['part', 'loads']);
     expect(mending.repeated).toEqual([]);
     expect(mending.together).toEqual([]);
-    // Nor does another engine, where this one fails to start 99 times of a hundred and has no charger.
+    // Nor does another engine, where the tank holds a litre for the whole year.
     const engine = {
       rating_kW: 2,
       fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
       start_soc: 0.1,
       stop_soc: 0.2,
-      start_failure: { share: 0.99, seed: 1 },
+      tank: { capacity_L: 1, refill_every_days: 366 },
     };
-    const failing = mend(
+    const dry = mend(
       plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, start_soc: 0 }, generator: engine }),
     );
-    expect(failing.now.unmet_kWh).toBeGreaterThan(4000);
-    expect(failing.mended_by).toBeNull();
+    expect(dry.now.unmet_kWh).toBeGreaterThan(4000);
+    expect(dry.mended_by).toBeNull();
   });
 
   it('goes on repeating past a step that brings nothing', () => {

@@ -76,7 +76,11 @@ export function answerWords({ mending }: MendShown): string[] {
   const menders = helping.filter((tried) => tried.mends);
   if (mended_by !== null) {
     const among = [...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.mends);
+    const isEngine = ({ outcome }: TriedChange): boolean =>
+      now.generator_run_h === null && outcome.generator_run_h !== null;
     if (menders.length === 0) answers.push('No single change does.');
+    else if (menders.every(isEngine) && !isEngine(mended_by))
+      answers.push('No single change but a generator does.');
     const isCheapest = mended_by.extra_money !== null && among.length > 1;
     const what = changeWords(mended_by);
     const price = currency === null ? '' : ` ${capital(costWords(mended_by, currency))}.`;
