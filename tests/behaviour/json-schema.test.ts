@@ -154,8 +154,8 @@ describe('the JSON Schema of a scenario', () => {
 
   it('leaves the reasons of defaults as they are in the report', () => {
     const { assumptions } = readScenario(STARTER, 'x.yaml');
-    expect(assumptions.find(({ path }) => path === 'bank.taper_start_soc')?.why).toBe(
-      'charge current falls from here to full; common practice, no source',
+    expect(assumptions.find(({ path }) => path === 'bank.taper_end_share')?.why).toBe(
+      'share of the charge current left when full, the tail current at which chargers stop; common practice, no source',
     );
   });
 });

@@ -340,10 +340,11 @@ describe('words for a plant that has what others have not', () => {
     expect(of('stacked.yaml')).not.toMatch(/Two sources|held back when/);
   });
 
-  it('the cable of a stack carries all units, and says so', () => {
-    const { currents } = reportOf(textOf('stacked.yaml')).limits.bank_conductor;
+  it('each unit of a stack has a cable of its own, and the report says so', () => {
+    const { currents, units } = reportOf(textOf('stacked.yaml')).limits.bank_conductor;
+    expect(units).toBe(2);
     expect(currents.map(({ what }) => what)).toContain(
-      'all 2 inverters together at their rating, bank at 44.8 V',
+      'each of the 2 inverters at its rating, bank at 44.8 V',
     );
   });
 });

@@ -16,7 +16,7 @@ describe('longnight mend', () => {
   test('says what mends the plant, within 80 columns', () => {
     expect(ran).toMatchObject({ status: 0, stderr: '' });
     for (const line of ran.stdout.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
-    expect(ran.stdout).toContain('No single change does.');
+    expect(ran.stdout).toContain('No single change but a generator does.');
     expect(ran.stdout).toContain(`bank.modules_parallel: ${json.mended_by.values[0].value}`);
     expect(ran.stdout).not.toMatch(/NaN|undefined|null/);
     expect(Object.keys(contents(join(folder, 'out')))).toEqual(['mend.csv', 'mend.json', 'mend.md']);

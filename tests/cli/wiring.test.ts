@@ -26,7 +26,7 @@ test('check shows cable, fuse window and starts, with the caution beside them; r
   // 120 A of tracker and 60 A of charger; 4 modules would take 200 A.
   expect(said).toContain('Cable between bank and inverter: 180 A, 225 A with 125 %');
   expect(said).toContain('The cable of the file is 2 × 4/0 AWG, 460 A at 75 °C.');
-  expect(said).toContain('standard ratings in it: 225, 250, 300, 350, 400, 450 A');
+  expect(said).toContain('standard ratings in it: 225, 250, 300, 350, 400, 450, 500 A');
   // 2 × 1.5 m × 180 A × 0.0608 / 0.3048 / 2 ohm/km
   expect(said).toContain('Over 1.50 m and back it drops 0.05 V');
   expect(said).toContain('when sample freezer starts');
@@ -46,11 +46,17 @@ test('check shows cable, fuse window and starts, with the caution beside them; r
   expect(report.surge.peak_kW).toBeGreaterThan(report.load.peak_kW);
 });
 
-test('a cable that is too small is a conflict, and no error', () => {
-  const { stdout, status } = longnight(['check', withWiring('wiring: { cable_mm2: 70 }')], folder);
+test('a cable that is too small is a conflict, and no error; one that burns before its fuse blows is a danger', () => {
+  const { stdout, status } = longnight(['check', withWiring('wiring: { cable_mm2: 95 }')], folder);
   expect(status).toBe(0);
-  expect(flat(stdout)).toContain('Conflict: 70 mm² carries 175 A, less than the 225 A needed.');
+  expect(flat(stdout)).toContain('Conflict: 95 mm² carries 200 A, less than the 225 A needed.');
   expect(flat(stdout)).toContain('No length is given');
+  const burns = longnight(['check', withWiring('wiring: { cable_mm2: 70 }')], folder);
+  expect(burns.status).toBe(3);
+  expect(burns.stderr).toMatch(
+    /^danger: wiring\.cable_mm2: .*180\.0 A for hours.*70 mm² may be fused with 175\.0 A/,
+  );
+  expect(flat(burns.stdout.split('\n').slice(1, 5).join(' '))).toContain('can carry 180.0 A for hours');
 });
 
 test('a size that there is not is refused with those that there are', () => {

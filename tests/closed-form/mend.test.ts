@@ -96,7 +96,7 @@ describe('the part that gives out is the part that mends', () => {
     expect(mending.mended_by!.unmet_removed_kWh).toBeCloseTo(0.5 * 365, 9);
     // A tenth less is 1.35 kW.
     expect(by(mending.helping, 'loads[0].scale').outcome.unmet_kWh).toBeCloseTo(0.35 * 365, 9);
-    expect(helpingKeys(mending)).toEqual(['bank.modules_parallel', 'loads[0].scale']);
+    expect(helpingKeys(mending)).toEqual(['bank.modules_parallel', 'generator', 'charger', 'loads[0].scale']);
   });
 
   it('an inverter of 1 kW and an hour of 1.4 kW: the next size, and no module', () => {
@@ -133,7 +133,10 @@ describe('the part that gives out is the part that mends', () => {
     // A module more brings the fifth of it that it is charged with when the year begins, and no more.
     expect(by(mending.helping, 'bank.modules_parallel').unmet_removed_kWh).toBeCloseTo(1, 6);
     expect(by(mending.helping, 'loads[0].scale').unmet_removed_kWh).toBeCloseTo(0.1 * 12 * 365, 6);
-    expect(mending.helping.filter((tried) => tried.changes[0]!.kind === 'part')[0]).toBe(more);
+    // An engine does all of it; of what is there already, a panel does most.
+    const parts = mending.helping.filter((tried) => tried.changes[0]!.kind === 'part');
+    expect(parts.map(keysOf).slice(0, 2)).toEqual([['generator', 'charger'], ['arrays[0].panels']]);
+    expect(parts[1]).toBe(more);
     expect(mending.repeated.map(keysOf)).toContainEqual(['arrays[0].panels']);
     const enough = by(mending.repeated, 'arrays[0].panels');
     expect(enough.mends).toBe(true);
@@ -232,14 +235,31 @@ describe('where no single change is enough', () => {
     // Nothing charges the bank: no sun, and no source.
     const mending = mend(plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, start_soc: 0 } }));
     expect(mending.now.unmet_kWh).toBeCloseTo(12 * 365, 6);
-    expect(mending.mended_by).toBeNull();
-    expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['loads']);
+    expect(keysOf(mending.mended_by)).toEqual(['generator', 'charger']);
+    expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['part', 'loads']);
+    expect(mending.repeated).toEqual([]);
+    expect(mending.together).toEqual([]);
+    // Nor does another engine, where the tank holds a litre for the whole year.
+    const engine = {
+      rating_kW: 2,
+      fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
+      start_soc: 0.1,
+      stop_soc: 0.2,
+      tank: { capacity_L: 1, refill_every_days: 366 },
+    };
+    const dry = mend(
+      plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, start_soc: 0 }, generator: engine }),
+    );
+    expect(dry.now.unmet_kWh).toBeGreaterThan(4000);
+    expect(dry.mended_by).toBeNull();
   });
 
   it('goes on repeating past a step that brings nothing', () => {
     // A short day, a small tank: with a generator more of a part does not always bring more.
     const file = 'data/demo/holds-with-generator.yaml';
-    const text = readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8').replace(
+    // A tracker that takes many times the array, or there would be an end to adding.
+    const wide = (text: string): string => text.replace('{ max_power_kW: 6,', '{ max_power_kW: 60,');
+    const text = wide(readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8')).replace(
       '  min_run_h: 2',
       '  min_run_h: 2\n  quiet_windows: ["16:00-10:00"]\n  max_run_h_per_day: 2\n  tank: { capacity_L: 12, refill_every_days: 30 }',
     );

@@ -127,10 +127,55 @@ describe('worked on paper', () => {
       const { cable, overcurrent } = inverterAlone({ rating_kW: (needed_A / 1.25) * 0.042 });
       return [cable.parallel, cable.size, cable.ampacity_A, overcurrent.standard_A];
     };
-    expect(cable(230)).toEqual([1, '4/0 AWG', 230, []]);
+    expect(cable(230)).toEqual([1, '4/0 AWG', 230, [250]]);
     expect(cable(231)).toEqual([2, '1/0 AWG', 300, [250, 300]]);
-    expect(cable(450)).toEqual([2, '4/0 AWG', 460, [450]]);
-    expect(cable(470)).toEqual([3, '2/0 AWG', 525, [500]]);
+    expect(cable(450)).toEqual([2, '4/0 AWG', 460, [450, 500]]);
+    expect(cable(470)).toEqual([3, '2/0 AWG', 525, [500, 600]]);
+  });
+
+  it('NEC 240.4(B): 4/0 of 230 A may have the next standard fuse, 250 A; above 800 A nothing is rounded up', () => {
+    const at = (needed_A: number, given?: Partial<WiringSpec>) =>
+      inverterAlone({ rating_kW: (needed_A / 1.25) * 0.042, wiring: given ? wiring(given) : null });
+    const own = at(226);
+    expect(own.cable.size).toBe('4/0 AWG');
+    expect(own.overcurrent).toMatchObject({ most_A: 250, standard_A: [250] });
+    expect(own.conflicts).toEqual([]);
+    // 14 to 10 AWG keep what 240.4(D) gives them: 10 AWG carries 35 A and is fused with 30.
+    expect(at(28, { cable_AWG: 10 }).overcurrent.most_A).toBe(30);
+    // 4 × 230 A: the next standard rating is 1000 A, and 240.4(B)(3) ends at 800.
+    const four = at(905, { cable_AWG: '4/0', cables_parallel: 4 });
+    expect(four.overcurrent).toMatchObject({ most_A: 920, standard_A: [] });
+    expect(four.conflicts).toEqual([expect.stringMatching(/No standard fuse or breaker/)]);
+    // What check picks by itself always has a fuse.
+    for (let needed_A = 10; needed_A < 1900; needed_A += 7) {
+      const { conflicts, overcurrent } = at(needed_A);
+      expect(conflicts, `${needed_A} A`).toEqual([]);
+      expect(overcurrent.standard_A.length, `${needed_A} A`).toBeGreaterThan(0);
+    }
+  });
+
+  it('stacked units have a cable each, that carries its share', () => {
+    const of = (units: number) =>
+      bankConductor(
+        plantWith({
+          voltage_V: 48,
+          rating_kW: 5,
+          units,
+          modules_parallel: 6,
+          max_charge_A: 100,
+          arrays: [{ ...openTracker(5), max_charge_A: 120 }],
+        }),
+      );
+    const three = of(3);
+    expect(three.units).toBe(3);
+    // 15 kW at 42 V are 357 A in all, and 119 A in each of the three.
+    expect(three.continuous_A).toBeCloseTo(5000 / 42, 9);
+    expect(three.currents.map(({ current_A }) => current_A)).toEqual([
+      expect.closeTo(5000 / 42, 9),
+      expect.closeTo(40, 9),
+    ]);
+    expect(three.cable).toMatchObject({ size: '1/0 AWG', parallel: 1 });
+    expect(three.rests_on[0]).toMatch(/A cable, and a fuse or breaker, for each of the 3 units/);
   });
 
   it('small sizes by what may protect them: 32 A need 8 AWG, though 10 AWG carries 35', () => {
@@ -166,9 +211,10 @@ describe('worked on paper', () => {
       expect.stringMatching(/parallel, which the code allows from 1\/0/),
     ]);
     expect(with_({ cable_AWG: 3, cables_parallel: 2 }).cable).toMatchObject({ ampacity_A: 200, parallel: 2 });
-    // 112 A: 2 AWG carries 115, but 110 is too small and 125 too large a fuse.
+    // 112 A: 2 AWG carries 115, 110 is too small a fuse and 125 the next that the code allows.
     const between = inverterAlone({ rating_kW: (112 / 1.25) * 0.042, wiring: wiring({ cable_AWG: 2 }) });
-    expect(between.conflicts).toEqual([expect.stringMatching(/No standard fuse or breaker/)]);
+    expect(between.conflicts).toEqual([]);
+    expect(between.overcurrent.standard_A).toEqual([125]);
   });
 });
 

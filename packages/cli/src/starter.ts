@@ -137,7 +137,7 @@ bank:
   #   - { temperature_C: -10, share: 0.7 }
   #   - { temperature_C: 20, share: 1 }
   # heater: { keep_C: 5, loss_W_per_K: 4 }   # built-in heaters of a bank outdoors
-  # taper_start_soc: 0.95       # from here to full the charge current falls ...
+  # taper_start_soc: 0.95       # from here to full the charge current falls (lead_acid: 0.8) ...
   # taper_end_share: 0.05       # ... to this share of it
   # self_discharge_share_per_month: 0.03
   # part: NAME                  # of kind module
@@ -208,6 +208,7 @@ generator:
 # shore:
 #   max_A: 16
 #   voltage_V: 230
+#   cable_A: 16               # what the cable to it and its plugs carry
 #   windows: ["20:00-08:00"]
 #   days: [fri, sat]
 #   months: [6, 7, 8]

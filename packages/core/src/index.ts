@@ -16,6 +16,7 @@ export type { Assumption, Notice } from './basis/notices.ts';
 export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
 export { darkHours } from './findings/autonomy.ts';
 export { cautions } from './findings/cautions.ts';
+export { type Danger, dangersOf } from './findings/dangers.ts';
 export { findings } from './findings/findings.ts';
 export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
@@ -111,6 +112,7 @@ export {
   type Contender,
   comparePlants,
 } from './study/compare.ts';
+export { newDangerCounter } from './study/danger-count.ts';
 export type { Design } from './study/designer.ts';
 export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
 export { playEveryYear } from './study/every-year.ts';
@@ -163,7 +165,7 @@ export {
 } from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
 export { type BankConductor, bankConductor, LOWEST_VOLTAGE_share } from './wiring/bank-conductor.ts';
-export { coldVoltageFactor, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
+export { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {
   newYearShelf,

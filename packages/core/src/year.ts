@@ -11,6 +11,7 @@ import { wallClock } from './loads/wall.ts';
 import { windowShare } from './loads/windows.ts';
 import { allInOneAssumptions } from './scenario/all-in-one-assumptions.ts';
 import { bankAssumption } from './scenario/bank-assumption.ts';
+import { chemistryAssumptions } from './scenario/chemistry.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { ArraySpec, Scenario } from './scenario/schema.ts';
 import { type ShoreRule, shoreRule } from './scenario/shore-rule.ts';
@@ -126,7 +127,8 @@ export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenari
         dispatch(scenario),
         bankAssumption(bank),
         ...allInOneAssumptions(scenario),
-        ...MODEL_ASSUMPTIONS,
+        ...chemistryAssumptions(bank),
+        sleeps ? INVERTER_SLEEPS : INVERTER_ON,
         ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
       ]),
     };
@@ -196,13 +198,14 @@ const HOURS = model(
   'powers are means over a step: peaks within it, and motors starting, are not played',
 );
 
-/** What the hour loop leaves out or decides, whatever the scenario. */
-const MODEL_ASSUMPTIONS: readonly Assumption[] = [
-  model(
-    'model.inverter',
-    'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
-  ),
-];
+const INVERTER_ON = model(
+  'model.inverter',
+  'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
+);
+const INVERTER_SLEEPS = model(
+  'model.inverter',
+  'the inverter sleeps while all AC loads that may be on draw less than sleep.below_W together: then it draws sleep.search_W and gives nothing; while awake it draws its standing loss whenever the DC side can supply it',
+);
 
 /** Which source carries what, as it was played. */
 function dispatch({ shore, generator }: Scenario): Assumption {

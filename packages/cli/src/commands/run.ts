@@ -19,6 +19,7 @@ import { type Opened, openScenario } from '../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../files/write.ts';
 import { blocksWanted, type Io } from '../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../render/check-bounds.ts';
+import { dangersText } from '../render/dangers.ts';
 import { seedsCsv } from '../render/ensemble.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
@@ -49,7 +50,7 @@ export interface RunOptions {
 /**
  * `longnight run`: read, prepare, play, find, write, print.
  *
- * @throws Ending with exit code 3, after all is written and printed, if a bound is missed
+ * @throws Ending with exit code 3, after all is written and printed, if a bound is missed or the plant is a danger
  */
 export async function run(file: string, options: RunOptions, io: Io): Promise<void> {
   checkTables(options.tables, options.out);
@@ -101,7 +102,12 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   io.out(options.json ? json : summary(report, shown, paint(io.colour)));
   for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
-  if (missed.length > 0) throw new Ending(EXIT.missedTarget, missedText(missed));
+  const { dangers } = report;
+  if (missed.length > 0 || dangers.length > 0)
+    throw new Ending(
+      dangers.length > 0 ? EXIT.danger : EXIT.missedTarget,
+      [dangersText(dangers), missedText(missed)].filter((text) => text !== '').join('\n'),
+    );
 }
 
 function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] {

@@ -30,6 +30,7 @@ import {
   bySomePrice,
   cheapestUpwards,
   type Heard,
+  harmlessPrices,
   playAll,
   pricesOf,
   provenFor,
@@ -134,14 +135,16 @@ async function answerOf(
 ): Promise<SizeShown> {
   const { study, axes, ask, errand } = work;
   const byPrice = bySomePrice(ask);
-  const prices = byPrice ? pricesOf(study) : [];
+  const bought = byPrice ? pricesOf(study) : [];
+  const { prices, dangerous } =
+    monotone === null ? { prices: bought, dangerous: 0 } : harmlessPrices(work, bought);
   const answer =
     monotone === null
       ? await playAll(work, AS_DRAWN, (indices, played) => {
           rows?.append(indices, played);
           heard(indices, played);
         })
-      : await searchInOrder(work, monotone, prices, heard, rows);
+      : { ...(await searchInOrder(work, monotone, prices, heard, rows)), dangerous };
 
   const play = newChunkPlayer(errand);
   /** A single design in a year as drawn or made harder; null if its values contradict each other. */

@@ -1,6 +1,7 @@
 import type { Report, StaticLimits } from '@longnight/core';
 import { billLines, type Money, notPriced } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
+import { dangerSentence, dangersTitle } from './dangers.ts';
 import { amount, counted, days, fixed, kW, kWh, price } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
@@ -27,6 +28,7 @@ export interface CheckContext {
   /** Arrays without data of their panels. */
   readonly unknownPanels: readonly string[];
   readonly cautions: readonly string[];
+  readonly dangers: Report['dangers'];
 }
 
 /** What a plant can do before an hour is played. */
@@ -38,7 +40,12 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   const heading = (text: string): void => void lines.push('', paint.heading(text));
   const files = context.filesRead === 0 ? '' : ` and ${counted(context.filesRead, 'file')} it names`;
   lines.push(...wrapped(plain(context.siteName), WIDTH).map(paint.heading));
-  say(`${context.scenarioName}${files}: no error found.`);
+  const { dangers } = context;
+  if (dangers.length > 0) {
+    lines.push(paint.bad(dangersTitle(dangers)));
+    for (const danger of dangers) say(dangerSentence(danger), 2);
+    say(`${context.scenarioName}${files}: read without error.`);
+  } else say(`${context.scenarioName}${files}: no error found.`);
 
   heading('Bank');
   say(`${kWh(limits.usable_kWh)} usable of ${kWh(limits.capacity_kWh)}`, 2);
@@ -68,7 +75,7 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   for (const sentence of surgeSentences(context.surge)) say(sentence, 2);
   const cable = limits.bank_conductor;
   heading(
-    `Cable between bank and inverter: ${amount(cable.continuous_A)} A, ${amount(cable.needed_A)} A with 125 %`,
+    `Cable between bank and ${cable.units === 1 ? 'inverter' : `each of ${cable.units} inverters`}: ${amount(cable.continuous_A)} A, ${amount(cable.needed_A)} A with 125 %`,
   );
   for (const sentence of conductorSentences(cable)) say(sentence, 2);
   for (const strings of context.strings) {

@@ -1,4 +1,4 @@
-import type { CompareShown } from './compare-rows.ts';
+import { type CompareShown, compareCautions } from './compare-rows.ts';
 import { jsonText } from './json.ts';
 
 /** compare.json: all rows, limits, bills and sentences as plain data. */
@@ -19,8 +19,9 @@ export function compareJson({ comparison, scenario }: CompareShown): string {
             discount_share_per_year: terms.discount_share_per_year,
             fuel_price_per_L: terms.fuel_price_per_L,
           },
-    plants: plants.map(({ label, limits, bill }) => ({
+    plants: plants.map(({ label, limits, bill, report }) => ({
       label,
+      dangers: report.dangers,
       limits,
       bill: bill.lines,
       unpriced: currency === null ? [] : bill.unpriced,
@@ -28,5 +29,6 @@ export function compareJson({ comparison, scenario }: CompareShown): string {
     rows: rows.map((row) => ({ ...row, winners: row.winners.map((k) => plants[k]!.label) })),
     sentences,
     notices,
+    cautions: compareCautions(comparison),
   });
 }

@@ -1,5 +1,13 @@
 import { billTable, notPriced } from './bill.ts';
-import { type CompareShown, cellText, sectionsOf, setBy, wordsOf } from './compare-rows.ts';
+import {
+  type CompareShown,
+  cellText,
+  compareCautions,
+  compareDangers,
+  sectionsOf,
+  setBy,
+  wordsOf,
+} from './compare-rows.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { weatherWords } from './words.ts';
 
@@ -40,14 +48,16 @@ export function compareMarkdown({ comparison, scenario }: CompareShown): string 
           billTable(bill.lines, bill.capital) +
             (bill.capital === null ? `\n\n${escaped(notPriced(bill.unpriced))}` : ''),
         ])),
+    ['Cautions', bullets(compareCautions(comparison).map(escaped))],
   ];
+  const told = [...compareDangers(comparison), ...notices.map((notice) => notice.message)];
   const head = [
     `# ${escaped(site.name)}: ${labels.join(', ')}`,
     '',
     `All are played over the hours of ${labels[0]}: its site, weather, loads and year ${run.year}. Weather: ` +
       `${weatherWords({ weather: weather.kind, seed })}. A \\* marks the best of a row, where one end is better and not all are alike.`,
     '',
-    ...(notices.length === 0 ? [] : [bullets(notices.map((notice) => `**${escaped(notice.message)}**`)), '']),
+    ...(told.length === 0 ? [] : [bullets(told.map((text) => `**${escaped(text)}**`)), '']),
   ];
   return `${[...head, ...sections.flatMap(([title, body]) => [`## ${title}`, '', body, ''])].join('\n').trimEnd()}\n`;
 }

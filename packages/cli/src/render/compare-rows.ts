@@ -1,4 +1,5 @@
 import type { CompareRow, Comparison, Scenario, StaticLimits } from '@longnight/core';
+import { dangerSentence } from './dangers.ts';
 import { amount, counted, fixed, percent, price, socPercent } from './figures.ts';
 
 /** What `longnight compare` shows. */
@@ -7,6 +8,17 @@ export interface CompareShown {
   /** Of the first plant: the hours all are played over. */
   readonly scenario: Scenario;
 }
+
+/** What a plant is a danger by, each with its plant; empty where none was found. */
+export const compareDangers = ({ plants }: Comparison): readonly string[] =>
+  plants.flatMap(({ label, report }) =>
+    report.dangers.map((danger) => `Danger in ${label}: ${dangerSentence(danger)}`),
+  );
+
+/** The cautions of all plants, each once. */
+export const compareCautions = ({ plants }: Comparison): readonly string[] => [
+  ...new Set(plants.flatMap(({ report }) => report.cautions)),
+];
 
 /** Words of a row on the terminal, by its name; those that are not here are for compare.json and compare.csv. */
 const WORDS: Readonly<Record<string, string>> = {
@@ -28,6 +40,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'array.size_kWp': 'arrays, kWp',
   'array.curtailed_share': 'sun curtailed',
   'load.served_kWh': 'load served, kWh a year',
+  dangers: 'dangers found',
   'shore.energy_kWh': 'from a socket, kWh a year',
   'engine_charging.energy_kWh': 'from an engine, kWh a year',
   'money.capital': 'to buy',
@@ -69,9 +82,10 @@ export function sectionsOf({
   plants,
 }: Comparison): readonly (readonly [string, readonly CompareRow[]])[] {
   const starting = (start: string): CompareRow[] => rows.filter((row) => row.name.startsWith(start));
-  // Sockets and engines are rare: where no plant has one, no row says so.
+  // Sockets, engines and dangers are rare: where no plant has one, no row says so.
   const isTold = ({ name, values }: CompareRow): boolean =>
-    !/^(shore|engine_charging)\.|^money\.shore$/.test(name) || values.some((value) => (value ?? 0) > 0);
+    !/^(shore|engine_charging)\.|^money\.shore$|^dangers$/.test(name) ||
+    values.some((value) => (value ?? 0) > 0);
   const year = rows.filter((row) => !/^(limits|money)\./.test(row.name) && isTold(row));
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   const span =

@@ -1,6 +1,7 @@
 import type { CompareRow } from '@longnight/core';
 import { billLines, notPriced } from './bill.ts';
-import { type CompareShown, cellText, sectionsOf, setBy, wordsOf } from './compare-rows.ts';
+import { type CompareShown, cellText, compareDangers, sectionsOf, setBy, wordsOf } from './compare-rows.ts';
+import { PARTS_CAUTION } from './dangers.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { placeWords, weatherWords } from './words.ts';
@@ -26,6 +27,7 @@ export function compareText(
     ...wrapped(`${plain(scenario.site.name)}, ${placeWords(scenario.site)}`, WIDTH).map(paint.heading),
     `${scenario.run.year}, ${weatherWords({ weather: scenario.weather.kind, seed })}`,
     ...wrapped(`All are played over the hours of ${labels[0]}: its site, weather, loads and year.`, WIDTH),
+    ...compareDangers(comparison).flatMap((text) => wrapped(plain(`! ${text}`), WIDTH).map(paint.bad)),
     ...comparison.notices.flatMap((notice) => wrapped(plain(`! ${notice.message}`), WIDTH)),
   ];
   for (let from = 0; from < plants.length; from += MOST_BESIDE) {
@@ -56,6 +58,7 @@ export function compareText(
       if (bill.capital === null) lines.push(...indented(notPriced(bill.unpriced)));
     });
   }
+  lines.push('', ...wrapped(PARTS_CAUTION, WIDTH));
   if (written !== null) lines.push('', `Files: ${written.names.join(', ')} in ${written.folder}`);
   return `${lines.join('\n')}\n`;
 }

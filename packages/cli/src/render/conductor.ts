@@ -23,7 +23,7 @@ export function conductorSentences(conductor: BankConductor): readonly string[] 
   return [
     `set by ${first}`,
     ...others.map((other) => `then ${other}`),
-    `${amount(needed_A)} A is 125 % of it. ${cable.given ? 'The cable of the file is' : 'The smallest copper that carries it:'} ` +
+    `${amount(needed_A)} A is 125 % of it. ${cable.given ? 'The cable of the file is' : 'The smallest copper that carries it and has a standard fuse:'} ` +
       `${size}, ${amount(cable.ampacity_A)} A at 75 °C.`,
     voltage_drop === null
       ? 'No length is given, so no voltage drop.'

@@ -1,6 +1,7 @@
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { moneyMarkdown } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
+import { dangerSentence, dangersTitle } from './dangers.ts';
 import { ensembleSection } from './ensemble.ts';
 import { everyYearSection } from './every-year.ts';
 import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
@@ -36,8 +37,16 @@ export interface MarkdownContext {
 
 /** report.md: the summary's answers, then the tables behind them. CommonMark with pipe tables. */
 export function reportMarkdown(report: Report, context: MarkdownContext): string {
-  const { site, run } = report;
+  const { site, run, dangers } = report;
   const sections: [string, string][] = [
+    ...(dangers.length === 0
+      ? []
+      : [
+          [
+            dangersTitle(dangers),
+            bullets(dangers.map((danger) => `**${escaped(dangerSentence(danger))}**`)),
+          ] as [string, string],
+        ]),
     ['Answers', answers(report)],
     ['Month by month', months(report)],
     [`The darkest ${spellWords(report.darkest_spell.days)}, day by day`, spellDays(report)],

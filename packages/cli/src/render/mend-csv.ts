@@ -29,6 +29,7 @@ export function mendCsv(mending: Mending): string {
     ['helping', mending.helping],
     ['repeated', mending.repeated],
     ['pair', mending.pairs],
+    ['together', mending.together],
     ['harming', mending.harming],
     ['no difference', mending.idle],
   ];

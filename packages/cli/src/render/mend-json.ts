@@ -37,6 +37,7 @@ export function mendJson({ mending, scenario }: MendShown): string {
     helping: mending.helping.map(entry),
     repeated: mending.repeated.map(entry),
     pairs: mending.pairs.map(entry),
+    together: mending.together.map(entry),
     harming: mending.harming.map(entry),
     no_difference: mending.idle.map(entry),
     not_played: mending.left_out.map(({ change, why }) => ({
@@ -44,6 +45,8 @@ export function mendJson({ mending, scenario }: MendShown): string {
       values: change.values,
       why,
     })),
+    dropped_dangerous: mending.dropped_dangerous,
+    cautions: mending.cautions,
   };
   const finite = (key: string, value: unknown): unknown => {
     if (typeof value === 'number' && !Number.isFinite(value))

@@ -1,12 +1,16 @@
 import type { TriedChange } from '@longnight/core';
+import { dangerSentence } from './dangers.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import {
   answerWords,
   cautionsOf,
   changeWords,
   columnsOf,
+  droppedWords,
   type MendShown,
   nowWords,
+  shownTries,
+  TOGETHER,
   typedWords,
 } from './mend-words.ts';
 import { placeWords, weatherWords } from './words.ts';
@@ -18,6 +22,7 @@ export function mendMarkdown(shown: MendShown): string {
   const parts = [
     `# What the next part buys: ${escaped(scenario.site.name)}`,
     `${placeWords(scenario.site)}. ${scenario.run.year}, ${weatherWords({ weather: scenario.weather.kind, seed })}.`,
+    ...mending.now.dangers.map((danger) => `**Danger: ${escaped(dangerSentence(danger))}**`),
     `Now: ${escaped(nowWords(mending))}`,
     escaped(answerWords(shown).join(' ')),
   ];
@@ -25,6 +30,7 @@ export function mendMarkdown(shown: MendShown): string {
     ['One change', mending.helping],
     ['The same again, until it holds or brings no more', mending.repeated],
     ['Pairs of the best', mending.pairs],
+    [TOGETHER, mending.together],
     [mending.holds ? 'Changes without gain' : 'Changes that make it worse', mending.harming],
     ['Changes that make no difference', mending.idle],
   ];
@@ -52,14 +58,18 @@ export function mendMarkdown(shown: MendShown): string {
       '## Not played',
       bullets(mending.left_out.map(({ change, why }) => escaped(`${change.words}: ${why}`))),
     );
-  const cautions = cautionsOf([...mending.helping, ...mending.repeated, ...mending.pairs]);
+  const cautions = cautionsOf(shownTries(mending));
+  const dropped = droppedWords(mending);
   parts.push(
     '## Read with care',
     bullets([
       ...cautions.map(escaped),
+      ...(dropped === null ? [] : [escaped(dropped)]),
       'Each change is played over the one year of the scenario, with the models of `longnight run`: other years, or seeds, may rank otherwise.',
       'A part that was made larger without being a part of a parts file has no price here.',
     ]),
+    '## Cautions',
+    bullets(mending.cautions.map(escaped)),
   );
   return `${parts.join('\n\n')}\n`;
 }

@@ -1,11 +1,15 @@
 import type { TriedChange } from '@longnight/core';
+import { dangerSentence, dangersTitle, PARTS_CAUTION } from './dangers.ts';
 import {
   answerWords,
   cautionsOf,
   changeWords,
   columnsOf,
+  droppedWords,
   type MendShown,
   nowWords,
+  shownTries,
+  TOGETHER,
   typedWords,
 } from './mend-words.ts';
 import type { Paint } from './paint.ts';
@@ -29,6 +33,12 @@ export function mendText(
     ...wrapped(`${plain(scenario.site.name)}, ${placeWords(scenario.site)}`, WIDTH).map(paint.heading),
     `${scenario.run.year}, ${weatherWords({ weather: scenario.weather.kind, seed })}`,
     '',
+    ...(mending.now.dangers.length === 0
+      ? []
+      : labelled(
+          dangersTitle(mending.now.dangers),
+          plain(mending.now.dangers.map(dangerSentence).join(' ')),
+        ).map(paint.bad)),
     ...labelled('Now', nowWords(mending)),
     ...labelled('What mends it', answerWords(shown).join(' ')),
   ];
@@ -41,6 +51,7 @@ export function mendText(
     ['One change', mending.helping],
     ['The same again, until it holds or brings no more', mending.repeated],
     [pairsTitle, pairs],
+    [TOGETHER, mending.together],
   ];
   for (const [title, tries] of sections) {
     if (tries.length > 0) lines.push('', ...tableLines(shown, title, tries, paint));
@@ -52,7 +63,9 @@ export function mendText(
   if (mending.idle.length > 0) lines.push(...labelled('No difference', names(mending.idle)));
   for (const { change, why } of mending.left_out)
     lines.push(...labelled('Not played', plain(`${change.words}: ${why}`)));
-  const cautions = cautionsOf([...mending.helping, ...mending.repeated, ...mending.pairs]);
+  const dropped = droppedWords(mending);
+  if (dropped !== null) lines.push(...labelled('Dropped', dropped));
+  const cautions = cautionsOf(shownTries(mending));
   cautions.forEach((caution, k) => {
     lines.push(...labelled(k === 0 ? 'Not in it' : '', plain(caution)));
   });
@@ -62,6 +75,7 @@ export function mendText(
       'one year and the models of `longnight run`: other years, or seeds, may rank otherwise.',
     ),
   );
+  lines.push(...labelled('Caution', PARTS_CAUTION));
   if (written !== null) lines.push(...labelled('Files', `${written.names.join(', ')} in ${written.folder}`));
   return `${lines.join('\n').replace(/\n{3,}/g, '\n\n')}\n`;
 }

@@ -9,13 +9,13 @@ export interface MendShown {
 
 /** What was changed, in words: `one more module, 6 times`, `one more module and a lower floor`. */
 export function changeWords({ changes }: Pick<TriedChange, 'changes'>): string {
-  const times = changes.length;
-  const [first] = changes;
-  if (times > 1 && changes.every((change) => change.id === first!.id)) {
-    const what = [...new Set(changes.map((change) => change.words))];
-    return `${what[0]}, ${times} times`;
-  }
-  return changes.map((change) => change.words).join(' and ');
+  const ids = [...new Set(changes.map((change) => change.id))];
+  return ids
+    .map((id) => {
+      const same = changes.filter((change) => change.id === id);
+      return same.length === 1 ? same[0]!.words : `${same[0]!.words}, ${same.length} times`;
+    })
+    .join(' and ');
 }
 
 /** What to write into the scenario, as YAML on one line: `bank.modules_parallel: 5`. */
@@ -64,7 +64,7 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 
 /** The answer in sentences: what mends the plant, or what comes closest. */
 export function answerWords({ mending }: MendShown): string[] {
-  const { helping, pairs, repeated, mended_by, currency, now } = mending;
+  const { helping, pairs, repeated, together, mended_by, currency, now } = mending;
   if (mending.holds)
     return [
       helping.length === 0
@@ -75,18 +75,26 @@ export function answerWords({ mending }: MendShown): string[] {
   const answers: string[] = [];
   const menders = helping.filter((tried) => tried.mends);
   if (mended_by !== null) {
-    const among = [...helping, ...pairs, ...repeated].filter((tried) => tried.mends);
+    const among = [...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.mends);
+    const isEngine = ({ outcome }: TriedChange): boolean =>
+      now.generator_run_h === null && outcome.generator_run_h !== null;
     if (menders.length === 0) answers.push('No single change does.');
+    else if (menders.every(isEngine) && !isEngine(mended_by))
+      answers.push('No single change but a generator does.');
     const isCheapest = mended_by.extra_money !== null && among.length > 1;
     const what = changeWords(mended_by);
     const price = currency === null ? '' : ` ${capital(costWords(mended_by, currency))}.`;
     answers.push(
       `${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what} (${typedWords(mended_by.values)}).${price}`,
     );
+    const careful = new Set(mended_by.changes.map((change) => change.caution));
+    for (const caution of careful) if (caution !== null) answers.push(`${capital(caution)}.`);
     const others = among.filter((tried) => tried !== mended_by).slice(0, 3);
     if (others.length > 0) answers.push(`So would ${others.map(changeWords).join('; or ')}.`);
   } else {
-    answers.push('Nothing here does: no change alone, none made again and again, no two together.');
+    answers.push(
+      'Nothing here does: no change alone, none made again and again, no two together, no array and bank together.',
+    );
   }
   const [pair] = pairs;
   if (pair !== undefined && pair !== mended_by && !pair.mends)
@@ -98,6 +106,23 @@ export function answerWords({ mending }: MendShown): string[] {
     answers.push(`The most that one does: ${changeWords(best)} leaves ${kWh(best.outcome.unmet_kWh)}.`);
   return answers;
 }
+
+/** Over what array and bank do together. */
+export const TOGETHER = 'Array and bank together';
+
+/** How many changes were dropped as dangers; null if none was. */
+export const droppedWords = ({ dropped_dangerous: dropped }: Mending): string | null =>
+  dropped === 0
+    ? null
+    : `${counted(dropped, 'change')}, alone or with others, ${dropped === 1 ? 'was' : 'were'} dropped: the plant would be a danger.`;
+
+/** Every change that is shown with a row of its own. */
+export const shownTries = ({ helping, repeated, pairs, together }: Mending): readonly TriedChange[] => [
+  ...helping,
+  ...repeated,
+  ...pairs,
+  ...together,
+];
 
 /** Everything that a reader must know about the changes shown, each once. */
 export function cautionsOf(shown: readonly TriedChange[]): string[] {

@@ -1,6 +1,14 @@
 import type { Compared, CompareRow } from '@longnight/core';
 import { billCells, billSum, notPriced } from './bill.ts';
-import { type CompareShown, cellText, sectionsOf, setBy, wordsOf } from './compare-rows.ts';
+import {
+  type CompareShown,
+  cellText,
+  compareCautions,
+  compareDangers,
+  sectionsOf,
+  setBy,
+  wordsOf,
+} from './compare-rows.ts';
 import { counted, kWh, socPercent } from './figures.ts';
 import { lyingBars } from './page-bars.ts';
 import { pageDocument } from './page-document.ts';
@@ -22,12 +30,12 @@ export function comparePage(shown: CompareShown, from: ReadFrom, names: readonly
   const { plants, currency, sentences, notices } = comparison;
   const { site, run, weather } = scenario;
   const seed = weather.kind === 'normals' ? weather.seed : null;
-  const cautions = [...new Set(plants.flatMap((plant) => plant.report.cautions))];
   return pageDocument({
     title: `${site.name}: ${counted(plants.length, 'plant')} side by side`,
     about: [
       `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
+      ...compareDangers(comparison),
       ...notices.map((notice) => notice.message),
     ],
     sections: [
@@ -49,7 +57,7 @@ export function comparePage(shown: CompareShown, from: ReadFrom, names: readonly
         id: 'cautions',
         title: 'Cautions',
         sentence: 'These figures are models of plants; whoever wires one needs these as well.',
-        body: [list(cautions)],
+        body: [list(compareCautions(comparison))],
       },
       againSection(
         `longnight compare ${names.join(' ')} --out DIR`,

@@ -1,4 +1,4 @@
-import { cautions, plantOf, type Tried } from '@longnight/core';
+import type { Tried } from '@longnight/core';
 import { billCells, billSum, notPriced } from './bill.ts';
 import { amount, fixed } from './figures.ts';
 import { pageDocument } from './page-document.ts';
@@ -9,6 +9,7 @@ import { figure } from './page-svg.ts';
 import {
   askedText,
   boundLines,
+  cautionsOfSize,
   currencyOf,
   designText,
   edgeText,
@@ -36,7 +37,6 @@ export function sizePage(shown: SizeShown, from: ReadFrom): string {
   const { question, answer } = shown;
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
-  const scenario = pick === null ? null : question.files.study.design(pick).scenario;
   return pageDocument({
     title: `${question.files.read.scenario.site.name}: the least ${question.ask.least}`,
     about: [`${weatherText(shown)}.`, askedText(question), searchedText(shown)],
@@ -46,16 +46,12 @@ export function sizePage(shown: SizeShown, from: ReadFrom): string {
       frontSection(shown),
       ...(shown.harder.length === 0 ? [] : [harderSection(shown)]),
       ...(shown.bill === null || design === undefined ? [] : [billSection(shown, design)]),
-      ...(scenario === null
-        ? []
-        : [
-            {
-              id: 'cautions',
-              title: 'Cautions',
-              sentence: 'The design above is chosen by a model; whoever wires one needs these as well.',
-              body: [list(cautions(plantOf(scenario)))],
-            },
-          ]),
+      {
+        id: 'cautions',
+        title: 'Cautions',
+        sentence: 'The design above is chosen by a model; whoever wires one needs these as well.',
+        body: [list(cautionsOfSize(shown))],
+      },
       againSection(
         sizeCommand(question),
         from,

@@ -12,6 +12,7 @@ import { designText, valuesOf, valueText } from './size-answers.ts';
 import { figure, type NumberedRow, type Range, type SweepDigest } from './sweep-digest.ts';
 import {
   contradictionWords,
+  dangerWords,
   frontWords,
   holdingWords,
   overWords,
@@ -35,7 +36,7 @@ export function sweepPage(made: SweepManifest, digest: SweepDigest): string {
     about: [made.over, `${overWords(made, digest)}. Whatever else, each design is as in the file.`],
     sections: [
       holdsSection(made, digest),
-      ...(digest.played === 0 ? [] : [bestSection(made, digest)]),
+      ...(digest.played === digest.dangerous ? [] : [bestSection(made, digest)]),
       chartsSection(made, digest.grid),
       ...frontSections(made, digest),
       ...(digest.played === 0 ? [] : [rangesSection(made, digest)]),
@@ -56,7 +57,7 @@ export function sweepPage(made: SweepManifest, digest: SweepDigest): string {
 }
 
 function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
-  const more = [sameInAllWords(made, digest), contradictionWords(digest)];
+  const more = [dangerWords(digest), sameInAllWords(made, digest), contradictionWords(digest)];
   return {
     id: 'holds',
     title: 'What holds',

@@ -1,14 +1,16 @@
 import type { Report } from '@longnight/core';
+import { dangerSentence, dangersTitle } from './dangers.ts';
 import { ensembleSentences, SPREAD_TITLES, spreadCells } from './ensemble.ts';
 import { EVERY_YEAR_TITLES, everyYearCells, everyYearSentences } from './every-year.ts';
 import { amount, counted, days, hours, kWh, percent, socPercent } from './figures.ts';
 import { otherSources } from './other-sources.ts';
-import { list, paragraph, type Section, table, terms } from './page-html.ts';
+import { escaped, list, paragraph, type Section, table, terms } from './page-html.ts';
 import { serviceSentence } from './service.ts';
 
 /** The first thing that a reader looks for, and the figures that say how near it was. */
 export function verdictSection(report: Report): Section {
-  const { verdict, load, unmet, bank, generator, autonomy, array, every_year, ensemble, run } = report;
+  const { verdict, dangers, load, unmet, bank, generator, autonomy, array, every_year, ensemble, run } =
+    report;
   const others = [...otherSources(report), ...service(report)];
   return {
     id: 'verdict',
@@ -16,6 +18,11 @@ export function verdictSection(report: Report): Section {
     sentence: verdict.sentence,
     tone: verdict.holds ? 'verdict' : 'verdict fails',
     body: [
+      ...(dangers.length === 0
+        ? []
+        : [
+            `<div class="caution">\n<h3>${escaped(dangersTitle(dangers))}</h3>\n${list(dangers.map(dangerSentence))}\n</div>`,
+          ]),
       ...(every_year === null ? [] : [everyYear(every_year, run.year)]),
       ...(ensemble === null ? [] : [drawnYears(ensemble)]),
       terms([

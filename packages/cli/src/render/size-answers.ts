@@ -2,9 +2,11 @@ import {
   type Axis,
   type Beside,
   type Bill,
+  cautions,
   digitsOf,
   type Figures,
   type Harder,
+  plantOf,
   type SizeAnswer,
   studyNotices,
   type Tried,
@@ -108,6 +110,7 @@ export const boundLines = (question: SizeQuestion, design: Tried): readonly stri
 /** `yes`, or the last words of what is missed: the bounds are told in full elsewhere. */
 export function keepsText(question: SizeQuestion, design: Tried | null): string {
   if (design === null) return 'not played: contradictory';
+  if (design.dangers > 0) return 'no: a danger';
   if (design.holds) return 'yes';
   const missed = boundsOf(question, design).filter((bounded) => !isKept(bounded));
   if (missed.length === 0) return `no: ${yearsText(question, design)}`;
@@ -156,11 +159,16 @@ export function searchedText({ question, designs, searched, answer }: SizeShown)
     searched && answer.contradictory > 0
       ? ` (the values of ${answer.contradictory} contradict each other)`
       : '';
-  return `${counted(designs, 'design')}: ${axes}. ${how}${contradictory}; ${kept} the bounds.${unranked}`.replace(
+  const dangers = answer.dangerous === 0 ? '' : ` ${dangerousText(answer.dangerous)}`;
+  return `${counted(designs, 'design')}: ${axes}. ${how}${contradictory}; ${kept} the bounds.${unranked}${dangers}`.replace(
     /\. ([a-z])/,
     (_, first: string) => `. ${first.toUpperCase()}`,
   );
 }
+
+/** How many designs were dropped as dangers. */
+const dangerousText = (dangerous: number): string =>
+  `${counted(dangerous, 'design')} ${dangerous === 1 ? 'is a danger and was' : 'are dangers and were'} dropped: check says of each what it can destroy.`;
 
 /**
  * Keys of which a design has the first or the last value: beyond it there may be a better one. Names have no beyond, and
@@ -217,7 +225,8 @@ export function nothingHolds({ question, answer, designs }: SizeShown): string |
     return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every bound, and none of them has a figure ${question.ask.least}`;
   const start = `missed: no design of ${designs} keeps every bound${wantedYears(question)}`;
   const nearest = answer.nearest === null ? undefined : answer.tried(answer.nearest);
-  if (nearest === undefined) return `${start}; none could be played`;
+  if (nearest === undefined)
+    return `${start}; ${answer.dangerous > 0 ? 'all that could be played are dangers' : 'none could be played'}`;
   const missed = boundsOf(question, nearest).filter((bounded) => !isKept(bounded));
   const by =
     missed.length === 0
@@ -253,6 +262,14 @@ export function frontShown({ answer }: SizeShown, most: number): readonly Tried[
     kept.add(best);
   }
   return [...kept].sort((a, b) => a - b).map((k) => all[k]!);
+}
+
+/** The cautions of the plant that is shown, or of that of the file where none is. */
+export function cautionsOfSize({ question, answer }: SizeShown): readonly string[] {
+  const { study, read } = question.files;
+  const pick = answer.best ?? answer.nearest;
+  const chosen = pick === null ? null : study.design(pick).scenario;
+  return cautions(plantOf(chosen ?? read.scenario));
 }
 
 /** The command that asks the same again. */

@@ -1,6 +1,6 @@
 import { digitsOf, type Tried } from '@longnight/core';
 import { jsonText } from './json.ts';
-import type { SizeShown } from './size-answers.ts';
+import { cautionsOfSize, type SizeShown } from './size-answers.ts';
 
 /** size.json: question and answer as plain data. Designs are numbered from 1, as in size.csv. */
 export function sizeJson(shown: SizeShown): string {
@@ -49,6 +49,7 @@ export function sizeJson(shown: SizeShown): string {
     searched: shown.searched,
     played: answer.played,
     contradictory: answer.contradictory,
+    dangerous: answer.dangerous,
     holding: answer.holding,
     unranked: answer.unranked,
     best: whole(answer.best),
@@ -59,6 +60,7 @@ export function sizeJson(shown: SizeShown): string {
       ...(tried === null ? { design: index + 1, holds: null } : design(tried)),
     })),
     front: answer.front.map((index) => design(answer.tried(index)!)),
+    cautions: cautionsOfSize(shown),
     harder: harder.map(({ name, harder: how, same, cheapest }) => ({
       name,
       ...how,

@@ -5,6 +5,7 @@ import { bullets, escaped, table } from './markdown-text.ts';
 import {
   askedText,
   boundLines,
+  cautionsOfSize,
   currencyOf,
   edgeText,
   frontShown,
@@ -80,6 +81,7 @@ export function sizeMarkdown(shown: SizeShown): string {
       billTable(bill.lines, bill.capital) + unpriced,
     ]);
   }
+  sections.push(['Cautions', bullets(cautionsOfSize(shown).map(escaped))]);
   sections.push(['How to make this again', again(shown)]);
   const head = [
     `# ${escaped(question.files.read.scenario.site.name)}: the design with the least ${question.ask.least}`,

@@ -1,5 +1,6 @@
 import type { Tried } from '@longnight/core';
 import { billLines, notPriced } from './bill.ts';
+import { PARTS_CAUTION } from './dangers.ts';
 import { amount, counted, fixed, hours, kWh, litres, price, socPercent } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
@@ -87,6 +88,7 @@ export function sizeText(
     if (bill.capital === null)
       lines.push(...wrapped(notPriced(bill.unpriced), WIDTH - 2).map((line) => `  ${line}`));
   }
+  lines.push('', ...wrapped(PARTS_CAUTION, WIDTH));
   if (written !== null) lines.push('', `Files: ${written.names.join(', ')} in ${written.folder}`);
   return `${lines.join('\n')}\n`;
 }

@@ -1,4 +1,4 @@
-import type { SpellAnswer } from '@longnight/core';
+import { cautions, plantOf, type SpellAnswer } from '@longnight/core';
 import { jsonText } from './json.ts';
 import type { SpellShown } from './spell-answers.ts';
 
@@ -24,6 +24,7 @@ export function spellJson({ ask, answer, alone, years }: SpellShown): string {
             left_out: years.left_out,
             hardest: years.years[years.worst]!.year,
           },
+    cautions: cautions(plantOf(answer.year.scenario)),
     notices: answer.year.notices,
     assumptions: answer.year.assumptions,
   });

@@ -26,7 +26,7 @@ export const stringsTitle = (check: StringCheck): string => `Strings of ${check.
 /** Panels in series and strings side by side, with the figures behind them. */
 export function stringSentences(check: StringCheck): readonly string[] {
   const { most_in_series: most, most_in_series_table: byTable, least_in_series: least } = check;
-  const { in_series, strings, string_cold_V, string_hot_V, needed_A, short_circuit_A } = check;
+  const { in_series, strings, string_cold_V, string_hot_V, max_current_A, needed_A, short_circuit_A } = check;
   const says = (count: number | null, words: string): string => (count === null ? '' : `: ${words} ${count}`);
   const stands = (volts: number | null): string => (volts === null ? '' : `, the tracker stands ${V(volts)}`);
   const table =
@@ -43,12 +43,12 @@ export function stringSentences(check: StringCheck): readonly string[] {
       : [
           `The file has ${in_series} in series: ${V(string_cold_V)} in the cold, ${V(string_hot_V)} in the heat.`,
         ]),
-    ...(short_circuit_A === null || needed_A === null
+    ...(short_circuit_A === null || max_current_A === null || needed_A === null
       ? []
       : [
-          `${strings} ${strings === 1 ? 'string' : 'strings'}: ${A(short_circuit_A)} in short circuit, ${A(needed_A)} with 1.25 × 1.25${
+          `${strings} ${strings === 1 ? 'string' : 'strings'}: ${A(short_circuit_A)} in short circuit, ${A(max_current_A)} with 1.25 for bright light${
             check.max_input_A === null ? '' : `; the tracker stands ${A(check.max_input_A)}`
-          }.`,
+          }. Conductors and fuses of them: ${A(needed_A)}, with 1.25 × 1.25.`,
         ]),
     ...(check.operating_A === null || check.max_operating_A === null
       ? []

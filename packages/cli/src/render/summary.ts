@@ -1,5 +1,6 @@
 import type { Report } from '@longnight/core';
 import { moneySentence } from './bill.ts';
+import { dangerSentence, dangersTitle } from './dangers.ts';
 import { ensembleLines, ensembleSentences } from './ensemble.ts';
 import { everyYearLines, everyYearSentences } from './every-year.ts';
 import {
@@ -42,7 +43,11 @@ export interface SummaryContext {
 export function summary(report: Report, context: SummaryContext, paint: Paint): string {
   const { verdict } = report;
   const title = `${plain(report.site.name)}, ${placeWords(report.site)}`;
+  const { dangers } = report;
   const answers: [string, readonly string[]][] = [
+    ...(dangers.length === 0
+      ? []
+      : [[dangersTitle(dangers), dangers.map(dangerSentence)] as [string, string[]]]),
     ['Does it hold?', [verdict.sentence, ...unmetMonths(report)]],
     [`Darkest ${spellWords(report.darkest_spell.days)}`, darkestSpell(report)],
     ['Autonomy', autonomy(report)],
@@ -85,8 +90,14 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     const body = paragraphs.flatMap((text) => wrapped(plain(text), WIDTH - LABEL));
     if (label === 'Does it hold?') body.push(...(context.strips?.months ?? []));
     if (label.startsWith('Darkest ')) body.push(...(context.strips?.spell ?? []));
-    const tint =
-      label === 'Does it hold?' ? (verdict.holds ? paint.good : paint.bad) : (text: string) => text;
+    const isDanger = dangers.length > 0 && label === dangersTitle(dangers);
+    const tint = isDanger
+      ? paint.bad
+      : label === 'Does it hold?'
+        ? verdict.holds
+          ? paint.good
+          : paint.bad
+        : (text: string) => text;
     body.forEach((text, k) => {
       const head = k === 0 ? paint.heading(label.padEnd(LABEL)) : ' '.repeat(LABEL);
       lines.push(head + (k === 0 ? tint(text) : text));

@@ -33,9 +33,12 @@ export class SweepDigest {
   readonly list: DesignList;
   readonly grid: ChartGrid;
   played = 0;
-  /** Designs that leave nothing unserved. */
+  /** Designs that leave nothing unserved and are no danger. */
   holding = 0;
   contradictory = 0;
+  /** Designs that are a danger: counted, and never named as the best of anything. */
+  dangerous = 0;
+  firstDangerous: NumberedRow | null = null;
   firstContradiction: NumberedRow | null = null;
   cheapest: NumberedRow | null = null;
   smallestArray: NumberedRow | null = null;
@@ -73,6 +76,11 @@ export class SweepDigest {
       if (value < this.#least[f]!) this.#least[f] = value;
       if (value > this.#most[f]!) this.#most[f] = value;
     });
+    if (figure(row, 'dangers') > 0) {
+      this.dangerous++;
+      this.firstDangerous ??= kept;
+      return;
+    }
     const capital = figure(row, 'money.capital');
     if (!Number.isNaN(capital)) {
       const unmet = figure(row, 'unmet.energy_kWh');

@@ -11,8 +11,8 @@ export function sweepJson(
   let begun = false;
   // Nothing is printed before the first row is there: whatever is refused is refused with nothing on stdout.
   const begin = (): void => {
-    const { site, currency, axes, sample, part, designs } = made;
-    const head = JSON.stringify({ site, currency, axes, sample, part, number_of_designs: designs });
+    const { site, currency, axes, sample, part, designs, cautions } = made;
+    const head = JSON.stringify({ site, currency, axes, sample, part, cautions, number_of_designs: designs });
     io.out(`${head.slice(0, -1)},"designs":[`);
     begun = true;
   };

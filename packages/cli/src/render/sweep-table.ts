@@ -7,6 +7,7 @@ import { figure, type NumberedRow, type SweepDigest } from './sweep-digest.ts';
 import { decimal } from './sweep-rows.ts';
 import {
   contradictionWords,
+  dangerWords,
   holdingWords,
   overWords,
   PRICED,
@@ -54,6 +55,7 @@ export function sweepText(
     ...sentence(ruleWords(digest)),
     ...sentence(sameInAllWords(made, digest)),
     ...sentence(digest.played === 0 ? paint.bad(holdingWords(made, digest)) : holdingWords(made, digest)),
+    ...sentence(dangerWords(digest)).map(paint.bad),
     ...sentence(contradictionWords(digest)),
     ...(written === null ? [] : sentence(`Files: ${written.names.join(', ')} in ${written.folder}`)),
   ];

@@ -14,6 +14,7 @@ export interface Telling {
 
 /** The figures that the table may show, the most telling first: those at the end give way when it gets too wide. */
 export const TELLING: readonly Telling[] = [
+  { name: 'dangers', words: 'dangers', unit: '', text: (value) => fixed(value, 0) },
   { name: 'unmet.energy_kWh', words: 'unmet energy', unit: 'kWh', text: amount },
   { name: 'unmet.hours', words: 'unmet hours', unit: 'h', text: amount },
   { name: 'generator.run_hours', words: 'generator runs', unit: 'h', text: amount },
@@ -66,31 +67,38 @@ export const frontWords = (
 /** The telling figures that do not differ; null if there are none. */
 export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string | null {
   if (digest.played < 2) return null;
-  const same = TELLING.filter(({ name }) => digest.range(name).count > 0 && digest.same(name)).map(
-    (telling) => {
-      const { name, words, text } = telling;
-      const value = text(digest.range(name).least);
-      const behind = tellingUnit(telling, made);
-      return `${words} ${value}${behind === '' ? '' : ` ${behind}`}`;
-    },
-  );
+  const same = TELLING.filter(
+    // How many are dangers has a sentence of its own; that none is was not found out.
+    ({ name }) => name !== 'dangers' && digest.range(name).count > 0 && digest.same(name),
+  ).map((telling) => {
+    const { name, words, text } = telling;
+    const value = text(digest.range(name).least);
+    const behind = tellingUnit(telling, made);
+    return `${words} ${value}${behind === '' ? '' : ` ${behind}`}`;
+  });
   return same.length === 0 ? null : `The same in all: ${same.join('; ')}.`;
 }
 
 /** How many designs leave nothing unserved, and which of them is cheapest or smallest. */
 export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
-  const { played, holding: held, cheapest } = digest;
-  if (played === 0) return 'No design could be played.';
-  if (held === 0) return `Every design leaves something unserved${shareWords(digest)}.`;
-  if (held === played) return 'No design leaves anything unserved.';
-  const some = `${held} of ${played} designs leave nothing unserved`;
-  if (cheapest === null || digest.range('money.capital').count < played) return `${some}${sizes(digest)}.`;
+  const { holding: held, cheapest, dangerous } = digest;
+  if (digest.played === 0) return 'No design could be played.';
+  const played = digest.played - dangerous;
+  if (played === 0) return 'Every design played is a danger.';
+  const those = dangerous === 0 ? '' : ' in which no danger was found';
+  if (held === 0) return `Every design${those} leaves something unserved${shareWords(digest)}.`;
+  if (held === played) return `No design${those} leaves anything unserved.`;
+  const some = `${held} of ${played} designs${those} leave nothing unserved`;
+  if (cheapest === null || digest.range('money.capital').count < digest.played)
+    return `${some}${sizes(digest)}.`;
   const price = `${fixed(figure(cheapest, 'money.capital'), 0)} ${plain(made.currency ?? '')}`.trimEnd();
   return `${some}; the cheapest of them to buy is design ${cheapest.index + 1} at ${price}.`;
 }
 
 const shareWords = (digest: SweepDigest): string => {
-  const { least } = digest.range('unmet.share');
+  // Of designs that are dangers the least is no answer.
+  const row = digest.leastUnmet;
+  const least = row === null ? Number.NaN : figure(row, 'unmet.share');
   return Number.isFinite(least) ? `, at least ${percent(least)} of what the loads want` : '';
 };
 
@@ -104,6 +112,15 @@ function sizes(digest: SweepDigest): string {
     bank === null || digest.same('bank.usable_kWh') ? [] : `the smallest bank: ${words(bank)}`,
   ].flat();
   return found.map((text) => `; ${text}`).join('');
+}
+
+/** How many designs are dangers, and how they are told; null if none was found. */
+export function dangerWords({ dangerous, firstDangerous: first, played }: SweepDigest): string | null {
+  if (first === null) return null;
+  return (
+    `${dangerous} of ${counted(played, 'design')} played ${dangerous === 1 ? 'is a danger' : 'are dangers'}: they can destroy a part or start a fire. ` +
+    `The first is design ${first.index + 1}; the column dangers marks them, longnight check says what they are, and no sentence here recommends one.`
+  );
 }
 
 /** What was not played, and why; null if all was. */

@@ -1,5 +1,6 @@
 import { FINDING_MEANINGS, figuresOfReport, type Report, TIME_COLUMNS } from '@longnight/core';
 import type { CellValue, WriteSheet } from 'hucre/xlsx';
+import { dangerSentence } from './dangers.ts';
 import { COLUMN_TITLES, columnRows } from './hours-csv.ts';
 import type { HoursTable } from './hours-table.ts';
 import { placeWords, weatherWords } from './words.ts';
@@ -51,6 +52,7 @@ export function summarySheet(report: Report): WriteSheet {
   cells.put(0, 0, { value: report.site.name, style: TITLE });
   const lines = [
     `${placeWords(report.site)}; ${report.run.year}, ${weatherWords(report.run)}`,
+    ...report.dangers.map((danger) => `Danger: ${dangerSentence(danger)}`),
     report.verdict.sentence,
     report.gives_out_first.sentence,
   ];

@@ -6,6 +6,7 @@ import {
   type Harder,
   newChooser,
   newChunkPlayer,
+  newDangerCounter,
   type PlayedChunk,
   provenMonotone,
   type SizeAnswer,
@@ -54,6 +55,25 @@ export const pricesOf = (study: Study): readonly (number | null)[] =>
     const { scenario } = study.design(index);
     return scenario === null ? null : billOfScenario(scenario).capital;
   });
+
+/**
+ * The same prices without those of dangerous designs, which a search then never takes: what a larger plant serves says
+ * nothing of them.
+ */
+export function harmlessPrices(
+  { study, errand }: SizeWork,
+  prices: readonly (number | null)[],
+): { readonly prices: readonly (number | null)[]; readonly dangerous: number } {
+  const count = newDangerCounter(errand);
+  let dangerous = 0;
+  const harmless = prices.map((price, index) => {
+    const { scenario } = study.design(index);
+    if (scenario === null || count(scenario) === 0) return price;
+    dangerous++;
+    return null;
+  });
+  return { prices: harmless, dangerous };
+}
 
 /** Figures that are never less than the price to buy, which is known before the hours are played. */
 export const bySomePrice = ({ least }: SizeAsk): boolean =>

@@ -8,6 +8,7 @@ import { arrayFindings } from './array.ts';
 import { autonomyFindings } from './autonomy.ts';
 import { bankFindings } from './bank.ts';
 import { cautions } from './cautions.ts';
+import { dangersOf } from './dangers.ts';
 import { generatorFindings, generatorStepNotices } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
@@ -76,6 +77,7 @@ export function findings(
   return {
     ...reportHead(year),
     verdict: verdict(load, unmet, clock.year),
+    dangers: dangersOf(year, plant),
     load,
     unmet,
     by_month: monthFindings(year, ledger),

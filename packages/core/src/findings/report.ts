@@ -3,6 +3,7 @@ import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
 import type { DepthBand } from '../wear/life.ts';
 import type { BankConductor } from '../wiring/bank-conductor.ts';
+import type { Danger } from './dangers.ts';
 import type { MeanPeak } from './mean-peak.ts';
 import type { StringCheck } from './strings.ts';
 
@@ -31,6 +32,8 @@ export interface Report {
     readonly holds: boolean;
     readonly sentence: string;
   };
+  /** What can destroy a part or start a fire; none found is no proof that there is none. */
+  readonly dangers: readonly Danger[];
   readonly load: {
     readonly wanted_kWh: number;
     readonly served_kWh: number;

@@ -1,7 +1,8 @@
+import { ofObject } from '../basis/memo.ts';
 import { localTime } from '../clock/clock.ts';
 import { openVoltage_V, type PanelString, workingVoltage_V } from '../plant/panel-string.ts';
 import type { Plant, Tracked } from '../plant/plant.ts';
-import { coldVoltageFactor, SHORT_CIRCUIT_FACTOR } from '../wiring/cold-voltage.ts';
+import { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from '../wiring/cold-voltage.ts';
 import type { PreparedYear } from '../year.ts';
 
 /** Panels in series on one tracker: what its voltages and amps allow. Null where the scenario does not say. */
@@ -32,7 +33,9 @@ export interface StringCheck {
   readonly strings: number | null;
   /** Short-circuit current of all strings. */
   readonly short_circuit_A: number | null;
-  /** The same with the factors of the code. */
+  /** 1.25 times that, for light above 1000 W/m²: what the tracker's input is held against. */
+  readonly max_current_A: number | null;
+  /** 1.25 times that again: what conductors and fuses of the array have to carry. */
   readonly needed_A: number | null;
   readonly max_input_A: number | null;
   /** Current of all strings at their point of most power. */
@@ -54,9 +57,13 @@ const HOT_MARGIN_K = 10;
 
 /**
  * Checks the strings of each array whose panels are known. Open voltage at the coldest air with cells as cold as it,
- * as at daybreak; working voltage at the hottest cell; short-circuit current with the code's factors.
+ * as at daybreak; working voltage at the hottest cell; short-circuit current × 1.25 against the tracker, and once more
+ * × 1.25 for conductors and fuses.
  *
- * Source: NEC 690.7(A), its first method (data sheet coefficient) and its table, and 690.8. Left out: fall of voltage
+ * Source: NEC 690.7(A), its first method (data sheet coefficient) and its table, and 690.8. What the data sheet of a
+ * tracker gives as its short-circuit rating is an absolute maximum under the worst light, not the sum of the panels'
+ * ratings under test conditions (definition of the PV input's rated short-circuit current in IEC 62109, read in the
+ * glossary of IEC): so it is held against the maximum current of NEC 690.8(A). Left out: fall of voltage
  * with weak light and age, bifacial gain, local rules on the highest voltage of a building.
  */
 export const stringFindings = (year: PreparedYear, plant: Plant): readonly StringCheck[] =>
@@ -97,6 +104,7 @@ function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: n
     min_input_V: min_V,
     strings,
     short_circuit_A,
+    max_current_A: short_circuit_A === null ? null : short_circuit_A * MAXIMUM_CURRENT_FACTOR,
     needed_A: short_circuit_A === null ? null : short_circuit_A * SHORT_CIRCUIT_FACTOR,
     max_input_A: max_A,
     operating_A: strings === null ? null : strings * panel.imp_A,
@@ -125,9 +133,9 @@ function conflicts(c: Omit<StringCheck, 'conflicts' | 'rests_on'>): string[] {
       `${c.in_series} panels in series work at ${V(c.string_hot_V)} with cells of ${C(c.hottest_cell_C)}, and the tracker needs ${V(min_V)}: it stops in the heat.`,
     );
   }
-  if (c.needed_A !== null && c.max_input_A !== null && c.needed_A > c.max_input_A + 1e-9) {
+  if (c.max_current_A !== null && c.max_input_A !== null && c.max_current_A > c.max_input_A + 1e-9) {
     found.push(
-      `${c.strings} ${c.strings === 1 ? 'string gives' : 'strings give'} ${A(c.short_circuit_A!)} in short circuit, ${A(c.needed_A)} with 1.25 × 1.25, and the tracker stands ${A(c.max_input_A)}.`,
+      `${c.strings} ${c.strings === 1 ? 'string gives' : 'strings give'} ${A(c.short_circuit_A!)} in short circuit, ${A(c.max_current_A)} with 1.25 for bright light, and the tracker stands ${A(c.max_input_A)}.`,
     );
   }
   if (c.operating_A !== null && c.max_operating_A !== null && c.operating_A > c.max_operating_A + 1e-9) {
@@ -142,13 +150,19 @@ const V = (value: number): string => `${value.toFixed(value < 100 ? 1 : 0)} V`;
 const A = (value: number): string => `${value.toFixed(1)} A`;
 const C = (value: number): string => `${value.toFixed(1)} °C`;
 
+/** Step of the lowest temperature of a year, the first of equal ones; a study asks it of one year for many designs. */
+export const coldestStep = ofObject((temperature_C: Float64Array): number => {
+  let at = 0;
+  for (let i = 1; i < temperature_C.length; i++) if (temperature_C[i]! < temperature_C[at]!) at = i;
+  return at;
+});
+
 /** The record that the scenario gives, or the coldest step of its weather with a margin. */
-function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: number; from: string } {
+export function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: number; from: string } {
   const { record_low_C } = scenario.site;
   if (record_low_C !== undefined) return { air_C: record_low_C, from: 'site.record_low_C' };
   const air = sky.air_temperature_C;
-  let at = 0;
-  for (let i = 1; i < air.length; i++) if (air[i]! < air[at]!) at = i;
+  const at = coldestStep(air);
   const { kind } = scenario.weather;
   const isMeans = kind === 'normals' || kind === 'clear-sky';
   const margin_K = RECORD_MARGIN_K[isMeans ? 'means' : 'hours'];
@@ -192,6 +206,11 @@ function restsOn({ panel, in_series, strings }: PanelString, { input }: Tracked)
     panel.vmp_temperature_coefficient_per_K === undefined
       ? 'Working voltage: as many volts per kelvin as at open circuit (common practice, no source).'
       : 'Working voltage: linear in temperature by the coefficient of the data sheet.',
-    'Current: 1.25 × 1.25 on the short-circuit current, NEC 690.8.',
+    "Current: the tracker's rating is an absolute maximum, so it is held against the short-circuit current × 1.25, for light above 1000 W/m² (NEC 690.8(A)); × 1.25 × 1.25 is for conductors and fuses (NEC 690.8(B)).",
+    ...(strings !== null && strings > 2
+      ? [
+          'Three strings or more side by side: what the others give flows back into one that fails. Each needs a fuse of its own, for DC (NEC 690.9, IEC 60364-7-712).',
+        ]
+      : []),
   ];
 }

@@ -1,4 +1,5 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
+import { minChargeTemperature_C, taperStart_soc } from '../scenario/chemistry.ts';
 import { fitKinetic } from '../scenario/kinetic-fit.ts';
 import type { BankSpec } from '../scenario/schema.ts';
 import type { KineticModel } from './bank-kinetic.ts';
@@ -12,6 +13,7 @@ export type OlderModules = NonNullable<BankSpec['older']>[number];
 
 /** All modules together. Powers are at the terminals, energies are what is stored. */
 export interface Bank {
+  readonly chemistry: BankSpec['chemistry'];
   /** New ones; `older` come on top. */
   readonly modules_parallel: number;
   readonly older: readonly OlderModules[];
@@ -66,6 +68,7 @@ export function buildBank(spec: BankSpec): Bank {
   const [intoStore, outOfStore] = oneWays(spec, model);
   const at_V = (charge_A: number): number => moduleVoltage_V({ model, nominal_voltage_V }, charge_A);
   return {
+    chemistry: spec.chemistry,
     modules_parallel: n,
     older,
     current_modules,
@@ -80,10 +83,10 @@ export function buildBank(spec: BankSpec): Bank {
     max_discharge_kW: ampsAtVolts_kW(current_modules * max_discharge_A, at_V(-max_discharge_A)),
     charge_efficiency: intoStore,
     discharge_efficiency: outOfStore,
-    taper_start_soc: spec.taper_start_soc,
+    taper_start_soc: taperStart_soc(spec),
     taper_end_share: spec.taper_end_share,
     self_discharge_per_h: selfDischarge_per_h(spec.self_discharge_share_per_month, spec.floor_soc),
-    min_charge_temperature_C: spec.min_charge_temperature_C,
+    min_charge_temperature_C: minChargeTemperature_C(spec),
     charge_A_at_temperature: spec.max_charge_A_at_temperature ?? [],
     capacity_at_temperature: spec.capacity_at_temperature ?? [],
     heater:

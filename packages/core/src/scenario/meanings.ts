@@ -117,7 +117,7 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'bank.cycle_life[].depth_share': 'Depth of the cycle, share of the capacity',
   'bank.cycle_life[].cycles': 'Cycles of that depth to the end of life',
   'bank.end_of_life_share': 'Capacity left when it is worn',
-  'bank.chemistry': 'Lithium iron phosphate, or lead-acid',
+  'bank.chemistry': 'Lithium iron phosphate, or lead-acid; chooses cautions, and defaults of taper and cold',
   'bank.modules_parallel': 'Number of modules',
   'bank.module': 'One module, from its data sheet',
   'bank.module.nominal_voltage_V': 'Nominal voltage, V',
@@ -128,10 +128,12 @@ const MEANINGS: Readonly<Record<string, string>> = {
     "Highest discharge current of one module for moments, at a motor's start, A",
   'bank.round_trip_efficiency_share': 'Energy out over energy in; half of the loss falls to each way',
   'bank.floor_soc': 'State of charge below which nothing is drawn, 0 to 1',
-  'bank.taper_start_soc': 'State of charge from which the charge current falls',
+  'bank.taper_start_soc':
+    'State of charge from which the charge current falls; left out, 0.95 of lfp and 0.8 of lead_acid',
   'bank.taper_end_share': 'Share of the charge current that is left when full',
   'bank.self_discharge_share_per_month': 'Share of the capacity lost in 30 days',
-  'bank.min_charge_temperature_C': 'Coldest bank that may be charged, °C',
+  'bank.min_charge_temperature_C':
+    'Coldest bank that may be charged, °C; left out, 0 of lfp and -20 of lead_acid',
   'bank.temperature': 'How warm the bank stands',
   'bank.temperature.kind': 'In a room, or outdoors: as cold as the air',
   'bank.temperature.temperature_C': 'Of the room, °C',
@@ -238,6 +240,7 @@ const MEANINGS: Readonly<Record<string, string>> = {
     'all: the socket carries all loads; after_sun: those that are left after sun the bank can not take; after_bank: none until the bank is down',
   'shore.carries.at_soc': 'after_bank: state of charge at which the socket takes over',
   'shore.carries.until_soc': 'after_bank: state of charge at which it hands back; until then it charges',
+  'shore.cable_A': 'What the cable to the socket and its plugs carry, A; checked, not played',
 
   engine_charging: 'Current from a running engine into the bank, through a DC-DC charger',
 
@@ -279,7 +282,7 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'wiring.bank_cable_length_m': 'One way, along the cable, m',
   'wiring.cable_AWG': 'Size of the cable there is, AWG',
   'wiring.cable_mm2': 'Size of the cable there is, mm²',
-  'wiring.cables_parallel': 'Cables on each pole',
+  'wiring.cables_parallel': 'Cables on each pole, of each unit where inverters are stacked',
   'wiring.bank_lowest_voltage_V':
     'Voltage of the bank near empty, V; 0.875 of the nominal one if it is left out',
 

@@ -79,6 +79,7 @@ const BETTER: Readonly<Partial<Record<string, 'less' | 'more'>>> = {
   'money.per_served_kWh': 'less',
   'money.per_usable_kWh': 'less',
   'money.per_output_kW': 'less',
+  dangers: 'less',
   'limits.ac_output_kW': 'more',
   'limits.solar_charging_kW': 'more',
   'limits.ac_charging_kW': 'more',

@@ -1,4 +1,5 @@
 import { darkHours } from '../findings/autonomy.ts';
+import { dangersOf } from '../findings/dangers.ts';
 import { UNMET_kWh } from '../findings/unmet.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
@@ -28,6 +29,7 @@ export const HEADLINE = [
   { name: 'array.size_kWp', unit: 'kWp', meaning: 'size of all arrays' },
   { name: 'array.curtailed_share', unit: '1', meaning: 'array energy offered and not used' },
   { name: 'load.served_kWh', unit: 'kWh', meaning: 'load served in the year' },
+  { name: 'dangers', unit: '1', meaning: 'dangers found before an hour is played' },
 ] as const;
 
 /** Name of a headline figure. */
@@ -108,6 +110,7 @@ export function headline(
     'array.size_kWp': plant.arrays.reduce((sum, array) => sum + array.size_kWp, 0),
     'array.curtailed_share': available > 0 ? curtailed / available : null,
     'load.served_kWh': wanted - unmet,
+    dangers: dangersOf(year, plant).length,
   };
 }
 

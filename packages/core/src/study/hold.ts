@@ -160,5 +160,7 @@ export function figuresOfReport(report: Report): ReadonlyMap<string, number | nu
     }
   };
   walk(report, '');
+  // A list, of which the length is a figure.
+  figures.set('dangers', report.dangers.length);
   return figures;
 }

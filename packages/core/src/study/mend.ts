@@ -1,3 +1,6 @@
+import { cautions } from '../findings/cautions.ts';
+import { isNewDanger } from '../findings/dangers.ts';
+import { plantOf } from '../plant/plant.ts';
 import { parseText } from '../scenario/document.ts';
 import { shelve } from '../scenario/parts.ts';
 import type { Mapping } from '../scenario/parts-file.ts';
@@ -7,9 +10,10 @@ import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { Change } from './changes/change.ts';
 import { changesOf } from './changes/list.ts';
+import { BANK_MORE } from './changes/store.ts';
 import { newDesigner } from './designer.ts';
 import { newTrial, type Outcome } from './outcome.ts';
-import { cheapest, compareTries, helps, isNoChange, outdoes } from './rank.ts';
+import { bringsEngine, cheapest, compareTries, helps, isNoChange, outdoes } from './rank.ts';
 import { setAt } from './set-at.ts';
 import type { StudyText } from './study.ts';
 import { type State, type TriedChange, triedOf } from './tried.ts';
@@ -32,6 +36,12 @@ export interface Mending {
   readonly repeated: readonly TriedChange[];
   /** If no single change mends it: pairs that do more than either of the two, best first. */
   readonly pairs: readonly TriedChange[];
+  /** If no single change mends it: array and bank grown by turns, whichever brings more for its price. */
+  readonly together: readonly TriedChange[];
+  /** Changes, alone or with others, that were dropped because they would make the plant a danger. */
+  readonly dropped_dangerous: number;
+  /** The usual cautions, of the plant as it is and of what the changes that help would add. */
+  readonly cautions: readonly string[];
   /** What mends it for the least money, or the best of what does where no prices are known; null if nothing does. */
   readonly mended_by: TriedChange | null;
   readonly played_years: number;
@@ -45,7 +55,8 @@ const IDLE_REPEATS = 5;
 
 /**
  * What the next part buys: plays each change to one part of a plant over the same year and ranks them. If no single
- * one leaves nothing unserved, it plays the best ones again and again and in pairs.
+ * one leaves nothing unserved, it plays the best ones again and again, in pairs, and array and bank by turns. Nothing is
+ * proposed that brings a danger, or makes one worse.
  *
  * @param texts text of every series file that the scenario names
  * @throws InputError if the scenario is not sound or a series can't be used
@@ -74,19 +85,22 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
       shelf,
       coldest_bank_C: state.outcome.coldest_bank_C,
     });
+  const dangerous = new Set<string>();
   const make = (state: State, change: Change): State | string => {
+    if (change.refused !== null) return change.refused;
     const values = [
       ...state.values,
       ...change.values.map(({ path, value }) => ({ path: parsePath(path), value })),
     ];
     const made = design(values);
     if (made.scenario === null) return made.contradiction;
-    return {
-      changes: [...state.changes, change],
-      values,
-      scenario: made.scenario,
-      outcome: play(made.scenario),
-    };
+    const outcome = play(made.scenario);
+    const danger = outcome.dangers.find((one) => isNewDanger(one, base.outcome.dangers));
+    if (danger !== undefined) {
+      dangerous.add(JSON.stringify([...state.changes, change].map(({ id }) => id).sort()));
+      return `it would be a danger. ${danger.found}`;
+    }
+    return { changes: [...state.changes, change], values, scenario: made.scenario, outcome };
   };
   /** The same change once more, or another one beside those made: what it says depends on what there is by then. */
   const makeById = (state: State, id: string): State | null => {
@@ -109,7 +123,8 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
   const helping = tries.filter((tried) => helps(tried, base.outcome, holds));
   const others = tries.filter((tried) => !helping.includes(tried));
 
-  const isMended = holds || helping.some((tried) => tried.mends);
+  // An engine mends nearly everything: what parts would do is worth knowing all the same.
+  const isMended = holds || helping.some((tried) => tried.mends && !bringsEngine(tried));
   const candidates = isMended ? [] : singles.slice(0, PAIRED);
   const repeated = candidates.flatMap(({ state, tried }): TriedChange[] => {
     const [change] = state.changes;
@@ -127,6 +142,15 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
   );
   repeated.sort(order);
   pairs.sort(order);
+  const most = Math.max(0, ...[...helping, ...repeated, ...pairs].map((tried) => tried.unmet_removed_kWh));
+  const together = (isMended ? [] : changesTo(base)).flatMap(({ id, repeats }): TriedChange[] => {
+    if (!repeats || !id.startsWith('arrays[')) return [];
+    const end = growTogether(base, [id, BANK_MORE], makeById);
+    const isMixed = new Set(end.changes.map((change) => change.id)).size > 1;
+    const tried = triedOf(base, end);
+    return isMixed && (tried.mends || tried.unmet_removed_kWh > most) ? [tried] : [];
+  });
+  together.sort(order);
   return {
     now: base.outcome,
     holds,
@@ -138,9 +162,64 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
     left_out,
     repeated,
     pairs,
-    mended_by: holds ? null : cheapest([...helping, ...pairs, ...repeated].filter((tried) => tried.mends)),
+    together,
+    dropped_dangerous: dangerous.size,
+    cautions: [
+      ...new Set(
+        [base, ...singles.filter(({ tried }) => helping.includes(tried)).map(({ state }) => state)].flatMap(
+          (state) => cautions(plantOf(state.scenario)),
+        ),
+      ),
+    ],
+    mended_by: holds
+      ? null
+      : cheapest([...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.mends)),
     played_years: played,
   };
+}
+
+/**
+ * Grows several things by turns: each time by the one that takes away most unmet energy for its price, or most of it
+ * where a price is missing, and by all of them where none alone takes any away.
+ *
+ * @returns the best state on the way
+ */
+function growTogether(
+  from: State,
+  ids: readonly string[],
+  more: (state: State, id: string) => State | null,
+): State {
+  let best = from;
+  let state = from;
+  let open = ids;
+  while (best.outcome.unmet_hours > 0 && state.changes.length < MOST_REPEATS) {
+    const tried = open.map((id) => ({ id, next: more(state, id) }));
+    // What can't be made now can't be made of a larger plant either.
+    open = tried.filter(({ next }) => next !== null).map(({ id }) => id);
+    const steps = tried.flatMap(({ next }) => (next === null ? [] : [next]));
+    const gained = steps
+      .map((next) => triedOf(state, next))
+      .map(({ unmet_removed_kWh, money_per_removed_kWh }, k) => ({
+        next: steps[k]!,
+        unmet_removed_kWh,
+        money_per_removed_kWh,
+      }))
+      .filter(({ unmet_removed_kWh }) => unmet_removed_kWh > 1e-6);
+    const isPriced = gained.every(({ money_per_removed_kWh }) => money_per_removed_kWh !== null);
+    gained.sort((a, b) =>
+      isPriced
+        ? a.money_per_removed_kWh! - b.money_per_removed_kWh!
+        : b.unmet_removed_kWh - a.unmet_removed_kWh,
+    );
+    const all = (): State | null =>
+      open.reduce<State | null>((grown, id) => (grown === null ? null : more(grown, id)), state);
+    const next = gained[0]?.next ?? all();
+    if (next === null || next === state) break;
+    state = next;
+    if (state.outcome.unmet_kWh < best.outcome.unmet_kWh - 1e-6) best = state;
+    else if (state.changes.length - best.changes.length >= IDLE_REPEATS * ids.length) break;
+  }
+  return best;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { type Danger, dangersOf } from '../findings/dangers.ts';
 import { loadFindings, UNMET_kWh } from '../findings/unmet.ts';
 import { type Desk, newDesk, playYear } from '../hours/play.ts';
 import { billOfScenario } from '../money/of-scenario.ts';
@@ -20,6 +21,7 @@ export interface Outcome {
   readonly capital: number | null;
   /** Coldest that the bank gets, °C. */
   readonly coldest_bank_C: number;
+  readonly dangers: readonly Danger[];
 }
 
 /**
@@ -33,7 +35,8 @@ export function newTrial(file: string, texts: FileTexts): (scenario: Scenario) =
   return (scenario) => {
     const year = yearOf(scenario);
     if (desk === undefined || desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
-    const ledger = playYear(year, plantOf(scenario), desk);
+    const plant = plantOf(scenario);
+    const ledger = playYear(year, plant, desk);
     const { unmet_kWh, bank_soc, generator_run_h, fuel_L } = ledger.columns;
     let unmet = 0;
     let unmetSteps = 0;
@@ -61,6 +64,7 @@ export function newTrial(file: string, texts: FileTexts): (scenario: Scenario) =
       lowest_soc: lowest,
       capital: billOfScenario(scenario).capital,
       coldest_bank_C: coldest,
+      dangers: dangersOf(year, plant),
     };
   };
 }

@@ -1,3 +1,4 @@
+import { NEW_GENERATOR } from './changes/machines.ts';
 import type { Outcome } from './outcome.ts';
 import type { TriedChange } from './tried.ts';
 
@@ -36,6 +37,10 @@ export function helps(tried: TriedChange, now: Outcome, holds: boolean): boolean
   if (isMore(tried.unmet_removed_kWh, SAME_kWh) || isMore(higher, SAME_kWh)) return true;
   return isMore(tried.unmet_removed_kWh, -SAME_kWh) && saved_h(tried) > 0;
 }
+
+/** True if an engine comes with it that was not there. */
+export const bringsEngine = ({ changes }: TriedChange): boolean =>
+  changes.some(({ id }) => id === NEW_GENERATOR);
 
 /** True if a pair takes more unmet energy away than either of the two alone. */
 export const outdoes = (pair: TriedChange, one: TriedChange, other: TriedChange): boolean =>
@@ -76,10 +81,13 @@ export const compareTries =
 /**
  * The one that mends for the least money; of those that cost the same, or whose price isn't known, the one of the
  * fewest changes, then the first. Asking less of a plant is no mending of it: that comes only where nothing else does.
+ * Nor is an engine the cheapest for its price alone, as it goes on burning fuel: it comes where no other part does.
  */
 export function cheapest(mending: readonly TriedChange[]): TriedChange | null {
   const asksLess = (tried: TriedChange): boolean => tried.changes.some((change) => change.kind === 'loads');
-  const whole = mending.filter((tried) => !asksLess(tried));
+  const more = mending.filter((tried) => !asksLess(tried));
+  const lasting = more.filter((tried) => !bringsEngine(tried));
+  const whole = lasting.length > 0 ? lasting : more;
   const money = (tried: TriedChange): number => tried.extra_money ?? Number.MAX_VALUE;
   const sorted = [...(whole.length > 0 ? whole : mending)].sort(
     (a, b) => Math.sign(money(a) - money(b)) || a.changes.length - b.changes.length,

@@ -27,7 +27,10 @@ export interface SizeAsk {
 /** What is kept of a played design. In an ensemble figures are those at the rank that must hold: the 95th best of 100. */
 export interface Tried {
   readonly index: number;
+  /** True if every bound is kept in as many years as asked for, and the design is no danger. */
   readonly holds: boolean;
+  /** Dangers found, of the year with most: such a design is never an answer, whatever else it keeps. */
+  readonly dangers: number;
   readonly years_held: number;
   /** The figure that shall be least; null where the plant has none, or a price is missing. */
   readonly least: number | null;
@@ -51,6 +54,8 @@ export interface SizeAnswer {
   readonly holding: number;
   readonly played: number;
   readonly contradictory: number;
+  /** Designs that are a danger: neither answer, nor nearest, nor on the front. */
+  readonly dangerous: number;
   /** Designs that hold and have no such figure: a price is missing. */
   readonly unranked: number;
   /**
@@ -117,9 +122,11 @@ function boundAtRank(figures: readonly Figures[], { name, relation }: Hold, year
 export function tried(index: number, figures: readonly Figures[], ask: SizeAsk): Tried {
   const years = ask.years_to_hold;
   const years_held = yearsHeld(figures, ask.holds);
+  const dangers = Math.max(0, ...figures.map((year) => year.dangers ?? 0));
   return {
     index,
-    holds: years_held >= years,
+    holds: years_held >= years && dangers === 0,
+    dangers,
     years_held,
     least: figureAtRank(figures, ask.least, years),
     capital: figureAtRank(figures, 'money.capital', years),
@@ -147,21 +154,23 @@ export function newChooser(ask: SizeAsk): Chooser {
     answer() {
       // By index, so that the order in which threads delivered can't show.
       const all = [...known.values()].sort((a, b) => a.index - b.index);
-      const holding = all.filter((design) => design.holds);
+      const fit = all.filter((design) => design.dangers === 0);
+      const holding = fit.filter((design) => design.holds);
       const ranked = holding.filter((design) => design.least !== null);
       return {
         best:
           ranked.reduce<Tried | null>((best, one) => (best && !isLess(one, best) ? best : one), null)
             ?.index ?? null,
-        nearest: holding.length > 0 ? null : nearestOf(all, ask.holds),
+        nearest: holding.length > 0 ? null : nearestOf(fit, ask.holds),
         holding: holding.length,
         played: all.length,
         contradictory,
+        dangerous: all.length - fit.length,
         unranked: holding.length - ranked.length,
         front: front(
-          all.map((design) => design.least),
-          ranksOf(all),
-        ).map((k) => all[k]!.index),
+          fit.map((design) => design.least),
+          ranksOf(fit),
+        ).map((k) => fit[k]!.index),
         tried: (index) => known.get(index),
       };
     },

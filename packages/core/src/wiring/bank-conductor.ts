@@ -2,8 +2,13 @@ import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import { AWG_SIZES, awgSize, type CopperSize, metricSize, STANDARD_RATINGS_A } from './copper.ts';
 
-/** What the conductor between bank and inverter has to carry, and what that asks of it. One of two poles. */
+/**
+ * What the conductor between bank and inverter has to carry, and what that asks of it. One of two poles; of stacked
+ * units that of one, each having its own.
+ */
 export interface BankConductor {
+  /** How many inverters have such a conductor, each its own. */
+  readonly units: number;
   /** Bank voltage that the inverter's current is worked out at. */
   readonly lowest_voltage_V: number;
   /** What can flow for hours, largest first. */
@@ -17,7 +22,7 @@ export interface BankConductor {
     readonly parallel: number;
     /** True if the scenario names it. */
     readonly given: boolean;
-    /** Of all in parallel. */
+    /** Of all in parallel on one pole of one unit. */
     readonly ampacity_A: number;
     readonly resistance_ohm_per_km: number;
   };
@@ -53,15 +58,16 @@ const MOST_PARALLEL = 12;
  * The conductor between bank and inverter: current, cable, voltage drop and the window for its fuse or breaker.
  *
  * The current is the larger of two: the inverter at its rating, its losses in it, on a bank near empty; and the
- * trackers and the AC charger together, as far as the modules take it.
+ * trackers and the AC charger together, as far as the modules take it. Stacked units share both evenly.
  *
- * Source: NEC 310.16, 310.10(G), 240.4, 240.6(A), 215.2, 690.8 and Chapter 9 Table 8; IEC 60228 for metric sizes (see
+ * Source: NEC 310.16, 310.10(G), 240.4(B), (D), 240.6(A), 215.2, 690.8 and Chapter 9 Table 8; IEC 60228 for metric sizes (see
  * copper.ts). Left out: temperature and bundling corrections, terminals below 75 °C, fault current, surge.
  */
 export function bankConductor(plant: Plant): BankConductor {
   const { bank, inverter, wiring, arrays, charger } = plant;
   const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
-  const inverter_A = (1000 * inputFor(inverter.curve, inverter.rating_kW)) / lowest_voltage_V;
+  const { units } = inverter;
+  const inverter_A = (1000 * inputFor(inverter.curve, inverter.rating_kW)) / lowest_voltage_V / units;
   const together_A = arrays.reduce(
     (sum, array) => sum + (array.max_charge_A ?? 0),
     charger?.max_charge_A ?? 0,
@@ -69,17 +75,18 @@ export function bankConductor(plant: Plant): BankConductor {
   const device_kW = plant.all_in_one?.max_charge_kW ?? Number.POSITIVE_INFINITY;
   const chargers_A = Math.min(together_A, (1000 * device_kW) / bank.nominal_voltage_V);
   const modules_A = bank.current_modules * bank.module_max_charge_A;
+  const each = units === 1 ? '' : `, shared by ${units} units`;
   const currents = [
     {
-      what: `${inverter.units === 1 ? 'inverter at its rating' : `all ${inverter.units} inverters together at their rating`}, bank at ${round(lowest_voltage_V)} V`,
+      what: `${units === 1 ? 'inverter at its rating' : `each of the ${units} inverters at its rating`}, bank at ${round(lowest_voltage_V)} V`,
       current_A: inverter_A,
     },
     {
       what:
         chargers_A <= modules_A
-          ? `trackers${charger === null ? '' : ' and AC charger together'}`
-          : `charge current of the modules; trackers${charger === null ? '' : ' and AC charger'} could give ${round(chargers_A)} A`,
-      current_A: Math.min(chargers_A, modules_A),
+          ? `trackers${charger === null ? '' : ' and AC charger together'}${each}`
+          : `charge current of the modules${each}; trackers${charger === null ? '' : ' and AC charger'} could give ${round(chargers_A / units)} A`,
+      current_A: Math.min(chargers_A, modules_A) / units,
     },
   ].sort((a, b) => b.current_A - a.current_A);
   const continuous_A = currents[0]!.current_A;
@@ -87,14 +94,15 @@ export function bankConductor(plant: Plant): BankConductor {
 
   const named = namedCable(plant);
   const { size, parallel } = named ?? smallestCable(needed_A);
-  const most_A = size.protection_A * parallel;
+  const most_A = mostProtection_A(size, parallel);
   const ampacity_A = size.ampacity_A * parallel;
   const length_m = wiring?.bank_cable_length_m ?? null;
-  const standard_A = STANDARD_RATINGS_A.filter((rating) => rating >= needed_A - 1e-9 && rating <= most_A);
+  const standard_A = standardBetween_A(needed_A, most_A);
   const drop_V =
     length_m === null ? 0 : (2 * length_m * continuous_A * size.resistance_ohm_per_km) / 1000 / parallel;
   const cable = parallel === 1 ? size.name : `${parallel} × ${size.name}`;
   return {
+    units,
     lowest_voltage_V,
     currents,
     continuous_A,
@@ -133,11 +141,36 @@ function namedCable({ wiring }: Plant): { size: CopperSize; parallel: number } |
   return cable_mm2 === undefined ? null : { size: metricSize(cable_mm2), parallel };
 }
 
-/** The smallest American size that may carry a current and be protected at it; several of the largest beyond that. */
+/** Largest rating of protection that is rounded up to. Source: NEC 240.4(B)(3) (read as quoted by others). */
+const ROUNDED_UP_TO_A = 800;
+
+/**
+ * Largest fuse or breaker that still protects cables in parallel: their ampacity, or the next standard rating above it
+ * up to 800 A. Small sizes stay at the rating of their own.
+ *
+ * Source: NEC 240.4(B), (C), (D).
+ */
+function mostProtection_A(size: CopperSize, parallel: number): number {
+  const ampacity_A = size.protection_A * parallel;
+  if (size.protection_A < size.ampacity_A) return ampacity_A;
+  const next_A = STANDARD_RATINGS_A.find((rating) => rating >= ampacity_A) ?? Number.POSITIVE_INFINITY;
+  return next_A <= ROUNDED_UP_TO_A ? next_A : ampacity_A;
+}
+
+const standardBetween_A = (least_A: number, most_A: number): readonly number[] =>
+  STANDARD_RATINGS_A.filter((rating) => rating >= least_A - 1e-9 && rating <= most_A);
+
+/**
+ * The smallest American size that may carry a current and has a standard fuse or breaker that protects it at that
+ * current; several of the largest beyond that.
+ */
 function smallestCable(needed_A: number): { size: CopperSize; parallel: number } {
   const fits = (parallel: number) =>
     AWG_SIZES.find(
-      (size) => (parallel === 1 || size.parallel) && parallel * size.protection_A >= needed_A - 1e-9,
+      (size) =>
+        (parallel === 1 || size.parallel) &&
+        parallel * size.protection_A >= needed_A - 1e-9 &&
+        standardBetween_A(needed_A, mostProtection_A(size, parallel)).length > 0,
     );
   for (let parallel = 1; parallel < MOST_PARALLEL; parallel++) {
     const size = fits(parallel);
@@ -146,13 +179,18 @@ function smallestCable(needed_A: number): { size: CopperSize; parallel: number }
   return { size: AWG_SIZES.at(-1)!, parallel: Math.ceil(needed_A / AWG_SIZES.at(-1)!.ampacity_A - 1e-9) };
 }
 
-function restsOn({ wiring }: Plant): string[] {
+function restsOn({ wiring, inverter: { units } }: Plant): string[] {
   return [
+    ...(units === 1
+      ? []
+      : [
+          `A cable, and a fuse or breaker, for each of the ${units} units: they are taken to share all currents evenly. What all of them draw together flows where their cables meet, at the bank.`,
+        ]),
     ...(wiring?.bank_lowest_voltage_V === undefined
       ? [`Lowest bank voltage ${LOWEST_VOLTAGE_share} of the nominal one; common practice, no source.`]
       : []),
     'Trackers and AC charger are counted on this cable, as in an all-in-one; apart from the inverter they have cables of their own.',
-    'Ampacity: NEC Table 310.16, copper, 75 °C, at most three conductors together, air of 30 °C. 125 %: NEC 215.2, 690.8. Resistance at 75 °C: NEC Chapter 9 Table 8. Fuses and breakers: NEC 240.4, 240.6. Parallel cables: NEC 310.10.',
+    'Ampacity: NEC Table 310.16, copper, 75 °C, at most three conductors together, air of 30 °C. 125 %: NEC 215.2, 690.8. Resistance at 75 °C: NEC Chapter 9 Table 8. Fuses and breakers: standard ratings of NEC 240.6; where none is the ampacity itself, the next one above it up to 800 A (NEC 240.4(B)), but not of 14 to 10 AWG. Parallel cables: NEC 310.10.',
     ...(wiring?.cable_mm2 === undefined
       ? []
       : [

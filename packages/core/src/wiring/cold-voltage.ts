@@ -31,5 +31,8 @@ export function coldVoltageFactor(air_C: number): number | null {
   return ROWS.find(([from_C]) => air_C >= from_C)?.[1] ?? null;
 }
 
-/** On short-circuit current: for light above 1000 W/m², and again for what flows for hours. Source: NEC 690.8(A), (B). */
-export const SHORT_CIRCUIT_FACTOR = 1.25 * 1.25;
+/** On short-circuit current, for light above 1000 W/m²: the most that a circuit of panels gives. Source: NEC 690.8(A). */
+export const MAXIMUM_CURRENT_FACTOR = 1.25;
+
+/** The same, and once more for what flows for hours: for conductors and fuses alone. Source: NEC 690.8(B). */
+export const SHORT_CIRCUIT_FACTOR = MAXIMUM_CURRENT_FACTOR * 1.25;

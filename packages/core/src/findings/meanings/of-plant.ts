@@ -17,6 +17,24 @@ const limited = (name: string, meaning: string): readonly Meaning[] =>
 
 /** What the plant can do before an hour is played. */
 export const PLANT_MEANINGS: readonly Meaning[] = [
+  {
+    name: 'dangers',
+    unit: '1',
+    meaning:
+      'how many dangers were found: what can destroy a part or start a fire; none found is no proof that there is none',
+    formula: 'report.json lists each',
+    source: null,
+  },
+  ...section('dangers', {
+    id: ['text', 'kind of a danger'],
+    path: ['text', 'key of the scenario that it is about'],
+    figure: ['1', 'what there is, in dangers.unit'],
+    limit: ['1', 'what is stood, in the same unit; null where the scenario does not say it'],
+    unit: ['text', 'V, A or °C'],
+    found: ['text', 'what was found, with its figures'],
+    consequence: ['text', 'what can come of it'],
+    remedy: ['text', 'what to do about it'],
+  }),
   ...section('limits', {
     capacity_kWh: ['kWh', 'the same as bank.capacity_kWh'],
     usable_kWh: ['kWh', 'the same as bank.usable_kWh'],
@@ -67,11 +85,17 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
     min_input_V: ['V', 'lowest at which it tracks'],
     strings: ['1', 'strings in parallel'],
     short_circuit_A: ['A', 'short-circuit current of all strings'],
+    max_current_A: [
+      'A',
+      "the most of it in bright light, which the tracker's rating is held against",
+      'strings.short_circuit_A × 1.25',
+      'NEC 690.8(A)',
+    ],
     needed_A: [
       'A',
-      'the same with the factors of the code',
+      'what conductors and fuses of the array have to carry',
       'strings.short_circuit_A × 1.25 × 1.25',
-      'NEC 690.8',
+      'NEC 690.8(B)',
     ],
     max_input_A: ['A', 'highest short-circuit current that the input of the tracker stands'],
     operating_A: ['A', 'current of all strings at their point of most power', 'strings.strings × imp_A'],
@@ -98,6 +122,7 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
     ],
   }),
   ...section('limits.bank_conductor', {
+    units: ['1', 'inverters that have such a cable, each its own; all figures are of one'],
     lowest_voltage_V: [
       'V',
       "bank voltage near empty, at which the inverter's current is worked out",
@@ -131,7 +156,7 @@ export const PLANT_MEANINGS: readonly Meaning[] = [
     ],
     'voltage_drop.drop_share': ['1', 'of the lowest voltage', 'drop_V / lowest_voltage_V'],
     'overcurrent.least_A': ['A', 'least rating of fuse or breaker', 'limits.bank_conductor.needed_A'],
-    'overcurrent.most_A': ['A', 'largest rating that still protects the cable', null, 'NEC 240.4'],
+    'overcurrent.most_A': ['A', 'largest rating that still protects the cable', null, 'NEC 240.4(B)'],
     'overcurrent.standard_A': ['A', 'standard ratings between the two', null, 'NEC 240.6(A)'],
     conflicts: ['text', 'what does not fit together; none found is no proof that there is none'],
     rests_on: ['text', 'what these figures rest on, and who decides'],

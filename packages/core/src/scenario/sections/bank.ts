@@ -40,11 +40,8 @@ export const bank = z.strictObject({
   round_trip_efficiency_share: z.number().min(0.3).max(1).optional(),
   /** State of charge below which nothing is drawn. */
   floor_soc: z.number().min(0).max(0.99),
-  taper_start_soc: assumed(
-    z.number().min(0).max(1),
-    0.95,
-    'charge current falls from here to full; common practice, no source',
-  ),
+  /** Charge current falls from here to full. Left out, the chemistry decides: see chemistry.ts. */
+  taper_start_soc: z.number().min(0).max(1).optional(),
   taper_end_share: assumed(
     z.number().min(0.005).max(1),
     0.05,
@@ -55,8 +52,8 @@ export const bank = z.strictObject({
     0.03,
     'a month is 30 days; includes the module electronics; common practice, no source',
   ),
-  /** Coldest bank that may be charged. */
-  min_charge_temperature_C: z.number().min(-60).max(40),
+  /** Coldest bank that may be charged. Left out, the chemistry decides. */
+  min_charge_temperature_C: z.number().min(-60).max(40).optional(),
   /** What the modules' electronics let in when they are warmer than that but not warm. */
   max_charge_A_at_temperature: z.array(chargeAtTemperature).min(1).max(50).optional(),
   temperature: z.discriminatedUnion('kind', [

@@ -92,6 +92,8 @@ export const generator = z.strictObject({
 export const shore = z.strictObject({
   max_A: positive().max(1000),
   voltage_V: positive().max(1000),
+  /** Of the cable to the socket and its plugs; not played. */
+  cable_A: positive().max(1000).optional(),
   windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
   days: loadDays,
   months: loadMonths,

@@ -25,6 +25,8 @@ export interface Change {
   readonly repeats: boolean;
   /** What the played year does not show of it. */
   readonly caution: string | null;
+  /** Why it is not played: an input does not take it; null if it is. */
+  readonly refused: string | null;
 }
 
 /** A plant that is to be changed. */
@@ -46,7 +48,15 @@ export const tidy = (value: number): number => Number(value.toPrecision(12));
 /** A change with what most have; the rest as given. */
 export const change = (
   own: Pick<Change, 'id' | 'words' | 'values'> & Partial<Omit<Change, 'id' | 'words' | 'values'>>,
-): Change => ({ knob: own.id, kind: 'part', priced: true, repeats: false, caution: null, ...own });
+): Change => ({
+  knob: own.id,
+  kind: 'part',
+  priced: true,
+  repeats: false,
+  caution: null,
+  refused: null,
+  ...own,
+});
 
 /** A section as the file writes it; empty if it is not there. */
 export const sectionOf = (data: unknown, key: string | number): Mapping => {

@@ -1,4 +1,5 @@
-import type { GeneratorSpec } from '../../scenario/schema.ts';
+import type { Shelf } from '../../scenario/parts.ts';
+import type { GeneratorSpec, Scenario } from '../../scenario/schema.ts';
 import {
   type Change,
   type Changeable,
@@ -130,7 +131,7 @@ const SOC_STEP = 0.1;
 
 function generator({ scenario, written, shelf }: Changeable): readonly Change[] {
   const { generator: spec } = scenario;
-  if (spec === undefined) return [];
+  if (spec === undefined) return [newGenerator(scenario, shelf)];
   const typed = sectionOf(written, 'generator');
   const next =
     spec.part === undefined || typed.rating_kW !== undefined || typed.fuel !== undefined
@@ -189,6 +190,64 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
     );
   if (spec.connection === 'transfer') changes.push(sideBySide('generator'));
   return changes;
+}
+
+/** The change that brings an engine where there is none. */
+export const NEW_GENERATOR = 'generator new';
+
+/** Of a generator that no part describes: litres a kWh at full and at half load. Common practice, no source. */
+const FUEL_L_per_kWh = { full: 0.4, half: 0.5 } as const;
+/** Between floor and full: where a new generator starts, and where it stops. Invented. */
+const NEW_STARTS_share = 0.1;
+const NEW_STOPS_share = 0.6;
+/** Of its rating, what a charger bought with it puts into the bank at most. Invented. */
+const NEW_CHARGER_share = 0.8;
+
+/**
+ * A generator for a plant that has none: the smallest part that carries what the inverter does, or one of the
+ * inverter's rating; and a charger, where it would not reach the bank without.
+ */
+function newGenerator({ bank, inverter, charger }: Scenario, shelf: Shelf): Change {
+  const whole_kW = tidy(inverter.rating_kW * inverter.units);
+  const part = nextPart(shelf, 'generator', 'rating_kW', (one) => figureOf(one, 'rating_kW') >= whole_kW);
+  const rating_kW = part === undefined ? whole_kW : figureOf(part, 'rating_kW');
+  const between = (share: number): number =>
+    Number((bank.floor_soc + share * (1 - bank.floor_soc)).toPrecision(3));
+  const { nominal_voltage_V, max_charge_A } = bank.module;
+  const charger_A = Math.floor(
+    Math.min(
+      (1000 * NEW_CHARGER_share * rating_kW) / nominal_voltage_V,
+      bank.modules_parallel * max_charge_A,
+    ),
+  );
+  const itself =
+    part === undefined
+      ? {
+          rating_kW,
+          fuel: {
+            full_load_L_per_h: tidy(FUEL_L_per_kWh.full * rating_kW),
+            half_load_L_per_h: tidy((FUEL_L_per_kWh.half * rating_kW) / 2),
+          },
+        }
+      : { part: part.name };
+  const voltage_V = charger?.input_at_voltage === undefined ? undefined : inverter.output_voltage_V;
+  const soc = { start_soc: between(NEW_STARTS_share), stop_soc: between(NEW_STOPS_share) };
+  const value = { ...itself, ...(voltage_V === undefined ? {} : { voltage_V }), ...soc };
+  const alone = part === undefined ? `a generator of ${rating_kW} kW` : `a generator ${part.name}`;
+  return change({
+    id: NEW_GENERATOR,
+    knob: 'generator',
+    words: charger === undefined ? `${alone} and a charger of ${charger_A} A` : alone,
+    values: [
+      { path: 'generator', value },
+      ...(charger === undefined
+        ? [{ path: 'charger', value: { max_charge_A: Math.max(1, charger_A) } }]
+        : []),
+    ],
+    priced: part !== undefined && charger !== undefined,
+    caution:
+      'fuel, service, noise and exhaust come with it and are in no price here; it needs a transfer switch, or an inverter made to take it in',
+  });
 }
 
 /** What a larger one burns: as much more as it gives. */

@@ -1,15 +1,19 @@
+import { minChargeTemperature_C } from '../../scenario/chemistry.ts';
 import { type Change, type Changeable, change, tidy } from './change.ts';
 
 /** Lowest floors that are tried; for lead-acid common practice, no source: half of it is not drawn. */
 const LEAST_FLOOR = { lfp: 0, lead_acid: 0.5 } as const;
 const FLOOR_STEP = 0.05;
 
+/** The change that adds a module. */
+export const BANK_MORE = 'bank more';
+
 /** What can be changed about the bank. */
 export function changesOfBank({ scenario, coldest_bank_C }: Changeable): readonly Change[] {
   const { bank } = scenario;
   const changes: Change[] = [
     change({
-      id: 'bank more',
+      id: BANK_MORE,
       words: 'one more module',
       values: [{ path: 'bank.modules_parallel', value: bank.modules_parallel + 1 }],
       repeats: true,
@@ -27,15 +31,16 @@ export function changesOfBank({ scenario, coldest_bank_C }: Changeable): readonl
       }),
     );
   // Elsewhere the cold never stops a charge, and warmth is not played otherwise: nothing could come of it.
-  if (coldest_bank_C < bank.min_charge_temperature_C)
+  const warm_C = minChargeTemperature_C(bank);
+  if (coldest_bank_C < warm_C)
     changes.push(
       change({
         id: 'bank heated',
-        words: `a bank kept at ${bank.min_charge_temperature_C} °C`,
+        words: `a bank kept at ${warm_C} °C`,
         values: [
           {
             path: 'bank.temperature',
-            value: { kind: 'indoors', temperature_C: bank.min_charge_temperature_C },
+            value: { kind: 'indoors', temperature_C: warm_C },
           },
         ],
         kind: 'setting',

@@ -15,6 +15,9 @@ import {
 
 const TILT_STEP_deg = 10;
 
+/** Array over the power that its tracker takes, beyond which none is added; common practice, no source. */
+const MOST_OVER_TRACKER = 1.5;
+
 /** What can be changed about the arrays and their trackers, each array on its own. */
 export const changesOfArrays = (plant: Changeable): readonly Change[] =>
   plant.scenario.arrays.flatMap((array, k) => [
@@ -34,18 +37,18 @@ function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[]
   const { panels, panel_kWp, size_kWp, panels_in_series, strings_parallel } = array;
   if (panels === undefined && panel_kWp === undefined && size_kWp === 0) return [];
   const values: ChangedValue[] = [];
+  const { max_power_kW } = array.tracker;
   // A string of another length would be another voltage: the tracker gets whole ones.
   const added = panels_in_series ?? 1;
   const inStrings = panels_in_series !== undefined && panel_kWp !== undefined;
   if (panels !== undefined) values.push({ path: `${where}.panels`, value: panels + added });
   if (inStrings && strings_parallel !== undefined)
     values.push({ path: `${where}.strings_parallel`, value: strings_parallel + 1 });
-  if (panels === undefined || written.size_kWp !== undefined) {
-    // Four digits: what a tenth more is, again and again, nobody types to the milliwatt.
-    const size =
-      panel_kWp === undefined ? Number((size_kWp * 1.1).toPrecision(4)) : tidy(size_kWp + added * panel_kWp);
+  // Four digits: what a tenth more is, again and again, nobody types to the milliwatt.
+  const size =
+    panel_kWp === undefined ? Number((size_kWp * 1.1).toPrecision(4)) : tidy(size_kWp + added * panel_kWp);
+  if (panels === undefined || written.size_kWp !== undefined)
     values.push({ path: `${where}.size_kWp`, value: size });
-  }
   const what = inStrings
     ? `one more string of ${panels_in_series}`
     : panel_kWp === undefined
@@ -59,6 +62,10 @@ function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[]
       // The price of an array that is not counted in panels is that of the whole of it as it is.
       priced: panelsOf(array) !== null,
       repeats: true,
+      refused:
+        size > MOST_OVER_TRACKER * max_power_kW
+          ? `${Number(size.toPrecision(4))} kWp on a tracker that takes ${max_power_kW} kW is more than ${MOST_OVER_TRACKER} times its power: it needs another tracker, on an input of its own`
+          : null,
     }),
   ];
 }
