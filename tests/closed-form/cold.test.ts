@@ -72,24 +72,24 @@ describe('heaters', () => {
   it('let a cold bank be charged: from the sun the heater comes first, the rest goes in', () => {
     // 1 kW of sun, no load, -10 °C: without heaters nothing goes in, with them 0.85 kWh an hour.
     const sunny = cold(-10, 0, 1);
-    const bare = plantWith({ size_kWp: 1, min_charge_temperature_C: 0, start_soc: 0 });
+    const bare = plantWith({ size_kWp: 1, min_charge_temperature_C: 0, initial_soc: 0 });
     expect(total(playYear(sunny, bare).columns.bank_charge_kWh)).toBe(0);
     const { columns } = playYear(
       sunny,
-      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, start_soc: 0, heater }),
+      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, initial_soc: 0, heater }),
     );
     expect(columns.bank_charge_kWh[0]).toBeCloseTo(0.85, 12);
     // Heaters that hold the bank below its least charging temperature are of no use for that.
     const weak = { ...heater, keep_C: -5 };
     const chilled = playYear(
       sunny,
-      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, start_soc: 0, heater: weak }),
+      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, initial_soc: 0, heater: weak }),
     );
     expect(total(chilled.columns.bank_charge_kWh)).toBe(0);
   });
 
   it('stay off where nothing can feed them', () => {
-    const { columns } = playYear(cold(-10, 0.5), plantWith({ heater, start_soc: 0 }));
+    const { columns } = playYear(cold(-10, 0.5), plantWith({ heater, initial_soc: 0 }));
     expect(total(columns.heater_kWh)).toBe(0);
     expect(total(columns.unmet_kWh)).toBeCloseTo(12, 12);
   });

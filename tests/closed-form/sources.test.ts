@@ -38,7 +38,7 @@ describe('shore power', () => {
       0.5,
       hours(1, (h) => h >= 22 || h < 6),
     );
-    const ledger = playYear(year, plantWith({ shore: socket, charger, start_soc: 0.2, capacity_Ah: 400 }));
+    const ledger = playYear(year, plantWith({ shore: socket, charger, initial_soc: 0.2, capacity_Ah: 400 }));
     const { columns } = ledger;
     expect(columns.shore_kWh[0]).toBeCloseTo(0.5 + 2.5, 12);
     expect(columns.bank_charge_kWh[0]).toBeCloseTo(2, 12);
@@ -50,7 +50,7 @@ describe('shore power', () => {
 
   it('leaves what the socket cannot carry behind a transfer switch, nothing beside an inverter that adds to it', () => {
     const year = dark(5, constant(DAY, 1));
-    const alone = playYear(year, plantWith({ shore: socket, charger, start_soc: 0 })).columns;
+    const alone = playYear(year, plantWith({ shore: socket, charger, initial_soc: 0 })).columns;
     expect(alone.unmet_shore_rating_kWh[0]).toBeCloseTo(2, 12);
     const shared = playYear(year, plantWith({ shore: { ...socket, parallel: true }, charger })).columns;
     expect(shared.load_served_kWh[0]).toBeCloseTo(5, 12);
@@ -59,7 +59,7 @@ describe('shore power', () => {
 
   it('keeps the generator off', () => {
     const year = dark(0.5, constant(DAY, 1));
-    const plant = plantWith({ shore: socket, charger, generator: engine, start_soc: 0 });
+    const plant = plantWith({ shore: socket, charger, generator: engine, initial_soc: 0 });
     expect(total(playYear(year, plant).columns.generator_run_h)).toBe(0);
   });
 });
@@ -104,7 +104,7 @@ describe('a generator that may not run', () => {
   it('keeps its quiet hours, and the unmet load is charged to them', () => {
     const barred = Uint8Array.from({ length: DAY }, (_, h) => (h < 6 ? 1 : 0));
     const year = yearOf({ ...night(1), timetables: { generator_barred: barred } });
-    const { columns } = playYear(year, plantWith({ generator: engine, charger, start_soc: 0 }));
+    const { columns } = playYear(year, plantWith({ generator: engine, charger, initial_soc: 0 }));
     expect([...columns.generator_run_h.slice(0, 7)]).toEqual([0, 0, 0, 0, 0, 0, 1]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(3, 12);
     expect(total(columns.unmet_kWh)).toBeCloseTo(3, 12);
@@ -113,7 +113,7 @@ describe('a generator that may not run', () => {
   it('keeps its daily limit', () => {
     const { columns } = playYear(
       yearOf(night(3)),
-      plantWith({ generator: { ...engine, max_run_h_per_day: 2 }, start_soc: 0 }),
+      plantWith({ generator: { ...engine, max_run_h_per_day: 2 }, initial_soc: 0 }),
     );
     expect(runHours(columns.generator_run_h)).toEqual([2, 2, 2]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(3 * 22 * 0.5, 9);
@@ -123,7 +123,7 @@ describe('a generator that may not run', () => {
     // Load 2 kW: 0.4 + 0.4 × 2 = 1.2 L an hour; 6 L last five hours; filled every second day.
     const { columns } = playYear(
       yearOf(night(4, 2)),
-      plantWith({ generator: { ...engine, tank: { capacity_L: 6, refill_every_days: 2 } }, start_soc: 0 }),
+      plantWith({ generator: { ...engine, tank: { capacity_L: 6, refill_every_days: 2 } }, initial_soc: 0 }),
     );
     expect(runHours(columns.generator_run_h)).toEqual([5, 0, 5, 0]);
     expect(total(columns.fuel_L)).toBeCloseTo(12, 9);
@@ -134,7 +134,7 @@ describe('a generator that may not run', () => {
     const draws = Float64Array.from({ length: 10 * DAY }, (_, i) => (i % 4 === 0 ? 0.1 : 0.9));
     const year = yearOf({ ...night(10), timetables: { start_draw: draws } });
     const failing = { ...engine, min_run_h: 0, start_failure: { share: 0.2, seed: 1 } };
-    const { columns } = playYear(year, plantWith({ generator: failing, start_soc: 0 }));
+    const { columns } = playYear(year, plantWith({ generator: failing, initial_soc: 0 }));
     // The first attempt fails, the second succeeds, and then it never stops: nothing charges the bank.
     expect([...columns.generator_run_h.slice(0, 6)]).toEqual([0, 1, 1, 1, 1, 1]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(0.5, 12);
@@ -151,7 +151,7 @@ describe('tiers shed on purpose', () => {
       tiers: { numbers: [1, 2], kW: [tier, tier] },
     });
     const shedding = [{ tier: 2, shed_soc: 0.5, restore_soc: 0.7 }];
-    const ledger = playYear(year, plantWith({ size_kWp: 1.2, start_soc: 0.9, shedding }));
+    const ledger = playYear(year, plantWith({ size_kWp: 1.2, initial_soc: 0.9, shedding }));
     const { columns } = ledger;
     // 4.5 kWh falls 1 an hour to 2.5 (0.5) after two hours; then 0.5 an hour to 0 after seven; in hour 7 all is dark.
     expect([...columns.unmet_shed_kWh.slice(0, 8)]).toEqual([0, 0, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5]);

@@ -7,6 +7,7 @@ import type { PreparedYear } from '../year.ts';
 import { arrayFindings } from './array.ts';
 import { autonomyFindings } from './autonomy.ts';
 import { bankFindings } from './bank.ts';
+import { beginningNotices, beginningOf } from './begun.ts';
 import { cautions } from './cautions.ts';
 import { generatorFindings } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
@@ -100,8 +101,8 @@ export function findings(year: PreparedYear, plant: Plant, ledger: Ledger, spell
     ensemble: null,
     audit: { largest_imbalance_kWh: books.largest_imbalance_kWh, steps_checked: books.steps_checked },
     cautions: cautions(plant),
-    notices: year.notices,
-    assumptions: year.assumptions,
+    notices: [...year.notices, ...beginningNotices(plant, ledger)],
+    assumptions: [...year.assumptions, beginningOf(plant, ledger)],
   };
 }
 

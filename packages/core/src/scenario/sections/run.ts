@@ -3,7 +3,7 @@ import { assumed, share } from './terms.ts';
 
 export const run = z.strictObject({
   year: z.int().min(1950).max(2150),
-  start_soc: assumed(share(), 1, 'the bank is full when the year begins'),
+  initial_soc: share().optional(),
   step_min: assumed(
     z.union([z.literal(60), z.literal(30), z.literal(15), z.literal(10), z.literal(5)]),
     60,
