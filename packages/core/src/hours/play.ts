@@ -22,7 +22,7 @@ import {
   stateWidth,
   writeState,
 } from './state.ts';
-import { type Memory, RARE, SCRATCH, type StepGivens } from './step.ts';
+import { type Memory, RARE, SCRATCH, type StepGivens, WROTE_GENERATOR } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk extends Offered {
@@ -44,10 +44,13 @@ export const newDesk = (steps: number): Desk => ({
 });
 
 /**
- * Years in a row that are tried until one ends as it began. A year in which the bank is once full or once at its floor
- * closes in the second; the rest is for banks that drain or fill from year to year.
+ * Years in a row that are played at most until one ends as it began. A year in which the bank is once full or once at its
+ * floor closes in the second; the rest is for banks that drain or fill from year to year. Where a generator or shedding
+ * switches by state of charge all year, years may go round without ever repeating: of such no more are tried than it
+ * takes to leave the full bank of the first behind.
  */
 const MOST_ROUNDS = 12;
+const MOST_ROUNDS_SWITCHED = 3;
 
 /**
  * Plays a plant through a prepared year.
@@ -214,14 +217,16 @@ function playSteps({ year, parts, given, memory, desk }: Course, from: number, t
   }
 }
 
-/** Plays a year that has been played again from its own end, until it begins as it ends. */
+/** Plays a year that has been played once again from its own end, until it begins as it ends. */
 function close(course: Course): Begun {
   const { year, parts, memory, desk, width } = course;
   const { marks, columns } = desk;
   const { days, day_start } = year.clock;
-  for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
+  let switched = 0;
+  for (let rounds = 1; ; rounds++) {
     if (isInState(parts, memory, marks, 0)) return { kind: 'closed', rounds };
-    if (rounds === MOST_ROUNDS) break;
+    if (parts.shedding.length > 0 || (memory.wrote & WROTE_GENERATOR) !== 0) switched++;
+    if (rounds === MOST_ROUNDS || switched === MOST_ROUNDS_SWITCHED) return { kind: 'not_closed', rounds };
     beginDay(memory);
     for (let day = 0; day < days; day++) {
       if (isInState(parts, memory, marks, day * width)) {
@@ -235,7 +240,6 @@ function close(course: Course): Begun {
     }
     writeState(parts, memory, marks, days * width);
   }
-  return { kind: 'not_closed', rounds: MOST_ROUNDS };
 }
 
 /** A step expects zeros in the columns of `RARE`: those that `wrote` names are cleared from step `from` up to `to`. */

@@ -97,6 +97,11 @@ function preparedAs(
       return { ...load, time: { ...load.time, year } };
     });
     if (repeated.length === 0) throw error;
-    return { prepared: prepareYear({ ...read, scenario: { ...scenario, loads } }, file, texts), repeated };
+    try {
+      return { prepared: prepareYear({ ...read, scenario: { ...scenario, loads } }, file, texts), repeated };
+    } catch (again) {
+      // A file of several years has none that would stand for this one.
+      throw again instanceof InputError ? error : again;
+    }
   }
 }

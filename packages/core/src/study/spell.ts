@@ -128,6 +128,10 @@ export function askSpell(
   const played = playYear(year, plant, desk, from.handed_on ?? null);
   const first =
     ask.start === null ? darkestStart(year, played, ask.days) : dayOfDate(year, ask.start, ask.days);
+  const before = clock.day_start[first]! - 1;
+  const { capacity_kWh } = plant.bank;
+  const played_start_soc =
+    before >= 0 ? played.columns.bank_soc[before]! : played.start_stock_kWh / capacity_kWh;
   const waiting = year.loads.waiting.length;
   const playedState = stateBefore(year, desk, first);
   const state = from.state ?? (ask.soc === null ? playedState : restedState(plant, ask.soc, waiting));
@@ -141,9 +145,9 @@ export function askSpell(
   return {
     start: localDate(clock, clock.day_start[first]!),
     days: ask.days,
-    start_soc: ask.soc ?? state.stock_kWh / plant.bank.capacity_kWh,
-    played_start_soc: playedState.stock_kWh / plant.bank.capacity_kWh,
-    begins_empty: state.stock_kWh - plant.bank.floor_kWh <= EMPTY_share * plant.bank.capacity_kWh,
+    start_soc: ask.soc ?? (state === playedState ? played_start_soc : state.stock_kWh / capacity_kWh),
+    played_start_soc,
+    begins_empty: state.stock_kWh - plant.bank.floor_kWh <= EMPTY_share * capacity_kWh,
     generator: plant.generator !== null,
     sun_to_load: shareOf(available_kWh, wanted_kWh),
     wanted_kWh,
