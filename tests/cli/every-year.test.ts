@@ -52,7 +52,7 @@ describe('three years', () => {
     expect(all.every_year!.left_out).toEqual([]);
     let initial_soc: number | null = null;
     for (const row of all.every_year!.by_year) {
-      const begins = initial_soc === null ? `${row.year}` : `${row.year}\n  initial_soc: ${initial_soc}`;
+      const begins = initial_soc === null ? `${row.year}` : `${row.year}, initial_soc: ${initial_soc}`;
       const alone = report(scenario('alone', file([row.year]), begins));
       expect(alone.every_year).toBeNull();
       if (initial_soc === null) expect(alone.bank.gained_kWh).toBe(0);
@@ -90,17 +90,18 @@ describe('three years', () => {
   test('are counted by the verdict, wherever it stands, and their rows are not said to be unused', () => {
     const failing = all.every_year!.by_year.filter((row) => row.unmet_hours > 0).length;
     expect(all.every_year!.years_held).toBe(3 - failing);
-    expect(failing).toBe(3);
+    // 2025 closes on itself, and fails where the dull year before it has left the bank low.
+    expect(failing).toBe(2);
     expect(all.verdict).toEqual({
       holds: false,
       sentence: expect.stringMatching(
-        /^Holds in 0 of 3 years of the weather file; not in 2023 to 2025\. 2025 on its own: does not hold: /,
+        /^Holds in 1 of 3 years of the weather file; not in 2024 to 2025\. 2025 on its own: holds: all /,
       ),
     });
     const text = longnight(['run', 'three.yaml', '--out', 'counted'], folder);
-    expect(text.stdout.replace(/\s+/g, ' ')).toContain('Does it hold? Holds in 0 of 3 years');
+    expect(text.stdout.replace(/\s+/g, ' ')).toContain('Does it hold? Holds in 1 of 3 years');
     for (const name of ['report.md', 'report.html'])
-      expect(readFileSync(join(folder, 'counted', name), 'utf8'), name).toContain('Holds in 0 of 3 years');
+      expect(readFileSync(join(folder, 'counted', name), 'utf8'), name).toContain('Holds in 1 of 3 years');
     expect(text.stderr).not.toMatch(/not used/);
     // A load that the bank carries in the bright years and not in the dull one.
     const some = report(scenario('some', three, 2023, 'own', '', 100));
@@ -143,19 +144,20 @@ test('years that the file holds in part are left out, with the reason', () => {
 
 test('one measured year of loads repeats under every year of weather, and the report says so', () => {
   const hours = Array.from({ length: 8760 }, (_, h) => {
-    const at = new Date(Date.UTC(2022, 11, 31, 23) + h * 3_600_000);
-    return `${at.toISOString().slice(0, 16)}Z,${h < 4380 ? 0.05 : 0.02}`;
+    const at = new Date(Date.UTC(2023, 0, 1) + h * 3_600_000);
+    return `${at.toISOString().slice(0, 16)},${h < 4380 ? 0.05 : 0.02}`;
   });
   writeFileSync(join(folder, 'one.csv'), ['time,kW', ...hours].join('\n'));
   const metered =
-    '  - { kind: series, name: metered, file: one.csv, time: { column: time, zone: UTC, label: start }, power: { column: kW, unit: kW } }\n';
+    '  - { kind: series, name: metered, file: one.csv, time: { column: time, zone: Etc/GMT-1, label: start }, power: { column: kW, unit: kW } }\n';
   const all = report(scenario('repeats', file([2023, 2024, 2025]), 2023, 'own', metered));
   const { by_year, left_out, rests_on } = all.every_year!;
   expect(left_out).toEqual([]);
   expect(by_year.map(({ year }) => year)).toEqual([2023, 2024, 2025]);
   expect(by_year[2]!.wanted_kWh).toBeCloseTo(by_year[0]!.wanted_kWh, 6);
   // The 28th of February is used twice.
-  const other_kWh = 0.2 * 24 + 0.05 * 24;
+  const metered_kWh = 4380 * (0.05 + 0.02);
+  const other_kWh = (by_year[0]!.wanted_kWh - metered_kWh) / 365 + 0.05 * 24;
   expect(by_year[1]!.wanted_kWh - by_year[0]!.wanted_kWh).toBeCloseTo(other_kWh, 6);
   expect(rests_on.join(' ')).toContain('one.csv holds no 2024 to 2025: its rows are used again there');
 });
