@@ -1,4 +1,4 @@
-import { type Columns, mapColumns, newColumns } from '../ledger/columns.ts';
+import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
 import type { LoadYear } from '../loads/types.ts';
@@ -130,7 +130,7 @@ export function playDaysOf(
     start_stock_kWh: state.stock_kWh,
     begun: { kind: 'given', rounds: 1 },
     end: stateOf(memory, desk.marks, (first + count) * width),
-    columns: mapColumns(desk.columns, (column) => column.subarray(from, to)),
+    columns: cutColumns(desk.columns, from, to),
   };
 }
 
@@ -270,3 +270,6 @@ export function asleepSteps({ inverter: { sleep } }: Plant, { running_kW }: Load
   for (let i = 0; i < asleep.length; i++) if (running_kW[i]! < below_kW) asleep[i] = 1;
   return asleep;
 }
+
+const cutColumns = (columns: Columns, from: number, to: number): Columns =>
+  Object.fromEntries(LEDGER_COLUMNS.map(({ name }) => [name, columns[name].subarray(from, to)])) as Columns;

@@ -194,7 +194,3 @@ export type CurtailedCause = (typeof CURTAILED_CAUSES)[number];
 export function newColumns(steps: number): Columns {
   return Object.fromEntries(LEDGER_COLUMNS.map((c) => [c.name, new Float64Array(steps)])) as Columns;
 }
-
-/** The same columns, each made into another. */
-export const mapColumns = (columns: Columns, make: (column: Float64Array) => Float64Array): Columns =>
-  Object.fromEntries(LEDGER_COLUMNS.map(({ name }) => [name, make(columns[name])])) as Columns;
