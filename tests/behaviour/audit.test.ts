@@ -133,7 +133,7 @@ describe('a generator that ran before the first step', () => {
       connection: 'parallel',
     } as const;
     const charger = { max_charge_A: 20, max_output_kW: 1, efficiency: 0.9 };
-    const plant = plantWith({ generator, charger, start_soc: 0.1, capacity_Ah: 1000 });
+    const plant = plantWith({ generator, charger, initial_soc: 0.1, capacity_Ah: 1000 });
     const year = (steps: number): PreparedYear =>
       yearOf({
         dc_kW_per_kWp: [new Float64Array(steps)],

@@ -203,9 +203,13 @@ describe('the same hours for all', () => {
 
   it('begin no bank below its own floor', () => {
     const lead = scenarioOf(
-      swap(swap(SUN, 'part: module-5kWh', 'part: lead-string-29kWh'), 'start_soc: 0.6', 'start_soc: 0.7'),
+      swap(
+        swap(SUN, 'part: module-5kWh', 'part: lead-string-29kWh'),
+        'year: 2026',
+        'year: 2026\n  initial_soc: 0.7',
+      ),
     );
-    const low = scenarioOf(swap(ENGINE, 'start_soc: 0.6', 'start_soc: 0.2'));
+    const low = scenarioOf(swap(ENGINE, 'year: 2026', 'year: 2026\n  initial_soc: 0.2'));
     expect(rowOf(compared(['low', low], ['lead', lead]), 'bank.lowest_soc').values[1]).toBeGreaterThanOrEqual(
       0.5,
     );

@@ -450,8 +450,8 @@ describe('rules between values', () => {
       /min_run_h be above 0\.0833/,
     ],
     [
-      edited('year: 2025', 'year: 2025\n  start_soc: 0.05'),
-      ['contradiction 45:14 run.start_soc'],
+      edited('year: 2025', 'year: 2025\n  initial_soc: 0.05'),
+      ['contradiction 45:16 run.initial_soc'],
       /0\.1 or more/,
     ],
     [edited('surge_kW: 6', 'surge_kW: 2'), ['contradiction 35:13 inverter.surge_kW'], /give the rating/],

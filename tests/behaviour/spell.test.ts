@@ -244,3 +244,73 @@ describe('every year of a file', () => {
     );
   });
 });
+
+describe('modules with a generator, which starts by state of charge', () => {
+  // Invented: two dull days and a dark one, an engine of few hours a day.
+  const steps = 10 * 24;
+  const hour = (i: number): number => i % 24;
+  const year = yearOf({
+    load_kW: Float64Array.from({ length: steps }, (_, i) => (hour(i) >= 17 && hour(i) < 22 ? 1.1 : 0.15)),
+    dc_kW_per_kWp: [
+      Float64Array.from({ length: steps }, (_, i) => {
+        const share = [0.5, 0.1, 0.3, 0, 0.2][Math.floor(i / 24) % 5]!;
+        return hour(i) >= 9 && hour(i) < 15 ? share : 0;
+      }),
+    ],
+  });
+  const plantOfModules = (modules_parallel: number, hours: number, start_soc: number): Plant =>
+    plantWith({
+      ...BANK,
+      size_kWp: 1.5,
+      modules_parallel,
+      initial_soc: null,
+      charger: { max_charge_A: 40, max_output_kW: 2, efficiency: 0.9 },
+      generator: {
+        rating_kW: 1.5,
+        fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
+        start_soc,
+        stop_soc: 0.8,
+        min_load_share: 0,
+        min_run_h: 2,
+        max_run_h_per_day: hours,
+        connection: 'transfer',
+      },
+    });
+
+  it('are looked for from what is there, and said not to help steadily where they do not', () => {
+    let unsteady = 0;
+    for (const hours of [2, 4]) {
+      for (const start_soc of [0.3, 0.5]) {
+        const answers = Array.from({ length: 9 }, (_, k) =>
+          askSpell(year, plantOfModules(k + 1, hours, start_soc), { ...WEEK, soc: 0.5 }),
+        );
+        const rides = (n: number): boolean => answers[n - 1]!.first_unmet === null;
+        for (let has = 1; has <= 6; has++) {
+          const { modules_to_ride: needed, modules_unsteady } = answers[has - 1]!;
+          if (rides(has)) {
+            expect(needed).toBeLessThanOrEqual(has);
+            for (let n = needed!; n <= has; n++) expect(rides(n)).toBe(true);
+            if (needed! > 1) expect(rides(needed! - 1)).toBe(false);
+          } else if (needed !== null) {
+            // Never "none needed" after a no.
+            expect(needed).toBeGreaterThan(has);
+            if (needed <= 9) expect(rides(needed)).toBe(true);
+            for (let n = has; n < Math.min(needed, 10); n++) expect(rides(n)).toBe(false);
+          }
+          if (modules_unsteady === null) continue;
+          unsteady++;
+          const { holds, fails } = modules_unsteady;
+          expect(holds).toBeLessThan(fails);
+          if (fails <= 9) expect([rides(holds), rides(fails)]).toEqual([true, false]);
+        }
+      }
+    }
+    expect(unsteady).toBeGreaterThan(0);
+  });
+
+  it('begin as empty as the bank does', () => {
+    const empty = askSpell(dark(0.1), plantWith(BANK), { ...WEEK, soc: 0.2 });
+    expect(empty).toMatchObject({ begins_empty: true, modules_to_ride: null });
+    expect(askSpell(dark(0.1), plantWith(BANK), { ...WEEK, soc: 0.21 }).begins_empty).toBe(false);
+  });
+});

@@ -63,7 +63,7 @@ export function plainYear(year: PreparedYear, plant: Plant, out: PlainColumns): 
   const engineRun = engine === null ? 0 : engine.min_run_h;
   const chargerMost = plant.charger === null ? 0 : plant.charger.max_output_kW;
   const chargerEfficiency = plant.charger === null ? 1 : plant.charger.efficiency;
-  let stock = plant.start_soc * capacity;
+  let stock = plant.initial_soc! * capacity;
   let on = false;
   let ran = 0;
   for (let i = 0; i < steps; i++) {

@@ -21,14 +21,21 @@ function file(years: readonly number[]): string {
 }
 
 /** A plant with ample load for its bank, so that years differ. */
-function scenario(name: string, text: string, year: number, years = 'own', loads = ''): string {
+function scenario(
+  name: string,
+  text: string,
+  year: number | string,
+  years = 'own',
+  loads = '',
+  power_W = 200,
+): string {
   writeFileSync(join(folder, `${name}.epw`), text);
   const changed = GOOD.replace(
     /weather:\n[\s\S]*\narrays:/,
     `weather:\n  kind: epw\n  file: ${name}.epw\n  years: ${years}\narrays:`,
   )
     .replace('Europe/Berlin', 'Etc/GMT-1')
-    .replace('power_W: 90', 'power_W: 200')
+    .replace('power_W: 90', `power_W: ${power_W}`)
     .replace('year: 2025', `year: ${year}`)
     .replace('run:', `${loads}run:`);
   writeFileSync(join(folder, `${name}.yaml`), changed);
@@ -40,22 +47,27 @@ describe('three years', () => {
   const three = file([2023, 2024, 2025]);
   const all = report(scenario('three', three, 2025));
 
-  test('are each what a run of that year alone finds', () => {
+  test('are each what a run of that year alone finds that begins as the year before ended', () => {
     expect(all.every_year!.by_year.map(({ year }) => year)).toEqual([2023, 2024, 2025]);
     expect(all.every_year!.left_out).toEqual([]);
+    let initial_soc: number | null = null;
     for (const row of all.every_year!.by_year) {
-      const alone = report(scenario('alone', file([row.year]), row.year));
+      const begins = initial_soc === null ? `${row.year}` : `${row.year}, initial_soc: ${initial_soc}`;
+      const alone = report(scenario('alone', file([row.year]), begins));
       expect(alone.every_year).toBeNull();
-      expect(row.unmet_kWh).toBe(alone.unmet.energy_kWh);
+      if (initial_soc === null) expect(alone.bank.gained_kWh).toBe(0);
+      expect(row.unmet_kWh).toBeCloseTo(alone.unmet.energy_kWh, 9);
       expect(row.unmet_hours).toBe(alone.unmet.hours);
-      expect(row.lowest_soc).toBe(alone.bank.lowest_soc);
+      expect(row.lowest_soc).toBeCloseTo(alone.bank.lowest_soc, 9);
+      initial_soc = alone.bank.initial_soc + alone.bank.gained_kWh / alone.bank.capacity_kWh;
       expect(row.wanted_kWh).toBe(alone.load.wanted_kWh);
       expect(row.generator_run_hours).toBeNull();
     }
     const leap = all.every_year!.by_year[1]!;
     expect(leap.wanted_kWh / all.every_year!.by_year[0]!.wanted_kWh).toBeCloseTo(366 / 365, 9);
-    // The rest of the report is about the year that is run.
-    expect(all.unmet.energy_kWh).toBe(all.every_year!.by_year[2]!.unmet_kWh);
+    // The rest of the report is about the year that is run, which closes on itself.
+    const run = report(scenario('alone', file([2025]), '2025'));
+    expect({ ...run.unmet, ...run.bank }).toEqual({ ...all.unmet, ...all.bank });
   });
 
   test('have a worst one, which the summary and report.md name', () => {
@@ -68,10 +80,34 @@ describe('three years', () => {
     for (const line of ended.stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
     const markdown = readFileSync(join(folder, 'out/report.md'), 'utf8');
     expect(markdown).toContain('## Every year of the weather file');
-    expect(markdown).toMatch(/The worst is 2024: .* All else here is about 2025\./);
+    expect(markdown).toContain('The worst is 2024:');
+    expect(markdown).toContain('All else in this report is about the year of run.year alone');
     expect(markdown).not.toMatch(/NaN|undefined|Infinity|\[object/);
     const json = JSON.parse(readFileSync(join(folder, 'out/report.json'), 'utf8'));
     expect(json).toEqual(all);
+  });
+
+  test('are counted by the verdict, wherever it stands, and their rows are not said to be unused', () => {
+    const failing = all.every_year!.by_year.filter((row) => row.unmet_hours > 0).length;
+    expect(all.every_year!.years_held).toBe(3 - failing);
+    // 2025 closes on itself, and fails where the dull year before it has left the bank low.
+    expect(failing).toBe(2);
+    expect(all.verdict).toEqual({
+      holds: false,
+      sentence: expect.stringMatching(
+        /^Holds in 1 of 3 years of the weather file; not in 2024 to 2025\. 2025 on its own: holds: all /,
+      ),
+    });
+    const text = longnight(['run', 'three.yaml', '--out', 'counted'], folder);
+    expect(text.stdout.replace(/\s+/g, ' ')).toContain('Does it hold? Holds in 1 of 3 years');
+    for (const name of ['report.md', 'report.html'])
+      expect(readFileSync(join(folder, 'counted', name), 'utf8'), name).toContain('Holds in 1 of 3 years');
+    expect(text.stderr).not.toMatch(/not used/);
+    // A load that the bank carries in the bright years and not in the dull one.
+    const some = report(scenario('some', three, 2023, 'own', '', 100));
+    expect(some.unmet.hours).toBe(0);
+    expect(some.verdict.holds).toBe(some.every_year!.years_held === 3);
+    expect(some.verdict.sentence).toMatch(/2023 on its own: holds: all/);
   });
 
   test('can be bound by their worst', () => {
@@ -104,6 +140,26 @@ test('years that the file holds in part are left out, with the reason', () => {
   expect(longnight(['run', 'cut.yaml'], folder).stdout.replace(/\s+/g, ' ')).toContain(
     'Not played: 2025 (the file holds 282 of its 365 days).',
   );
+});
+
+test('one measured year of loads repeats under every year of weather, and the report says so', () => {
+  const hours = Array.from({ length: 8760 }, (_, h) => {
+    const at = new Date(Date.UTC(2023, 0, 1) + h * 3_600_000);
+    return `${at.toISOString().slice(0, 16)},${h < 4380 ? 0.05 : 0.02}`;
+  });
+  writeFileSync(join(folder, 'one.csv'), ['time,kW', ...hours].join('\n'));
+  const metered =
+    '  - { kind: series, name: metered, file: one.csv, time: { column: time, zone: Etc/GMT-1, label: start }, power: { column: kW, unit: kW } }\n';
+  const all = report(scenario('repeats', file([2023, 2024, 2025]), 2023, 'own', metered));
+  const { by_year, left_out, rests_on } = all.every_year!;
+  expect(left_out).toEqual([]);
+  expect(by_year.map(({ year }) => year)).toEqual([2023, 2024, 2025]);
+  expect(by_year[2]!.wanted_kWh).toBeCloseTo(by_year[0]!.wanted_kWh, 6);
+  // The 28th of February is used twice.
+  const metered_kWh = 4380 * (0.05 + 0.02);
+  const other_kWh = (by_year[0]!.wanted_kWh - metered_kWh) / 365 + 0.05 * 24;
+  expect(by_year[1]!.wanted_kWh - by_year[0]!.wanted_kWh).toBeCloseTo(other_kWh, 6);
+  expect(rests_on.join(' ')).toContain('one.csv holds no 2024 to 2025: its rows are used again there');
 });
 
 test('years with a gap, or without the load that is metered, are left out', () => {

@@ -27,7 +27,7 @@ const builtIn = (size_kWp: number, efficiency: number): Tracked => ({
 
 /** A day of full sun on some arrays. */
 function played(parts: Parts, load_kW = 0) {
-  const plant: Plant = plantWith({ capacity_Ah: 10_000, max_charge_A: 10_000, start_soc: 0.2, ...parts });
+  const plant: Plant = plantWith({ capacity_Ah: 10_000, max_charge_A: 10_000, initial_soc: 0.2, ...parts });
   const year = yearOf({ dc_kW_per_kWp: plant.arrays.map(() => day(1)), load_kW: day(load_kW) });
   const ledger = playYear(year, plant);
   expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
@@ -163,7 +163,7 @@ describe('the amps that a tracker works at', () => {
     const plant = plantWith({
       capacity_Ah: 10_000,
       max_charge_A: 10_000,
-      start_soc: 0.2,
+      initial_soc: 0.2,
       arrays: [array(max_operating_A)],
     });
     const year = yearOf({

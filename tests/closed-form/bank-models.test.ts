@@ -101,7 +101,7 @@ describe('a resistive bank', () => {
       size_kWp: 3,
       capacity_Ah: 200,
       modules_parallel: 2,
-      start_soc: 0.2,
+      initial_soc: 0.2,
       model: flat(200, 0.97),
     });
     const { columns } = playYear(steady(0, 1), plant);
@@ -122,7 +122,7 @@ describe('a resistive bank', () => {
 
   it('gives the last of its stock with the loss of the current that takes it', () => {
     // 1 kWh above the floor for an hour: 20 A × (50 - 20 × 0.1) V.
-    const plant = plantWith({ capacity_Ah: 100, floor_soc: 0.2, start_soc: 0.4, model: flat(100) });
+    const plant = plantWith({ capacity_Ah: 100, floor_soc: 0.2, initial_soc: 0.4, model: flat(100) });
     const { columns } = playYear(steady(3), plant);
     expect(columns.bank_discharge_kWh[0]).toBeCloseTo(0.96, 12);
     expect(columns.bank_stock_kWh[0]).toBeCloseTo(1, 12);
@@ -138,7 +138,7 @@ describe('a resistive bank', () => {
       size_kWp: 50,
       capacity_Ah: 100,
       max_charge_A: 30,
-      start_soc: 0.6,
+      initial_soc: 0.6,
       taper_start_soc: 0.7,
       taper_end_share: 0.1,
       model: flat(0, 0.9),
@@ -222,7 +222,7 @@ describe('a kinetic bank', () => {
   it('that is empty is at its floor, whatever is ready', () => {
     const { columns } = playYear(
       steady(0.5, 0, 2),
-      plantWith({ capacity_Ah: 100, start_soc: 0, model: lead }),
+      plantWith({ capacity_Ah: 100, initial_soc: 0, model: lead }),
     );
     expect(total(columns.unmet_bank_floor_kWh)).toBeCloseTo(24, 9);
     expect(total(columns.unmet_bank_current_kWh)).toBe(0);
@@ -235,7 +235,7 @@ describe('a kinetic bank', () => {
       capacity_Ah: 100,
       max_discharge_A: 80,
       floor_soc: 0.3,
-      start_soc: 0.5,
+      initial_soc: 0.5,
       model: lead,
       capacity_at_temperature: [{ temperature_C: 0, share: 0.6 }],
     });
@@ -253,7 +253,7 @@ describe('a kinetic bank', () => {
 
   it('takes no more than its ready well has room for', () => {
     const plant = withWells(
-      plantWith({ size_kWp: 50, capacity_Ah: 100, max_charge_A: 1000, start_soc: 0 }),
+      plantWith({ size_kWp: 50, capacity_Ah: 100, max_charge_A: 1000, initial_soc: 0 }),
       0.2,
       0.1,
     );
@@ -364,7 +364,7 @@ describe('amps in the cold', () => {
     { temperature_C: 0, max_charge_A: 10 },
     { temperature_C: 20, max_charge_A: 50 },
   ];
-  const cold: Parts = { size_kWp: 10, capacity_Ah: 400, max_charge_A: 50, start_soc: 0 };
+  const cold: Parts = { size_kWp: 10, capacity_Ah: 400, max_charge_A: 50, initial_soc: 0 };
 
   it.each([
     [-10, 10],
@@ -423,7 +423,7 @@ describe('an aged plant', () => {
   ] as const)('of a %s bank plays with less capacity, and balances', (_, model) => {
     const plant = plantWith({ ...ORDINARY, capacity_Ah: 100, model });
     const year = yearOf(randomYear(stream(11), 20 * DAY, 1));
-    const old = agedPlant(plant, 0.7, [0.95], 0.6);
+    const old = { ...agedPlant(plant, 0.7, [0.95]), initial_soc: 0.6 };
     const aged = playYear(year, old);
     expect(audit(year, old, aged).largest_imbalance_kWh).toBeLessThan(1e-10);
     expect(total(aged.columns.unmet_kWh)).toBeGreaterThan(total(playYear(year, plant).columns.unmet_kWh));

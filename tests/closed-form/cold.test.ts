@@ -59,7 +59,7 @@ describe('heaters', () => {
   const heater = { keep_C: 5, loss_kW_per_K: 0.01 };
   const charger = { max_charge_A: 40, max_output_kW: 2, efficiency: 0.8 };
   /** An empty bank at -12 °C that may be charged from 0 °C on: 17 K × 10 W/K = 0.17 kW of heat. */
-  const frozen = { heater, start_soc: 0, capacity_Ah: 400, charger, min_charge_temperature_C: 0 };
+  const frozen = { heater, initial_soc: 0, capacity_Ah: 400, charger, min_charge_temperature_C: 0 };
   const icy = (load: number, timetables = {}, more = {}) =>
     yearOf({
       dc_kW_per_kWp: [constant(DAY, 0)],
@@ -143,24 +143,24 @@ describe('heaters', () => {
   it('let a cold bank be charged: from the sun the heater comes first, the rest goes in', () => {
     // 1 kW of sun, no load, -10 °C: without heaters nothing goes in, with them 0.85 kWh an hour.
     const sunny = cold(-10, 0, 1);
-    const bare = plantWith({ size_kWp: 1, min_charge_temperature_C: 0, start_soc: 0 });
+    const bare = plantWith({ size_kWp: 1, min_charge_temperature_C: 0, initial_soc: 0 });
     expect(total(playYear(sunny, bare).columns.bank_charge_kWh)).toBe(0);
     const { columns } = playYear(
       sunny,
-      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, start_soc: 0, heater }),
+      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, initial_soc: 0, heater }),
     );
     expect(columns.bank_charge_kWh[0]).toBeCloseTo(0.85, 12);
     // Heaters that hold the bank below its least charging temperature are of no use for that.
     const weak = { ...heater, keep_C: -5 };
     const chilled = playYear(
       sunny,
-      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, start_soc: 0, heater: weak }),
+      plantWith({ size_kWp: 1, min_charge_temperature_C: 0, initial_soc: 0, heater: weak }),
     );
     expect(total(chilled.columns.bank_charge_kWh)).toBe(0);
   });
 
   it('stay off where nothing can feed them', () => {
-    const { columns } = playYear(cold(-10, 0.5), plantWith({ heater, start_soc: 0 }));
+    const { columns } = playYear(cold(-10, 0.5), plantWith({ heater, initial_soc: 0 }));
     expect(total(columns.heater_kWh)).toBe(0);
     expect(total(columns.unmet_kWh)).toBeCloseTo(12, 12);
   });

@@ -46,7 +46,7 @@ function linearProgram(
     // s by the inverter, g by the generator, u unserved; h into the charger; p spilled; r the part of the hour that the
     // generator runs; c into the bank, d out of it, e in store at the end of the hour.
     const before = i === 0 ? '' : `- e${i - 1} `;
-    const start = i === 0 ? plant.start_soc * bank.capacity_kWh : 0;
+    const start = i === 0 ? plant.initial_soc! * bank.capacity_kWh : 0;
     rows.push(
       ` load${i}: s${i} + g${i} + u${i} = ${load}`,
       ` bus${i}: ${dc_per_ac} s${i} + c${i} - d${i} - ${charger!.efficiency} h${i} <= ${sun}`,
@@ -151,7 +151,7 @@ describe('strategies against foresight', async () => {
         rating_kW: 3 * mean,
         loss_linear,
         min_charge_temperature_C: -4,
-        start_soc: 0.9,
+        initial_soc: 0.9,
         charger: { max_charge_A: 0, max_output_kW: 2.5 * mean, efficiency: 0.92 },
       };
       const began = performance.now();
@@ -194,7 +194,7 @@ describe('strategies against foresight', async () => {
     const year = yearOf({ dc_kW_per_kWp: [flat(0)], load_kW: flat(3) });
     // 0.3 L/h at idle and 0.25 L a kWh: 1.05 L/h. The bank begins at its floor.
     const plant = plantWith({
-      start_soc: 0,
+      initial_soc: 0,
       charger: { max_charge_A: 0, max_output_kW: 1, efficiency: 0.9 },
       generator: {
         rating_kW: 3,

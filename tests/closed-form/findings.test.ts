@@ -164,9 +164,9 @@ describe('report of a random year', () => {
 
     it('count what the bank holds more at the end as used, and what it holds less as put in', () => {
       // 13.5 kWh of sun, 8.4 into the loads and 5.1 into the bank; then 5 kWh from the bank in a year without sun.
-      const gains = arrayOf({ capacity_Ah: 1000, start_soc: 0 });
+      const gains = arrayOf({ capacity_Ah: 1000, initial_soc: 0 });
       expect(gains.final_yield_kWh_per_kWp).toBeCloseTo(4.5, 9);
-      const falls = arrayOf({ size_kWp: 1, capacity_Ah: 1000, start_soc: 1 });
+      const falls = arrayOf({ size_kWp: 1, capacity_Ah: 1000, initial_soc: 1 });
       expect(falls.final_yield_kWh_per_kWp).toBeCloseTo(4.5, 9);
       expect(falls.performance_ratio).toBeCloseTo(1, 9);
     });

@@ -32,7 +32,7 @@ describe('fuel from points of the data sheet', () => {
   const burnt = (fuel: BareGenerator['fuel'], load_kW: number): number => {
     const plant = plantWith({
       generator: { ...engine, fuel, min_load_share: 0, start_soc: 0 },
-      start_soc: 0,
+      initial_soc: 0,
     });
     return playYear(dark(constant(DAY, load_kW)), plant).columns.fuel_L[3]!;
   };
@@ -86,7 +86,7 @@ describe('fuel from points of the data sheet', () => {
         start_soc: 0,
         tank: { capacity_L: 3.4, refill_every_days: 9 },
       },
-      start_soc: 0,
+      initial_soc: 0,
     });
     const { columns } = playYear(dark(constant(DAY, 4)), plant);
     expect(columns.generator_kWh[0]).toBeCloseTo(4, 12);
@@ -100,7 +100,7 @@ describe('warming up', () => {
   it('takes its share of the first step from what the generator gives; the inverter carries the loads till then', () => {
     // Load 2 kW, 15 of 60 min: 0.5 kWh from the bank, 1.5 from the generator; charger 0.75 × 2 kW from 2.5 kW of AC.
     // Fuel: a quarter of the 0.8 L/h at the least load (1 kW), three quarters of the 2 L/h at 4 kW (2 + 2 of 2.5 kW).
-    const plant = plantWith({ generator: { ...engine, warm_up_min: 15 }, charger, start_soc: 0.3 });
+    const plant = plantWith({ generator: { ...engine, warm_up_min: 15 }, charger, initial_soc: 0.3 });
     const ledger = playYear(dark(constant(DAY, 2)), plant);
     const { columns } = ledger;
     expect(columns.inverter_out_kWh[0]).toBeCloseTo(0.5, 12);
@@ -116,7 +116,7 @@ describe('warming up', () => {
 
   it('leaves what an empty bank cannot carry meanwhile unserved, and says that the generator was not ready', () => {
     for (const connection of ['transfer', 'parallel'] as const) {
-      const plant = plantWith({ generator: { ...engine, connection, warm_up_min: 15 }, start_soc: 0 });
+      const plant = plantWith({ generator: { ...engine, connection, warm_up_min: 15 }, initial_soc: 0 });
       const year = dark(constant(DAY, 2));
       const ledger = playYear(year, plant);
       expect(ledger.columns.unmet_kWh[0]).toBeCloseTo(0.5, 12);
@@ -131,7 +131,7 @@ describe('warming up', () => {
     const plant = plantWith({
       generator: { ...engine, warm_up_min: 15, start_soc: 0.3 },
       rating_kW: 3,
-      start_soc: 0.3,
+      initial_soc: 0.3,
       capacity_Ah: 400,
     });
     const { columns } = playYear(dark(constant(DAY, 6)), plant);
@@ -144,7 +144,7 @@ describe('warming up', () => {
 
   it('runs on over several short steps', () => {
     // 12 min in steps of 5: two whole steps and two fifths of the third.
-    const plant = plantWith({ generator: { ...engine, warm_up_min: 12 }, start_soc: 0 });
+    const plant = plantWith({ generator: { ...engine, warm_up_min: 12 }, initial_soc: 0 });
     const { columns } = playYear(dark(constant(DAY * 12, 2), 5), plant);
     const made = [...columns.generator_kWh.slice(0, 4)].map((kWh) => kWh * 12);
     for (const [k, kW] of [0, 0, 1.2, 2].entries()) expect(made[k]).toBeCloseTo(kW, 12);
@@ -159,7 +159,7 @@ describe('services', () => {
     // Never stops: nothing charges the bank. 10 days are 240 h.
     const service = every_h === null ? {} : { service: { every_h } };
     const year = dark(constant(10 * DAY, 1));
-    const plant = plantWith({ generator: { ...engine, ...service }, start_soc: 0 });
+    const plant = plantWith({ generator: { ...engine, ...service }, initial_soc: 0 });
     return findings(year, plant, playYear(year, plant), 1).generator!;
   };
 
@@ -208,7 +208,7 @@ describe('what starts it', () => {
       starts: { kind: 'before_night', look_back_days: 3, margin_share: 0.2 },
     } as const;
     const plant = (generator: BareGenerator): Plant =>
-      plantWith({ size_kWp: 4, capacity_Ah: 400, charger, generator, start_soc: 1 });
+      plantWith({ size_kWp: 4, capacity_Ah: 400, charger, generator, initial_soc: 1 });
     const play = (share: (day: number) => number, generator: BareGenerator, days = 8) => {
       const year = yearOf({ dc_kW_per_kWp: [sun(days, share)], load_kW: load(days) });
       return playYear(year, plant(generator)).columns;
@@ -250,7 +250,7 @@ describe('what starts it', () => {
 
     it('knows nothing on the first day, and waits for a shortfall', () => {
       const year = yearOf({ dc_kW_per_kWp: [sun(2, () => 0)], load_kW: load(2) });
-      const { columns } = playYear(year, { ...plant(night), start_soc: 0.2 });
+      const { columns } = playYear(year, { ...plant(night), initial_soc: 0.2 });
       const first = running(columns)[0]!;
       expect(columns.bank_stock_kWh[first - 1]).toBeLessThan(0.5);
     });
@@ -309,7 +309,7 @@ describe('what starts it', () => {
             size_kWp,
             modules_parallel,
             charger,
-            start_soc: 0.7,
+            initial_soc: 0.7,
             generator: { ...engine, starts, warm_up_min, stop_soc: 0.95 },
           });
           const one = playYear(yearOf(given), plant).columns;

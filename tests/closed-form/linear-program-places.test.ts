@@ -55,7 +55,7 @@ describe('loads and arrays on both sides against a linear program', async () => 
         rating_kW: mean * between(0.8, 2),
         loss_linear: dc_per_ac - 1,
         charger,
-        start_soc: between(0.4, 1),
+        initial_soc: between(0.4, 1),
       });
       const ledger = playYear(year, plant);
       const { columns } = ledger;
@@ -83,7 +83,7 @@ describe('loads and arrays on both sides against a linear program', async () => 
         );
         rows.push(` sun${i}: p${i} + g${i} <= ${through(1)}`);
         rows.push(` load${i}: s${i} + p${i} <= ${ac}`);
-        const start = i === 0 ? plant.start_soc * bank.capacity_kWh : 0;
+        const start = i === 0 ? plant.initial_soc! * bank.capacity_kWh : 0;
         rows.push(
           ` e_${i}: e${i} ${i === 0 ? '' : `- e${i - 1} `}- ${bank.charge_efficiency} c${i} + ${1 / bank.discharge_efficiency} d${i} = ${start}`,
         );

@@ -40,7 +40,7 @@ function linearProgram(year: PreparedYear, plant: Plant, dc_per_ac: number): str
     // s served, c into the bank, d out of it, e in store at the end of the hour. Sun may be left unused.
     rows.push(` bus${i}: ${dc_per_ac} s${i} + c${i} - d${i} <= ${trackedEnergy(year, plant, i)}`);
     const before = i === 0 ? '' : `- e${i - 1} `;
-    const start = i === 0 ? plant.start_soc * bank.capacity_kWh : 0;
+    const start = i === 0 ? plant.initial_soc! * bank.capacity_kWh : 0;
     rows.push(
       ` e_${i}: e${i} ${before}- ${bank.charge_efficiency} c${i} + ${1 / bank.discharge_efficiency} d${i} = ${start}`,
     );
@@ -118,7 +118,7 @@ describe('a whole year against a linear program', async () => {
         rating_kW: mean * between(1, 3),
         loss_linear,
         min_charge_temperature_C: 0,
-        start_soc: between(0.4, 1),
+        initial_soc: between(0.4, 1),
       });
       const ledger = playYear(year, plant);
       const ours = ledger.columns.unmet_kWh.reduce((sum, x) => sum + x, 0);

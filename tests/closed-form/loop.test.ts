@@ -48,15 +48,15 @@ describe('constant load under square sun', () => {
     // 12 h of sun a day must carry 24 h: with 1 kW of load, 2 kW of sun and a 12 kWh bank are just enough.
     const days = 20;
     const year = yearOf({ dc_kW_per_kWp: [squareSun(days, 1)], load_kW: constant(days * DAY, 1) });
-    const enough = playYear(year, plantWith({ size_kWp: 2, capacity_Ah: 240, start_soc: 1 }));
+    const enough = playYear(year, plantWith({ size_kWp: 2, capacity_Ah: 240, initial_soc: 1 }));
     expect(total(enough.columns.unmet_kWh)).toBe(0);
     // After the first morning the bank cycles between empty and full and nothing is curtailed.
     expect(total(enough.columns.curtailed_kWh)).toBeCloseTo(6, 9);
     // A bank of 11 kWh instead: of each night's 12 kWh one stays unserved, as does one kWh of sun each day.
-    const small = playYear(year, plantWith({ size_kWp: 2, capacity_Ah: 220, start_soc: 1 }));
+    const small = playYear(year, plantWith({ size_kWp: 2, capacity_Ah: 220, initial_soc: 1 }));
     expect(total(small.columns.unmet_bank_floor_kWh)).toBeCloseTo(days - 1, 9);
     // Sun of 1.5 kW: per day 18 kWh for 24; the rest is unserved once the bank's start is used up.
-    const dim = playYear(year, plantWith({ size_kWp: 1.5, capacity_Ah: 240, start_soc: 0 }));
+    const dim = playYear(year, plantWith({ size_kWp: 1.5, capacity_Ah: 240, initial_soc: 0 }));
     expect(total(dim.columns.load_served_kWh) + dim.columns.bank_stock_kWh[days * DAY - 1]!).toBeCloseTo(
       18 * days,
       9,
@@ -69,7 +69,7 @@ describe('constant load under square sun', () => {
     // 1.6 kW of sun, load 1 kW: 0.6 kW × 12 h go in, × 0.64 round trip come out in the night that follows.
     const { columns } = playYear(
       year,
-      plantWith({ size_kWp: 1.6, capacity_Ah: 1000, max_charge_A: 50, round_trip: 0.64, start_soc: 0 }),
+      plantWith({ size_kWp: 1.6, capacity_Ah: 1000, max_charge_A: 50, round_trip: 0.64, initial_soc: 0 }),
     );
     const inAday = 0.6 * 12;
     for (let d = 1; d < days; d++) {
@@ -92,7 +92,7 @@ describe('limits in amps, watts and degrees', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 1)], load_kW: constant(DAY, 2) });
     const { columns } = playYear(
       year,
-      plantWith({ size_kWp: 8, voltage_V: 48, capacity_Ah: 10_000, start_soc: 0 }),
+      plantWith({ size_kWp: 8, voltage_V: 48, capacity_Ah: 10_000, initial_soc: 0 }),
     );
     expect(columns.array_used_kWh[0]).toBeCloseTo(6.8, 12);
     expect(columns.curtailed_charge_current_kWh[0]).toBeCloseTo(1.2, 12);
@@ -101,8 +101,8 @@ describe('limits in amps, watts and degrees', () => {
   it('charges what is unserved to the limit whose relaxing alone would serve the most', () => {
     // Wanted 10; inverter 8; amps 5 (100 A × 50 V); stock 3: only more stock would serve more.
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 10) });
-    const causes = (start_soc: number): number[] => {
-      const { columns } = playYear(year, plantWith({ rating_kW: 8, start_soc }));
+    const causes = (initial_soc: number): number[] => {
+      const { columns } = playYear(year, plantWith({ rating_kW: 8, initial_soc }));
       return [
         columns.load_served_kWh[0]!,
         columns.unmet_bank_floor_kWh[0]!,
@@ -129,7 +129,7 @@ describe('limits in amps, watts and degrees', () => {
     });
     const { columns } = playYear(
       year,
-      plantWith({ size_kWp: 2, min_charge_temperature_C: 0, start_soc: 0.8 }),
+      plantWith({ size_kWp: 2, min_charge_temperature_C: 0, initial_soc: 0.8 }),
     );
     expect(total(columns.bank_charge_kWh)).toBe(0);
     expect(total(columns.curtailed_bank_cold_kWh)).toBeCloseTo(12 * 1.9, 9);
@@ -148,7 +148,7 @@ describe('limits in amps, watts and degrees', () => {
     };
     const { columns } = playYear(
       year,
-      plantWith({ arrays: [tracked], capacity_Ah: 10_000, max_charge_A: 1000, start_soc: 0 }),
+      plantWith({ arrays: [tracked], capacity_Ah: 10_000, max_charge_A: 1000, initial_soc: 0 }),
     );
     // 5 offered, 4 taken, 3.6 made, 3 passed: 0.6 / 0.9 unused at the array; loss 1/3.
     expect(columns.curtailed_tracker_power_kWh[0]).toBeCloseTo(1, 12);
@@ -164,7 +164,7 @@ describe('limits in amps, watts and degrees', () => {
       capacity_Ah: 100,
       taper_start_soc: 0.8,
       taper_end_share: 0.1,
-      start_soc: 0.7,
+      initial_soc: 0.7,
     } as const;
     const hour = playYear(
       yearOf({ dc_kW_per_kWp: [constant(DAY, 1)], load_kW: constant(DAY, 0) }),
@@ -196,7 +196,7 @@ describe('generator', () => {
 
   it('starts at its start SoC, carries the load, charges through the charger and stops at its stop SoC', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(2 * DAY, 0)], load_kW: constant(2 * DAY, 0.5) });
-    const plant = plantWith({ generator: spec, charger, start_soc: 0.5 });
+    const plant = plantWith({ generator: spec, charger, initial_soc: 0.5 });
     const ledger = playYear(year, plant);
     const { columns } = ledger;
     // 2.5 kWh falling 0.5 an hour: 1.5 kWh (30 %) after two hours, so it runs from hour 2.
@@ -211,19 +211,19 @@ describe('generator', () => {
 
   it('spills what it must make to keep its least load', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 0.5) });
-    const { columns } = playYear(year, plantWith({ generator: spec, charger: null, start_soc: 0 }));
+    const { columns } = playYear(year, plantWith({ generator: spec, charger: null, initial_soc: 0 }));
     expect(columns.generator_kWh[0]).toBeCloseTo(2, 12);
     expect(columns.generator_spilled_kWh[0]).toBeCloseTo(1.5, 12);
   });
 
   it('behind a transfer switch leaves what it cannot carry; in parallel the inverter adds to it', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 6) });
-    const alone = playYear(year, plantWith({ generator: spec, charger, start_soc: 0 })).columns;
+    const alone = playYear(year, plantWith({ generator: spec, charger, initial_soc: 0 })).columns;
     expect(alone.load_served_kWh[0]).toBeCloseTo(4, 12);
     expect(alone.unmet_generator_rating_kWh[0]).toBeCloseTo(2, 12);
     const shared = playYear(
       year,
-      plantWith({ generator: { ...spec, connection: 'parallel' }, charger, start_soc: 0.8, rating_kW: 3 }),
+      plantWith({ generator: { ...spec, connection: 'parallel' }, charger, initial_soc: 0.8, rating_kW: 3 }),
     ).columns;
     expect(shared.load_served_kWh[0]).toBeCloseTo(6, 12);
     expect(shared.bank_discharge_kWh[0]).toBeCloseTo(2, 12);
@@ -233,7 +233,7 @@ describe('generator', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 0.1) });
     const { columns } = playYear(
       year,
-      plantWith({ generator: { ...spec, stop_soc: 0.31, min_run_h: 3 }, charger, start_soc: 0.3 }),
+      plantWith({ generator: { ...spec, stop_soc: 0.31, min_run_h: 3 }, charger, initial_soc: 0.3 }),
     );
     expect([...columns.generator_run_h.slice(0, 4)]).toEqual([1, 1, 1, 0]);
   });

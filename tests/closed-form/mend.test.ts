@@ -122,7 +122,7 @@ describe('the part that gives out is the part that mends', () => {
       plant({
         arrays: [array({ panels, panel_kWp: 0.1, size_kWp: undefined })],
         bank: bank({ modules_parallel: 10 }),
-        run: { year: 2025, start_soc: 0.2 },
+        run: { year: 2025, initial_soc: 0.2 },
       }),
     );
     const served = 12 * 365 - mending.now.unmet_kWh;
@@ -146,7 +146,7 @@ describe('the part that gives out is the part that mends', () => {
       plant({
         arrays: [array({ panels: one - 1, panel_kWp: 0.1, size_kWp: undefined })],
         bank: bank({ modules_parallel: 10 }),
-        run: { year: 2025, start_soc: 0.2 },
+        run: { year: 2025, initial_soc: 0.2 },
       }),
     );
     expect(fewer.holds).toBe(false);
@@ -157,7 +157,7 @@ describe('the part that gives out is the part that mends', () => {
       plant({
         arrays: [array({ size_kWp: 0 })],
         bank: bank({}),
-        run: { year: 2025, start_soc: 0 },
+        run: { year: 2025, initial_soc: 0 },
         generator: {
           rating_kW: 2,
           fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
@@ -179,7 +179,7 @@ describe('the part that gives out is the part that mends', () => {
     const mending = mend(
       plant({
         arrays: [array({ size_kWp: 0 })],
-        run: { year: 2025, start_soc: 0 },
+        run: { year: 2025, initial_soc: 0 },
         generator: {
           rating_kW: 2,
           fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
@@ -233,7 +233,7 @@ describe('where no single change is enough', () => {
 
   it('says that nothing does where nothing does', () => {
     // Nothing charges the bank: no sun, and no source.
-    const mending = mend(plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, start_soc: 0 } }));
+    const mending = mend(plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, initial_soc: 0 } }));
     expect(mending.now.unmet_kWh).toBeCloseTo(12 * 365, 6);
     expect(keysOf(mending.mended_by)).toEqual(['generator', 'charger']);
     expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['part', 'loads']);
@@ -359,9 +359,9 @@ describe('what is said of a change', () => {
 
   it('is refused for a scenario that is not sound', () => {
     expect(() => mend(plant({ bank: bank({ floor_soc: 2 }) }))).toThrow(InputError);
-    expect(() => mend(plant({ run: { year: 2025, start_soc: 0 }, bank: bank({ floor_soc: 0.5 }) }))).toThrow(
-      InputError,
-    );
+    expect(() =>
+      mend(plant({ run: { year: 2025, initial_soc: 0 }, bank: bank({ floor_soc: 0.5 }) })),
+    ).toThrow(InputError);
   });
 });
 
@@ -417,7 +417,7 @@ describe('plants with more than one place', () => {
             least_soc: 0.9,
           },
         ],
-        run: { year: 2025, start_soc: 0.8 },
+        run: { year: 2025, initial_soc: 0.8 },
       }),
     );
     expect(mending.now.unmet_kWh).toBeCloseTo(365, 6);

@@ -65,7 +65,7 @@ function mixedIntegerProgram({ year, one, loss_linear, price_module, price_panel
     const panel_kW = year.arrays[0]!.dc_kW_per_kWp[i]! * tracker.size_kWp * tracker.efficiency;
     const cold = year.bank_temperature_C[i]! < bank.min_charge_temperature_C;
     // s served, t out of the tracker, c into the bank, d out of it, e in store at the end of the hour.
-    const before = i === 0 ? `${one.start_soc * bank.capacity_kWh} modules` : `e${i - 1}`;
+    const before = i === 0 ? `${one.initial_soc! * bank.capacity_kWh} modules` : `e${i - 1}`;
     rows.push(
       ` bus${i}: ${1 + loss_linear} s${i} + c${i} - d${i} - t${i} <= 0`,
       ` store${i}: e${i} - ${before} - ${bank.charge_efficiency} c${i} + ${1 / bank.discharge_efficiency} d${i} = 0`,
@@ -165,7 +165,7 @@ const QUESTIONS: readonly Question[] = [
   {
     about: 'a tracker and an inverter too small for the peaks, prices with many ties',
     year: seeded(11, 60, 0.2),
-    one: pieces(0.03, 1.5, { rating_kW: 0.34, start_soc: 0.9, capacity_Ah: 20 }),
+    one: pieces(0.03, 1.5, { rating_kW: 0.34, initial_soc: 0.9, capacity_Ah: 20 }),
     loss_linear: 0.03,
     price_module: 250,
     price_panel: 250,

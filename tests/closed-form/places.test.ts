@@ -100,7 +100,7 @@ describe('a load on the DC side', () => {
 
   it('can start the generator, through the charger', () => {
     const plant = plantWith({
-      start_soc: 0,
+      initial_soc: 0,
       charger: { max_charge_A: 20, max_output_kW: 1, efficiency: 0.5 },
       generator: {
         rating_kW: 2,
@@ -132,7 +132,7 @@ describe('how near the generator came to its rating', () => {
     } as const;
     const arrays = [{ ...openTracker(3), ac: true }];
     const year = yearWith([appliance('kiln', 4000)], constant(1));
-    const plant = plantWith({ arrays, generator, start_soc: 0 });
+    const plant = plantWith({ arrays, generator, initial_soc: 0 });
     const { closest } = findings(year, plant, playYear(year, plant), 1).gives_out_first;
     expect(closest.find(({ limit }) => limit === 'generator_rating')!.used_share).toBeCloseTo(0.5, 12);
   });
@@ -227,7 +227,7 @@ describe('an array on the AC side', () => {
 
   it('serves loads past the inverter, and charges through the charger', () => {
     const charger = { max_charge_A: 100, max_output_kW: 5, efficiency: 0.9 };
-    const plant = plantWith({ ...lossy, arrays: [ac], charger, start_soc: 0.5 });
+    const plant = plantWith({ ...lossy, arrays: [ac], charger, initial_soc: 0.5 });
     const year = yearWith([appliance('fan', 350)], sun);
     const ledger = playYear(year, plant);
     const { columns } = ledger;
@@ -242,7 +242,7 @@ describe('an array on the AC side', () => {
   it('has no way into the bank without a charger', () => {
     const { columns } = playYear(
       yearWith([appliance('fan', 350)], sun),
-      plantWith({ ...lossy, arrays: [ac], start_soc: 0.5 }),
+      plantWith({ ...lossy, arrays: [ac], initial_soc: 0.5 }),
     );
     expect(columns.curtailed_charger_kWh[10]).toBeCloseTo(1 - 0.35 / 0.95, 12);
     expect(columns.bank_charge_kWh[10]).toBe(0);
@@ -251,12 +251,12 @@ describe('an array on the AC side', () => {
   it("can't start a plant whose bank is empty, where one on the DC side can", () => {
     const charger = { max_charge_A: 100, max_output_kW: 5, efficiency: 0.9 };
     const year = yearWith([appliance('fan', 350)], sun);
-    const dead = playYear(year, plantWith({ ...lossy, arrays: [ac], charger, start_soc: 0 })).columns;
+    const dead = playYear(year, plantWith({ ...lossy, arrays: [ac], charger, initial_soc: 0 })).columns;
     expect(total(dead.load_served_kWh)).toBe(0);
     expect(dead.curtailed_inverter_off_kWh[10]).toBeCloseTo(1, 12);
     const alive = playYear(
       year,
-      plantWith({ ...lossy, arrays: [openTracker(1, 0.95)], start_soc: 0 }),
+      plantWith({ ...lossy, arrays: [openTracker(1, 0.95)], initial_soc: 0 }),
     ).columns;
     expect(total(alive.load_served_kWh)).toBeGreaterThan(0.6);
   });
@@ -265,7 +265,7 @@ describe('an array on the AC side', () => {
     const clipped = { ...ac, max_output_kW: 0.5 };
     const { columns } = playYear(
       yearWith([appliance('fan', 350)], sun),
-      plantWith({ ...lossy, arrays: [clipped], start_soc: 0.5 }),
+      plantWith({ ...lossy, arrays: [clipped], initial_soc: 0.5 }),
     );
     expect(columns.curtailed_tracker_power_kWh[10]).toBeCloseTo((0.95 - 0.5) / 0.95, 12);
   });
@@ -287,7 +287,7 @@ describe('a load that may wait', () => {
 
   it('takes the sun when it is there', () => {
     const year = yearWith([car()], at({ 10: 5, 11: 5, 12: 5 }));
-    const { columns } = playYear(year, plantWith({ size_kWp: 1, capacity_Ah: 1000, start_soc: 0.5 }));
+    const { columns } = playYear(year, plantWith({ size_kWp: 1, capacity_Ah: 1000, initial_soc: 0.5 }));
     expect([10, 11, 12].map((i) => columns.waiting_wanted_kWh[i])).toEqual([1, 1, 1]);
     expect(total(columns.load_served_kWh)).toBeCloseTo(3, 12);
     expect(columns.bank_charge_kWh[10]).toBeCloseTo(4, 12);
@@ -306,7 +306,7 @@ describe('a load that may wait', () => {
 
   it('counts as unmet what it does not get by the end of its window, behind all tiers', () => {
     const year = yearWith([car(), appliance('fan', 100)]);
-    const plant = plantWith({ capacity_Ah: 60, start_soc: 1 });
+    const plant = plantWith({ capacity_Ah: 60, initial_soc: 1 });
     const report = findings(year, plant, playYear(year, plant), 1);
     // 3 kWh: 1.5 to the fan until 15 h, 1.1 and 0.4 to both, 0.1 of the latter to the fan; then dark.
     expect(report.load.waiting).toEqual({
@@ -317,7 +317,7 @@ describe('a load that may wait', () => {
   });
 
   it('goes without below its least state of charge, as shed on purpose', () => {
-    const { columns } = playYear(yearWith([car({ least_soc: 0.6 })]), plantWith({ start_soc: 0.5 }));
+    const { columns } = playYear(yearWith([car({ least_soc: 0.6 })]), plantWith({ initial_soc: 0.5 }));
     expect(total(columns.load_served_kWh)).toBe(0);
     expect(total(columns.unmet_shed_kWh)).toBeCloseTo(3, 12);
   });
@@ -377,7 +377,7 @@ describe('a load that takes surplus', () => {
 
   it('never takes from the bank, nor from what charges it', () => {
     const year = yearWith([boiler], at({ 10: 1 }));
-    const { columns } = playYear(year, plantWith({ size_kWp: 1, start_soc: 0.5 }));
+    const { columns } = playYear(year, plantWith({ size_kWp: 1, initial_soc: 0.5 }));
     expect(total(columns.surplus_load_kWh)).toBe(0);
   });
 });
@@ -391,7 +391,7 @@ describe('a charger on circuits of different voltage', () => {
         timetables: { shore_there: new Uint8Array(DAY).fill(1) },
       });
       const plant = plantWith({
-        start_soc: 0,
+        initial_soc: 0,
         max_charge_A: 1000,
         shore: { max_kW: 10, parallel: false },
         charger: { max_charge_A: 1e4, max_output_kW: 100, efficiency: 0.9, max_shore_input_kW },

@@ -178,7 +178,7 @@ const drawnParts: fc.Arbitrary<Parts> = fc.record({
   standing_W: scaled(0, 200, 1),
   loss_linear: scaled(0, 15, 100),
   loss_quadratic: scaled(0, 15, 100),
-  start_soc: scaled(0, 100, 100),
+  initial_soc: scaled(0, 100, 100),
 });
 const winter = (seed: number): PreparedYear => yearOf(randomYear(stream(seed), STEPS, 2));
 
@@ -349,7 +349,7 @@ describe('the proven axes', () => {
     // and 0.75 kW for four. One module serves half of the peak and everything after it. Two serve the peak and are
     // empty in the third hour after it: the same energy in two hours instead of one.
     const year = day(PEAK, SUN);
-    const [one, two] = grownFrom({ size_kWp: 1, max_discharge_A: 20, start_soc: 0 });
+    const [one, two] = grownFrom({ size_kWp: 1, max_discharge_A: 20, initial_soc: 0 });
     const [a, b] = [figuresOf(year, one), figuresOf(year, two)];
     expect(a['unmet.energy_kWh']).toBeCloseTo(1, 12);
     expect(b['unmet.energy_kWh']).toBeCloseTo(1, 12);
@@ -363,7 +363,7 @@ describe('the proven axes', () => {
     const [one, two] = grownFrom({
       size_kWp: 1,
       max_discharge_A: 20,
-      start_soc: 0,
+      initial_soc: 0,
       rating_kW: 2,
       loss_quadratic: 0.2,
     });
@@ -380,7 +380,7 @@ describe('the proven axes', () => {
     const [one, two] = grownFrom({
       size_kWp: 1,
       max_discharge_A: 2,
-      start_soc: 0,
+      initial_soc: 0,
       standing_W: 150,
     });
     const [a, b] = [one, two].map((plant) => figuresOf(day(dark, sun), plant));
@@ -395,7 +395,7 @@ describe('the proven axes', () => {
       bank_temperature_C: new Float64Array(24).fill(-10),
     });
     const heater = { keep_C: 5, loss_kW_per_K: 0.01 };
-    const parts = { start_soc: 0, min_charge_temperature_C: 10, heater };
+    const parts = { initial_soc: 0, min_charge_temperature_C: 10, heater };
     const [a, b] = [1, 1.1].map((size_kWp) => figuresOf(year, plantWith({ ...parts, size_kWp })));
     expect(a!['unmet.energy_kWh']).toBe(0);
     expect(b!['unmet.energy_kWh']).toBeCloseTo(24 * (0.14 - 0.004), 9);
@@ -405,14 +405,14 @@ describe('the proven axes', () => {
     // 4 kWh of sun into banks of 5 and 10 kWh that begin empty; the cold keeps back 2.5 and 5 kWh of them.
     const capacity_at_temperature = [{ temperature_C: 0, share: 0.5 }];
     const year = day([0, 0, 1, 1], SUN);
-    const [one, two] = grownFrom({ size_kWp: 1, start_soc: 0, capacity_at_temperature });
+    const [one, two] = grownFrom({ size_kWp: 1, initial_soc: 0, capacity_at_temperature });
     expect(figuresOf(year, one)['unmet.energy_kWh']).toBeCloseTo(0.5, 12);
     expect(figuresOf(year, two)['unmet.energy_kWh']).toBeCloseTo(2, 12);
   });
 
   it('the lowest state of charge is no such figure for modules', () => {
     // Both take the same sun, which is a smaller share of the larger bank.
-    const [one, two] = grownFrom({ size_kWp: 1, start_soc: 0 });
+    const [one, two] = grownFrom({ size_kWp: 1, initial_soc: 0 });
     expect(worsened(day([], SUN), one, two)).toEqual(['bank.lowest_soc']);
   });
 });

@@ -38,7 +38,7 @@ describe('shore power', () => {
       0.5,
       hours(1, (h) => h >= 22 || h < 6),
     );
-    const plant = plantWith({ shore: socket, charger, start_soc: 0.2, capacity_Ah: 400 });
+    const plant = plantWith({ shore: socket, charger, initial_soc: 0.2, capacity_Ah: 400 });
     const ledger = playYear(year, plant);
     const { columns } = ledger;
     expect(columns.shore_kWh[0]).toBeCloseTo(0.5 + 2.5, 12);
@@ -51,7 +51,7 @@ describe('shore power', () => {
 
   it('leaves what the socket cannot carry behind a transfer switch, nothing beside an inverter that adds to it', () => {
     const year = dark(5, constant(DAY, 1));
-    const alone = playYear(year, plantWith({ shore: socket, charger, start_soc: 0 })).columns;
+    const alone = playYear(year, plantWith({ shore: socket, charger, initial_soc: 0 })).columns;
     expect(alone.unmet_shore_rating_kWh[0]).toBeCloseTo(2, 12);
     const shared = playYear(year, plantWith({ shore: { ...socket, parallel: true }, charger })).columns;
     expect(shared.load_served_kWh[0]).toBeCloseTo(5, 12);
@@ -60,7 +60,7 @@ describe('shore power', () => {
 
   it('keeps the generator off', () => {
     const year = dark(0.5, constant(DAY, 1));
-    const plant = plantWith({ shore: socket, charger, generator: engine, start_soc: 0 });
+    const plant = plantWith({ shore: socket, charger, generator: engine, initial_soc: 0 });
     expect(total(playYear(year, plant).columns.generator_run_h)).toBe(0);
   });
 });
@@ -79,7 +79,7 @@ describe('a socket beside sun, bank and generator', () => {
     });
     for (const parallel of [false, true]) {
       const shore = { max_kW: 1.15, parallel };
-      const plant = plantWith({ shore, generator: bigEngine, start_soc: 0 });
+      const plant = plantWith({ shore, generator: bigEngine, initial_soc: 0 });
       const ledger = playYear(year, plant);
       const { columns } = ledger;
       expect(total(columns.unmet_kWh)).toBe(0);
@@ -98,7 +98,7 @@ describe('a socket beside sun, bank and generator', () => {
     const small = { ...bigEngine, rating_kW: 1 };
     const { columns } = playYear(
       year,
-      plantWith({ shore: { max_kW: 2, parallel: true }, generator: small, start_soc: 0 }),
+      plantWith({ shore: { max_kW: 2, parallel: true }, generator: small, initial_soc: 0 }),
     );
     expect(total(columns.generator_run_h)).toBe(0);
     expect(total(columns.unmet_kWh)).toBeCloseTo(DAY, 12);
@@ -111,7 +111,7 @@ describe('a socket beside sun, bank and generator', () => {
       timetables: { ...shoreAt(constant(DAY, 1)), generator_barred: new Uint8Array(DAY).fill(1) },
     });
     const shore = { max_kW: 2, parallel: true };
-    const plant = plantWith({ shore, generator: bigEngine, start_soc: 0 });
+    const plant = plantWith({ shore, generator: bigEngine, initial_soc: 0 });
     const ledger = playYear(year, plant);
     expect(total(ledger.columns.unmet_generator_barred_kWh)).toBeCloseTo(DAY, 12);
     expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
@@ -139,7 +139,7 @@ describe('a socket beside sun, bank and generator', () => {
   it('leaves sun to a bank that takes it before the loads get it', () => {
     // 2 kW of sun into an empty bank of 100 A at 50 V: all six hours go into it, so the socket carries all of 24 kWh.
     const shore = { ...socket, carries: { kind: 'after_sun' } as const };
-    const { columns } = playYear(bright(), plantWith({ size_kWp: 2, shore, start_soc: 0, capacity_Ah: 400 }));
+    const { columns } = playYear(bright(), plantWith({ size_kWp: 2, shore, initial_soc: 0, capacity_Ah: 400 }));
     expect(total(columns.bank_charge_kWh)).toBeCloseTo(12, 12);
     expect(total(columns.shore_kWh)).toBeCloseTo(24, 12);
   });
@@ -179,7 +179,7 @@ describe('a socket beside sun, bank and generator', () => {
     };
     const { columns } = playYear(
       year,
-      plantWith({ shore, charger, capacity_Ah: 400, rating_kW: 2, start_soc: 0.9 }),
+      plantWith({ shore, charger, capacity_Ah: 400, rating_kW: 2, initial_soc: 0.9 }),
     );
     expect(total(columns.unmet_kWh)).toBe(0);
     expect([...columns.shore_kWh.slice(0, 5)]).toEqual([0, 0, 0, 5, 0]);
@@ -229,7 +229,7 @@ describe('a state of charge that rules wait for', () => {
         load_kW: constant(days * DAY, 0.2),
         tiers: { numbers: [1, 2], kW: [tier, tier] },
       });
-      const parts = { ...leaking, ...(model ? { model } : {}), round_trip: 0.9, start_soc: 0.9 };
+      const parts = { ...leaking, ...(model ? { model } : {}), round_trip: 0.9, initial_soc: 0.9 };
       const shedding = [{ tier: 2, shed_soc: 0.35, restore_soc: 1 }];
       const { columns } = playYear(
         year,
@@ -286,7 +286,7 @@ describe('a generator that may not run', () => {
   it('keeps its quiet hours, and the unmet load is charged to them', () => {
     const barred = Uint8Array.from({ length: DAY }, (_, h) => (h < 6 ? 1 : 0));
     const year = yearOf({ ...night(1), timetables: { generator_barred: barred } });
-    const { columns } = playYear(year, plantWith({ generator: engine, charger, start_soc: 0 }));
+    const { columns } = playYear(year, plantWith({ generator: engine, charger, initial_soc: 0 }));
     expect([...columns.generator_run_h.slice(0, 7)]).toEqual([0, 0, 0, 0, 0, 0, 1]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(3, 12);
     expect(total(columns.unmet_kWh)).toBeCloseTo(3, 12);
@@ -295,7 +295,7 @@ describe('a generator that may not run', () => {
   it('keeps its daily limit', () => {
     const { columns } = playYear(
       yearOf(night(3)),
-      plantWith({ generator: { ...engine, max_run_h_per_day: 2 }, start_soc: 0 }),
+      plantWith({ generator: { ...engine, max_run_h_per_day: 2 }, initial_soc: 0 }),
     );
     expect(runHours(columns.generator_run_h)).toEqual([2, 2, 2]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(3 * 22 * 0.5, 9);
@@ -306,7 +306,7 @@ describe('a generator that may not run', () => {
     const october26 = clock.start_ms.indexOf(Date.UTC(2025, 9, 25, 22));
     const ran = (max_run_h_per_day: number): number => {
       const year = { ...yearOf(night(365)), clock };
-      const plant = plantWith({ generator: { ...engine, max_run_h_per_day }, start_soc: 0 });
+      const plant = plantWith({ generator: { ...engine, max_run_h_per_day }, initial_soc: 0 });
       const { columns } = playYear(year, plant);
       if (max_run_h_per_day === 24) expect(total(columns.unmet_kWh)).toBe(0);
       return total(columns.generator_run_h.slice(october26, october26 + 25));
@@ -321,7 +321,7 @@ describe('a generator that may not run', () => {
     // Load 2 kW: 0.4 + 0.4 × 2 = 1.2 L an hour; 6 L last five hours; filled every second day.
     const { columns } = playYear(
       yearOf(night(4, 2)),
-      plantWith({ generator: { ...engine, tank: { capacity_L: 6, refill_every_days: 2 } }, start_soc: 0 }),
+      plantWith({ generator: { ...engine, tank: { capacity_L: 6, refill_every_days: 2 } }, initial_soc: 0 }),
     );
     expect(runHours(columns.generator_run_h)).toEqual([5, 0, 5, 0]);
     expect(total(columns.fuel_L)).toBeCloseTo(12, 9);
@@ -332,7 +332,7 @@ describe('a generator that may not run', () => {
     const draws = Float64Array.from({ length: 10 * DAY }, (_, i) => (i % 4 === 0 ? 0.1 : 0.9));
     const year = yearOf({ ...night(10), timetables: { start_draw: draws } });
     const failing = { ...engine, min_run_h: 0, start_failure: { share: 0.2, seed: 1 } };
-    const { columns } = playYear(year, plantWith({ generator: failing, start_soc: 0 }));
+    const { columns } = playYear(year, plantWith({ generator: failing, initial_soc: 0 }));
     // The first attempt fails, the second succeeds, and then it never stops: nothing charges the bank.
     expect([...columns.generator_run_h.slice(0, 6)]).toEqual([0, 1, 1, 1, 1, 1]);
     expect(total(columns.unmet_generator_barred_kWh)).toBeCloseTo(0.5, 12);
@@ -349,7 +349,7 @@ describe('tiers shed on purpose', () => {
       tiers: { numbers: [1, 2], kW: [tier, tier] },
     });
     const shedding = [{ tier: 2, shed_soc: 0.5, restore_soc: 0.7 }];
-    const plant = plantWith({ size_kWp: 1.2, start_soc: 0.9, shedding });
+    const plant = plantWith({ size_kWp: 1.2, initial_soc: 0.9, shedding });
     const ledger = playYear(year, plant);
     const { columns } = ledger;
     // 4.5 kWh falls 1 an hour to 2.5 (0.5) after two hours; then 0.5 an hour to 0 after seven; in hour 7 all is dark.

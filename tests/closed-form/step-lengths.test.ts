@@ -126,7 +126,7 @@ function yearFor(one: Case, step_min: number): PreparedYear {
 }
 
 /** Lossless, with floor, full and thresholds reached at the end of an hour: a step does the same whatever its length. */
-const EVEN: Parts = { capacity_Ah: 200, floor_soc: 0.2, rating_kW: 4, start_soc: 0.6 };
+const EVEN: Parts = { capacity_Ah: 200, floor_soc: 0.2, rating_kW: 4, initial_soc: 0.6 };
 /** Thresholds lie this far beside round numbers, where rounding can't reach them. */
 const BESIDE = 1e-7;
 const CHARGER = { max_charge_A: 40, max_output_kW: 1.75, efficiency: 0.8 };
@@ -214,7 +214,7 @@ const CASES: Readonly<Record<string, Case>> = {
     loads: [appliance(750, { windows: ['06:00-22:00'] }), appliance(250, { bus: 'dc' })],
     parts: {
       ...EVEN,
-      start_soc: 1,
+      initial_soc: 1,
       charger: CHARGER,
       shore: { max_kW: 2.3125, parallel: true },
       engine_charging_kW: 1,
@@ -348,7 +348,7 @@ describe('amps that bind', () => {
     max_charge_A: 20,
     max_discharge_A: 20,
     capacity_Ah: 1000,
-    start_soc: 0.5,
+    initial_soc: 0.5,
     size_kWp: 1,
   };
 
@@ -431,7 +431,7 @@ function stocks(parts: Parts, sun_kW: number, load_kW: number, step_min: number,
 describe('banks at a constant power', () => {
   it('that tapers: the stock of each hour, whatever the steps', () => {
     const parts: Parts = {
-      start_soc: 0.2,
+      initial_soc: 0.2,
       taper_start_soc: 0.7,
       taper_end_share: 0.05,
       round_trip: 0.81,
@@ -454,8 +454,8 @@ describe('banks at a constant power', () => {
   };
 
   it.each([
-    ['discharged', { ...kinetic, start_soc: 1 }, 0, 0.6],
-    ['charged', { ...kinetic, start_soc: 0.2 }, 0.6, 0],
+    ['discharged', { ...kinetic, initial_soc: 1 }, 0, 0.6],
+    ['charged', { ...kinetic, initial_soc: 0.2 }, 0.6, 0],
   ] as const)(
     'of two wells, %s: the step is a closed form, so its length does not matter',
     (_, parts, sun, load) => {
@@ -476,7 +476,7 @@ describe('banks at a constant power', () => {
   );
 
   it('behind a resistance: shorter steps come nearer to the stock of a voltage that falls with every moment', () => {
-    const parts: Parts = { model: RISING, start_soc: 1 };
+    const parts: Parts = { model: RISING, initial_soc: 1 };
     const { bank } = plantWith(parts) as Plant & { bank: Bank };
     if (bank.model.kind !== 'resistive') throw new Error('not resistive');
     // dE/dt = -I V, P = I (V - I R), by the midpoint rule in steps of a second.

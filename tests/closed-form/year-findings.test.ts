@@ -28,7 +28,7 @@ const plant = plantWith({
     min_load_share: 0.3,
     connection: 'transfer',
   },
-  start_soc: 0.5,
+  initial_soc: 0.5,
 });
 const ledger = playYear(year, plant);
 const report = findings(year, plant, ledger, 7);
@@ -126,7 +126,9 @@ describe('weeks of the seasons', () => {
       expect(Math.abs(more - less)).toBeLessThanOrEqual(1);
       expect(week.sun_to_load).toBeCloseTo(ratioFrom(at), 9);
       expect(week.by_day.map((day) => day.date)).toEqual(days.slice(at, at + 7).map((day) => day.date));
-      expect(week.start_soc).toBe(ledger.columns.bank_soc[year.clock.day_start[at]! - 1] ?? plant.start_soc);
+      expect(week.start_soc).toBe(
+        ledger.columns.bank_soc[year.clock.day_start[at]! - 1] ?? plant.initial_soc!,
+      );
     }
   });
 

@@ -105,7 +105,7 @@ describe('arrays', () => {
   it('give 0.98 of the year before, and what they lack goes unserved', () => {
     // As much sun in each hour as the load wants, and an empty bank.
     const year = yearOf({ dc_kW_per_kWp: [constant(8760, 0.5)], load_kW: constant(8760, 1) });
-    const plant = plantWith({ size_kWp: 2, start_soc: 0 });
+    const plant = plantWith({ size_kWp: 2, initial_soc: 0 });
     const answer = playYears({ years: 5, plant, yearOf: () => year, array_ageing_share_per_year: [0.02] });
     answer.by_year.forEach(({ unmet_kWh, array_share, capacity_share, life_used_share }, k) => {
       expect(unmet_kWh).toBeCloseTo(8760 * (1 - 0.98 ** k), 6);

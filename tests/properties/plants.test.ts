@@ -125,7 +125,7 @@ describe('any plant', () => {
       fc.property(drawn(false), banks, (one, bank) => {
         const { parts: p } = one;
         // Amps and inverter do not bind, so that what ends the night is the bank.
-        const wide: Parts = { ...p, max_discharge_A: 400, rating_kW: 100, start_soc: 1, loss_quadratic: 0 };
+        const wide: Parts = { ...p, max_discharge_A: 400, rating_kW: 100, initial_soc: 1, loss_quadratic: 0 };
         const plant = plantWith({
           ...withBank(
             { ...wide, arrays: p.arrays!.map((a) => ({ ...a, size_kWp: 0 })) },
@@ -246,7 +246,7 @@ describe('any plant', () => {
         const dead = plantWith({
           ...p,
           arrays: p.arrays!.map((a) => ({ ...a, size_kWp: 0 })),
-          start_soc: 0,
+          initial_soc: 0,
           generator: null,
         });
         expect(total(playYear(yearOf(given), dead).columns.load_served_kWh)).toBe(0);
@@ -265,7 +265,7 @@ describe('any plant', () => {
         const one = playYear(year, plant);
         const desk = { ...newDesk(year.clock.steps), columns: one.columns };
         const first = LEDGER_COLUMNS.map(({ name }) => Float64Array.from(one.columns[name]));
-        playYear(year, plantWith({ ...p, modules_parallel: 1, start_soc: 0.5 }), desk);
+        playYear(year, plantWith({ ...p, modules_parallel: 1, initial_soc: 0.5 }), desk);
         playYear(year, plant, desk);
         LEDGER_COLUMNS.forEach(({ name }, k) => {
           expect(Buffer.from(desk.columns[name].buffer).equals(Buffer.from(first[k]!.buffer))).toBe(true);

@@ -143,7 +143,7 @@ describe('fuel of a generator', () => {
     ] as const) {
       const steps = 48;
       const plant = plantWith({
-        start_soc: 0,
+        initial_soc: 0,
         generator: {
           rating_kW: 8,
           fuel: { full_load_L_per_h: published(8, 8), half_load_L_per_h: published(8, 4) },

@@ -119,7 +119,7 @@ function playedLLP(years: readonly PreparedYear[], size_kWp: number, days: numbe
   let unmet = 0;
   let wanted = 0;
   for (const year of years) {
-    const plant = plantWith({ ...LOSSLESS, size_kWp, capacity_Ah: 20 * days, start_soc: soc });
+    const plant = plantWith({ ...LOSSLESS, size_kWp, capacity_Ah: 20 * days, initial_soc: soc });
     const { columns } = playYear(year, plant, desk);
     unmet += total(columns.unmet_kWh);
     wanted += total(columns.load_wanted_kWh);
@@ -332,7 +332,7 @@ describe('IEEE 1013 definitions', () => {
             arrays: [openTracker(size_kWp)],
             capacity_Ah: (20 * autonomy_days) / 0.8,
             floor_soc: 0.2,
-            start_soc: soc,
+            initial_soc: soc,
           });
           const ledger = playYear(year, plant, desk);
           const { columns } = ledger;

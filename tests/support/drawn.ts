@@ -196,7 +196,7 @@ export const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
     standing_W: scaled(0, 200, 1),
     loss_linear: scaled(0, 15, 100),
     loss_quadratic: scaled(0, 15, 100),
-    start_soc: scaled(0, 100, 100),
+    initial_soc: scaled(0, 100, 100),
     generator: withGenerator
       ? fc
           .record({

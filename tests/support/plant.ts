@@ -67,7 +67,7 @@ export interface Parts {
   readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;
   readonly engine_charging_kW?: number;
   readonly shedding?: readonly Shedding[];
-  readonly start_soc?: number;
+  readonly initial_soc?: number | null;
 }
 
 /** One array behind a tracker that never limits. */
@@ -141,6 +141,7 @@ export function plantWith(parts: Parts): Plant {
       : null,
     engine_charging_kW: parts.engine_charging_kW ?? 0,
     shedding: parts.shedding ?? [],
-    start_soc: parts.start_soc ?? 1,
+    // A known beginning, unless a test lets the year close.
+    initial_soc: parts.initial_soc === undefined ? 1 : parts.initial_soc,
   };
 }

@@ -302,6 +302,6 @@ loads:
 
 run:
   year: 2026
-  # start_soc: 1                # of the bank, when the year begins
+  # initial_soc: 0.6            # of the bank; left out, the year begins as it ends
   # step_min: 60                # or 30, 15, 10, 5
 `;

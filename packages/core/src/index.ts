@@ -50,6 +50,7 @@ export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
 export type { Ledger } from './ledger/ledger.ts';
 export { overPeriods, PERIODS, type Period, periodStarts } from './ledger/periods.ts';
+export type { Begun, PlantState } from './ledger/state.ts';
 export type { LoadYear } from './loads/types.ts';
 export { type Bill, type BillLine, billOf, type Life } from './money/bill.ts';
 export {
@@ -115,7 +116,7 @@ export {
 export { newDangerCounter } from './study/danger-count.ts';
 export type { Design } from './study/designer.ts';
 export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
-export { playEveryYear } from './study/every-year.ts';
+export { playEveryYear, withEveryYear } from './study/every-year.ts';
 export { front } from './study/front.ts';
 export { AS_DRAWN, type Harder } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';

@@ -12,6 +12,7 @@ import {
   playYears,
   type Report,
   readHold,
+  withEveryYear,
 } from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../exit-codes.ts';
@@ -71,11 +72,8 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
-  const report = {
-    ...findings(opened.year, plant, ledger, options.spell_days, years),
-    every_year,
-    ensemble,
-  };
+  const alone = findings(opened.year, plant, ledger, options.spell_days, years);
+  const report = { ...withEveryYear(alone, every_year), ensemble };
   const bounds = boundsOn(report, options.hold);
 
   const json = reportJson(report);

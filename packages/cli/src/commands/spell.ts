@@ -58,11 +58,12 @@ export async function spell(file: string, options: SpellOptions, io: Io): Promis
   for (const notice of answer.year.notices) io.err(`note: ${plain(notice.message)}\n`);
 
   /** The same days from the same charge without the generator, where there is one: what bank and sun do alone. */
-  function aloneOf({ generator, start, start_soc, year: days }: SpellAnswer): SpellAnswer | null {
+  function aloneOf({ generator, start, start_soc, state, year: days }: SpellAnswer): SpellAnswer | null {
     if (!generator) return null;
     const { scenario } = days;
     const year =
       scenario === opened.year.scenario ? opened.year : prepareYear({ ...read, scenario }, file, texts);
-    return askSpell(year, plant, { ...ask, start, soc: start_soc, generator: false });
+    const asked = { ...ask, start, soc: start_soc, generator: false };
+    return askSpell(year, plant, asked, { state: { ...state, generator_on: false, ran_h: 0, fuel_L: 0 } });
   }
 }

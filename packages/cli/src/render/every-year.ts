@@ -1,26 +1,20 @@
 import type { Report } from '@longnight/core';
-import { counted, fixed, hours, kWh, socPercent } from './figures.ts';
+import { fixed, hours, kWh, socPercent } from './figures.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 
 type EveryYear = NonNullable<Report['every_year']>;
 
-/** How many years hold, and the worst of them. */
-export function everyYearSentences({ by_year, worst, left_out }: EveryYear, run: number): readonly string[] {
-  const failing = by_year.filter((row) => row.unmet_hours > 0);
-  const holds =
-    failing.length === 0
-      ? `Holds in all ${counted(by_year.length, 'year')} of the weather file.`
-      : `Does not hold in ${failing.length} of ${counted(by_year.length, 'year')} of the weather file: ` +
-        `${failing.map((row) => row.year).join(', ')}.`;
+/** The worst of the years, which were left out and what they rest on; how many hold is the verdict. */
+export function everyYearSentences({ worst, left_out, rests_on }: EveryYear): readonly string[] {
   const generator =
     worst.generator_run_hours === null ? '' : `, ${hours(worst.generator_run_hours)} of generator`;
   return [
-    holds,
     `The worst is ${worst.year}: ${kWh(worst.unmet_kWh)} unserved in ${hours(worst.unmet_hours)}${generator}, lowest ` +
-      `charge ${socPercent(worst.lowest_soc)} %. All else here is about ${run}${run === worst.year ? ', the worst one' : ''}.`,
+      `charge ${socPercent(worst.lowest_soc)} %.`,
     ...(left_out.length === 0
       ? []
       : [`Not played: ${left_out.map(({ year, why }) => `${year} (${why})`).join('; ')}.`]),
+    ...rests_on,
   ];
 }
 
@@ -56,15 +50,11 @@ export function everyYearLines(years: EveryYear): readonly string[] {
 }
 
 /** The years for report.md. */
-export const everyYearSection = (years: EveryYear, run: number): string =>
+export const everyYearSection = (years: EveryYear): string =>
   [
-    everyYearSentences(years, run).slice(0, 2).map(escaped).join(' '),
     table(
       EVERY_YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
       everyYearCells(years),
     ),
-    'Each year has its own weather, calendar and sun, and begins with run.start_soc.',
-    ...(years.left_out.length === 0
-      ? []
-      : ['Not played:', bullets(years.left_out.map(({ year, why }) => escaped(`${year}: ${why}`)))]),
+    bullets(everyYearSentences(years).map(escaped)),
   ].join('\n\n');

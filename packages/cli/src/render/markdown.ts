@@ -74,10 +74,7 @@ export function reportMarkdown(report: Report, context: MarkdownContext): string
       : ([['Year after year', yearsSection(report.years)]] as [string, string][])),
     ...(report.every_year === null
       ? []
-      : ([['Every year of the weather file', everyYearSection(report.every_year, run.year)]] as [
-          string,
-          string,
-        ][])),
+      : ([['Every year of the weather file', everyYearSection(report.every_year)]] as [string, string][])),
     ...(report.ensemble === null
       ? []
       : ([['Other years that fit the same means', ensembleSection(report.ensemble)]] as [string, string][])),

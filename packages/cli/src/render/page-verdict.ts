@@ -9,8 +9,7 @@ import { serviceSentence } from './service.ts';
 
 /** The first thing that a reader looks for, and the figures that say how near it was. */
 export function verdictSection(report: Report): Section {
-  const { verdict, dangers, load, unmet, bank, generator, autonomy, array, every_year, ensemble, run } =
-    report;
+  const { verdict, dangers, load, unmet, bank, generator, autonomy, array, every_year, ensemble } = report;
   const others = [...otherSources(report), ...service(report)];
   return {
     id: 'verdict',
@@ -23,7 +22,7 @@ export function verdictSection(report: Report): Section {
         : [
             `<div class="caution">\n<h3>${escaped(dangersTitle(dangers))}</h3>\n${list(dangers.map(dangerSentence))}\n</div>`,
           ]),
-      ...(every_year === null ? [] : [everyYear(every_year, run.year)]),
+      ...(every_year === null ? [] : [everyYear(every_year)]),
       ...(ensemble === null ? [] : [drawnYears(ensemble)]),
       terms([
         ['wanted', kWh(load.wanted_kWh)],
@@ -50,16 +49,15 @@ export function verdictSection(report: Report): Section {
 }
 
 /** What the other years of a weather file say, before any figure of this one. */
-function everyYear(years: NonNullable<Report['every_year']>, run: number): string {
+function everyYear(years: NonNullable<Report['every_year']>): string {
   return [
     '<h3>Every year of the weather file</h3>',
-    paragraph(everyYearSentences(years, run).join(' ')),
     table({
-      caption:
-        'Every year of the weather file, each with its own weather, calendar and sun, begun with run.start_soc',
+      caption: 'Every year of the weather file, each with its own weather, calendar and sun',
       columns: EVERY_YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true as const })),
       rows: everyYearCells(years),
     }),
+    list(everyYearSentences(years)),
   ].join('\n');
 }
 

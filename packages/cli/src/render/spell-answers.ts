@@ -27,10 +27,12 @@ export function askedText({ ask, answer, years }: SpellShown): string {
 
 function beginsText(ask: SpellAsk, answer: SpellAnswer): string {
   const played = `the played year comes to these days with ${socPercent(answer.played_start_soc)} %`;
-  if (ask.soc === null) return `It begins as the played year does, at ${socPercent(answer.start_soc)} %.`;
+  const empty = answer.begins_empty ? ': the bank begins empty' : '';
+  if (ask.soc === null)
+    return `It begins as the played year comes to it, at ${socPercent(answer.start_soc)} %${empty}.`;
   return ask.soc === 1
     ? `It begins with a full bank; ${played}.`
-    : `It begins at ${socPercent(ask.soc)} %, as asked; ${played}.`;
+    : `It begins at ${socPercent(ask.soc)} %, as asked${empty}; ${played}.`;
 }
 
 /**
@@ -89,16 +91,28 @@ function suchDays(answer: SpellAnswer): string {
 }
 
 function moreBank(answer: SpellAnswer): string {
-  const { modules_to_ride: needed, modules_parallel: has } = answer;
+  const { modules_to_ride: needed, modules_parallel: has, modules_unsteady: unsteady, begins_empty } = answer;
   const have = counted(has, 'module');
-  if (needed === null)
-    return 'no number of modules rides it out: it is not energy in the bank that is short.';
-  if (needed > has) {
-    return `${counted(needed, 'module')} instead of ${fixed(has, 0)} would ride it out, beginning at the same state of charge.`;
+  const but =
+    unsteady === null
+      ? ''
+      : ` But more modules do not help steadily: ${fixed(unsteady.holds, 0)} would ride it out and ${fixed(unsteady.fails, 0)} not.`;
+  if (needed === null && begins_empty) {
+    return (
+      'no number of modules rides it out: the bank begins empty, at its floor, and more modules begin as empty. ' +
+      `Ask from a charge that it could have, with --soc.${but}`
+    );
   }
-  return needed === has
-    ? `none needed; ${has === 1 ? 'the module is' : `all ${have} are`}.`
-    : `none needed: ${fixed(needed, 0)} of the ${have} would do.`;
+  if (needed === null)
+    return `no number of modules from ${fixed(has, 0)} up rides it out: it is not energy in the bank that is short.${but}`;
+  if (needed > has) {
+    return `${counted(needed, 'module')} instead of ${fixed(has, 0)} would ride it out, beginning at the same state of charge.${but}`;
+  }
+  const none =
+    needed === has
+      ? `none needed; ${has === 1 ? 'the module is' : `all ${have} are`}.`
+      : `none needed: ${fixed(needed, 0)} of the ${have} would do.`;
+  return none + but;
 }
 
 function lessLoad(answer: SpellAnswer): string {

@@ -30,6 +30,8 @@ export function spellJson({ ask, answer, alone, years }: SpellShown): string {
   });
 }
 
-function figuresOf({ year: _, ledger: __, ...figures }: SpellAnswer): Omit<SpellAnswer, 'year' | 'ledger'> {
+type Figures = Omit<SpellAnswer, 'year' | 'ledger' | 'state' | 'played_end'>;
+
+function figuresOf({ year: _, ledger: __, state: ___, played_end: ____, ...figures }: SpellAnswer): Figures {
   return figures;
 }

@@ -65,10 +65,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
         ][])),
     ...(report.every_year === null
       ? []
-      : ([['Every year', everyYearSentences(report.every_year, report.run.year)]] as [
-          string,
-          readonly string[],
-        ][])),
+      : ([['Every year', everyYearSentences(report.every_year)]] as [string, readonly string[]][])),
     ...(report.ensemble === null
       ? []
       : ([[`${counted(report.ensemble.years, 'seed')}`, ensembleSentences(report.ensemble)]] as [
@@ -110,7 +107,7 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
 }
 
 function unmetMonths(report: Report): string[] {
-  if (report.verdict.holds) return [];
+  if (report.unmet.hours === 0) return [];
   const months = report.unmet.by_month_kWh
     .map((energy, m) => ({ energy, name: MONTHS[m]! }))
     .filter((month) => month.energy > 0)

@@ -33,6 +33,8 @@ export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): 
     charged_kWh: total(columns.bank_charge_kWh),
     loss_kWh: total(columns.bank_loss_kWh),
     equivalent_full_cycles: throughput / bank.capacity_kWh,
+    initial_soc: ledger.start_stock_kWh / bank.capacity_kWh,
+    gained_kWh: ledger.end.stock_kWh - ledger.start_stock_kWh,
     lowest_soc: columns.bank_soc[lowest]!,
     lowest_soc_time: localTime(year.clock, lowest),
     hours_at_floor: atFloor * step_h,

@@ -7,6 +7,7 @@ import type { PreparedYear } from '../year.ts';
 import { arrayFindings } from './array.ts';
 import { autonomyFindings } from './autonomy.ts';
 import { bankFindings } from './bank.ts';
+import { beginningNotices, beginningOf } from './begun.ts';
 import { cautions } from './cautions.ts';
 import { dangersOf } from './dangers.ts';
 import { generatorFindings, generatorStepNotices } from './generator.ts';
@@ -111,6 +112,7 @@ export function findings(
     cautions: cautions(plant),
     notices: [
       ...year.notices,
+      ...beginningNotices(plant, ledger),
       ...rowPeakNotices(peak, clock.step_min),
       ...plausibilityNotices(scenario, plant, {
         load_kWh_day: load.mean_kWh_day,
@@ -119,7 +121,7 @@ export function findings(
       ...generatorStepNotices(scenario),
       ...(years === null ? growthNotices(scenario) : []),
     ],
-    assumptions: [...year.assumptions, ...moneyAssumptions(money)],
+    assumptions: [...year.assumptions, beginningOf(plant, ledger), ...moneyAssumptions(money)],
   };
 }
 

@@ -28,7 +28,7 @@ export interface Report {
     readonly seed: number | null;
   };
   readonly verdict: {
-    /** True if every wanted kWh was served in the year as played. */
+    /** True if every wanted kWh was served in the year as played; where a weather file holds many, in each of them. */
     readonly holds: boolean;
     readonly sentence: string;
   };
@@ -155,6 +155,10 @@ export interface Report {
     readonly loss_kWh: number;
     /** Throughput over capacity. */
     readonly equivalent_full_cycles: number;
+    /** State of charge with which the year begins. */
+    readonly initial_soc: number;
+    /** What it holds at the end of the year less what it held at the beginning: 0 if the year closes. */
+    readonly gained_kWh: number;
     readonly lowest_soc: number;
     readonly lowest_soc_time: string;
     readonly hours_at_floor: number;
@@ -246,11 +250,14 @@ export interface Report {
   };
   /** Every whole year of a weather file of several; null where there is one. */
   readonly every_year: null | {
+    /** Years in which every wanted kWh was served. */
+    readonly years_held: number;
     readonly by_year: readonly EveryYearRow[];
     /** The year with most unmet energy, then most generator hours, then the lowest charge. */
     readonly worst: EveryYearRow;
     /** Years of the file that were not played, and why. */
     readonly left_out: readonly { readonly year: number; readonly why: string }[];
+    readonly rests_on: readonly string[];
   };
   /** What `run --seeds` found, one possible year after another; null where one year was drawn. */
   readonly ensemble: null | {
@@ -310,7 +317,7 @@ export interface YearsRow {
   readonly life_used_share: number | null;
 }
 
-/** One year of a weather file of several, played from `run.start_soc`. */
+/** One year of a weather file of several. */
 export interface EveryYearRow {
   readonly year: number;
   /** Global horizontal irradiation. */

@@ -1,5 +1,6 @@
-import { type Columns, newColumns } from '../ledger/columns.ts';
+import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import type { Begun, PlantState } from '../ledger/state.ts';
 import type { LoadYear } from '../loads/types.ts';
 import { coldYear } from '../plant/cold.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
@@ -10,10 +11,20 @@ import { newFlows } from './flows.ts';
 import { generatorMemory } from './generator.ts';
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
-import { partsForStep } from './parts.ts';
+import { partsForStep, type StepParts } from './parts.ts';
 import { playQuiet, type QuietYear, quietYear } from './quiet.ts';
 import { settle } from './settle.ts';
-import { type Memory, RARE, type StepGivens } from './step.ts';
+import {
+  beginDay,
+  isInState,
+  putState,
+  readState,
+  restedState,
+  stateOf,
+  stateWidth,
+  writeState,
+} from './state.ts';
+import { type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk extends Offered {
@@ -21,6 +32,8 @@ export interface Desk extends Offered {
   readonly quiet: QuietYear;
   /** `Memory.wrote` of the last year that was played into it. */
   wrote: number;
+  /** The state at each local midnight of that year, first and last among them, one row of `stateWidth` each. */
+  marks: Float64Array;
 }
 
 /** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
@@ -35,17 +48,113 @@ export const newDesk = (steps: number): Desk => ({
     inverted_kWh: new Float64Array(steps),
   },
   wrote: 0,
+  marks: new Float64Array(0),
 });
+
+/**
+ * Years in a row that are played at most until one ends as it began. A year in which the bank is once full or once at its
+ * floor closes in the second; the rest is for banks that drain or fill from year to year. Where a generator or shedding
+ * switches by state of charge all year, years may go round without ever repeating: of such no more are tried than it
+ * takes to leave the full bank of the first behind.
+ */
+const MOST_ROUNDS = 12;
+const MOST_ROUNDS_SWITCHED = 3;
 
 /**
  * Plays a plant through a prepared year.
  *
+ * A year has no privileged first of January: unless the plant says with which state of charge it begins
+ * (`plant.initial_soc`), or a state is handed on from the year before, it begins with the state it ends with. That state
+ * is the one that years in a row, the first begun full, come to: the year is played, then again from its own end, but
+ * only to the midnight at which all is as it was in the round before, from where on that round stands as it is.
+ *
  * @param desk reused columns, `year.clock.steps` long; the ledger returned then shares them and is overwritten by the
  *   next play. Without it new ones are made.
+ * @param handed_on state that the year before left
  * @returns the ledger; every column finite, every step balanced (see ledger/audit.ts)
  * @throws RangeError if the plant has another number of arrays than the year
  */
-export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(year.clock.steps)): Ledger {
+export function playYear(
+  year: PreparedYear,
+  plant: Plant,
+  desk: Desk = newDesk(year.clock.steps),
+  handed_on: PlantState | null = null,
+): Ledger {
+  const course = newCourse(year, plant, desk);
+  const { memory, width } = course;
+  const { marks } = desk;
+  const { days, steps, step_h } = year.clock;
+  const waiting = year.loads.waiting.length;
+  const given =
+    handed_on ?? (plant.initial_soc === null ? null : restedState(plant, plant.initial_soc, waiting));
+  putState(given ?? restedState(plant, 1, waiting), marks, 0);
+  readState(memory, marks, 0);
+  playDays(course, 0, days);
+  const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
+  desk.wrote = memory.wrote;
+  return {
+    steps,
+    step_h,
+    start_stock_kWh: marks[0]!,
+    begun,
+    end: stateOf(memory, marks, days * width),
+    columns: desk.columns,
+  };
+}
+
+/** The state at the midnight before a local day of the year that was played last into a desk; `days` is its end. */
+export function stateBefore(year: PreparedYear, desk: Desk, day: number): PlantState {
+  const waiting_kWh = year.loads.waiting.map(() => 0);
+  return stateOf({ waiting_kWh }, desk.marks, day * stateWidth({ waiting_kWh }));
+}
+
+/**
+ * Plays some local days of a year, as a part of it: what the plant looks back on and the days on which a tank is filled
+ * are those of the year.
+ *
+ * @param state before the first of them
+ * @param first ordinal of the first day; `count` from there must lie within the year
+ * @returns a ledger of their steps alone, in columns that share the desk's
+ */
+export function playDaysOf(
+  year: PreparedYear,
+  plant: Plant,
+  state: PlantState,
+  first: number,
+  count: number,
+  desk: Desk = newDesk(year.clock.steps),
+): Ledger {
+  const course = newCourse(year, plant, desk);
+  const { memory, width } = course;
+  const { day_start, step_h } = year.clock;
+  putState(state, desk.marks, first * width);
+  readState(memory, desk.marks, first * width);
+  playDays(course, first, first + count);
+  desk.wrote = memory.wrote;
+  const [from, to] = [day_start[first]!, day_start[first + count]!];
+  return {
+    steps: to - from,
+    step_h,
+    start_stock_kWh: state.stock_kWh,
+    begun: { kind: 'given', rounds: 1 },
+    end: stateOf(memory, desk.marks, (first + count) * width),
+    columns: cutColumns(desk.columns, from, to),
+  };
+}
+
+/** A year on its way through the loop. */
+interface Course {
+  readonly year: PreparedYear;
+  readonly parts: StepParts;
+  readonly given: StepGivens;
+  readonly memory: Memory;
+  readonly quiet: QuietYear | null;
+  readonly desk: Desk;
+  /** Numbers of one row of `desk.marks`. */
+  readonly width: number;
+}
+
+function newCourse(year: PreparedYear, plant: Plant, desk: Desk): Course {
   if (plant.arrays.length !== year.arrays.length) {
     throw new RangeError(
       `playYear: ${plant.arrays.length} arrays in the plant, ${year.arrays.length} in the year`,
@@ -54,11 +163,8 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
   const { columns, tracked_kWh } = desk;
   const { loads } = year;
   const hasAc = plant.arrays.some((array) => array.ac);
-  const { steps, step_h } = year.clock;
-  const { total_kW } = year.loads;
-  RARE.forEach((names, k) => {
-    if ((desk.wrote & (1 << k)) !== 0) for (const name of names) columns[name].fill(0);
-  });
+  const { steps, step_h, days } = year.clock;
+  clearRare(columns, desk.wrote, 0, steps);
   // Until this year is played to its end.
   desk.wrote = -1;
   offerArrays(year, plant, columns, desk);
@@ -82,12 +188,10 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     ...year.timetables,
     night: nightYear(year, plant.generator, parts, desk, dc_load_kW),
   };
-  const wanted = columns.load_wanted_kWh;
-  const start_stock_kWh = Math.max(plant.start_soc * plant.bank.capacity_kWh, plant.bank.floor_kWh);
   const memory: Memory = {
-    stock_kWh: start_stock_kWh,
+    stock_kWh: plant.bank.capacity_kWh,
     shore_on: false,
-    bank: restedStep(plant.bank.model, start_stock_kWh),
+    bank: restedStep(plant.bank.model, plant.bank.capacity_kWh),
     ...generatorMemory(plant),
     shed: 0,
     waiting_kWh: new Float64Array(loads.waiting.length),
@@ -96,17 +200,68 @@ export function playYear(year: PreparedYear, plant: Plant, desk: Desk = newDesk(
     wrote: 0,
     flows: newFlows(),
   };
-  for (let i = 0; i < steps; i++) wanted[i] = total_kW[i]! * step_h;
-  const quiet = quietYear(parts, given, wanted, desk.quiet);
-  for (let i = 0; i < steps; i++) {
+  const quiet = quietYear(parts, given, loads.total_kW, desk.quiet);
+  const width = stateWidth(memory);
+  if (desk.marks.length < (days + 1) * width) desk.marks = new Float64Array((days + 1) * width);
+  return { year, parts, given, memory, quiet, desk, width };
+}
+
+/** Plays days `from` up to, not including, `to`, and marks the state before each and after the last. */
+function playDays(course: Course, from: number, to: number): void {
+  const { year, parts, memory, desk, width } = course;
+  const { day_start } = year.clock;
+  for (let day = from; day < to; day++) {
+    writeState(parts, memory, desk.marks, day * width);
+    playSteps(course, day_start[day]!, day_start[day + 1]!);
+  }
+  writeState(parts, memory, desk.marks, to * width);
+}
+
+function playSteps({ year, parts, given, memory, quiet, desk }: Course, from: number, to: number): void {
+  const { columns } = desk;
+  const { total_kW } = year.loads;
+  const { step_h } = year.clock;
+  const wanted = columns.load_wanted_kWh;
+  for (let i = from; i < to; i++) wanted[i] = total_kW[i]! * step_h;
+  for (let i = from; i < to; i++) {
     if (quiet !== null) {
-      i = playQuiet(parts, columns, given, quiet, i, memory);
-      if (i === steps) break;
+      i = playQuiet(parts, columns, given, quiet, i, to, memory);
+      if (i === to) break;
     }
     settle(parts, columns, given, i, memory);
   }
-  desk.wrote = memory.wrote;
-  return { steps, step_h, start_stock_kWh, columns };
+}
+
+/** Plays a year that has been played once again from its own end, until it begins as it ends. */
+function close(course: Course): Begun {
+  const { year, parts, memory, desk, width } = course;
+  const { marks, columns } = desk;
+  const { days, day_start } = year.clock;
+  let switched = 0;
+  for (let rounds = 1; ; rounds++) {
+    if (isInState(parts, memory, marks, 0)) return { kind: 'closed', rounds };
+    if (parts.shedding.length > 0 || (memory.wrote & WROTE_GENERATOR) !== 0) switched++;
+    if (rounds === MOST_ROUNDS || switched === MOST_ROUNDS_SWITCHED) return { kind: 'not_closed', rounds };
+    beginDay(memory);
+    for (let day = 0; day < days; day++) {
+      if (isInState(parts, memory, marks, day * width)) {
+        // From here on the round before stands, and its end is what this one began with.
+        readState(memory, marks, days * width);
+        return { kind: 'closed', rounds: rounds + 1 };
+      }
+      writeState(parts, memory, marks, day * width);
+      clearRare(columns, memory.wrote, day_start[day]!, day_start[day + 1]!);
+      playSteps(course, day_start[day]!, day_start[day + 1]!);
+    }
+    writeState(parts, memory, marks, days * width);
+  }
+}
+
+/** A step expects zeros in the columns of `RARE`: those that `wrote` names are cleared from step `from` up to `to`. */
+function clearRare(columns: Columns, wrote: number, from: number, to: number): void {
+  for (let k = 0; k < RARE.length; k++) {
+    if ((wrote & (1 << k)) !== 0) for (const name of RARE[k]!) columns[name].fill(0, from, to);
+  }
 }
 
 function deratedRating_kWh({ inverter }: Plant, { sky, clock }: PreparedYear): Float64Array | null {
@@ -130,3 +285,6 @@ export function asleepSteps({ inverter: { sleep } }: Plant, { running_kW }: Load
   for (let i = 0; i < asleep.length; i++) if (running_kW[i]! < below_kW) asleep[i] = 1;
   return asleep;
 }
+
+const cutColumns = (columns: Columns, from: number, to: number): Columns =>
+  Object.fromEntries(LEDGER_COLUMNS.map(({ name }) => [name, columns[name].subarray(from, to)])) as Columns;

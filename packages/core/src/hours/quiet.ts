@@ -18,13 +18,13 @@ export interface QuietYear {
 }
 
 /**
- * @param wanted_kWh all loads but those that wait, one entry a step
+ * @param total_kW all loads but those that wait, one entry a step
  * @returns null for a plant that has no quiet steps to speak of
  */
 export function quietYear(
   parts: StepParts,
   given: StepGivens,
-  wanted_kWh: Float64Array,
+  total_kW: Float64Array,
   room: QuietYear,
 ): QuietYear | null {
   if (parts.bank_model !== null) return null;
@@ -37,7 +37,7 @@ export function quietYear(
   const refills = parts.generator !== null && parts.generator.tank_L !== null;
   for (let i = 0; i < may.length; i++) {
     const dc = dc_load_kW === null ? 0 : dc_load_kW[i]! * step_h;
-    const ac = wanted_kWh[i]! - dc;
+    const ac = total_kW[i]! * step_h - dc;
     inverted_kWh[i] = ac;
     need_kWh[i] = inputFor(inverter, ac) + dc;
     may[i] =
@@ -57,7 +57,7 @@ export function quietYear(
 }
 
 /**
- * Plays quiet steps from step `i` on, until one is not.
+ * Plays quiet steps from step `i` on, until one is not or `to` is reached.
  *
  * @returns the first step that is not played
  */
@@ -67,6 +67,7 @@ export function playQuiet(
   given: StepGivens,
   quiet: QuietYear,
   i: number,
+  to: number,
   memory: Memory,
 ): number {
   if (memory.generator_on || memory.shed !== 0) return i;
@@ -79,11 +80,10 @@ export function playQuiet(
   const hasSurplusLoads = given.surplus.length > 0;
   let least = parts.generator === null ? -1 : parts.generator.start_kWh;
   for (const rule of parts.shedding) least = Math.max(least, rule.shed_kWh);
-  const steps = may.length;
   let current = Math.min(charge_current_kWh, device_charge_kWh);
   let held = memory.stock_kWh;
   let wrote = 0;
-  for (; i < steps && may[i] === 1; i++) {
+  for (; i < to && may[i] === 1; i++) {
     if (held <= least || (night !== null && held <= night.start_kWh[i]!)) break;
     const selfDischarge = (held - floor_kWh) * self_discharge;
     const stock = held - selfDischarge;

@@ -16,16 +16,9 @@ const withCapacityLeft = (bank: Bank, share: number): Bank => ({
  *
  * @param capacity_share of the bank's capacity left, above 0
  * @param array_share of each array's output left, in the order of the arrays
- * @param start_soc state of charge as the year before left it
  */
-export const agedPlant = (
-  plant: Plant,
-  capacity_share: number,
-  array_share: readonly number[],
-  start_soc: number,
-): Plant => ({
+export const agedPlant = (plant: Plant, capacity_share: number, array_share: readonly number[]): Plant => ({
   ...plant,
   arrays: plant.arrays.map((array, a) => ({ ...array, size_kWp: array.size_kWp * array_share[a]! })),
   bank: withCapacityLeft(plant.bank, capacity_share),
-  start_soc,
 });

@@ -92,7 +92,8 @@ export interface Plant {
   readonly shedding: readonly Shedding[];
   /** The cable between bank and inverter, as far as the scenario gives it. */
   readonly wiring: WiringSpec | null;
-  readonly start_soc: number;
+  /** With which the year begins; null if it closes: it begins with the state it ends with. */
+  readonly initial_soc: number | null;
 }
 
 /** What a charger may draw on a circuit: that of the highest voltage listed which the circuit reaches, 5 % below counting as reached. */
@@ -128,7 +129,7 @@ export function plantOf(scenario: Scenario): Plant {
         : ampsAtVolts_kW(scenario.engine_charging.max_charge_A, volts),
     shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
     wiring: scenario.wiring ?? null,
-    start_soc: scenario.run.start_soc,
+    initial_soc: scenario.run.initial_soc ?? null,
   };
 }
 

@@ -71,9 +71,9 @@ function stateOfCharge({ bank, generator, run }: Scenario): Found[] {
       'give the share of the capacity lost in 30 days, such as 0.03',
     );
   }
-  if (run.start_soc < floor) {
-    const message = `${run.start_soc} is below the bank's floor of ${floor}`;
-    add('run.start_soc', message, `start at ${floor} or more, or lower bank.floor_soc`);
+  if (run.initial_soc !== undefined && run.initial_soc < floor) {
+    const message = `${run.initial_soc} is below the bank's floor of ${floor}`;
+    add('run.initial_soc', message, `start at ${floor} or more, or lower bank.floor_soc`);
   }
   if (!generator) return found;
   const { start_soc, stop_soc } = generator;

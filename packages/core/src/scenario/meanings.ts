@@ -298,7 +298,8 @@ const MEANINGS: Readonly<Record<string, string>> = {
 
   run: 'The year that is played',
   'run.year': 'Local calendar year',
-  'run.start_soc': 'State of charge of the bank when the year begins',
+  'run.initial_soc':
+    'State of charge of the bank when the year begins; left out, the year closes: it begins with the state it ends with',
   'run.step_min': 'Length of a step, min',
 
   'parts-file.parts': 'Parts that a scenario may name',

@@ -164,7 +164,10 @@ function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]):
     site,
     weather,
     loads,
-    run: { ...run, start_soc: Math.max(run.start_soc, scenario.bank.floor_soc) },
+    run:
+      run.initial_soc === undefined
+        ? run
+        : { ...run, initial_soc: Math.max(run.initial_soc, scenario.bank.floor_soc) },
     ...(money === undefined || terms === undefined
       ? {}
       : {

@@ -47,8 +47,8 @@ export interface EnsembleAsk {
 }
 
 /**
- * Plays a plant through one drawn year after another. Each begins with the plant as new and the charge of
- * `run.start_soc`: these are possible years, not years in a row.
+ * Plays a plant through one drawn year after another. Each begins with the plant as new and closes on itself, or begins
+ * with `run.initial_soc`: these are possible years, not years in a row.
  *
  * @throws BalanceError if the books of a year don't balance
  *
@@ -81,7 +81,7 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
     lowest_soc: spreadOf(rows.map((row) => row.lowest_soc)),
     worst: rows.reduce((worst, row) => (isWorse(row, worst) ? row : worst)),
     by_seed: rows,
-    rests_on: restsOn(first, last),
+    rests_on: restsOn(first, last, plant),
   };
 }
 
@@ -99,9 +99,9 @@ function isWorse(row: SeedRow, than: SeedRow): boolean {
   return row.lowest_soc < than.lowest_soc;
 }
 
-const restsOn = (first: number, last: number): string[] => [
+const restsOn = (first: number, last: number, { initial_soc }: Plant): string[] => [
   `The weather is drawn from the same monthly means with the seeds ${first} to ${last}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
-  'Each year begins with the plant as new and with run.start_soc: these are possible years, not years in a row.',
+  `Each year begins with the plant as new and with ${initial_soc === null ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
   'Every drawn month keeps its monthly mean: what the spread shows is the order of dull and clear days. A month that is duller than its mean is in none of these years.',
   'The worst year is the one with most unserved energy; where several have the same, the one with most generator hours, then the lowest charge.',
 ];

@@ -1,7 +1,10 @@
+import { InputError } from '../basis/errors.ts';
 import { buildClock } from '../clock/clock.ts';
+import type { ReadScenario } from '../scenario/read.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { weatherRows } from '../sky/rows.ts';
+import { type PreparedYear, prepareYear } from '../year.ts';
 
 /** A local year that a weather file touches. */
 export interface FileYear {
@@ -39,6 +42,66 @@ export function yearsOfFile(scenario: Scenario, file: string, texts: FileTexts):
   }
 }
 
-/** Why a year is not whole. */
-export const heldWords = (held: number, days: number): string =>
-  `the file holds ${Math.round(held * days)} of its ${days} days`;
+/** A year of a weather file, prepared to be played, or why it can't be. */
+export type PlayableYear =
+  | {
+      readonly year: number;
+      readonly prepared: PreparedYear;
+      /** Files of loads that hold another year and are read as of this one. */
+      readonly repeated: readonly string[];
+    }
+  | { readonly year: number; readonly prepared: null; readonly why: string };
+
+/**
+ * Prepares year after year of a weather file, each when it is asked for. A load series of another year is read as of
+ * each: one measured year of loads repeats, date for date. A year is left out, with the reason, if the file holds a part
+ * of it, or if it has gaps that may not be filled, there or in a load series.
+ */
+export function* playableYears(
+  read: ReadScenario,
+  file: string,
+  texts: FileTexts,
+  touched: readonly FileYear[],
+): Generator<PlayableYear, void, undefined> {
+  for (const { year, days, held } of touched) {
+    if (held < WHOLE_YEAR) {
+      const why = `the file holds ${Math.round(held * days)} of its ${days} days`;
+      yield { year, prepared: null, why };
+      continue;
+    }
+    try {
+      yield { year, ...preparedAs(read, file, texts, year) };
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      yield { year, prepared: null, why: error.issues[0]!.message };
+    }
+  }
+}
+
+function preparedAs(
+  read: ReadScenario,
+  file: string,
+  texts: FileTexts,
+  year: number,
+): { prepared: PreparedYear; repeated: readonly string[] } {
+  const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
+  try {
+    return { prepared: prepareYear({ ...read, scenario }, file, texts), repeated: [] };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const others = new Set(error.issues.flatMap(({ code, path }) => (code === 'wrong-year' ? [path] : [])));
+    const repeated: string[] = [];
+    const loads = scenario.loads.map((load, k) => {
+      if (load.kind !== 'series' || !others.has(`loads[${k}]`)) return load;
+      if (!repeated.includes(load.file)) repeated.push(load.file);
+      return { ...load, time: { ...load.time, year } };
+    });
+    if (repeated.length === 0) throw error;
+    try {
+      return { prepared: prepareYear({ ...read, scenario: { ...scenario, loads } }, file, texts), repeated };
+    } catch (again) {
+      // A file of several years has none that would stand for this one.
+      throw again instanceof InputError ? error : again;
+    }
+  }
+}

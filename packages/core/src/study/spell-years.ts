@@ -1,10 +1,10 @@
 import { InputError, type Issue } from '../basis/errors.ts';
+import type { PlantState } from '../ledger/state.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { ReadScenario } from '../scenario/read.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { prepareYear } from '../year.ts';
-import { type FileYear, heldWords, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
+import { type FileYear, playableYears, yearsOfFile } from './file-years.ts';
 import { askSpell, type SpellAnswer, type SpellAsk } from './spell.ts';
 
 /** The same question put to every whole year of a weather file. */
@@ -19,7 +19,8 @@ export interface SpellYears {
 
 /**
  * Asks for the darkest spell of every year that the scenario's weather file covers; sun, loads and bank are those of
- * each year. A year is left out, with the reason, if it has gaps that may not be filled, there or in a load series.
+ * each year, which begins as the one asked before it ended (the first closes on itself, or begins with
+ * `run.initial_soc`). A year is left out, with the reason: see `playableYears`.
  *
  * @param ask its `start` must be null: every year has its own darkest days
  * @throws InputError if the weather is no series, or its file holds fewer than two whole years
@@ -30,19 +31,15 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
   }
   const years: { year: number; answer: SpellAnswer }[] = [];
   const left_out: { year: number; why: string }[] = [];
-  for (const { year, days, held } of yearsTouched(read.scenario, file, texts)) {
-    if (held < WHOLE_YEAR) {
-      left_out.push({ year, why: heldWords(held, days) });
+  let handed_on: PlantState | null = null;
+  for (const one of playableYears(read, file, texts, yearsTouched(read.scenario, file, texts))) {
+    if (one.prepared === null) {
+      left_out.push({ year: one.year, why: one.why });
       continue;
     }
-    const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
-    try {
-      const prepared = prepareYear({ ...read, scenario }, file, texts);
-      years.push({ year, answer: askSpell(prepared, plantOf(scenario), ask) });
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      left_out.push({ year, why: error.issues[0]!.message });
-    }
+    const answer: SpellAnswer = askSpell(one.prepared, plantOf(one.prepared.scenario), ask, { handed_on });
+    handed_on = answer.played_end;
+    years.push({ year: one.year, answer });
   }
   if (years.length < 2) {
     const why = left_out.map((out) => `${out.year}: ${out.why}`).join('; ');

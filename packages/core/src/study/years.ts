@@ -5,7 +5,9 @@ import { shareOf, total } from '../findings/totals.ts';
 import { UNMET_kWh } from '../findings/unmet.ts';
 import { playedYears } from '../findings/wear.ts';
 import { newDesk, playYear } from '../hours/play.ts';
+import { stateInBank } from '../hours/state.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import type { PlantState } from '../ledger/state.ts';
 import { grows, growthOf } from '../loads/growth.ts';
 import { agedPlant } from '../plant/aged.ts';
 import type { Plant } from '../plant/plant.ts';
@@ -31,8 +33,8 @@ export interface YearsAsk {
 const LEAST_CAPACITY_share = 0.1;
 
 /**
- * Plays a plant year after year: each starts with the charge that the one before left, a bank that has lost capacity
- * and arrays that give less. Nothing is bought anew.
+ * Plays a plant year after year: each starts with the state that the one before left, a bank that has lost capacity
+ * and arrays that give less. The first closes on itself, or starts with `run.initial_soc`. Nothing is bought anew.
  *
  * Capacity falls on a straight line from 1 to `end_of_life_share` over the life used, of which the larger of cycles and
  * calendar counts, and goes on falling on it beyond that; a year is played with what was left at its start. Arrays lose
@@ -45,20 +47,22 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
   const rows: YearsRow[] = [];
   let cycling = 0;
   let calendar = 0;
-  let soc = plant.start_soc;
+  let left: { readonly state: PlantState; readonly capacity_kWh: number } | null = null;
   let first_failure: Years['first_failure'] = null;
   let bank_end_of_life_years: number | null = null;
   let desk = newDesk(yearOf(0).clock.steps);
   for (let k = 0; k < years; k++) {
     const year = yearOf(k);
-    const left = capacityLeft_share(plant, Math.max(cycling, calendar));
+    const capacity_share = capacityLeft_share(plant, Math.max(cycling, calendar));
     const arrays = array_ageing_share_per_year.map((loss) => (1 - loss) ** k);
-    const aged = agedPlant(plant, left, arrays, soc);
+    const aged = agedPlant(plant, capacity_share, arrays);
+    const capacity_kWh = aged.bank.capacity_kWh;
+    const handed_on: PlantState | null =
+      left === null ? null : stateInBank(left.state, left.capacity_kWh, capacity_kWh);
     if (desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
-    const ledger = playYear(year, aged, desk);
+    const ledger = playYear(year, aged, desk, handed_on);
     balancedBooks(year, aged, ledger);
 
-    const capacity_kWh = aged.bank.capacity_kWh;
     const used = life === null ? null : lifeUsed(ledger, life, capacity_kWh, playedYears(year));
     const ends = [
       crossing_years(k, cycling, used?.cycle_life_used_share ?? 0),
@@ -72,12 +76,12 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
     if (first_failure === null && dark >= 0) first_failure = failureAt(year, dark, k);
     rows.push({
       ...rowOf(year, aged, ledger, k),
-      capacity_share: left,
+      capacity_share,
       array_share: shareOf(sizeOf(aged), sizeOf(plant)),
       cycle_life_used_share: used?.cycle_life_used_share ?? null,
       life_used_share: life === null ? null : Math.max(cycling, calendar),
     });
-    soc = ledger.columns.bank_soc[ledger.steps - 1]!;
+    left = { state: ledger.end, capacity_kWh };
   }
   return { by_year: rows, first_failure, bank_end_of_life_years, rests_on: restsOn(yearOf(0), plant, years) };
 }
@@ -169,7 +173,7 @@ export function hoursByYear(
 
 function restsOn(
   { scenario: { weather, loads } }: PreparedYear,
-  { bank_life: life }: Plant,
+  { bank_life: life, initial_soc }: Plant,
   years: number,
 ): string[] {
   return [
@@ -183,6 +187,7 @@ function restsOn(
       ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
       : `Capacity falls on a straight line to ${life.end_of_life_share} when the life of the bank is used up, by cycles or years, ` +
         'whichever took more; it goes on falling beyond that, where a real bank may fail at once.',
+    `The first year ${initial_soc === null ? 'begins with the state it would end with' : 'begins with run.initial_soc'}; every other begins as the one before it ended.`,
     'Nothing is bought anew. Arrays lose arrays[].ageing_share_per_year each year, beside losses.ageing_share.',
   ];
 }

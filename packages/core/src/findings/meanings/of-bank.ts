@@ -87,6 +87,12 @@ export const BANK_MEANINGS: readonly Meaning[] = [
       'full cycles that the energy discharged would make',
       'bank.throughput_kWh / bank.capacity_kWh',
     ],
+    initial_soc: ['1', 'state of charge with which the year begins'],
+    gained_kWh: [
+      'kWh',
+      'held at the end of the year less held at its beginning: 0 if the year closes',
+      'last bank_stock_kWh less the stock before the first step',
+    ],
     lowest_soc: ['1', 'lowest state of charge of the year', 'least bank_soc'],
     lowest_soc_time: ['time', 'start of the step at whose end it is reached first, local time'],
     hours_at_floor: ['h', 'hours that end with the bank at its floor', 'steps with bank_soc <= floor + 1e-6'],

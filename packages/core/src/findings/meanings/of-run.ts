@@ -20,7 +20,7 @@ const seedRow = (name: string, what: string): readonly Meaning[] =>
     generator_run_hours: ['h', 'hours the generator runs in it', 'sum of generator_run_h'],
   });
 
-/** A row of `every_year`, played from `run.start_soc`. */
+/** A row of `every_year`. */
 const everyYear = (name: string, year: string): readonly Meaning[] =>
   section(`every_year.${name}`, {
     year: ['1', year],
@@ -113,7 +113,7 @@ export const RUN_MEANINGS: readonly Meaning[] = [
     'by_year.served_kWh': ['kWh', 'energy the loads get in it'],
     'by_year.unmet_kWh': ['kWh', 'load left unserved in it'],
     'by_year.unmet_hours': ['h', 'hours with any unserved load in it'],
-    'by_year.start_soc': ['1', 'state of charge that the year before leaves'],
+    'by_year.start_soc': ['1', 'state of charge it begins with: that which the year before leaves'],
     'by_year.lowest_soc': ['1', 'lowest state of charge in it'],
     'by_year.generator_run_hours': ['h', 'hours the generator runs in it'],
     'by_year.fuel_L': ['L', 'fuel burnt in it'],
@@ -128,6 +128,10 @@ export const RUN_MEANINGS: readonly Meaning[] = [
     'first_failure.time': ['time', 'when it is, local time'],
     'first_failure.winter': ['text', 'winter half-year it falls in; null in summer'],
     bank_end_of_life_years: ['a', "years from the start until the bank's life is used up"],
+    rests_on: ['text', 'what these years rest on'],
+  }),
+  ...section('every_year', {
+    years_held: ['1', 'whole years of the weather file in which every wanted kWh was served'],
     rests_on: ['text', 'what these years rest on'],
   }),
   ...everyYear('by_year', 'a whole year of the weather file'),

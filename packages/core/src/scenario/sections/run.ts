@@ -8,7 +8,7 @@ export const STEPS_min: readonly number[] = step.options.map(({ value }) => valu
 
 export const run = z.strictObject({
   year: z.int().min(1950).max(2150),
-  start_soc: assumed(share(), 1, 'the bank is full when the year begins'),
+  initial_soc: share().optional(),
   step_min: assumed(
     step,
     60,
