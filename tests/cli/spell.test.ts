@@ -31,11 +31,13 @@ test('it is what the library answers', () => {
   const read = readScenario(readFileSync(short, 'utf8'), short);
   const year = prepareYear(read, short, new Map());
   const ask = { days: 5, start: '2026-01-03', soc: 0.8, generator: true };
-  const { year: _, ledger: __, state: ___, played_end: ____, ...answer } = askSpell(
-    year,
-    plantOf(read.scenario),
-    ask,
-  );
+  const {
+    year: _,
+    ledger: __,
+    state: ___,
+    played_end: ____,
+    ...answer
+  } = askSpell(year, plantOf(read.scenario), ask);
   const told = json(short, '--days', '5', '--start', '2026-01-03', '--soc', '0.8');
   expect(told.spell).toEqual(answer);
   expect(told.asked).toEqual(ask);

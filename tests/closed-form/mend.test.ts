@@ -248,7 +248,7 @@ describe('where no single change is enough', () => {
       tank: { capacity_L: 1, refill_every_days: 366 },
     };
     const dry = mend(
-      plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, start_soc: 0 }, generator: engine }),
+      plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, initial_soc: 0 }, generator: engine }),
     );
     expect(dry.now.unmet_kWh).toBeGreaterThan(4000);
     expect(dry.mended_by).toBeNull();

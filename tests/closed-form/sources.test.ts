@@ -139,7 +139,10 @@ describe('a socket beside sun, bank and generator', () => {
   it('leaves sun to a bank that takes it before the loads get it', () => {
     // 2 kW of sun into an empty bank of 100 A at 50 V: all six hours go into it, so the socket carries all of 24 kWh.
     const shore = { ...socket, carries: { kind: 'after_sun' } as const };
-    const { columns } = playYear(bright(), plantWith({ size_kWp: 2, shore, initial_soc: 0, capacity_Ah: 400 }));
+    const { columns } = playYear(
+      bright(),
+      plantWith({ size_kWp: 2, shore, initial_soc: 0, capacity_Ah: 400 }),
+    );
     expect(total(columns.bank_charge_kWh)).toBeCloseTo(12, 12);
     expect(total(columns.shore_kWh)).toBeCloseTo(24, 12);
   });
