@@ -29,7 +29,8 @@ import { type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface Desk extends Offered {
   readonly columns: Columns;
-  readonly quiet: QuietYear;
+  /** Null: every step is settled, quiet or not; slower, and the same. */
+  readonly quiet: QuietYear | null;
   /** `Memory.wrote` of the last year that was played into it. */
   wrote: number;
   /** The state at each local midnight of that year, first and last among them, one row of `stateWidth` each. */
@@ -200,7 +201,7 @@ function newCourse(year: PreparedYear, plant: Plant, desk: Desk): Course {
     wrote: 0,
     flows: newFlows(),
   };
-  const quiet = quietYear(parts, given, loads.total_kW, desk.quiet);
+  const quiet = desk.quiet === null ? null : quietYear(parts, given, loads.total_kW, desk.quiet);
   const width = stateWidth(memory);
   if (desk.marks.length < (days + 1) * width) desk.marks = new Float64Array((days + 1) * width);
   return { year, parts, given, memory, quiet, desk, width };

@@ -1,0 +1,33 @@
+/** Quiet steps are a faster way to what `settle` gives: every column of any plant, to rounding. */
+import { LEDGER_COLUMNS, newDesk, playYear } from '@longnight/core';
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { banks, drawn, partsWith, withBank, yearWith } from '../support/drawn.ts';
+import { plantWith } from '../support/plant.ts';
+
+it('quiet steps give what settling each step gives', () => {
+  let quietly = 0;
+  fc.assert(
+    fc.property(fc.boolean().chain(drawn), banks, fc.boolean(), (drawnOne, bank, isPlain) => {
+      // Legs and banks of other models have no quiet steps.
+      const extras = isPlain ? { ...drawnOne.extras, places: false } : drawnOne.extras;
+      const one = { ...drawnOne, extras };
+      const parts = isPlain ? one.parts : withBank(one.parts, bank);
+      const plant = plantWith(partsWith(parts, one.extras));
+      const year = yearWith(one.seed, one.step_min, one.extras);
+      const desk = newDesk(year.clock.steps);
+      const quick = playYear(year, plant, desk);
+      const slow = playYear(year, plant, { ...newDesk(year.clock.steps), quiet: null });
+      if (desk.quiet!.may.some((may) => may === 1)) quietly++;
+      for (const { name } of LEDGER_COLUMNS) {
+        const [a, b] = [quick.columns[name], slow.columns[name]];
+        for (let i = 0; i < a.length; i++) {
+          if (!(Math.abs(a[i]! - b[i]!) <= 1e-12))
+            throw new Error(`${name} of step ${i}: ${a[i]} and ${b[i]}`);
+        }
+      }
+    }),
+    { numRuns: 120, seed: 11 },
+  );
+  expect(quietly).toBeGreaterThan(25);
+});
