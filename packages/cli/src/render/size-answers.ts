@@ -93,7 +93,7 @@ export const designText = (axes: readonly Axis[], index: number): string =>
     .join(', ');
 
 /** `arrays[0].panels 6 to 30 (13 values)`. */
-export function axisText({ path, values }: Axis): string {
+function axisText({ path, values }: Axis): string {
   const shown =
     values.length <= 4
       ? values.map(valueText).join(', ')
@@ -101,7 +101,7 @@ export function axisText({ path, values }: Axis): string {
   return `${path} ${shown}`;
 }
 
-export const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded[] =>
+const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded[] =>
   ask.holds.map((hold, k) => ({ hold, figure: design.bounds[k]! }));
 
 export const boundLines = (question: SizeQuestion, design: Tried): readonly string[] =>
@@ -122,7 +122,7 @@ export const yearsText = ({ seeds }: SizeQuestion, design: Tried): string =>
   seeds.length === 0 ? '' : `${design.years_held} of ${seeds.length} years`;
 
 /** `in 19 of 20 years`; empty where there is one year. */
-export const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
+const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
   seeds.length === 0 ? '' : ` in ${ask.years_to_hold} of ${seeds.length} years`;
 
 /** What was asked, in a sentence. */

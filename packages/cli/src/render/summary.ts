@@ -30,7 +30,7 @@ const WIDTH = 80;
 const LABEL = 17;
 
 /** What the summary says beyond the report itself. */
-export interface SummaryContext {
+interface SummaryContext {
   /** The files written and their folder as the user wrote it; null if none were asked for. */
   readonly written: { readonly folder: string; readonly names: readonly string[] } | null;
   /** A line for each bound that was asked for. */

@@ -31,7 +31,7 @@ export interface SizeWork {
 export type Heard = (indices: readonly number[], played: PlayedChunk) => void;
 
 /** Grids above this are searched where that is exact; below it every design is worth showing. */
-export const LARGE_GRID = 20_000;
+const LARGE_GRID = 20_000;
 
 /** Plays every design. */
 export async function playAll(work: SizeWork, harder: Harder, heard: Heard): Promise<SizeAnswer> {

@@ -53,7 +53,7 @@ export const cosIncidence = (altitude: number, azimuth: number, view: PlaneView)
   Math.sin(altitude) * view.cosTilt + Math.cos(altitude) * view.sinTilt * Math.cos(azimuth - view.azimuth);
 
 /** Light on a plane by where it comes from, W/m²: each part passes the glass at its own angle. */
-export interface PlaneLight {
+interface PlaneLight {
   beam: number;
   circumsolar: number;
   isotropic: number;

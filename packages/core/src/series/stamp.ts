@@ -16,7 +16,7 @@ export const FIRST_YEAR = 1900;
 export const LAST_YEAR = 2200;
 
 /** Reads one stamp; undefined for a text of another form. */
-export type ReadStamp = (text: string) => Stamp | undefined;
+type ReadStamp = (text: string) => Stamp | undefined;
 
 /**
  * A reader of stamps as a file writes them. It knows 24:00 as the end of a day.

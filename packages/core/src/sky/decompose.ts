@@ -40,7 +40,7 @@ export function diffuseShareOrgillHollands(clearness: number): number {
 }
 
 /** The published fits by the names that `weather.decomposition` takes. */
-export const DIFFUSE_SHARES = {
+const DIFFUSE_SHARES = {
   erbs: diffuseShare,
   orgill_hollands: diffuseShareOrgillHollands,
 } as const;

@@ -31,7 +31,7 @@ const MONTHS = [
 ];
 
 /** Global irradiance of a drawn year. */
-export interface DrawnYear {
+interface DrawnYear {
   readonly ghi_W_m2: Float64Array;
   /** Days whose clearness was held at what the cleanest air lets through. */
   readonly daysHeld: number;

@@ -31,7 +31,7 @@ export const QUALITY_TESTS = [
 export type QualityId = (typeof QUALITY_TESTS)[number]['id'];
 
 /** What one test found. */
-export interface QualityResult {
+interface QualityResult {
   readonly id: QualityId;
   /** What a step that fails shows, in words. */
   readonly what: string;

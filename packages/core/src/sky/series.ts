@@ -17,7 +17,7 @@ import { type FileWeather, weatherRows } from './rows.ts';
 import { withinRows } from './within-rows.ts';
 
 /** What a weather file holds, in our units on the clock; absent columns are undefined. */
-export interface SuppliedSky {
+interface SuppliedSky {
   readonly ghi_W_m2: Float64Array;
   readonly dni_W_m2: Float64Array | undefined;
   readonly dhi_W_m2: Float64Array | undefined;

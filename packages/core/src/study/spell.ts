@@ -72,7 +72,7 @@ export interface SpellAnswer {
 }
 
 /** What an answer starts from beside its question. */
-export interface SpellFrom {
+interface SpellFrom {
   /** State with which the played year begins; left out, it begins as the plant says. */
   readonly handed_on?: PlantState | null;
   /** State at the beginning of the days, instead of the one asked for. */

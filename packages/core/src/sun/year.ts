@@ -8,7 +8,7 @@ import { apparentAltitude_deg, sunCoordinates } from './position.ts';
 import type { SunYear } from './types.ts';
 
 /** A place on Earth, as far as the sun is concerned. */
-export interface Place {
+interface Place {
   readonly latitude_deg: number;
   readonly longitude_deg: number;
 }
