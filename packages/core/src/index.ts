@@ -113,7 +113,6 @@ export {
   type Contender,
   comparePlants,
 } from './study/compare.ts';
-export { newDangerCounter } from './study/danger-count.ts';
 export type { Design } from './study/designer.ts';
 export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
 export { playEveryYear, withEveryYear } from './study/every-year.ts';
@@ -126,13 +125,6 @@ export { studyNotices } from './study/notices.ts';
 export type { Outcome } from './study/outcome.ts';
 export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
-export {
-  type Cheapest,
-  cheapestHolding,
-  type Grid,
-  provenMonotone,
-  searchCheapest,
-} from './study/search.ts';
 export {
   type Beside,
   besideOf,

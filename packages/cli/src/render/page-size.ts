@@ -21,8 +21,8 @@ import {
   leastText,
   leastWords,
   nothingHolds,
+  playedText,
   type SizeShown,
-  searchedText,
   sizeCommand,
   valuesOf,
   valueText,
@@ -39,7 +39,7 @@ export function sizePage(shown: SizeShown, from: ReadFrom): string {
   const design = pick === null ? undefined : answer.tried(pick);
   return pageDocument({
     title: `${question.files.read.scenario.site.name}: the least ${question.ask.least}`,
-    about: [`${weatherText(shown)}.`, askedText(question), searchedText(shown)],
+    about: [`${weatherText(shown)}.`, askedText(question), playedText(shown)],
     sections: [
       answerSection(shown, design),
       ...(shown.beside.length === 0 ? [] : [besideSection(shown)]),

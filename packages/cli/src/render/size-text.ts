@@ -17,8 +17,8 @@ import {
   leastSentence,
   leastText,
   leastWords,
+  playedText,
   type SizeShown,
-  searchedText,
   valuesOf,
   valueText,
   yearsText,
@@ -52,7 +52,7 @@ export function sizeText(
       });
   };
   say('Asked', [askedText(question)]);
-  say('Looked at', [searchedText(shown)]);
+  say('Looked at', [playedText(shown)]);
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   if (answer.best === null) say('Answer', ['None: no design keeps every bound.'], paint.bad);
