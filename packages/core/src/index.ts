@@ -10,7 +10,7 @@
  * Three verbs: `prepareYear` -> `playYear` -> `findings`.
  */
 
-export type { ArrayYear } from './array/types.ts';
+export type { ArrayYear } from './array/prepare.ts';
 export * from './basis/errors.ts';
 export type { Assumption, Notice } from './basis/notices.ts';
 export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
@@ -93,7 +93,6 @@ export {
   type Tracked,
 } from './plant/plant.ts';
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
-export { filesNamed } from './scenario/files.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
 export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
@@ -147,7 +146,7 @@ export { openStudy, type Study, type StudyText } from './study/study.ts';
 export type { TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export { hoursByYear, playYears, winterOf, type YearsAsk } from './study/years.ts';
-export type { SunYear } from './sun/types.ts';
+export type { SunYear } from './sun/year.ts';
 export {
   cycleLifeUsed_share,
   cyclesAtDepth,

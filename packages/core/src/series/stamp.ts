@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { SeriesTime } from '../scenario/schema.ts';
-import { formatLetters, hasYear } from '../scenario/stamp-format.ts';
+import { formatLetters, hasYear } from '../scenario/sections/weather.ts';
 
 /** A stamp as it is written. */
 export interface Stamp {

@@ -1,5 +1,5 @@
 import { radians } from '../basis/units.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /** Beam and diffuse light of a sky, means over whole steps. */
 export interface Split {

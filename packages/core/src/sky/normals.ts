@@ -1,7 +1,7 @@
 import { InputError, type Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { clearAir, clearSkyGlobal_W_m2 } from './clear-sky.ts';
 import { clearnessDays } from './clearness.ts';
 import { persistentSequence } from './persistence.ts';

@@ -3,7 +3,7 @@ import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { otherUnit } from '../scenario/other-unit.ts';
 import type { Series } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { type LightComparison, lightHint } from './light-check.ts';
 
 /** Rows of weather longer than this smear the sun into the night; our own limit, no source. */

@@ -4,7 +4,7 @@ import type { Clock } from '../clock/clock.ts';
 import { clockNotices } from '../scenario/check-site.ts';
 import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';

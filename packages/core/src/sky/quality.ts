@@ -1,7 +1,7 @@
 import type { Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import { type Clock, localTime } from '../clock/clock.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import type { SkyYear } from './types.ts';
 
 /**

@@ -6,7 +6,7 @@ import { layOnClock } from '../series/grid.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
 import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Gridded, Series } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { sunOverIntervals } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { compareSites } from './file-site.ts';
