@@ -2,7 +2,7 @@ import type { SpellAnswer } from '@longnight/core';
 import { fixed, percent, socPercent } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
-import { askedText, isRidden, type SpellShown, spellAnswers } from './spell-answers.ts';
+import { askedText, dayCells, isRidden, type SpellShown, spellAnswers } from './spell-answers.ts';
 import { placeWords, weatherWords } from './words.ts';
 
 const WIDTH = 80;
@@ -65,15 +65,7 @@ function dayRows(answer: SpellAnswer, paint: Paint): string[] {
     ['lowest SoC', '%'],
     ['at midnight', '%'],
   ];
-  const cells = answer.by_day.map((day) => [
-    day.date,
-    fixed(day.wanted_kWh, 2),
-    fixed(day.available_kWh, 2),
-    ...(generator ? [fixed(day.generator_kWh, 2)] : []),
-    fixed(day.unmet_kWh, 2),
-    socPercent(day.lowest_soc),
-    socPercent(day.end_soc),
-  ]);
+  const cells = answer.by_day.map((day) => dayCells(day, generator));
   return rows(head, cells, paint);
 }
 

@@ -37,7 +37,12 @@ export function prepareSky(
   files: FileTexts,
   scenarioFile: string,
 ): SkyYear {
-  const sky = skyOf(weather, site, clock, sun, files, scenarioFile);
+  const sky =
+    weather.kind === 'clear-sky'
+      ? clearYear(weather, site, clock, sun)
+      : weather.kind === 'normals'
+        ? normalYear(weather, site, clock, sun, scenarioFile)
+        : suppliedYear(weather, site, clock, sun, files, scenarioFile);
   const notices = [
     ...clockNotices(site, clock.year),
     ...warmthNotices(sky.air_temperature_C),
@@ -45,26 +50,6 @@ export function prepareSky(
     ...qualityNotices(skyQuality(sky, sun), clock),
   ];
   return { ...sky, notices };
-}
-
-function skyOf(
-  weather: Weather,
-  site: Site,
-  clock: Clock,
-  sun: SunYear,
-  files: FileTexts,
-  scenarioFile: string,
-): SkyYear {
-  switch (weather.kind) {
-    case 'clear-sky':
-      return clearYear(weather, site, clock, sun);
-    case 'normals':
-      return normalYear(weather, site, clock, sun, scenarioFile);
-    case 'series':
-    case 'tmy3':
-    case 'epw':
-      return suppliedYear(weather, site, clock, sun, files, scenarioFile);
-  }
 }
 
 function clearYear(weather: ClearSkyWeather, site: Site, clock: Clock, sun: SunYear): SkyYear {
