@@ -18,7 +18,6 @@ export { darkHours } from './findings/autonomy.ts';
 export { cautions } from './findings/cautions.ts';
 export { type Danger, dangersOf } from './findings/dangers.ts';
 export { findings } from './findings/findings.ts';
-export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
 export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
 export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
@@ -122,7 +121,7 @@ export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './st
 export { type Mending, mendPlant } from './study/mend.ts';
 export { studyNotices } from './study/notices.ts';
 export type { Outcome } from './study/outcome.ts';
-export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
+export { FIGURES, type FigureName, type Figures, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {
   type Beside,
@@ -130,17 +129,14 @@ export {
   type Candidate,
   type Chooser,
   chooseDesign,
-  figureAtRank,
-  missedBy,
   newChooser,
   refuseCircumstances,
   type SizeAnswer,
   type SizeAsk,
   type Tried,
   tried,
-  yearsHeld,
 } from './study/size.ts';
-export { askSpell, MOST_MODULES, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
+export { askSpell, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
 export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { openStudy, type Study, type StudyText } from './study/study.ts';
 export type { TriedChange } from './study/tried.ts';
@@ -156,7 +152,7 @@ export {
   socHistory,
 } from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
-export { type BankConductor, bankConductor, LOWEST_VOLTAGE_share } from './wiring/bank-conductor.ts';
+export { type BankConductor, bankConductor } from './wiring/bank-conductor.ts';
 export { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {

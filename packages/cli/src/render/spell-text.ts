@@ -1,12 +1,9 @@
 import type { SpellAnswer } from '@longnight/core';
 import { fixed, percent, socPercent } from './figures.ts';
 import type { Paint } from './paint.ts';
-import { plain, wrapped } from './plain-text.ts';
+import { beside, LABEL, plain, WIDTH, wrapped } from './plain-text.ts';
 import { askedText, dayCells, isRidden, type SpellShown, spellAnswers } from './spell-answers.ts';
 import { placeWords, weatherWords } from './words.ts';
-
-const WIDTH = 80;
-const LABEL = 17;
 
 /** The answer on a terminal: what was asked, the answers, the days. */
 export function spellText(
@@ -25,12 +22,8 @@ export function spellText(
     '',
   ];
   for (const [label, text] of spellAnswers(shown)) {
-    const tint = label === 'Ridden out?' ? (isRidden(answer) ? paint.good : paint.bad) : (t: string) => t;
-    wrapped(text, WIDTH - LABEL).forEach((line, k) => {
-      lines.push(
-        (k === 0 ? paint.heading(label.padEnd(LABEL)) : ' '.repeat(LABEL)) + (k === 0 ? tint(line) : line),
-      );
-    });
+    const tint = label === 'Ridden out?' ? (isRidden(answer) ? paint.good : paint.bad) : undefined;
+    lines.push(...beside(label, wrapped(text, WIDTH - LABEL), paint, tint));
   }
   if (years !== null) lines.push('', ...yearRows(shown, paint));
   lines.push('', ...dayRows(answer, paint));

@@ -82,8 +82,6 @@ export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = z.output<typeof charger>;
 /** `generator`, as checked. */
 export type GeneratorSpec = z.output<typeof generator>;
-/** `shore`, as checked. */
-export type ShoreSpec = z.output<typeof shore>;
 /** `wiring`, as checked. */
 export type WiringSpec = z.output<typeof wiring>;
 /** One of `loads`, whatever its kind, as checked. */

@@ -80,7 +80,7 @@ interface SpellFrom {
 }
 
 /** Most modules that are tried for a spell. */
-export const MOST_MODULES = 1000;
+const MOST_MODULES = 1000;
 /** So many modules beyond twice those that are enough are tried to see whether more of them hold as well. */
 const STEADY_MODULES = 4;
 /** A bank with less above its floor, as a share of its capacity, is empty. */
