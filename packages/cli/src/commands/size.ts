@@ -26,23 +26,7 @@ import { watchInterruption } from '../workers/interruption.ts';
 import { threadsFor } from '../workers/pool.ts';
 import { type Progress, progressOf } from '../workers/progress.ts';
 import { bySomePrice, cheapestUpwards, type Heard, playAll, type SizeWork } from '../workers/sizer.ts';
-import { readQuestion, type SizeQuestion } from './size-question.ts';
-
-export interface SizeOptions {
-  readonly vary: readonly string[];
-  readonly hold: readonly string[];
-  /** A figure, or "cost". */
-  readonly least: string;
-  /** Years of the ensemble; null plays one. */
-  readonly seeds: number | null;
-  /** In how many of them every bound must be kept; null means all. */
-  readonly in: number | null;
-  /** null takes what is worth it. */
-  readonly threads: number | null;
-  /** Folder for the outputs; null writes none. */
-  readonly out: string | null;
-  readonly json: boolean;
-}
+import { readQuestion, type SizeOptions, type SizeQuestion } from './size-question.ts';
 
 /** What the answer is tried against. */
 const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
