@@ -1,7 +1,7 @@
 /** One array over a year, through `prepareArray`. */
 import { describe, expect, it } from 'vitest';
+import type { ArrayYear } from '../../packages/core/src/array/prepare.ts';
 import { prepareArray } from '../../packages/core/src/array/prepare.ts';
-import type { ArrayYear } from '../../packages/core/src/array/types.ts';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
 import type { ArraySpec, Site } from '../../packages/core/src/scenario/schema.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';

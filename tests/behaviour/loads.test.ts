@@ -1,8 +1,8 @@
 /** Loads against arithmetic on paper. All loads are invented. */
 import { buildClock, type Clock, type FileTexts, InputError, type Load, localTime } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
+import { SHAPES } from '../../packages/core/src/loads/daily.ts';
 import { prepareLoads as prepare } from '../../packages/core/src/loads/prepare.ts';
-import { SHAPES } from '../../packages/core/src/loads/shapes.ts';
 
 const EVERY_DAY = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 const EVERY_MONTH = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];

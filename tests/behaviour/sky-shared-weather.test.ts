@@ -13,7 +13,7 @@ import { compareLight, lightNotices } from '../../packages/core/src/sky/light-ch
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import { type FileWeather, weatherRows } from '../../packages/core/src/sky/rows.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
-import type { SunYear } from '../../packages/core/src/sun/types.ts';
+import type { SunYear } from '../../packages/core/src/sun/year.ts';
 import { sunOverIntervals, sunYear } from '../../packages/core/src/sun/year.ts';
 import { WEATHER_FOLDER as FOLDER, weatherThere as there } from '../support/shared-weather.ts';
 

@@ -16,7 +16,7 @@ import {
   weatherFindings,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { survival } from '../../packages/core/src/findings/survival.ts';
+import { survival } from '../../packages/core/src/findings/autonomy.ts';
 import type { Gaps } from '../../packages/core/src/scenario/schema.ts';
 import { layOnClock } from '../../packages/core/src/series/grid.ts';
 import { closeYear } from '../../packages/core/src/series/turn-of-year.ts';

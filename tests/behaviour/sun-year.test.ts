@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
 import { type LitPart, lightInterval } from '../../packages/core/src/sun/day-arc.ts';
 import { sunPosition } from '../../packages/core/src/sun/position.ts';
-import type { SunYear } from '../../packages/core/src/sun/types.ts';
+import type { SunYear } from '../../packages/core/src/sun/year.ts';
 import { sunOverIntervals, sunYear } from '../../packages/core/src/sun/year.ts';
 
 const RAD = Math.PI / 180;

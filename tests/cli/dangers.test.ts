@@ -117,21 +117,6 @@ describe('what recommends parts', () => {
     ]);
   });
 
-  it('a search of a large grid drops them too, and finds what playing each would find', () => {
-    const vary = ['--vary', 'arrays[0].panels=3:24:3', '--vary', 'bank.modules_parallel=1:3000:1'];
-    const ask = ['--hold', 'unmet.share<=0.2', '--least', 'money.capital', '--json'];
-    const { stdout, status } = longnight(['size', 'short.yaml', ...vary, ...ask], folder);
-    expect(status).toBe(0);
-    const size = JSON.parse(stdout);
-    expect(size.searched).toBe(true);
-    // 3 and 6 panels are none; 9 to 24 are, with each of 3000 banks.
-    expect(size.dangerous).toBe(6 * 3000);
-    const few = ['--vary', 'arrays[0].panels=3:24:3', '--vary', 'bank.modules_parallel=1:8:1'];
-    const played = JSON.parse(longnight(['size', 'short.yaml', ...few, ...ask], folder).stdout);
-    expect(played.searched).toBe(false);
-    expect(size.best.values).toEqual(played.best.values);
-  });
-
   it('sweep marks them in a column, counts them and recommends none', () => {
     const { stdout, status } = longnight(['sweep', 'short.yaml', ...VARY, '--out', 'sweep'], folder);
     expect(status).toBe(0);

@@ -3,6 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   AS_DRAWN,
+  billOfScenario,
   chooseDesign,
   findings,
   newChunkPlayer,
@@ -19,13 +20,7 @@ import {
   varyPlant,
 } from '@longnight/core';
 import { afterAll, describe, expect, test } from 'vitest';
-import {
-  cheapestUpwards,
-  playAll,
-  pricesOf,
-  type SizeWork,
-  search,
-} from '../../packages/cli/src/workers/sizer.ts';
+import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
 import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();
@@ -102,7 +97,7 @@ describe('the answer is that of trying every design by hand', () => {
       reports.filter(({ report }) => report.unmet.share! <= 0.001 && report.generator!.run_hours <= hours)
         .length,
     );
-    expect(told).toMatchObject({ designs: 25, played: 25, searched: false, contradictory: 0 });
+    expect(told).toMatchObject({ designs: 25, played: 25, contradictory: 0 });
   });
 
   test('and so are those beside it, the front, and the bill', () => {
@@ -242,23 +237,23 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     ask: { holds: [readHold(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
     threads,
   });
-  const prices = pricesOf(study);
+  const priceOf = (index: number) => billOfScenario(study.design(index).scenario!).capital;
   const ignore = (): void => {};
 
   test.each(['unmet.share<=0.05', 'unmet.share<=0.002', 'unmet.share<=0'])('%s', async (bound) => {
     for (const harder of [AS_DRAWN, { load: 1.1, dark_season: 1 }]) {
       const all = await playAll(workOf(bound), harder, ignore);
       let played = 0;
-      const searched = await search(workOf(bound), harder, prices, [true, true, false], () => played++);
-      expect(searched.best).toBe(all.best);
-      expect(searched.tried(all.best!)).toEqual(all.tried(all.best!));
-      expect(played).toBeLessThan(study.designs / 2);
-      expect(await cheapestUpwards(workOf(bound), harder, prices, ignore)).toEqual(all.tried(all.best!));
+      const count = (indices: readonly number[]): void => {
+        played += indices.length;
+      };
+      expect(await cheapestUpwards(workOf(bound), harder, priceOf, count)).toEqual(all.tried(all.best!));
+      expect(played).toBeLessThan(study.designs);
       // Over the years too: no design costs less than its price.
       const { ask, ...rest } = workOf(bound);
       const byTotal: SizeWork = { ...rest, ask: { ...ask, least: 'money.total' } };
       const best = await playAll(byTotal, harder, ignore);
-      expect(await cheapestUpwards(byTotal, harder, prices, ignore)).toEqual(best.tried(best.best!));
+      expect(await cheapestUpwards(byTotal, harder, priceOf, ignore)).toEqual(best.tried(best.best!));
     }
   });
 
@@ -271,37 +266,6 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     const chunk = play({ indices: [3, 77], harder: AS_DRAWN });
     expect(rows[77]!.figures![0]!['unmet.energy_kWh']).toBe(chunk.figures[chunk.figures.length / 2]);
   });
-});
-
-test('a grid above 20,000 designs is searched when the price to buy shall be least, and says how many were played', () => {
-  const out = join(folder, 'large');
-  const ended = size(
-    sun,
-    '--vary',
-    'arrays[0].panels=1:60:1',
-    '--vary',
-    'arrays[1].panels=23:40:1',
-    '--vary',
-    'bank.modules_parallel=2:21:1',
-    '--hold',
-    'unmet.share<=0.004',
-    '--least',
-    'money.capital',
-    '--out',
-    out,
-  );
-  expect(ended.status).toBe(0);
-  expect(ended.stdout).toMatch(/21,600 designs: /);
-  const told = JSON.parse(readFileSync(join(out, 'size.json'), 'utf8'));
-  expect(told).toMatchObject({ designs: 21_600, searched: true });
-  expect(told.played).toBeLessThan(1000);
-  const rows = readFileSync(join(out, 'size.csv'), 'utf8').trimEnd().split('\r\n').slice(1);
-  expect(rows.length).toBe(told.played);
-  const order = rows.map((row) => Number(row.split(',')[0]));
-  expect(order).toEqual([...order].sort((a, b) => a - b));
-  // Cheaper by any one step fails.
-  for (const step of told.beside.filter((one: { least: number }) => one.least < told.best.least))
-    expect(step.holds).toBe(false);
 });
 
 describe('the same bytes', () => {

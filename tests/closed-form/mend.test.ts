@@ -12,8 +12,8 @@ import {
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { parsePath } from '../../packages/core/src/scenario/path.ts';
+import { setAt } from '../../packages/core/src/study/designer.ts';
 import { compareTries } from '../../packages/core/src/study/rank.ts';
-import { setAt } from '../../packages/core/src/study/set-at.ts';
 
 type Data = Record<string, unknown>;
 

@@ -7,7 +7,7 @@ import {
   splitByDiffuse,
   splitGlobal,
 } from '../../packages/core/src/sky/decompose.ts';
-import type { SunYear } from '../../packages/core/src/sun/types.ts';
+import type { SunYear } from '../../packages/core/src/sun/year.ts';
 import { sunOverIntervals } from '../../packages/core/src/sun/year.ts';
 
 const RAD = Math.PI / 180;

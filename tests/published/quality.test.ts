@@ -6,7 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
 import { type QualityId, qualityNotices, skyQuality } from '../../packages/core/src/sky/quality.ts';
-import type { SunYear } from '../../packages/core/src/sun/types.ts';
+import type { SunYear } from '../../packages/core/src/sun/year.ts';
 
 const HOURS = 5;
 const MIDDLE = 2;

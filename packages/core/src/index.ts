@@ -10,7 +10,7 @@
  * Three verbs: `prepareYear` -> `playYear` -> `findings`.
  */
 
-export type { ArrayYear } from './array/types.ts';
+export type { ArrayYear } from './array/prepare.ts';
 export * from './basis/errors.ts';
 export type { Assumption, Notice } from './basis/notices.ts';
 export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
@@ -18,7 +18,6 @@ export { darkHours } from './findings/autonomy.ts';
 export { cautions } from './findings/cautions.ts';
 export { type Danger, dangersOf } from './findings/dangers.ts';
 export { findings } from './findings/findings.ts';
-export { CAUSE_WORDS } from './findings/gives-out.ts';
 export { staticLimits } from './findings/limits.ts';
 export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
 export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
@@ -93,7 +92,6 @@ export {
   type Tracked,
 } from './plant/plant.ts';
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
-export { filesNamed } from './scenario/files.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
 export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
@@ -113,7 +111,6 @@ export {
   type Contender,
   comparePlants,
 } from './study/compare.ts';
-export { newDangerCounter } from './study/danger-count.ts';
 export type { Design } from './study/designer.ts';
 export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
 export { playEveryYear, withEveryYear } from './study/every-year.ts';
@@ -124,38 +121,28 @@ export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './st
 export { type Mending, mendPlant } from './study/mend.ts';
 export { studyNotices } from './study/notices.ts';
 export type { Outcome } from './study/outcome.ts';
-export { FIGURES, type FigureName, type Figures, MONEY, newPlayer } from './study/play.ts';
+export { FIGURES, type FigureName, type Figures, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
-export {
-  type Cheapest,
-  cheapestHolding,
-  type Grid,
-  provenMonotone,
-  searchCheapest,
-} from './study/search.ts';
 export {
   type Beside,
   besideOf,
   type Candidate,
   type Chooser,
   chooseDesign,
-  figureAtRank,
-  missedBy,
   newChooser,
   refuseCircumstances,
   type SizeAnswer,
   type SizeAsk,
   type Tried,
   tried,
-  yearsHeld,
 } from './study/size.ts';
-export { askSpell, MOST_MODULES, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
+export { askSpell, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
 export { askEveryYear, type SpellYears } from './study/spell-years.ts';
 export { openStudy, type Study, type StudyText } from './study/study.ts';
 export type { TriedChange } from './study/tried.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
 export { hoursByYear, playYears, winterOf, type YearsAsk } from './study/years.ts';
-export type { SunYear } from './sun/types.ts';
+export type { SunYear } from './sun/year.ts';
 export {
   cycleLifeUsed_share,
   cyclesAtDepth,
@@ -165,7 +152,7 @@ export {
   socHistory,
 } from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
-export { type BankConductor, bankConductor, LOWEST_VOLTAGE_share } from './wiring/bank-conductor.ts';
+export { type BankConductor, bankConductor } from './wiring/bank-conductor.ts';
 export { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {

@@ -1,5 +1,5 @@
+import type { ArrayYear } from './array/prepare.ts';
 import { prepareArray } from './array/prepare.ts';
-import type { ArrayYear } from './array/types.ts';
 import { uniformDraws } from './basis/draws.ts';
 import { memo, ofObject } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
@@ -14,11 +14,11 @@ import { bankAssumption } from './scenario/bank-assumption.ts';
 import { chemistryAssumptions } from './scenario/chemistry.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import type { ArraySpec, Scenario } from './scenario/schema.ts';
-import { type ShoreRule, shoreRule } from './scenario/shore-rule.ts';
+import { type ShoreRule, shoreRule } from './scenario/sections/sources.ts';
 import type { FileTexts } from './series/types.ts';
 import { prepareSky } from './sky/prepare.ts';
 import type { SkyYear } from './sky/types.ts';
-import type { SunYear } from './sun/types.ts';
+import type { SunYear } from './sun/year.ts';
 import { sunYear } from './sun/year.ts';
 
 /** What comes and goes by the clock. */

@@ -13,7 +13,7 @@ import { plain } from '../render/plain-text.ts';
 
 const OUTPUT_NAMES = ['compare.md', 'compare.json', 'compare.csv', 'compare.html'];
 
-export interface CompareOptions {
+interface CompareOptions {
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly json: boolean;

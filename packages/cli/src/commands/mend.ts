@@ -11,7 +11,7 @@ import { plain } from '../render/plain-text.ts';
 
 const OUTPUT_NAMES = ['mend.md', 'mend.json', 'mend.csv'];
 
-export interface MendOptions {
+interface MendOptions {
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly json: boolean;

@@ -34,7 +34,7 @@ import { progressOf } from '../workers/progress.ts';
 
 const OUTPUT_NAMES = ['report.md', 'report.json', 'report.html'];
 
-export interface RunOptions {
+interface RunOptions {
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly json: boolean;

@@ -12,7 +12,22 @@ import {
   type SizeAsk,
 } from '@longnight/core';
 import { readStudy, type StudyFiles } from '../files/study.ts';
-import type { SizeOptions } from './size.ts';
+
+export interface SizeOptions {
+  readonly vary: readonly string[];
+  readonly hold: readonly string[];
+  /** A figure, or "cost". */
+  readonly least: string;
+  /** Years of the ensemble; null plays one. */
+  readonly seeds: number | null;
+  /** In how many of them every bound must be kept; null means all. */
+  readonly in: number | null;
+  /** null takes what is worth it. */
+  readonly threads: number | null;
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
 
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {

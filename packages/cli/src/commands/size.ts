@@ -7,7 +7,6 @@ import {
   type Harder,
   InputError,
   newChunkPlayer,
-  type SizeAnswer,
   type Tried,
   tried,
 } from '@longnight/core';
@@ -26,34 +25,8 @@ import { sizeText } from '../render/size-text.ts';
 import { watchInterruption } from '../workers/interruption.ts';
 import { threadsFor } from '../workers/pool.ts';
 import { type Progress, progressOf } from '../workers/progress.ts';
-import {
-  bySomePrice,
-  cheapestUpwards,
-  type Heard,
-  harmlessPrices,
-  playAll,
-  pricesOf,
-  provenFor,
-  type SizeWork,
-  search,
-} from '../workers/sizer.ts';
-import { readQuestion, type SizeQuestion } from './size-question.ts';
-
-export interface SizeOptions {
-  readonly vary: readonly string[];
-  readonly hold: readonly string[];
-  /** A figure, or "cost". */
-  readonly least: string;
-  /** Years of the ensemble; null plays one. */
-  readonly seeds: number | null;
-  /** In how many of them every bound must be kept; null means all. */
-  readonly in: number | null;
-  /** null takes what is worth it. */
-  readonly threads: number | null;
-  /** Folder for the outputs; null writes none. */
-  readonly out: string | null;
-  readonly json: boolean;
-}
+import { bySomePrice, cheapestUpwards, type Heard, playAll, type SizeWork } from '../workers/sizer.ts';
+import { readQuestion, type SizeOptions, type SizeQuestion } from './size-question.ts';
 
 /** What the answer is tried against. */
 const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
@@ -63,7 +36,6 @@ const HARDER: readonly { readonly name: string; readonly words: string; readonly
 
 /** Designs kept in memory at most, and years played at most: some hours on one processor. */
 const MOST_DESIGNS = 500_000;
-const MOST_SEARCHED = 5_000_000;
 const MOST_YEARS = 5_000_000;
 
 /**
@@ -85,10 +57,8 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
     errand: { source: files.source, texts: files.texts, axes, seeds },
     threads: options.threads ?? threadsFor(years, availableParallelism(), axes),
   };
-  if (study.designs > MOST_SEARCHED) throw tooMany(study.designs, 1, MOST_SEARCHED);
-  const monotone = provenFor(work);
-  if (monotone === null && study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
-  if (monotone === null && years > MOST_YEARS) throw tooMany(study.designs, seeds.length, MOST_YEARS);
+  if (study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
+  if (years > MOST_YEARS) throw tooMany(study.designs, seeds.length, MOST_YEARS);
 
   const interruption = watchInterruption();
   const rounds = 1 + HARDER.length;
@@ -102,7 +72,7 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
   let rows: SizeRows | null = null;
   try {
     rows = out === null ? null : openSizeRows(io.cwd, out, axes, seeds);
-    const shown = await answerOf(question, work, monotone, heard, rows);
+    const shown = await answerOf(question, work, heard, rows);
     progress.end();
     const json = sizeJson(shown);
     if (out !== null) {
@@ -125,26 +95,18 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
   }
 }
 
-/** Plays what must be played and puts the answer together. */
+/** Plays every design and puts the answer together. */
 async function answerOf(
   question: SizeQuestion,
   work: SizeWork,
-  monotone: readonly boolean[] | null,
   heard: Heard,
   rows: SizeRows | null,
 ): Promise<SizeShown> {
   const { study, axes, ask, errand } = work;
-  const byPrice = bySomePrice(ask);
-  const bought = byPrice ? pricesOf(study) : [];
-  const { prices, dangerous } =
-    monotone === null ? { prices: bought, dangerous: 0 } : harmlessPrices(work, bought);
-  const answer =
-    monotone === null
-      ? await playAll(work, AS_DRAWN, (indices, played) => {
-          rows?.append(indices, played);
-          heard(indices, played);
-        })
-      : { ...(await searchInOrder(work, monotone, prices, heard, rows)), dangerous };
+  const answer = await playAll(work, AS_DRAWN, (indices, played) => {
+    rows?.append(indices, played);
+    heard(indices, played);
+  });
 
   const play = newChunkPlayer(errand);
   /** A single design in a year as drawn or made harder; null if its values contradict each other. */
@@ -165,7 +127,6 @@ async function answerOf(
   return {
     question,
     designs: study.designs,
-    searched: monotone !== null,
     answer,
     years: pick === null ? [] : playOne(pick, AS_DRAWN)!,
     bill: scenario === null || scenario.money === undefined ? null : billOfScenario(scenario),
@@ -180,30 +141,10 @@ async function answerOf(
   };
 
   async function cheapestIn(how: Harder): Promise<Tried | null> {
-    if (monotone !== null) return bestOf(await search(work, how, prices, monotone, heard));
-    if (byPrice) return cheapestUpwards(work, how, prices, heard);
-    return bestOf(await playAll(work, how, heard));
+    if (bySomePrice(ask)) return cheapestUpwards(work, how, (index) => answer.tried(index)?.capital, heard);
+    const { best, tried: known } = await playAll(work, how, heard);
+    return best === null ? null : known(best)!;
   }
-}
-
-const bestOf = ({ best, tried: known }: SizeAnswer): Tried | null =>
-  best === null ? null : (known(best) ?? null);
-
-/** The search, with its rows in the order of the designs and not in that in which it came upon them. */
-async function searchInOrder(
-  work: SizeWork,
-  monotone: readonly boolean[],
-  prices: readonly (number | null)[],
-  heard: Heard,
-  rows: SizeRows | null,
-): Promise<SizeAnswer> {
-  const met: { readonly index: number; readonly played: Parameters<Heard>[1] }[] = [];
-  const answer = await search(work, AS_DRAWN, prices, monotone, (indices, played) => {
-    if (rows !== null) met.push({ index: indices[0]!, played });
-    heard(indices, played);
-  });
-  for (const { index, played } of met.sort((a, b) => a.index - b.index)) rows?.append([index], played);
-  return answer;
 }
 
 function tooMany(designs: number, seeds: number, most: number): InputError {

@@ -21,7 +21,7 @@ import { spellText } from '../render/spell-text.ts';
 
 const OUTPUT_NAMES = ['spell.md', 'spell.json', 'spell.csv', 'spell.html'];
 
-export interface SpellOptions {
+interface SpellOptions {
   readonly ask: SpellAsk;
   /** Ask each year of the weather file. */
   readonly everyYear: boolean;

@@ -9,7 +9,7 @@ import { weatherText } from '../render/weather-text.ts';
 
 const OUTPUT_NAMES = ['weather.csv', 'weather.json'];
 
-export interface WeatherOptions {
+interface WeatherOptions {
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly json: boolean;

@@ -1,7 +1,7 @@
 import { Argument, type Command } from 'commander';
 import type { Io } from '../io.ts';
 
-export const SHELLS = ['bash', 'zsh', 'fish', 'powershell'] as const;
+const SHELLS = ['bash', 'zsh', 'fish', 'powershell'] as const;
 export type Shell = (typeof SHELLS)[number];
 
 /**

@@ -14,7 +14,7 @@ export function styleUsage(program: Command): void {
  * @param text as the parser writes it, `error: …`
  * @param command whose line it is about: `longnight run`
  */
-export function usageText(text: string, command: string): string {
+function usageText(text: string, command: string): string {
   const [line = '', ...rest] = text
     .trim()
     .replace(/^error: /, '')

@@ -1,7 +1,7 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 
 /** A whole line of a file, without its line end. */
-export interface Line {
+interface Line {
   readonly text: string;
   /** Bytes from the start of the file to the end of this line, line end included. */
   readonly end_bytes: number;

@@ -1,8 +1,9 @@
-import { existsSync, mkdirSync, rmdirSync, rmSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { mkdirSync, rmSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { type Axis, InputError, type PlayedChunk } from '@longnight/core';
 import { sweepRows } from '../render/sweep-rows.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
+import { removeEmpty } from './write.ts';
 
 export const SIZE_NAMES = ['size.md', 'size.json', 'size.csv', 'size.html'];
 
@@ -90,14 +91,4 @@ function bySeed(
     indices.flatMap((index) => each.map((year) => index * seeds + year)),
     { figures: played.figures, contradictions: played.contradictions.flatMap((why) => each.map(() => why)) },
   ];
-}
-
-/** Folders that this run made, from the innermost up, as far as they are empty. */
-function removeEmpty(innermost: string, outermost: string): void {
-  try {
-    for (let folder = innermost; folder.startsWith(outermost) && existsSync(folder); folder = dirname(folder))
-      rmdirSync(folder);
-  } catch {
-    // Not empty: somebody else has put something there, and it stays.
-  }
 }

@@ -7,7 +7,7 @@ import { readText } from './read.ts';
 import type { StudyFiles } from './study.ts';
 
 /** A file that a sweep was made from. */
-export interface Ingredient {
+interface Ingredient {
   readonly name: string;
   readonly sha256: string;
 }

@@ -1,7 +1,8 @@
 import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { chartCurves } from '../render/chart-curves.ts';
+import { chartMap } from '../render/chart-map.ts';
 import { sweepPage } from '../render/page-sweep.ts';
-import { sweepChart } from '../render/sweep-chart.ts';
 import type { SweepDigest } from '../render/sweep-digest.ts';
 import { sweepNames } from './sweep-folder.ts';
 import type { SweepManifest } from './sweep-manifest.ts';
@@ -21,7 +22,8 @@ export function placeViews(
 ): { readonly names: readonly string[]; readonly note: string | null } {
   const { rows, manifest, chart, page } = sweepNames(made.part);
   if (made.part !== null) return { names: [rows, manifest], note: null };
-  const svg = digest.grid.why === null ? sweepChart(made, digest.grid) : null;
+  const draw = digest.grid.keys.length === 1 ? chartCurves : chartMap;
+  const svg = digest.grid.why === null ? draw(made, digest.grid) : null;
   const html = { name: page, text: sweepPage(made, digest) };
   if (svg !== null) {
     writeOutputs(cwd, folder, [html, { name: chart, text: svg }]);

@@ -83,7 +83,7 @@ function readPart(cwd: string, name: string): PartFile {
 }
 
 /** Runs of numbers in words: `3, 7 to 9`. */
-export function runsOf(numbers: readonly number[]): string {
+function runsOf(numbers: readonly number[]): string {
   const runs: [number, number][] = [];
   for (const number of numbers) {
     const last = runs.at(-1);

@@ -1,6 +1,7 @@
 import type { BillLine, Report } from '@longnight/core';
 import { counted, fixed, percent, price } from './figures.ts';
 import { escaped, table } from './markdown-text.ts';
+import { table as pageTable } from './page-html.ts';
 import { plain, wrapped } from './plain-text.ts';
 
 export type Money = NonNullable<Report['money']>;
@@ -65,7 +66,7 @@ export function moneySentence(money: Money): string {
 }
 
 /** A bill of materials as cells: item, count, price of one, of all, life. */
-export const billCells = (bill: readonly BillLine[]): readonly (readonly string[])[] =>
+const billCells = (bill: readonly BillLine[]): readonly (readonly string[])[] =>
   bill.map((line) => [
     line.item,
     countText(line),
@@ -78,21 +79,32 @@ export const billCells = (bill: readonly BillLine[]): readonly (readonly string[
 export const billSum = (bill: readonly BillLine[], capital: number): string =>
   fixed(capital, decimalsOf(bill));
 
+const BILL_COLUMNS = [
+  { title: 'item' },
+  ...['count', 'each', 'total'].map((title) => ({ title, figures: true as const })),
+  { title: 'lasts' },
+];
+
 /** A bill of materials as a pipe table. */
 export function billTable(bill: readonly BillLine[], capital: number | null): string {
   const rows = billCells(bill).map(([item, ...others]) => [escaped(item!), ...others]);
   if (capital !== null) rows.push(['**all**', '', '', `**${billSum(bill, capital)}**`, '']);
-  return table(
-    [
-      { title: 'item' },
-      { title: 'count', figures: true },
-      { title: 'each', figures: true },
-      { title: 'total', figures: true },
-      { title: 'lasts' },
-    ],
-    rows,
-  );
+  return table(BILL_COLUMNS, rows);
 }
+
+/** The same as a table of a page; the caption names the currency behind `title`. */
+export const billOnPage = (
+  title: string,
+  currency: string,
+  bill: readonly BillLine[],
+  capital: number | null,
+): string =>
+  pageTable({
+    caption: `${title}, ${currency}`,
+    columns: BILL_COLUMNS,
+    rows: billCells(bill),
+    ...(capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] }),
+  });
 
 /** The money section of report.md. */
 export function moneyMarkdown(money: Money): string {

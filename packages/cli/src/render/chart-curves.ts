@@ -92,7 +92,7 @@ function markedOf(made: SweepManifest, { axis, nodes }: ChartKey): number | null
 }
 
 /** Where a curve is drawn; it is `PANEL` high. */
-export interface Across {
+interface Across {
   readonly left: number;
   readonly right: number;
   readonly top: number;

@@ -1,6 +1,6 @@
 import type { Point } from './chart-contours.ts';
 
-export interface Label {
+interface Label {
   readonly x: number;
   readonly y: number;
   /** Degrees clockwise, never upside down. */

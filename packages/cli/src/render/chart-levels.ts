@@ -10,7 +10,7 @@ const DEEP = 150;
 export const NOTHING = 1e-6;
 
 /** Where the contours of a field lie. */
-export interface Levels {
+interface Levels {
   /** True if some designs have nothing of the figure and others something: their border is a line of its own. */
   readonly border: boolean;
   /** Ascending, between least and most. */

@@ -3,10 +3,10 @@ import { plain, wrapped } from './plain-text.ts';
 
 /** Pieces of SVG text. A chart is one file with nothing outside it, the same bytes from the same rows. */
 
-export const FONT = "system-ui, 'Segoe UI', 'DejaVu Sans', Helvetica, Arial, sans-serif";
+const FONT = "system-ui, 'Segoe UI', 'DejaVu Sans', Helvetica, Arial, sans-serif";
 export const INK = '#22262b';
 export const FAINT = '#5b636c';
-export const HAIR = '#c9ced4';
+const HAIR = '#c9ced4';
 
 /** What a drawing is written with outside its fields of colour. */
 export interface Inks {
@@ -26,7 +26,7 @@ export function px(value: number): string {
 export const escaped = (text: string): string =>
   plain(text).replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
 
-export interface TextStyle {
+interface TextStyle {
   readonly size?: number;
   readonly anchor?: 'start' | 'middle' | 'end';
   readonly fill?: string;

@@ -3,7 +3,7 @@ import { NOTHING } from './chart-levels.ts';
 import { amount } from './figures.ts';
 
 /** How a charted figure is spoken of. */
-export interface ChartWords {
+interface ChartWords {
   readonly title: string;
   /** What a design has where the figure is nothing; null where nothing is no special case. */
   readonly nothing: string | null;

@@ -13,7 +13,7 @@ export const isKept = ({ hold, figure }: Bounded): boolean => holds(hold, figure
  * The figure in as few digits as don't turn the verdict around: 0.0010004 is not "0.001" beside a bound of 0.001 that
  * it misses.
  */
-export function figureText({ hold, figure }: Bounded): string {
+function figureText({ hold, figure }: Bounded): string {
   if (figure === null) return 'n/a';
   const isMet = holds(hold, figure);
   for (const digits of [4, 6, 9, 12]) {

@@ -10,7 +10,7 @@ import { NO_PANEL_DATA, stringSentences, stringsTitle } from './strings.ts';
 
 const WIDTH = 80;
 
-export interface CheckContext {
+interface CheckContext {
   readonly siteName: string;
   readonly scenarioName: string;
   /** Other files that the scenario names and that were read too. */

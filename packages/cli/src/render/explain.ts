@@ -14,7 +14,7 @@ import { wrapped } from './plain-text.ts';
 const WIDTH = 80;
 
 /** One thing that can be explained: a figure of report.json or a column of hours.csv. */
-export interface Term extends Meaning {
+interface Term extends Meaning {
   readonly where: 'report.json' | 'hours.csv';
 }
 

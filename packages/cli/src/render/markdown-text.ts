@@ -3,7 +3,7 @@ import { plain } from './plain-text.ts';
 /** Any text as CommonMark that shows just that text: marks are escaped, line breaks and controls are gone. */
 export const escaped = (text: string): string => plain(text).replace(/[\\`*_[\]<>|~#&!]/g, '\\$&');
 
-export interface Column {
+interface Column {
   readonly title: string;
   /** Figures stand to the right. */
   readonly figures?: true;

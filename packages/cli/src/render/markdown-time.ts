@@ -1,6 +1,7 @@
 import type { Report } from '@longnight/core';
-import { fixed, MONTHS, socPercent } from './figures.ts';
+import { fixed, MONTHS } from './figures.ts';
 import { table } from './markdown-text.ts';
+import { dayCells } from './spell-answers.ts';
 
 /** Twelve months and their sum. */
 export function months(report: Report): string {
@@ -33,14 +34,6 @@ export function spellDays(report: Report): string {
     'lowest SoC, %',
     'SoC at midnight, %',
   ];
-  const rows = report.darkest_spell.by_day.map((day) => [
-    day.date,
-    fixed(day.wanted_kWh, 2),
-    fixed(day.available_kWh, 2),
-    fixed(day.generator_kWh, 2),
-    fixed(day.unmet_kWh, 2),
-    socPercent(day.lowest_soc),
-    socPercent(day.end_soc),
-  ]);
+  const rows = report.darkest_spell.by_day.map((day) => dayCells(day, true));
   return table([{ title: 'day' }, ...titles.map((title) => ({ title, figures: true as const }))], rows);
 }

@@ -1,18 +1,19 @@
+import type { Assumption, StaticLimits } from '@longnight/core';
 import { LEDGER_COLUMNS, type Report } from '@longnight/core';
+import { grouped } from './assumption-groups.ts';
 import { moneyMarkdown } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { dangerSentence, dangersTitle } from './dangers.ts';
 import { ensembleSection } from './ensemble.ts';
 import { everyYearSection } from './every-year.ts';
-import { clockTime, counted, fixed, hours, imbalance, kWh } from './figures.ts';
+import { clockTime, counted, fixed, hours, imbalance, kW, kWh } from './figures.ts';
 import { lossRows } from './losses.ts';
 import { answers } from './markdown-answers.ts';
-import { assumptions } from './markdown-assumptions.ts';
-import { limits } from './markdown-limits.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { months, spellDays } from './markdown-time.ts';
 import { peakSentences } from './peak.ts';
 import { runCommand } from './run-command.ts';
+import { staticFigures } from './static-figures.ts';
 import { stringSentences, stringsTitle } from './strings.ts';
 import { wearSection } from './wear.ts';
 import {
@@ -170,5 +171,37 @@ function reproduce(report: Report, context: MarkdownContext): string {
     `The books were checked in ${counted(steps_checked, 'step')}; the largest miss is ${imbalance(largest_imbalance_kWh)}. ` +
       `hours.csv holds every step (${LEDGER_COLUMNS.length} ledger columns), report.json every figure: ` +
       `${kWh(report.load.wanted_kWh)} wanted is the sum of its column load_wanted_kWh, and so on.`,
+  ].join('\n\n');
+}
+
+/** Every assumption. */
+function assumptions(list: readonly Assumption[]): string {
+  const rows = grouped(list).map(({ path, value, why }) => [
+    `\`${path.replaceAll('`', '')}\``,
+    value === null ? '' : escaped(String(value)),
+    escaped(why),
+  ]);
+  return [
+    `${counted(list.length, 'assumption')}: defaults that the scenario left open, and what the model leaves out.`,
+    table([{ title: 'what' }, { title: 'value' }, { title: 'why' }], rows),
+  ].join('\n\n');
+}
+
+/** The static figures: for each the limits in ascending order, the first of which sets it. */
+function limits(limits: StaticLimits): string {
+  const rows = staticFigures(limits).flatMap(({ title, figure, none }) =>
+    figure.limits.length === 0
+      ? [[title, none, 'n/a']]
+      : figure.limits.map((limit, k) => [
+          k === 0 ? title : '',
+          k === 0 ? `**${escaped(limit.what)}**` : escaped(limit.what),
+          fixed(limit.limit_kW, 2),
+        ]),
+  );
+  return [
+    `The bank stores ${kWh(limits.capacity_kWh)}, of which ${kWh(limits.usable_kWh)} may be used. The limit in bold sets ` +
+      `each figure; of the AC output, ${kW(limits.ac_output.after_inverter_loss_kW)} reach the loads. ` +
+      'A charging limit caps what goes into the bank; load served in the same hour comes on top of it.',
+    table([{ title: 'figure' }, { title: 'limit' }, { title: 'kW', figures: true }], rows),
   ].join('\n\n');
 }

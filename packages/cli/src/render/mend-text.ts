@@ -13,11 +13,9 @@ import {
   typedWords,
 } from './mend-words.ts';
 import type { Paint } from './paint.ts';
-import { plain, wrapped } from './plain-text.ts';
+import { LABEL, plain, WIDTH, wrapped } from './plain-text.ts';
 import { placeWords, weatherWords } from './words.ts';
 
-const WIDTH = 80;
-const LABEL = 17;
 /** Most rows of pairs on the terminal; the files have all. */
 const SHOWN_PAIRS = 5;
 

@@ -32,7 +32,7 @@ export function typedWords(values: readonly ChangedValue[]): string {
 }
 
 /** A value in the flow style of YAML. */
-export function yaml(value: unknown): string {
+function yaml(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(yaml).join(', ')}]`;
   if (typeof value === 'object' && value !== null)
     return `{ ${Object.entries(value)
@@ -52,7 +52,7 @@ export function nowWords({ now, holds }: Mending): string {
 }
 
 /** What a change costs, as a sentence without its capital and its stop. */
-export function costWords(tried: TriedChange, currency: string): string {
+function costWords(tried: TriedChange, currency: string): string {
   if (tried.extra_money === null) return 'no price is known for it';
   if (tried.extra_money === 0) return 'it costs nothing on the bill';
   return tried.extra_money > 0
@@ -143,7 +143,7 @@ function fromTo(before: number, after: number): string {
 }
 
 /** One figure of the table, before and after. */
-export interface MendColumn {
+interface MendColumn {
   readonly title: string;
   readonly cell: (tried: TriedChange) => string;
 }

@@ -1,5 +1,5 @@
 import type { Compared, CompareRow } from '@longnight/core';
-import { billCells, billSum, notPriced } from './bill.ts';
+import { billOnPage, billSum, notPriced } from './bill.ts';
 import {
   type CompareShown,
   cellText,
@@ -179,18 +179,7 @@ function billsSection(plants: readonly Compared[], currency: string): Section {
     body: plants.flatMap(({ label, bill }) => [
       details(
         `Bill of materials of ${label}`,
-        table({
-          caption: `Bill of materials of ${label}, ${currency}`,
-          columns: [
-            { title: 'item' },
-            { title: 'count', figures },
-            { title: 'each', figures },
-            { title: 'total', figures },
-            { title: 'lasts' },
-          ],
-          rows: billCells(bill.lines),
-          ...(bill.capital === null ? {} : { sums: ['all', '', '', billSum(bill.lines, bill.capital), ''] }),
-        }),
+        billOnPage(`Bill of materials of ${label}`, currency, bill.lines, bill.capital),
         true,
       ),
       ...(bill.capital === null ? [paragraph(notPriced(bill.unpriced))] : []),

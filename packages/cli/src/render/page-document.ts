@@ -2,7 +2,7 @@ import { escaped, paragraph, type Section } from './page-html.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
 /** A whole page: one file that asks for nothing from anywhere and runs nothing. */
-export interface Page {
+interface Page {
   readonly title: string;
   /** What was played, under the title. */
   readonly about: readonly string[];

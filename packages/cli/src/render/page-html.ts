@@ -23,7 +23,7 @@ export const list = (items: readonly string[]): string =>
 export const terms = (pairs: readonly (readonly [string, string])[]): string =>
   `<dl>\n${pairs.map(([term, said]) => `<div><dt>${escaped(term)}</dt><dd>${escaped(said)}</dd></div>`).join('\n')}\n</dl>`;
 
-export interface Column {
+interface Column {
   readonly title: string;
   /** Figures stand to the right. */
   readonly figures?: true;
@@ -33,7 +33,7 @@ export interface Column {
   readonly words?: true;
 }
 
-export interface Table {
+interface Table {
   readonly caption: string;
   readonly columns: readonly Column[];
   /** The first cell of each is its heading, unless it is empty: then the row goes on with the one before. */

@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import { billCells, billSum, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
+import { billOnPage, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { fixed, kW, price } from './figures.ts';
 import { lyingBars } from './page-bars.ts';
@@ -17,13 +17,6 @@ export function moneySection({ money }: Report): Section {
   const head = { id: 'money', title: 'Money' };
   if (money === null)
     return { ...head, sentence: 'The scenario has no money section: nothing here has a price.', body: [] };
-  const columns = [
-    { title: 'item' },
-    { title: 'count', figures },
-    { title: 'each', figures },
-    { title: 'total', figures },
-    { title: 'lasts' },
-  ];
   return {
     ...head,
     sentence: moneySentence(money),
@@ -31,14 +24,7 @@ export function moneySection({ money }: Report): Section {
       ...costBars(money),
       details(
         'Bill of materials',
-        table({
-          caption: `Bill of materials, ${money.currency}`,
-          columns,
-          rows: billCells(money.bill),
-          ...(money.capital === null
-            ? {}
-            : { sums: ['all', '', '', billSum(money.bill, money.capital), ''] }),
-        }),
+        billOnPage('Bill of materials', money.currency, money.bill, money.capital),
         money.total === null,
       ),
     ],

@@ -4,7 +4,7 @@ import { px, tickText } from './chart-svg.ts';
 import { type Drawing, line, path, type Room, text, WIDTH } from './page-svg.ts';
 
 /** A point of a plane, and what is written beside it. */
-export interface Dot {
+interface Dot {
   readonly x: number;
   readonly y: number;
   /** The one that the page is about: a ring, and its name. */

@@ -1,5 +1,5 @@
 import type { Tried } from '@longnight/core';
-import { billCells, billSum, notPriced } from './bill.ts';
+import { billOnPage, billSum, notPriced } from './bill.ts';
 import { amount, fixed } from './figures.ts';
 import { pageDocument } from './page-document.ts';
 import { details, list, paragraph, type Section, table } from './page-html.ts';
@@ -21,8 +21,8 @@ import {
   leastText,
   leastWords,
   nothingHolds,
+  playedText,
   type SizeShown,
-  searchedText,
   sizeCommand,
   valuesOf,
   valueText,
@@ -39,7 +39,7 @@ export function sizePage(shown: SizeShown, from: ReadFrom): string {
   const design = pick === null ? undefined : answer.tried(pick);
   return pageDocument({
     title: `${question.files.read.scenario.site.name}: the least ${question.ask.least}`,
-    about: [`${weatherText(shown)}.`, askedText(question), searchedText(shown)],
+    about: [`${weatherText(shown)}.`, askedText(question), playedText(shown)],
     sections: [
       answerSection(shown, design),
       ...(shown.beside.length === 0 ? [] : [besideSection(shown)]),
@@ -216,19 +216,6 @@ function billSection(shown: SizeShown, design: Tried): Section {
       capital === null
         ? notPriced(unpriced)
         : `Design ${design.index + 1} costs ${billSum(lines, capital)} ${currency} to buy.`,
-    body: [
-      table({
-        caption: `Bill of materials, ${currency}`,
-        columns: [
-          { title: 'item' },
-          { title: 'count', figures },
-          { title: 'each', figures },
-          { title: 'total', figures },
-          { title: 'lasts' },
-        ],
-        rows: billCells(lines),
-        ...(capital === null ? {} : { sums: ['all', '', '', billSum(lines, capital), ''] }),
-      }),
-    ],
+    body: [billOnPage('Bill of materials', currency, lines, capital)],
   };
 }

@@ -1,10 +1,17 @@
 import { cautions, plantOf } from '@longnight/core';
-import { counted, fixed, percent, socPercent } from './figures.ts';
+import { counted } from './figures.ts';
 import { pageDocument } from './page-document.ts';
 import { escaped, list, paragraph, type Section, table } from './page-html.ts';
 import { stretched } from './page-stretched.ts';
 import { dayTable, hourPanels, spellSentence } from './page-week-sections.ts';
-import { askedText, type SpellShown, spellAnswers, spellCommand } from './spell-answers.ts';
+import {
+  askedText,
+  type SpellShown,
+  spellAnswers,
+  spellCommand,
+  YEAR_TITLES,
+  yearCells,
+} from './spell-answers.ts';
 import { placeWords, weatherWords } from './words.ts';
 
 const figures = true as const;
@@ -72,7 +79,6 @@ function answersSection(shown: SpellShown): Section {
 function yearsSection({ years }: SpellShown): Section {
   const all = years!.years;
   const unridden = all.filter(({ answer }) => answer.first_unmet !== null).length;
-  const titles = ['sun to load', 'unserved, kWh', 'hours', 'lowest SoC, %', 'rides, days', 'modules to ride'];
   return {
     id: 'years',
     title: 'Year by year',
@@ -83,17 +89,8 @@ function yearsSection({ years }: SpellShown): Section {
     body: [
       table({
         caption: 'The darkest days of each year',
-        columns: [{ title: 'year' }, { title: 'from' }, ...titles.map((title) => ({ title, figures }))],
-        rows: all.map(({ year, answer }) => [
-          `${year}`,
-          answer.start,
-          percent(answer.sun_to_load),
-          fixed(answer.unmet_kWh, 2),
-          fixed(answer.unmet_hours, 1),
-          socPercent(answer.lowest_soc),
-          answer.rides_days === null ? 'all' : fixed(answer.rides_days, 1),
-          answer.modules_to_ride === null ? 'none' : fixed(answer.modules_to_ride, 0),
-        ]),
+        columns: [{ title: 'year' }, { title: 'from' }, ...YEAR_TITLES.map((title) => ({ title, figures }))],
+        rows: all.map(yearCells),
       }),
       ...(years!.left_out.length === 0
         ? []

@@ -2,11 +2,11 @@ import { escaped, px } from './chart-svg.ts';
 
 /** Drawing for the pages: like `chart-svg.ts`, but colours are classes, so that a page can be light, dark or printed. */
 
-export type Point = readonly [x: number, y: number];
+type Point = readonly [x: number, y: number];
 
 /** A drawing is made twice: for a page's full width and for a phone. */
 export type Room = 'wide' | 'narrow';
-export const ROOMS: readonly Room[] = ['wide', 'narrow'];
+const ROOMS: readonly Room[] = ['wide', 'narrow'];
 export const WIDTH: Readonly<Record<Room, number>> = { wide: 768, narrow: 328 };
 
 export const text = (x: number, y: number, words: string, classes = ''): string =>
@@ -28,7 +28,7 @@ export interface Drawing {
   readonly body: readonly string[];
 }
 
-export interface Chart {
+interface Chart {
   /** Unique on the page. */
   readonly id: string;
   readonly title: string;

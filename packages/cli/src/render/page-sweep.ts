@@ -281,7 +281,7 @@ const between = ({ least, most }: Range): string =>
   percent(least) === percent(most) ? percent(least) : `between ${percent(least)} and ${percent(most)}`;
 
 /** The command that plays the same again. */
-export function sweepCommand({ scenario, axes, sample }: SweepManifest): string {
+function sweepCommand({ scenario, axes, sample }: SweepManifest): string {
   const vary = axes.map((axis) => `--vary '${axisText(axis).replaceAll("'", "'\\''")}'`);
   return `longnight sweep ${[scenario.name, ...vary, ...(sample === null ? [] : [`--sample ${sample}`])].join(' ')} --out DIR`;
 }

@@ -7,7 +7,7 @@ import type { Stretched } from './page-stretched.ts';
 import { type Drawing, line, path, text } from './page-svg.ts';
 
 /** Tops of the scales, so that several stretches can be drawn to the same. */
-export interface Tops {
+interface Tops {
   readonly sun_kW: number;
   readonly load_kW: number;
   readonly sources_kW: readonly number[];

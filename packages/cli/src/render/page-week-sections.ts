@@ -5,6 +5,7 @@ import { type Stretched, stretched } from './page-stretched.ts';
 import { figure, WIDTH } from './page-svg.ts';
 import { timePanels, topsOf } from './page-time-panels.ts';
 import { listed } from './page-year-sections.ts';
+import { dayCells, dayTitles } from './spell-answers.ts';
 import { spellWords } from './words.ts';
 
 /** The sections that look at days hour by hour: the darkest spell, a week for each season. */
@@ -67,28 +68,12 @@ const dayWords = (spell: Stretch): string =>
 
 /** Some days as figures. */
 export function dayTable(spell: Stretch, generator: boolean): string {
-  const titles = [
-    'wanted, kWh',
-    'sun offered, kWh',
-    ...(generator ? ['generator, kWh'] : []),
-    'unserved, kWh',
-    'lowest SoC, %',
-    'SoC at midnight, %',
-  ];
   return details(
     `The ${counted(spell.days, 'day')} from ${spell.start} as figures`,
     table({
       caption: `Day by day from ${spell.start}`,
-      columns: [{ title: 'day' }, ...titles.map((title) => ({ title, figures }))],
-      rows: spell.by_day.map((day) => [
-        day.date,
-        fixed(day.wanted_kWh, 2),
-        fixed(day.available_kWh, 2),
-        ...(generator ? [fixed(day.generator_kWh, 2)] : []),
-        fixed(day.unmet_kWh, 2),
-        socPercent(day.lowest_soc),
-        socPercent(day.end_soc),
-      ]),
+      columns: [{ title: 'day' }, ...dayTitles(generator).map((title) => ({ title, figures }))],
+      rows: spell.by_day.map((day) => dayCells(day, generator)),
     }),
   );
 }

@@ -1,3 +1,5 @@
+import type { Paint } from './paint.ts';
+
 /** Text that came from a file must not steer the terminal that shows it. */
 
 // C0 and C1 controls, and the characters that turn the direction of writing around.
@@ -9,6 +11,21 @@ const CONTROL_BUT_LINES = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u200e\u200f\
 /** The text without control characters; line breaks become spaces unless they are ours to keep. */
 export const plain = (text: string, options: { keepLines?: boolean } = {}): string =>
   options.keepLines ? text.replace(CONTROL_BUT_LINES, '') : text.replace(/\s+/g, ' ').replace(CONTROL, '');
+
+/** Width of what is told on a terminal, and of the labels at its left, in characters. */
+export const WIDTH = 80;
+export const LABEL = 17;
+
+/** Lines beside a label; `tint` colours the first of them. */
+export const beside = (
+  label: string,
+  lines: readonly string[],
+  paint: Paint,
+  tint: (text: string) => string = (text) => text,
+): readonly string[] =>
+  lines.map((line, k) =>
+    k === 0 ? paint.heading(label.padEnd(LABEL)) + tint(line) : ' '.repeat(LABEL) + line,
+  );
 
 /** The space before a unit, a bank's `×` or a sign: figure and unit stay on one line. */
 const BEFORE_UNIT = /(?<=\d) (?=(?:%|kWh|kWp|kW|h|V|A|L|days?|modules?|×)(?![\p{L}\d]))/gu;

@@ -32,8 +32,6 @@ export interface HarderShown {
 export interface SizeShown {
   readonly question: SizeQuestion;
   readonly designs: number;
-  /** True if proven monotonicities spared most of the plays. */
-  readonly searched: boolean;
   readonly answer: SizeAnswer;
   /** Years of the best design, or of the nearest if none holds. */
   readonly years: readonly Figures[];
@@ -93,7 +91,7 @@ export const designText = (axes: readonly Axis[], index: number): string =>
     .join(', ');
 
 /** `arrays[0].panels 6 to 30 (13 values)`. */
-export function axisText({ path, values }: Axis): string {
+function axisText({ path, values }: Axis): string {
   const shown =
     values.length <= 4
       ? values.map(valueText).join(', ')
@@ -101,7 +99,7 @@ export function axisText({ path, values }: Axis): string {
   return `${path} ${shown}`;
 }
 
-export const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded[] =>
+const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded[] =>
   ask.holds.map((hold, k) => ({ hold, figure: design.bounds[k]! }));
 
 export const boundLines = (question: SizeQuestion, design: Tried): readonly string[] =>
@@ -122,7 +120,7 @@ export const yearsText = ({ seeds }: SizeQuestion, design: Tried): string =>
   seeds.length === 0 ? '' : `${design.years_held} of ${seeds.length} years`;
 
 /** `in 19 of 20 years`; empty where there is one year. */
-export const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
+const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
   seeds.length === 0 ? '' : ` in ${ask.years_to_hold} of ${seeds.length} years`;
 
 /** What was asked, in a sentence. */
@@ -141,12 +139,10 @@ export function askedText(question: SizeQuestion): string {
 }
 
 /** What was looked at, in a sentence or two. */
-export function searchedText({ question, designs, searched, answer }: SizeShown): string {
+export function playedText({ question, designs, answer }: SizeShown): string {
   const axes = question.axes.map(axisText).join('; ');
-  const how = searched
-    ? `${counted(answer.played, 'design')} played; the others can't be the cheapest: prices are known, and along the keys of ` +
-      'arrays and bank more is proven to break no bound'
-    : answer.contradictory === 0
+  const how =
+    answer.contradictory === 0
       ? 'all played'
       : `${answer.played} played, the values of ${answer.contradictory} contradict each other`;
   const kept =
@@ -155,12 +151,8 @@ export function searchedText({ question, designs, searched, answer }: SizeShown)
     answer.unranked === 0
       ? ''
       : ` ${counted(answer.unranked, 'design')} of them ${answer.unranked === 1 ? 'has' : 'have'} no price and can't be chosen.`;
-  const contradictory =
-    searched && answer.contradictory > 0
-      ? ` (the values of ${answer.contradictory} contradict each other)`
-      : '';
   const dangers = answer.dangerous === 0 ? '' : ` ${dangerousText(answer.dangerous)}`;
-  return `${counted(designs, 'design')}: ${axes}. ${how}${contradictory}; ${kept} the bounds.${unranked}${dangers}`.replace(
+  return `${counted(designs, 'design')}: ${axes}. ${how}; ${kept} the bounds.${unranked}${dangers}`.replace(
     /\. ([a-z])/,
     (_, first: string) => `. ${first.toUpperCase()}`,
   );
@@ -236,11 +228,11 @@ export function nothingHolds({ question, answer, designs }: SizeShown): string |
 }
 
 /** What the rows of the front have in common. */
-export function frontWords({ answer, searched }: SizeShown, rows: number): string {
+export function frontWords({ answer }: SizeShown, rows: number): string {
   const all = answer.front.length;
   const of = rows < all ? `${rows} of the ${counted(all, 'design')}` : counted(rows, 'design');
   return (
-    `${of} that no other${searched ? ' of those played' : ''} beats: every cheaper one leaves ` +
+    `${of} that no other beats: every cheaper one leaves ` +
     'more unserved, or as much with more generator hours'
   );
 }

@@ -46,7 +46,6 @@ export function sizeJson(shown: SizeShown): string {
       years_to_hold: ask.years_to_hold,
     },
     designs: shown.designs,
-    searched: shown.searched,
     played: answer.played,
     contradictory: answer.contradictory,
     dangerous: answer.dangerous,

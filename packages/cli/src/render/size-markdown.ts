@@ -16,8 +16,8 @@ import {
   leastText,
   leastWords,
   nothingHolds,
+  playedText,
   type SizeShown,
-  searchedText,
   sizeCommand,
   valuesOf,
   valueText,
@@ -34,7 +34,7 @@ export function sizeMarkdown(shown: SizeShown): string {
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   const sections: [string, string][] = [
-    ['Asked', `${escaped(askedText(question))} ${escaped(searchedText(shown))}`],
+    ['Asked', `${escaped(askedText(question))} ${escaped(playedText(shown))}`],
   ];
   if (design !== undefined) {
     const values = valuesOf(axes, design.index);

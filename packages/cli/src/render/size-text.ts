@@ -3,7 +3,7 @@ import { billLines, notPriced } from './bill.ts';
 import { PARTS_CAUTION } from './dangers.ts';
 import { amount, counted, fixed, hours, kWh, litres, price, socPercent } from './figures.ts';
 import type { Paint } from './paint.ts';
-import { plain, wrapped } from './plain-text.ts';
+import { beside, LABEL, plain, WIDTH, wrapped } from './plain-text.ts';
 import {
   askedText,
   axisNames,
@@ -17,16 +17,14 @@ import {
   leastSentence,
   leastText,
   leastWords,
+  playedText,
   type SizeShown,
-  searchedText,
   valuesOf,
   valueText,
   yearsText,
 } from './size-answers.ts';
 import { placeWords, weatherWords } from './words.ts';
 
-const WIDTH = 80;
-const LABEL = 17;
 const FRONT_ROWS = 12;
 
 /** The answer on a terminal. */
@@ -42,17 +40,12 @@ export function sizeText(
     ...wrapped(weatherText(shown), WIDTH),
     '',
   ];
-  const say = (label: string, texts: readonly string[], tint = (text: string) => text): void => {
-    texts
-      .flatMap((text) => wrapped(plain(text), WIDTH - LABEL))
-      .forEach((line, k) => {
-        lines.push(
-          (k === 0 ? paint.heading(label.padEnd(LABEL)) : ' '.repeat(LABEL)) + (k === 0 ? tint(line) : line),
-        );
-      });
+  const say = (label: string, texts: readonly string[], tint?: (text: string) => string): void => {
+    const body = texts.flatMap((text) => wrapped(plain(text), WIDTH - LABEL));
+    lines.push(...beside(label, body, paint, tint));
   };
   say('Asked', [askedText(question)]);
-  say('Looked at', [searchedText(shown)]);
+  say('Looked at', [playedText(shown)]);
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   if (answer.best === null) say('Answer', ['None: no design keeps every bound.'], paint.bad);

@@ -1,7 +1,15 @@
 import { cautions, plantOf } from '@longnight/core';
-import { fixed, percent, socPercent } from './figures.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
-import { askedText, type SpellShown, spellAnswers, spellCommand } from './spell-answers.ts';
+import {
+  askedText,
+  dayCells,
+  dayTitles,
+  type SpellShown,
+  spellAnswers,
+  spellCommand,
+  YEAR_TITLES,
+  yearCells,
+} from './spell-answers.ts';
 import { weatherWords } from './words.ts';
 
 const figures = true as const;
@@ -36,43 +44,19 @@ export function spellMarkdown(
 }
 
 function dayTable({ answer }: SpellShown): string {
-  const titles = [
-    'wanted, kWh',
-    'sun offered, kWh',
-    'generator, kWh',
-    'unserved, kWh',
-    'lowest SoC, %',
-    'SoC at midnight, %',
-  ];
   return table(
-    [{ title: 'day' }, ...titles.map((title) => ({ title, figures }))],
-    answer.by_day.map((day) => [
-      day.date,
-      fixed(day.wanted_kWh, 2),
-      fixed(day.available_kWh, 2),
-      fixed(day.generator_kWh, 2),
-      fixed(day.unmet_kWh, 2),
-      socPercent(day.lowest_soc),
-      socPercent(day.end_soc),
-    ]),
+    [{ title: 'day' }, ...dayTitles(true).map((title) => ({ title, figures }))],
+    answer.by_day.map((day) => dayCells(day, true)),
   );
 }
 
 function yearTable({ years }: SpellShown): string {
-  const titles = ['sun to load', 'unserved, kWh', 'hours', 'lowest SoC, %', 'rides, days', 'modules to ride'];
-  const rows = years!.years.map(({ year, answer }) => [
-    `${year}`,
-    answer.start,
-    percent(answer.sun_to_load),
-    fixed(answer.unmet_kWh, 2),
-    fixed(answer.unmet_hours, 1),
-    socPercent(answer.lowest_soc),
-    answer.rides_days === null ? 'all' : fixed(answer.rides_days, 1),
-    answer.modules_to_ride === null ? 'none' : fixed(answer.modules_to_ride, 0),
-  ]);
   const out = years!.left_out.map(({ year, why }) => escaped(`${year} is left out: ${why}.`));
   return [
-    table([{ title: 'year' }, { title: 'from' }, ...titles.map((title) => ({ title, figures }))], rows),
+    table(
+      [{ title: 'year' }, { title: 'from' }, ...YEAR_TITLES.map((title) => ({ title, figures }))],
+      years!.years.map(yearCells),
+    ),
     ...(out.length === 0 ? [] : [bullets(out)]),
   ].join('\n\n');
 }

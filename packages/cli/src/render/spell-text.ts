@@ -1,12 +1,9 @@
 import type { SpellAnswer } from '@longnight/core';
 import { fixed, percent, socPercent } from './figures.ts';
 import type { Paint } from './paint.ts';
-import { plain, wrapped } from './plain-text.ts';
-import { askedText, isRidden, type SpellShown, spellAnswers } from './spell-answers.ts';
+import { beside, LABEL, plain, WIDTH, wrapped } from './plain-text.ts';
+import { askedText, dayCells, isRidden, type SpellShown, spellAnswers } from './spell-answers.ts';
 import { placeWords, weatherWords } from './words.ts';
-
-const WIDTH = 80;
-const LABEL = 17;
 
 /** The answer on a terminal: what was asked, the answers, the days. */
 export function spellText(
@@ -25,12 +22,8 @@ export function spellText(
     '',
   ];
   for (const [label, text] of spellAnswers(shown)) {
-    const tint = label === 'Ridden out?' ? (isRidden(answer) ? paint.good : paint.bad) : (t: string) => t;
-    wrapped(text, WIDTH - LABEL).forEach((line, k) => {
-      lines.push(
-        (k === 0 ? paint.heading(label.padEnd(LABEL)) : ' '.repeat(LABEL)) + (k === 0 ? tint(line) : line),
-      );
-    });
+    const tint = label === 'Ridden out?' ? (isRidden(answer) ? paint.good : paint.bad) : undefined;
+    lines.push(...beside(label, wrapped(text, WIDTH - LABEL), paint, tint));
   }
   if (years !== null) lines.push('', ...yearRows(shown, paint));
   lines.push('', ...dayRows(answer, paint));
@@ -65,15 +58,7 @@ function dayRows(answer: SpellAnswer, paint: Paint): string[] {
     ['lowest SoC', '%'],
     ['at midnight', '%'],
   ];
-  const cells = answer.by_day.map((day) => [
-    day.date,
-    fixed(day.wanted_kWh, 2),
-    fixed(day.available_kWh, 2),
-    ...(generator ? [fixed(day.generator_kWh, 2)] : []),
-    fixed(day.unmet_kWh, 2),
-    socPercent(day.lowest_soc),
-    socPercent(day.end_soc),
-  ]);
+  const cells = answer.by_day.map((day) => dayCells(day, generator));
   return rows(head, cells, paint);
 }
 

@@ -2,7 +2,7 @@ import { type Ledger, localDate, type PreparedYear, type Report } from '@longnig
 import { counted, hours, kWh, MONTHS } from './figures.ts';
 
 /** What bars are drawn with: eight heights, and the sign for nothing at all. */
-export interface Glyphs {
+interface Glyphs {
   readonly heights: string;
   readonly none: string;
 }

@@ -20,17 +20,14 @@ import {
 } from './figures.ts';
 import { otherSources } from './other-sources.ts';
 import type { Paint } from './paint.ts';
-import { plain, wrapped } from './plain-text.ts';
+import { beside, LABEL, plain, WIDTH, wrapped } from './plain-text.ts';
 import { serviceSentence } from './service.ts';
 import { wearSentence } from './wear.ts';
 import { CURTAILED_WORDS, largestFirst, placeWords, spellWords, weatherWords } from './words.ts';
 import { yearsLines, yearsSentences } from './years.ts';
 
-const WIDTH = 80;
-const LABEL = 17;
-
 /** What the summary says beyond the report itself. */
-export interface SummaryContext {
+interface SummaryContext {
   /** The files written and their folder as the user wrote it; null if none were asked for. */
   readonly written: { readonly folder: string; readonly names: readonly string[] } | null;
   /** A line for each bound that was asked for. */
@@ -94,11 +91,8 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
         ? verdict.holds
           ? paint.good
           : paint.bad
-        : (text: string) => text;
-    body.forEach((text, k) => {
-      const head = k === 0 ? paint.heading(label.padEnd(LABEL)) : ' '.repeat(LABEL);
-      lines.push(head + (k === 0 ? tint(text) : text));
-    });
+        : undefined;
+    lines.push(...beside(label, body, paint, tint));
   }
   if (report.every_year !== null) lines.push('', ...everyYearLines(report.every_year));
   if (report.years !== null) lines.push('', ...yearsLines(report.years));

@@ -6,7 +6,7 @@ import type { SweepRow } from './sweep-rows.ts';
 import { evenly, spreadDesigns } from './sweep-spread.ts';
 
 /** Most rows of the table on the terminal. */
-export const SHOWN = 20;
+const SHOWN = 20;
 
 const placeOf = Object.fromEntries(FIGURES.map(({ name }, f) => [name, f])) as Record<FigureName, number>;
 

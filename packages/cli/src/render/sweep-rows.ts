@@ -27,7 +27,7 @@ export interface SweepRows {
   read(index: number, line: string): SweepRow | null;
 }
 
-export const sweepColumns = (axes: readonly Axis[]): readonly string[] => [
+const sweepColumns = (axes: readonly Axis[]): readonly string[] => [
   'design',
   ...axes.map((axis) => axis.path),
   ...FIGURES.map((figure) => figure.name),

@@ -29,7 +29,7 @@ interface Column {
 }
 
 /** Where a sweep was written, for the last line. */
-export interface Written {
+interface Written {
   readonly folder: string;
   readonly names: readonly string[];
 }

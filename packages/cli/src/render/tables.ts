@@ -29,7 +29,7 @@ const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/,
  *
  * @throws InputError where both would be a comma
  */
-export function marksOf({ decimal, delimiter }: TableOptions): Marks {
+function marksOf({ decimal, delimiter }: TableOptions): Marks {
   if (decimal === 'comma' && delimiter === ',')
     throw new InputError([
       {

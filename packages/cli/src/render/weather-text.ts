@@ -7,7 +7,7 @@ import { placeWords, weatherWords } from './words.ts';
 const WIDTH = 80;
 
 /** What the screen says beyond the weather itself. */
-export interface WeatherContext {
+interface WeatherContext {
   readonly scenarioName: string;
   /** The files written and their folder as the user wrote it; null if none were asked for. */
   readonly written: { readonly folder: string; readonly names: readonly string[] } | null;

@@ -36,7 +36,7 @@ export const LIMIT_WORDS: Readonly<Record<ClosestLimit, string>> = {
   generator_rating: 'generator rating',
 };
 
-export const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> = {
+const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> = {
   'clear-sky': 'a clear sky all year: no forecast, it leaves out every cloud',
   series: 'the weather series the scenario names',
   normals: 'one year drawn from monthly means',

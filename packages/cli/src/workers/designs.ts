@@ -1,7 +1,7 @@
 import { type Axis, combinations, InputError, MOST_SAMPLED_AXES, sampleDesigns } from '@longnight/core';
 
 /** Most designs that one process plays: some hours on one processor. More is a job for several. */
-export const MOST_DESIGNS = 5_000_000;
+const MOST_DESIGNS = 5_000_000;
 
 /** The designs that a process plays, in the order of their rows. */
 export interface DesignList {
@@ -13,7 +13,7 @@ export interface DesignList {
   readonly part: { readonly number: number; readonly of: number } | null;
 }
 
-export type Part = DesignList['part'];
+type Part = DesignList['part'];
 
 /**
  * Lays out which designs a process plays.

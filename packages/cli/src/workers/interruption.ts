@@ -1,5 +1,5 @@
 /** Whether the work has been asked to stop. */
-export interface Interruption {
+interface Interruption {
   came(): boolean;
   /** Stops listening. */
   end(): void;

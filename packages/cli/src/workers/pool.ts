@@ -19,7 +19,7 @@ const WORTH_THREADS_ms = 300;
 const YEAR_ms = 0.4;
 
 /** A chunk that has been played, with the designs it is of. */
-export interface Delivery {
+interface Delivery {
   readonly indices: readonly number[];
   readonly played: PlayedChunk;
 }

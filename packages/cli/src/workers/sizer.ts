@@ -1,18 +1,13 @@
 import {
   type Axis,
-  billOfScenario,
   type Errand,
   figuresOf,
   type Harder,
   newChooser,
-  newChunkPlayer,
-  newDangerCounter,
   type PlayedChunk,
-  provenMonotone,
   type SizeAnswer,
   type SizeAsk,
   type Study,
-  searchCheapest,
   type Tried,
   tried,
 } from '@longnight/core';
@@ -30,9 +25,6 @@ export interface SizeWork {
 /** Told of each chunk that was played; may throw to stop the work. */
 export type Heard = (indices: readonly number[], played: PlayedChunk) => void;
 
-/** Grids above this are searched where that is exact; below it every design is worth showing. */
-export const LARGE_GRID = 20_000;
-
 /** Plays every design. */
 export async function playAll(work: SizeWork, harder: Harder, heard: Heard): Promise<SizeAnswer> {
   const { study, errand, ask, threads } = work;
@@ -49,32 +41,6 @@ export async function playAll(work: SizeWork, harder: Harder, heard: Heard): Pro
   return chooser.answer();
 }
 
-/** Price of every design to buy; null where one is missing, or the values contradict each other. */
-export const pricesOf = (study: Study): readonly (number | null)[] =>
-  Array.from({ length: study.designs }, (_, index) => {
-    const { scenario } = study.design(index);
-    return scenario === null ? null : billOfScenario(scenario).capital;
-  });
-
-/**
- * The same prices without those of dangerous designs, which a search then never takes: what a larger plant serves says
- * nothing of them.
- */
-export function harmlessPrices(
-  { study, errand }: SizeWork,
-  prices: readonly (number | null)[],
-): { readonly prices: readonly (number | null)[]; readonly dangerous: number } {
-  const count = newDangerCounter(errand);
-  let dangerous = 0;
-  const harmless = prices.map((price, index) => {
-    const { scenario } = study.design(index);
-    if (scenario === null || count(scenario) === 0) return price;
-    dangerous++;
-    return null;
-  });
-  return { prices: harmless, dangerous };
-}
-
 /** Figures that are never less than the price to buy, which is known before the hours are played. */
 export const bySomePrice = ({ least }: SizeAsk): boolean =>
   least === 'money.capital' || least === 'money.total';
@@ -82,72 +48,30 @@ export const bySomePrice = ({ least }: SizeAsk): boolean =>
 /**
  * The cheapest design that holds, by playing designs from the lowest price to buy up, until that price alone is more
  * than the best so far costs in all: exact without any claim about the plants.
+ *
+ * @param priceOf a design to buy; null or undefined leaves the design out, as without a price it can't be chosen
  */
 export async function cheapestUpwards(
   work: SizeWork,
   harder: Harder,
-  prices: readonly (number | null)[],
+  priceOf: (index: number) => number | null | undefined,
   heard: Heard,
 ): Promise<Tried | null> {
-  const { errand, ask, threads } = work;
-  const upwards = prices
-    .map((_, index) => index)
-    .filter((index) => prices[index] !== null)
+  const { study, errand, ask, threads } = work;
+  const prices = Float64Array.from({ length: study.designs }, (_, index) => priceOf(index) ?? Number.NaN);
+  const upwards = Uint32Array.from(prices.keys())
+    .filter((index) => !Number.isNaN(prices[index]))
     .sort((a, b) => prices[a]! - prices[b]! || a - b);
-  const chooser = newChooser(ask);
-  let best = Number.POSITIVE_INFINITY;
+  // Prices ascend, and of equal ones the smaller index comes first: the first of the least is the one to take.
+  let best: Tried | null = null;
   for await (const { indices, played } of playDesigns(errand, upwards, harder, threads)) {
     for (const [k, index] of indices.entries()) {
       const figures = figuresOf(played, k, errand.seeds.length);
-      chooser.take({ index, figures });
       const one = figures === null ? null : tried(index, figures, ask);
-      if (one?.holds) best = Math.min(best, one.least ?? best);
+      if (one?.holds && one.least !== null && !(best !== null && best.least! <= one.least)) best = one;
     }
     heard(indices, played);
-    if (prices[indices.at(-1)!]! > best) break;
+    if (best !== null && prices[indices.at(-1)!]! > best.least!) break;
   }
-  const answer = chooser.answer();
-  return answer.best === null ? null : answer.tried(answer.best)!;
-}
-
-/** Along which axes the pruned search may skip designs; null where it may nowhere, or the figure is not a price to buy. */
-export function provenFor({ study, ask }: SizeWork): readonly boolean[] | null {
-  if (study.designs <= LARGE_GRID || ask.least !== 'money.capital') return null;
-  const proven = provenMonotone(study, ask.holds);
-  return proven.includes(true) ? proven : null;
-}
-
-/** The same answer as `playAll` from the few plays that proven monotonicities leave; the front is that of those. */
-export async function search(
-  work: SizeWork,
-  harder: Harder,
-  prices: readonly (number | null)[],
-  monotone: readonly boolean[],
-  heard: Heard,
-): Promise<SizeAnswer> {
-  const { axes, errand, ask } = work;
-  const play = newChunkPlayer(errand);
-  const chooser = newChooser(ask);
-  const keeps = (index: number): boolean => {
-    const played = play({ indices: [index], harder });
-    const figures = figuresOf(played, 0, errand.seeds.length);
-    chooser.take({ index, figures });
-    heard([index], played);
-    return figures !== null && tried(index, figures, ask).holds;
-  };
-  const steps = searchCheapest({
-    lengths: axes.map((axis) => axis.values.length),
-    cost: (index) => prices[index]!,
-    monotone,
-  });
-  let step = steps.next();
-  while (step.done !== true) {
-    step = steps.next(step.value.map(keeps));
-    // Lets signals through.
-    await new Promise((resolve) => setImmediate(resolve));
-  }
-  const { best } = step.value;
-  // Proven to hold by a smaller design that does, it need not have been played itself.
-  if (best !== null && chooser.answer().tried(best) === undefined) keeps(best);
-  return chooser.answer();
+  return best;
 }

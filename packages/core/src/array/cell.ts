@@ -1,7 +1,7 @@
 import type { ArraySpec } from '../scenario/schema.ts';
 
 /** How a panel gives off heat, per m² of it. */
-export interface HeatLoss {
+interface HeatLoss {
   /** In still air, W/(m² K). */
   readonly still_W_m2_K: number;
   /** Gain per wind speed, W s/(m³ K). */

@@ -4,7 +4,7 @@
  */
 
 /** Fall of the transmitted share with the angle. Source: Souka & Safwat 1966, Solar Energy 10, 170-174 (recalled). */
-export const GLASS_B0 = 0.05;
+const GLASS_B0 = 0.05;
 
 /**
  * Share of light passed at an angle of incidence, against normal incidence.

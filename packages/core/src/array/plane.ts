@@ -1,6 +1,5 @@
 import { radians } from '../basis/units.ts';
 import type { SkyModel } from '../scenario/schema.ts';
-import { anisotropy } from './hay-davies.ts';
 import { OPEN_SKY, type SkyLeft } from './horizon.ts';
 import { type SkyBrightness, skyBrightness } from './perez.ts';
 
@@ -53,7 +52,7 @@ export const cosIncidence = (altitude: number, azimuth: number, view: PlaneView)
   Math.sin(altitude) * view.cosTilt + Math.cos(altitude) * view.sinTilt * Math.cos(azimuth - view.azimuth);
 
 /** Light on a plane by where it comes from, W/m²: each part passes the glass at its own angle. */
-export interface PlaneLight {
+interface PlaneLight {
   beam: number;
   circumsolar: number;
   isotropic: number;
@@ -145,3 +144,15 @@ export function sunlitPlane(
   out.isotropic = dhi_W_m2 * (1 - perSine * sinAltitude) * view.sky;
   out.horizon = Math.max(-out.isotropic, dhi_W_m2 * horizon * view.sinTilt);
 }
+
+/**
+ * Share of the diffuse light that comes from around the sun: the transmittance of the air for beam.
+ *
+ * @param dni_W_m2 beam facing the sun
+ * @param extraterrestrialNormal_W_m2 above the air, facing the sun
+ * @returns 0 to 1
+ *
+ * Source: Hay & Davies 1980, as Duffie & Beckman, Solar Engineering of Thermal Processes, eq. 2.16.2 (recalled number).
+ */
+const anisotropy = (dni_W_m2: number, extraterrestrialNormal_W_m2: number): number =>
+  Math.min(1, Math.max(0, dni_W_m2 / extraterrestrialNormal_W_m2));

@@ -1,16 +1,27 @@
+import type { Assumption } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { ArraySpec, Site } from '../scenario/schema.ts';
 import type { SkyYear } from '../sky/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { arrayAssumptions } from './assumptions.ts';
 import { cellTemperature_C, cellTemperatureFromNoct_C, HEAT_LOSS } from './cell.ts';
 import { type HorizonLine, horizonLine, OPEN_SKY, skyLeft } from './horizon.ts';
 import { groundAngle_deg, passedShare, skyAngle_deg } from './incidence.ts';
-import { keptByMonth, twelveOf } from './losses.ts';
 import { cosIncidence, darkPlane, type PlaneView, planeView, type SunlitSky, sunlitPlane } from './plane.ts';
 import { dcPower_kW_per_kWp, lowLightShare } from './power.ts';
-import type { ArrayYear } from './types.ts';
+
+/** One array over the year, per kWp of its size. Arrays have `clock.steps` entries. */
+export interface ArrayYear {
+  readonly name: string;
+  /** Irradiance on the plane, all parts, before incidence losses, W/m². */
+  readonly plane_W_m2: Float64Array;
+  /** Mean cell temperature in the step, °C. */
+  readonly cell_temperature_C: Float64Array;
+  /** DC power offered to the tracker per kWp, after all array losses, kW. Never negative. */
+  readonly dc_kW_per_kWp: Float64Array;
+  readonly assumptions: readonly Assumption[];
+}
 
 /**
  * One array over the year, per kWp.
@@ -151,4 +162,16 @@ function planesByMonth(spec: ArraySpec, line: HorizonLine | null): readonly Mont
     known.set(tilt_deg, plane);
     return plane;
   });
+}
+
+/** A figure of each of the twelve months, January first. */
+const twelveOf = (value: number | readonly number[]): readonly number[] =>
+  typeof value === 'number' ? new Array<number>(12).fill(value) : value;
+
+/** Share of power left in each month by dirt, snow cover, mismatch, wires and ageing, one after the other. */
+function keptByMonth({ losses }: ArraySpec): readonly number[] {
+  const { mismatch_share, wiring_share, ageing_share } = losses;
+  const all_year = (1 - mismatch_share) * (1 - wiring_share) * (1 - ageing_share);
+  const snow = twelveOf(losses.snow_share);
+  return twelveOf(losses.soiling_share).map((dirt, m) => (1 - dirt) * (1 - snow[m]!) * all_year);
 }

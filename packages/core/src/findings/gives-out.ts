@@ -11,7 +11,7 @@ import { UNMET_kWh, unmetColumn } from './unmet.ts';
 type Closest = Report['gives_out_first']['closest'][number];
 
 /** What a practitioner calls each cause. */
-export const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
+const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
   bank_floor: 'the bank ran down to its floor',
   bank_cold: 'the cold kept back what the bank held',
   bank_current: "the modules' discharge amps were too few",

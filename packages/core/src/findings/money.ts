@@ -93,5 +93,5 @@ export function growthNotices({ loads, money }: Scenario): readonly Notice[] {
 }
 
 /** A price over what it buys; null where there is no price, or nothing bought. */
-export const perUnit = (price: number | null, bought: number): number | null =>
+const perUnit = (price: number | null, bought: number): number | null =>
   price === null || bought <= 0 ? null : price / bought;

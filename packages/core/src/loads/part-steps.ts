@@ -6,7 +6,7 @@ import { wallClock } from './wall.ts';
 import { type Timetable, windowShare } from './windows.ts';
 
 /** What becomes of a step that lies in a window in part: it is lost to it whole, or taken whole. */
-export type PartStep = 'lost' | 'taken';
+type PartStep = 'lost' | 'taken';
 
 /** A part of a step smaller than this is rounding. */
 const NOTHING_share = 1e-9;

@@ -2,7 +2,6 @@ import type { Assumption } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { addAppliance } from './appliance.ts';
 import { addDaily } from './daily.ts';
 import { rowPeaks } from './rows.ts';
 import { switchAllOn } from './running.ts';
@@ -12,6 +11,7 @@ import type { LoadYear } from './types.ts';
 import { dayFactors } from './variation.ts';
 import { surplusYear, waitingYear } from './waiting.ts';
 import { wallClock } from './wall.ts';
+import { addWindows } from './windows.ts';
 
 /**
  * What the loads want in each step, summed by tier.
@@ -56,7 +56,8 @@ export function prepareLoads(
     const varies = load.daily_variation_share > 0;
     const isPlaced = load.bus === 'dc' || load.leg !== undefined;
     const sum_kW = load.scale === 1 && !varies && !isPlaced ? tier_kW : new Float64Array(clock.steps);
-    if (load.kind === 'appliance') addAppliance(load, wall, sum_kW);
+    if (load.kind === 'appliance')
+      addWindows(load, wall, (load.power_W * load.count * load.duty_share) / 1000, sum_kW);
     else if (load.kind === 'temperature') addTemperature(load, wall, air_temperature_C, sum_kW);
     else {
       addDaily(load, wall, sum_kW);

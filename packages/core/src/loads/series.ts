@@ -19,7 +19,7 @@ export interface PlacedLoad<L> {
 }
 
 /** A metered load on the clock. */
-export interface MeteredLoad {
+interface MeteredLoad {
   readonly index: number;
   /** Mean power per step, kW. */
   readonly power_kW: Float64Array;

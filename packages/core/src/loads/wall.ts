@@ -3,13 +3,13 @@ import type { Clock } from '../clock/clock.ts';
 import { offsetTable } from '../clock/zone.ts';
 
 /** A stretch of the clock face: from `minute` since local midnight, `length_min` long, never over midnight. */
-export interface Slot {
+interface Slot {
   readonly minute: number;
   readonly length_min: number;
 }
 
 /** Pieces `from` up to, not including, `to` lie on `day`. Where clocks go back over midnight a day has two runs. */
-export interface DayRun {
+interface DayRun {
   readonly day: number;
   readonly from: number;
   readonly to: number;

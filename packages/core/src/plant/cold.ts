@@ -21,7 +21,7 @@ export function chargeAmps_share(bank: Bank, temperature_C: number): number {
 }
 
 /** A bank in the cold over a year, one entry a step; null where it is not modelled. */
-export interface ColdYear {
+interface ColdYear {
   /** Stock that the cold keeps back, floor included, while no heater runs. */
   readonly drawable_floor_kWh: Float64Array | null;
   /** DC energy that the heaters ask for. */

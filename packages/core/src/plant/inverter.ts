@@ -33,7 +33,7 @@ export interface Inverter {
 }
 
 /** What heat leaves of a rating. */
-export interface Derating {
+interface Derating {
   /** Of the inverter's place; null outdoors. */
   readonly temperature_C: number | null;
   /** How much warmer than the air it stands outdoors. */

@@ -24,7 +24,7 @@ export interface WorkingRange {
   readonly to_C: number;
 }
 
-export const ANY_TEMPERATURE: WorkingRange = {
+const ANY_TEMPERATURE: WorkingRange = {
   from_C: Number.NEGATIVE_INFINITY,
   to_C: Number.POSITIVE_INFINITY,
 };

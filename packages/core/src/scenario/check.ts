@@ -15,7 +15,7 @@ import type {
   SurplusLoad,
   TemperatureLoad,
 } from './schema.ts';
-import { hasYear } from './stamp-format.ts';
+import { hasYear } from './sections/weather.ts';
 import { DAY_min, overlap_min, parseWindow } from './window.ts';
 
 type Found = Omit<Issue, 'place'>;

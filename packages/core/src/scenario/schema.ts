@@ -82,16 +82,8 @@ export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = z.output<typeof charger>;
 /** `generator`, as checked. */
 export type GeneratorSpec = z.output<typeof generator>;
-/** `shore`, as checked. */
-export type ShoreSpec = z.output<typeof shore>;
-/** `engine_charging`, as checked. */
-export type EngineChargingSpec = z.output<typeof engine_charging>;
-/** One of `shedding`, as checked. */
-export type ShedRule = z.output<typeof shedRule>;
 /** `wiring`, as checked. */
 export type WiringSpec = z.output<typeof wiring>;
-/** `money`, as checked. */
-export type MoneySpec = z.output<typeof money>;
 /** One of `loads`, whatever its kind, as checked. */
 export type Load = Scenario['loads'][number];
 /** A load of kind `appliance`, as checked. */
@@ -112,3 +104,11 @@ export type TemperatureLoad = z.output<typeof temperatureLoad>;
 export type SeriesTime = z.output<typeof seriesTime>;
 /** What is done where rows of a CSV file are missing, as checked. */
 export type Gaps = z.output<typeof gaps>;
+
+/** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads. */
+export function filesNamed(scenario: Scenario): readonly string[] {
+  const files = new Set<string>();
+  if ('file' in scenario.weather) files.add(scenario.weather.file);
+  for (const load of scenario.loads) if (load.kind === 'series') files.add(load.file);
+  return [...files];
+}

@@ -1,5 +1,5 @@
 /** A window of local clock time. `end_min` is after `start_min`, beyond 1440 if the window runs past midnight. */
-export interface ClockWindow {
+interface ClockWindow {
   /** Minutes since local midnight, 0 to 1439. */
   readonly start_min: number;
   readonly end_min: number;

@@ -2,8 +2,8 @@ import { InputError } from '../basis/errors.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Wanted } from './layout.ts';
 import { readTable } from './read.ts';
-import { offsetText, type Stamp } from './stamp.ts';
-import type { Stamping } from './stamping.ts';
+import type { Stamp } from './stamp.ts';
+import { type Stamping, standardStamping } from './stamping.ts';
 import { cellsOf, firstLines } from './table.ts';
 import { stampOf } from './tmy3.ts';
 import {
@@ -77,7 +77,6 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
     );
   const site = siteOf(head[0]!, file);
   const perHour = recordsPerHour(head[periodsAt]!, file, periodsAt + 1);
-  const zoneName = offsetText(site.offset_min);
   const row_ms = HOUR_ms / perHour;
   const stamping: Stamping = {
     columns: ['Year', 'Month', 'Day', 'Hour', 'Minute'],
@@ -88,14 +87,7 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
         ? 'write year, month, day and an hour from 1 to 24, the one that ends then'
         : `write year, month, day, hour 1 to 24 and the minute that ends the record: ${60 / perHour} to 60`,
     ],
-    zone: { kind: 'fixed', offset_min: site.offset_min },
-    zoneName,
-    label: 'end',
-    as_of_year: year,
-    manyYears:
-      year === null
-        ? 'a typical year has months of several years: leave weather.years out'
-        : 'if the file holds more than one year, set weather.years: own',
+    ...standardStamping(site.offset_min, year),
   };
   const columns = (Object.keys(COLUMNS) as Quantity[]).map((name): Wanted => {
     return { name, column: COLUMNS[name], missing_from: MISSING_FROM[name] };
@@ -117,7 +109,7 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
       values: new Map([...raw.values].map(([name, v]) => [name, meanPower(name, v, perHour)])),
     },
     convention:
-      `kind epw: a stamp ends its row (hour 1 is 00:01 to 01:00), in the standard time of LOCATION, ${zoneName} all ` +
+      `kind epw: a stamp ends its row (hour 1 is 00:01 to 01:00), in the standard time of LOCATION, ${stamping.zoneName} all ` +
       'year; irradiance is the energy of that row, air temperature and wind are of its end and stand for all of it ' +
       '(EPW Data Dictionary)',
   };

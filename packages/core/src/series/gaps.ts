@@ -13,7 +13,7 @@ export interface Run {
 }
 
 /** What became of a column's missing values in the year. */
-export interface GapResult {
+interface GapResult {
   readonly filled: readonly Run[];
   /** Runs that may not be filled: all of them under `refuse`, the too long ones otherwise. */
   readonly refused: readonly Run[];

@@ -4,9 +4,24 @@ import { MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema.ts';
 import { LONGEST_FILL_h, type Run } from './gaps.ts';
-import type { Lattice } from './grid.ts';
 import { wallText } from './stamp.ts';
 import type { Series } from './types.ts';
+
+/**
+ * The intervals of a series that matter to a clock's year. Interval k covers [origin_ms + k × interval_ms, one more);
+ * the year and enough beyond it that a gap at its edge is seen whole.
+ */
+export interface Lattice {
+  readonly origin_ms: number;
+  readonly interval_ms: number;
+  readonly count: number;
+  /** Intervals that touch the year: from `from` up to, not including, `to`. */
+  readonly year: { readonly from: number; readonly to: number };
+  /** Whether the file has nothing before the first, and nothing after the last interval. */
+  readonly fileEnds: { readonly before: boolean; readonly after: boolean };
+  /** Interval of each row of the series; rows outside have none, -1. */
+  readonly row: Int32Array;
+}
 
 /** Columns that miss the very same intervals. */
 export interface GapGroup {

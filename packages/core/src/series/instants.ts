@@ -4,7 +4,7 @@ import type { RowIssues } from './rows.ts';
 import { offsetText, wallText } from './stamp.ts';
 
 /** Stamps of a file in the order of its rows, and the line each stands on. */
-export interface Stamps {
+interface Stamps {
   readonly wall_ms: readonly number[];
   /** NaN where a stamp gives no offset of its own. */
   readonly offset_min: readonly number[];

@@ -1,7 +1,7 @@
 import type { Layout } from './layout.ts';
 
 /** The number in a cell; NaN if its value is missing, undefined if it holds something else. */
-export type ReadNumber = (cell: string) => number | undefined;
+type ReadNumber = (cell: string) => number | undefined;
 
 /** A reader of numbers as a file writes them. */
 export function numberReader({ decimal, missing }: Layout): ReadNumber {

@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { SeriesTime } from '../scenario/schema.ts';
-import { formatLetters, hasYear } from '../scenario/stamp-format.ts';
+import { formatLetters, hasYear } from '../scenario/sections/weather.ts';
 
 /** A stamp as it is written. */
 export interface Stamp {
@@ -16,7 +16,7 @@ export const FIRST_YEAR = 1900;
 export const LAST_YEAR = 2200;
 
 /** Reads one stamp; undefined for a text of another form. */
-export type ReadStamp = (text: string) => Stamp | undefined;
+type ReadStamp = (text: string) => Stamp | undefined;
 
 /**
  * A reader of stamps as a file writes them. It knows 24:00 as the end of a day.

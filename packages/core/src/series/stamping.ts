@@ -1,6 +1,6 @@
 import { parseZone, type Zone } from '../clock/zone.ts';
 import type { SeriesTime } from '../scenario/schema.ts';
-import { FIRST_YEAR, LAST_YEAR, type Stamp, stampReader } from './stamp.ts';
+import { FIRST_YEAR, LAST_YEAR, offsetText, type Stamp, stampReader } from './stamp.ts';
 
 /** How the stamps of a file are to be understood: said by a scenario, or known of a format. */
 export interface Stamping {
@@ -42,6 +42,26 @@ export function stampingOf(time: SeriesTime): Stamping {
         : 'if the file holds more than one year, leave time.year out',
   };
 }
+
+/**
+ * What stamps of the standard weather formats have in common: they end their record, in the local standard time that the
+ * file's head names, all year.
+ *
+ * @param year that every row is read as of; null keeps the years of the stamps
+ */
+export const standardStamping = (
+  offset_min: number,
+  year: number | null,
+): Pick<Stamping, 'zone' | 'zoneName' | 'label' | 'as_of_year' | 'manyYears'> => ({
+  zone: { kind: 'fixed', offset_min },
+  zoneName: offsetText(offset_min),
+  label: 'end',
+  as_of_year: year,
+  manyYears:
+    year === null
+      ? 'a typical year has months of several years: leave weather.years out'
+      : 'if the file holds more than one year, set weather.years: own',
+});
 
 function stampTrouble(cell: string, time: SeriesTime): [message: string, fix: string] {
   const form = time.format === undefined ? 'an ISO 8601 time' : `a time of the form ${time.format}`;

@@ -1,7 +1,7 @@
 import { HOUR_ms } from '../basis/units.ts';
 import { readTable } from './read.ts';
-import { offsetText, type Stamp } from './stamp.ts';
-import type { Stamping } from './stamping.ts';
+import type { Stamp } from './stamp.ts';
+import { type Stamping, standardStamping } from './stamping.ts';
 import { firstLines } from './table.ts';
 import { type FileSite, notThisFormat, type Quantity, siteOfHead, type WeatherFile } from './weather-file.ts';
 
@@ -37,7 +37,6 @@ export function readTmy3(text: string, file: string, year: number | null): Weath
     throw notThisFormat(file, 2, message, `column names such as "${DATE}", "${TIME}", "${COLUMNS.ghi}"`);
   }
   const site = siteOf(head, file);
-  const zoneName = offsetText(site.offset_min);
   const stamping: Stamping = {
     columns: [DATE, TIME],
     read: ([date, time]) => readStamp(date!, time!, year),
@@ -45,14 +44,7 @@ export function readTmy3(text: string, file: string, year: number | null): Weath
       `"${stamp.slice(0, 40)}" is no hour of TMY3`,
       'write MM/DD/YYYY, and 01:00 to 24:00 for the hour that ends then',
     ],
-    zone: { kind: 'fixed', offset_min: site.offset_min },
-    zoneName,
-    label: 'end',
-    as_of_year: year,
-    manyYears:
-      year === null
-        ? 'a typical year has months of several years: leave weather.years out'
-        : 'if the file holds more than one year, set weather.years: own',
+    ...standardStamping(site.offset_min, year),
   };
   const columns = (Object.keys(COLUMNS) as Quantity[]).map((name) => ({ name, column: COLUMNS[name] }));
   return {
@@ -60,7 +52,7 @@ export function readTmy3(text: string, file: string, year: number | null): Weath
     columns: COLUMNS,
     series: readTable(text, file, { delimiter: ',', lines_before: 1, missing: [MISSING] }, stamping, columns),
     convention:
-      `kind tmy3: a stamp ends its hour, in the local standard time of the file's first line, ${zoneName} all year; ` +
+      `kind tmy3: a stamp ends its hour, in the local standard time of the file's first line, ${stamping.zoneName} all year; ` +
       'irradiance is the energy of that hour, air temperature and wind are of its end and stand for all of it ' +
       '(format of Wilcox & Marion 2008, NREL/TP-581-43156)',
   };

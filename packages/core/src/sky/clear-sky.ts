@@ -1,6 +1,6 @@
 import { radians } from '../basis/units.ts';
 import { pressureShare } from '../sun/air-mass.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /**
  * Highest ground for which the clear-sky fit is asked, metres. Above it the air of 3,000 m is used: carried on, the

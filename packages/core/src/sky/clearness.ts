@@ -4,7 +4,7 @@
  */
 
 /** Parameters of the distribution of a month's daily clearness. */
-export interface ClearnessSpread {
+interface ClearnessSpread {
   readonly least: number;
   readonly most: number;
   /** Steepness of the truncated exponential density; below zero in dull months. */

@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import { HOUR_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /** How the clock of a sky fits the sun. */
 export interface ClockShift {

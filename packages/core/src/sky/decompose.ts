@@ -1,5 +1,5 @@
 import { radians } from '../basis/units.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /** Beam and diffuse light of a sky, means over whole steps. */
 export interface Split {
@@ -40,7 +40,7 @@ export function diffuseShareOrgillHollands(clearness: number): number {
 }
 
 /** The published fits by the names that `weather.decomposition` takes. */
-export const DIFFUSE_SHARES = {
+const DIFFUSE_SHARES = {
   erbs: diffuseShare,
   orgill_hollands: diffuseShareOrgillHollands,
 } as const;

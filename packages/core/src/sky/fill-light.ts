@@ -1,6 +1,6 @@
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /** Lit hours beside a gap that tell the clearness at its edge: as many as are missing, within these bounds. */
 const EDGE_h = { least: 1, most: 12 } as const;

@@ -2,7 +2,7 @@ import type { Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import type { Series } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /** How the light in a file compares with the light from space over the same rows. */
 export interface LightComparison {

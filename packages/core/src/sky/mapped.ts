@@ -2,7 +2,7 @@ import type { SeriesWeather } from '../scenario/schema.ts';
 import { layoutOf } from '../series/layout.ts';
 import { readSeries } from '../series/read.ts';
 import type { Series } from '../series/types.ts';
-import type { WeatherRows } from './rows.ts';
+import type { WeatherRows } from './types.ts';
 
 type IrradianceUnit = SeriesWeather['ghi']['unit'];
 

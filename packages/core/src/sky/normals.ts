@@ -1,7 +1,7 @@
 import { InputError, type Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { clearAir, clearSkyGlobal_W_m2 } from './clear-sky.ts';
 import { clearnessDays } from './clearness.ts';
 import { persistentSequence } from './persistence.ts';
@@ -31,7 +31,7 @@ const MONTHS = [
 ];
 
 /** Global irradiance of a drawn year. */
-export interface DrawnYear {
+interface DrawnYear {
   readonly ghi_W_m2: Float64Array;
   /** Days whose clearness was held at what the cleanest air lets through. */
   readonly daysHeld: number;

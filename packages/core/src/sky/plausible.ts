@@ -3,11 +3,11 @@ import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { otherUnit } from '../scenario/other-unit.ts';
 import type { Series } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { type LightComparison, lightHint } from './light-check.ts';
 
 /** Rows of weather longer than this smear the sun into the night; our own limit, no source. */
-export const LONGEST_ROW_h = 3;
+const LONGEST_ROW_h = 3;
 
 /** Thermopiles that cool to the night sky read slightly below zero; common practice, no source. */
 const NIGHT_OFFSET_W_m2 = -20;

@@ -4,7 +4,7 @@ import type { Clock } from '../clock/clock.ts';
 import { clockNotices } from '../scenario/check-site.ts';
 import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
@@ -37,7 +37,12 @@ export function prepareSky(
   files: FileTexts,
   scenarioFile: string,
 ): SkyYear {
-  const sky = skyOf(weather, site, clock, sun, files, scenarioFile);
+  const sky =
+    weather.kind === 'clear-sky'
+      ? clearYear(weather, site, clock, sun)
+      : weather.kind === 'normals'
+        ? normalYear(weather, site, clock, sun, scenarioFile)
+        : suppliedYear(weather, site, clock, sun, files, scenarioFile);
   const notices = [
     ...clockNotices(site, clock.year),
     ...warmthNotices(sky.air_temperature_C),
@@ -45,26 +50,6 @@ export function prepareSky(
     ...qualityNotices(skyQuality(sky, sun), clock),
   ];
   return { ...sky, notices };
-}
-
-function skyOf(
-  weather: Weather,
-  site: Site,
-  clock: Clock,
-  sun: SunYear,
-  files: FileTexts,
-  scenarioFile: string,
-): SkyYear {
-  switch (weather.kind) {
-    case 'clear-sky':
-      return clearYear(weather, site, clock, sun);
-    case 'normals':
-      return normalYear(weather, site, clock, sun, scenarioFile);
-    case 'series':
-    case 'tmy3':
-    case 'epw':
-      return suppliedYear(weather, site, clock, sun, files, scenarioFile);
-  }
 }
 
 function clearYear(weather: ClearSkyWeather, site: Site, clock: Clock, sun: SunYear): SkyYear {

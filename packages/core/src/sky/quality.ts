@@ -1,7 +1,7 @@
 import type { Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import { type Clock, localTime } from '../clock/clock.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import type { SkyYear } from './types.ts';
 
 /**
@@ -31,7 +31,7 @@ export const QUALITY_TESTS = [
 export type QualityId = (typeof QUALITY_TESTS)[number]['id'];
 
 /** What one test found. */
-export interface QualityResult {
+interface QualityResult {
   readonly id: QualityId;
   /** What a step that fails shows, in words. */
   readonly what: string;

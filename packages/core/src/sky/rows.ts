@@ -1,31 +1,14 @@
 import { InputError } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
 import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema.ts';
 import { readEpw } from '../series/epw.ts';
 import { readTmy3 } from '../series/tmy3.ts';
 import type { FileTexts, Series } from '../series/types.ts';
-import type { FileSite, Quantity, WeatherFile } from '../series/weather-file.ts';
+import type { Quantity, WeatherFile } from '../series/weather-file.ts';
 import { mappedRows } from './mapped.ts';
+import type { WeatherRows } from './types.ts';
 
 /** Weather that comes from a file. */
 export type FileWeather = SeriesWeather | OpenFormatWeather;
-
-/** The rows of a weather file, in W/m², °C and m/s; not yet held against the sun. */
-export interface WeatherRows {
-  /** `ghi` and `air_temperature` always; `dni`, `dhi` and `wind` where the file has them. */
-  readonly series: Series;
-  /** What the file calls our columns. */
-  readonly columns: Readonly<Record<string, string>>;
-  /** Where the file says it is from; null for a table that says nothing. */
-  readonly site: FileSite | null;
-  /** How its format has stamps read; null where the scenario says it. */
-  readonly convention: string | null;
-  /** For a file without wind. */
-  readonly wind_m_s: number;
-  readonly notices: readonly Notice[];
-  /** Where its clock is set, for messages. */
-  readonly clockKeys: string;
-}
 
 /**
  * Reads a weather file.

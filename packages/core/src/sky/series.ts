@@ -6,7 +6,7 @@ import { layOnClock } from '../series/grid.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
 import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Gridded, Series } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 import { sunOverIntervals } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { compareSites } from './file-site.ts';
@@ -17,7 +17,7 @@ import { type FileWeather, weatherRows } from './rows.ts';
 import { withinRows } from './within-rows.ts';
 
 /** What a weather file holds, in our units on the clock; absent columns are undefined. */
-export interface SuppliedSky {
+interface SuppliedSky {
   readonly ghi_W_m2: Float64Array;
   readonly dni_W_m2: Float64Array | undefined;
   readonly dhi_W_m2: Float64Array | undefined;

@@ -1,4 +1,23 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
+import type { Series } from '../series/types.ts';
+import type { FileSite } from '../series/weather-file.ts';
+
+/** The rows of a weather file, in W/m², °C and m/s; not yet held against the sun. */
+export interface WeatherRows {
+  /** `ghi` and `air_temperature` always; `dni`, `dhi` and `wind` where the file has them. */
+  readonly series: Series;
+  /** What the file calls our columns. */
+  readonly columns: Readonly<Record<string, string>>;
+  /** Where the file says it is from; null for a table that says nothing. */
+  readonly site: FileSite | null;
+  /** How its format has stamps read; null where the scenario says it. */
+  readonly convention: string | null;
+  /** For a file without wind. */
+  readonly wind_m_s: number;
+  readonly notices: readonly Notice[];
+  /** Where its clock is set, for messages. */
+  readonly clockKeys: string;
+}
 
 /**
  * What the sky gives in each step of a clock, all means over the whole step. Arrays have `clock.steps` entries.

@@ -1,7 +1,7 @@
 import { MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Series } from '../series/types.ts';
-import type { SunYear } from '../sun/types.ts';
+import type { SunYear } from '../sun/year.ts';
 
 /**
  * Lets the light follow the sun within rows that are longer than the clock's steps: global and diffuse light in

@@ -43,7 +43,7 @@ export function yearsOfFile(scenario: Scenario, file: string, texts: FileTexts):
 }
 
 /** A year of a weather file, prepared to be played, or why it can't be. */
-export type PlayableYear =
+type PlayableYear =
   | {
       readonly year: number;
       readonly prepared: PreparedYear;

@@ -8,13 +8,13 @@ import { parsePath } from '../scenario/path.ts';
 import { checkedScenario } from '../scenario/read.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import type { Change } from './changes/change.ts';
-import { changesOf } from './changes/list.ts';
-import { BANK_MORE } from './changes/store.ts';
-import { newDesigner } from './designer.ts';
+import type { Change, Changeable } from './changes/change.ts';
+import { changesOfMachines } from './changes/machines.ts';
+import { BANK_MORE, changesOfBank, changesOfLoads } from './changes/store.ts';
+import { changesOfArrays } from './changes/sun.ts';
+import { newDesigner, setAt } from './designer.ts';
 import { newTrial, type Outcome } from './outcome.ts';
 import { bringsEngine, cheapest, compareTries, helps, isNoChange, outdoes } from './rank.ts';
-import { setAt } from './set-at.ts';
 import type { StudyText } from './study.ts';
 import { type State, type TriedChange, triedOf } from './tried.ts';
 
@@ -240,3 +240,14 @@ function repeat(from: State, again: (state: State) => State | null): State {
   }
   return best;
 }
+
+/**
+ * Changes to one part of a plant that make sense for it, in the order of the scenario. Left out is only what has no
+ * place in the plant: what makes no difference is found by playing it.
+ */
+const changesOf = (plant: Changeable): readonly Change[] => [
+  ...changesOfArrays(plant),
+  ...changesOfBank(plant),
+  ...changesOfMachines(plant),
+  ...changesOfLoads(plant),
+];

@@ -13,7 +13,7 @@ import { AS_DRAWN, type Harder, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastDarkHours } from './headline.ts';
 
 /** Figures of money beside the headline; null where a price is missing. */
-export const MONEY = [
+const MONEY = [
   { name: 'money.capital', unit: 'money', meaning: 'price of everything on the bill' },
   {
     name: 'money.total',

@@ -99,14 +99,14 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
 }
 
 /** In how many of its years a design keeps every bound. */
-export const yearsHeld = (figures: readonly Figures[], bounds: readonly Hold[]): number =>
+const yearsHeld = (figures: readonly Figures[], bounds: readonly Hold[]): number =>
   figures.reduce(
     (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as FigureName])) ? 1 : 0),
     0,
   );
 
 /** The largest value of a figure that `years` of the years do not exceed: the 95th of 100, the only one of 1. */
-export function figureAtRank(figures: readonly Figures[], name: FigureName, years: number): number | null {
+function figureAtRank(figures: readonly Figures[], name: FigureName, years: number): number | null {
   const values = figures.map((year) => year[name]).filter((value) => value !== null);
   if (values.length < figures.length) return null;
   return values.sort((a, b) => a - b)[Math.min(years, values.length) - 1] ?? null;
@@ -208,7 +208,7 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
  *
  * @param figure in the unit of the figure that the bound names
  */
-export function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
+function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
   if (figure === null && name.startsWith('money.')) return Number.POSITIVE_INFINITY;
   const beyond = relation.startsWith('<') ? (figure ?? 0) - bound : bound - (figure ?? 0);
   return Math.max(0, beyond) / (Math.abs(bound) || 1);

@@ -72,7 +72,7 @@ export interface SpellAnswer {
 }
 
 /** What an answer starts from beside its question. */
-export interface SpellFrom {
+interface SpellFrom {
   /** State with which the played year begins; left out, it begins as the plant says. */
   readonly handed_on?: PlantState | null;
   /** State at the beginning of the days, instead of the one asked for. */
@@ -80,7 +80,7 @@ export interface SpellFrom {
 }
 
 /** Most modules that are tried for a spell. */
-export const MOST_MODULES = 1000;
+const MOST_MODULES = 1000;
 /** So many modules beyond twice those that are enough are tried to see whether more of them hold as well. */
 const STEADY_MODULES = 4;
 /** A bank with less above its floor, as a share of its capacity, is empty. */

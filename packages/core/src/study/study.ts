@@ -7,8 +7,7 @@ import { checkedScenario } from '../scenario/read.ts';
 import { scenarioSchema } from '../scenario/schema.ts';
 import { schemaAt } from '../scenario/shape.ts';
 import { type Axis, combinations, digitsOf } from './axes.ts';
-import { type Design, newDesigner } from './designer.ts';
-import { setAt } from './set-at.ts';
+import { type Design, newDesigner, setAt } from './designer.ts';
 
 /** All text that a study is made from: enough to make it anew in another thread or on another machine. */
 export interface StudyText {

@@ -3,7 +3,7 @@ import { UNMET_kWh } from '../findings/unmet.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 
 /** What a played year comes to, where many are set side by side. */
-export interface YearFigures {
+interface YearFigures {
   readonly unmet_kWh: number;
   /** Hours of steps with any unserved load in them. */
   readonly unmet_hours: number;

@@ -5,10 +5,28 @@ import { airMass } from './air-mass.ts';
 import { type LitPart, lightInterval } from './day-arc.ts';
 import { extraterrestrialNormal_W_m2 } from './extraterrestrial.ts';
 import { apparentAltitude_deg, sunCoordinates } from './position.ts';
-import type { SunYear } from './types.ts';
+
+/**
+ * Where the sun is in each step of a clock. All arrays have `clock.steps` entries. A step in which the sun is up for
+ * a part only is described at the middle of that part, so that the hours of sunrise and sunset are right.
+ */
+export interface SunYear {
+  /** Share of the step with the sun's centre above the geometric horizon (no refraction), 0 to 1. */
+  readonly up_share: Float64Array;
+  /** Altitude without refraction at the middle of the sun-up part (of the step, if the sun is down), degrees. */
+  readonly altitude_deg: Float64Array;
+  /** Azimuth clockwise from north at the same instant, degrees. */
+  readonly azimuth_deg: Float64Array;
+  /** Extraterrestrial irradiance on a plane facing the sun, W/m². */
+  readonly extraterrestrial_normal_W_m2: Float64Array;
+  /** Extraterrestrial irradiance on the horizontal, mean over the whole step, W/m²; 0 at night. */
+  readonly extraterrestrial_horizontal_W_m2: Float64Array;
+  /** Relative optical air mass at the middle of the sun-up part; 0 at night. */
+  readonly air_mass: Float64Array;
+}
 
 /** A place on Earth, as far as the sun is concerned. */
-export interface Place {
+interface Place {
   readonly latitude_deg: number;
   readonly longitude_deg: number;
 }

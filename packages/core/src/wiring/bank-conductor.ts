@@ -46,7 +46,7 @@ export interface BankConductor {
 }
 
 /** A cell's voltage near empty over its nominal one: 2.8 of 3.2 V, or 1.75 of 2 V. Common practice, no source. */
-export const LOWEST_VOLTAGE_share = 0.875;
+const LOWEST_VOLTAGE_share = 0.875;
 
 /** For what flows for three hours or more. Source: NEC 215.2(A)(1) and 690.8(B). */
 const CONTINUOUS_FACTOR = 1.25;

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { assumed, clockWindow, loadDays, loadMonths, name, positive, share, twelve } from './terms.ts';
 import { csv } from './weather.ts';
 
-export const tier = assumed(
+const tier = assumed(
   z.int().min(1).max(9),
   1,
   'tier 1 is served first; loads with no tier are all of the first',

@@ -129,3 +129,9 @@ export const tmy3 = z.strictObject({ kind: z.literal('tmy3'), ...openFormat });
 export const epw = z.strictObject({ kind: z.literal('epw'), ...openFormat });
 
 export const weather = z.discriminatedUnion('kind', [clearSky, series, normals, tmy3, epw]);
+
+/** Letters of a Luxon format, text in quotes left out: each is a token or a part of one. */
+export const formatLetters = (format: string): string => format.replace(/'[^']*'/g, '');
+
+/** True if stamps of a Luxon format have a year: a year, a week year, or a whole date. */
+export const hasYear = (format: string): boolean => /[ykDfF]/.test(formatLetters(format));
