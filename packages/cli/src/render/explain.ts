@@ -118,7 +118,7 @@ export const explained = (terms: readonly Term[], paint: Paint): string =>
     .concat('\n');
 
 /** The name of a term; of a key that only some kinds have, with those kinds. */
-const titleOf = ({ name, key }: Term): string =>
+export const titleOf = ({ name, key }: Term): string =>
   key === undefined || key.kinds.length === 0 ? name : `${name} (${key.kinds.join(', ')})`;
 
 function keyLines({ takes, required, default: value, why, without }: KeyRule): string[] {
