@@ -76,6 +76,7 @@ arrays:
     mounting: open_rack
     # coupling: dc
     # cell_model: { kind: faiman }
+    # cell_model: { kind: noct, noct_C: 45 }
     # sky_model: perez
     # horizon: [{ azimuth_deg: 0, height_deg: 5 }]
     # incidence_b0: 0.05
