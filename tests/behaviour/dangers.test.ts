@@ -207,7 +207,8 @@ const allOf = ({ helping, repeated, pairs, together, harming, idle }: Mending): 
 
 describe('what the next part buys', () => {
   it('never proposes strings that the input does not stand, and says how many were dropped', () => {
-    const mending = mend(plant({}, { panels: 6 }));
+    const loads = [{ kind: 'daily', name: 'house', energy_kWh_day: 8, shape: 'flat' }];
+    const mending = mend(plant({ loads }, { panels: 6 }));
     const strings = allOf(mending).filter(({ changes }) => changes.some(({ id }) => id === 'arrays[0] more'));
     expect(strings).toEqual([]);
     expect(mending.dropped_dangerous).toBeGreaterThan(0);
@@ -216,7 +217,7 @@ describe('what the next part buys', () => {
     );
     for (const { outcome } of allOf(mending)) expect(outcome.dangers).toEqual([]);
     // A larger input takes them.
-    const wide = mend(plant({}, { panels: 6 }, { ...INPUT, max_input_A: 300 }));
+    const wide = mend(plant({ loads }, { panels: 6 }, { ...INPUT, max_input_A: 300 }));
     expect(wide.dropped_dangerous).toBe(0);
     expect(wide.mended_by?.changes[0]?.id).toBe('arrays[0] more');
   });

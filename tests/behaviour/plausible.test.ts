@@ -212,10 +212,10 @@ describe('a figure beyond its key that fits in another unit', () => {
 
   it.each([
     ['size_kWp: 4', 'size_kWp: 4400000', /looks like W: then write 4400$/],
-    ['temperature_C: 20 }', 'temperature_C: 68 }', /looks like °F: then write 20$/],
-    ['temperature_C: 20 }', 'temperature_C: 293.15 }', /looks like K: then write 20$/],
+    ['temperature_C: 20 }', 'temperature_C: 68 }', /looks like °F \(subtract 32 and divide by 1\.8: 20\)$/],
+    ['temperature_C: 20 }', 'temperature_C: 293.15 }', /looks like K \(subtract 273\.15: 20\)$/],
     ['capacity_Ah: 200', 'capacity_Ah: 200000', /looks like mAh: then write 200$/],
-    ['elevation_m: 0', 'elevation_m: 9500', /looks like ft: then write 2896$/],
+    ['elevation_m: 0', 'elevation_m: 9500', /looks like feet \(multiply by 0\.3048: 2900\)$/],
     ['nominal_voltage_V: 50', 'nominal_voltage_V: 51200', /looks like mV: then write 51\.2$/],
   ])('%s as %s: the unit it looks like', (from, to, words) => {
     expect(fixOf(from, to)).toMatch(words);

@@ -295,7 +295,7 @@ describe('hours outside the voltages of the tracker', () => {
     const text = hut({
       size: 'panels: 10',
       array: `${STRINGS}\n    panel_kWp: 0.435`,
-      tracker: INPUT,
+      tracker: INPUT.replace('A: 50', 'A: 60'),
     }).replace('power_W: 300', 'power_W: 2500');
     const { helping, idle, harming, left_out } = mendPlant(
       { text, file: 'hut.yaml', partsTexts: new Map() },

