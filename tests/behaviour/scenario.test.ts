@@ -3,8 +3,10 @@ import { filesNamed, InputError, type Issue, readScenario, scenarioSchema } from
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';
+import * as z from 'zod';
 import { bankAssumption } from '../../packages/core/src/scenario/bank-assumption.ts';
 import { meantKey, nearest } from '../../packages/core/src/scenario/nearest.ts';
+import { KEY_TEXTS } from '../../packages/core/src/scenario/sections/terms.ts';
 
 /** An invented mountain hut; line numbers of the tables below count from its first line. */
 const HUT = `site:
@@ -688,7 +690,7 @@ describe('defaults', () => {
         for (const leaf of leaves
           ? Object.keys(part.default as object).map((key) => `${path}.${key}`)
           : [path])
-          found.push({ path: leaf, why: part.description as string | undefined });
+          found.push({ path: leaf, why: part.why as string | undefined });
       }
       for (const option of [...((part.oneOf ?? []) as Part[]), ...((part.anyOf ?? []) as Part[])])
         look(option, path);
@@ -696,7 +698,7 @@ describe('defaults', () => {
       for (const [key, field] of Object.entries(part.properties ?? {}))
         look(field, path === '' ? key : `${path}.${key}`);
     };
-    look(scenarioSchema.toJSONSchema({ io: 'input' }) as Part, '');
+    look(z.toJSONSchema(scenarioSchema, { io: 'input', metadata: KEY_TEXTS }) as Part, '');
     return found;
   }
 

@@ -21,7 +21,7 @@ import {
   readScenario,
 } from '@longnight/core';
 import { expect, test } from 'vitest';
-import { TERMS } from '../../packages/cli/src/render/explain.ts';
+import { TERMS, titleOf } from '../../packages/cli/src/render/explain.ts';
 import { longnight, ROOT } from './support/process.ts';
 
 const files = ['data/demo', 'data/plants'].flatMap((folder) =>
@@ -155,14 +155,14 @@ test('a mistyped name gets the nearest one', () => {
   const ended = longnight(['explain', 'unmet.shaer']);
   expect(ended).toMatchObject({ status: 2, stdout: '' });
   expect(ended.stderr).toMatch(
-    /there is no figure or column "unmet\.shaer"[\s\S]*fix: did you mean "unmet\.share"\?/,
+    /there is no figure, column or key "unmet\.shaer"[\s\S]*fix: did you mean "unmet\.share"\?/,
   );
 });
 
 test('without a name all are listed, in 80 columns; --json gives the same as data', () => {
   const { stdout } = longnight(['explain']);
   const lines = stdout.split('\n');
-  for (const { name } of TERMS) expect(lines).toContain(`  ${name}`);
+  for (const term of TERMS) expect(lines).toContain(`  ${titleOf(term)}`);
   expect(lines.filter((line) => line.length > 80)).toEqual([]);
   expect(JSON.parse(longnight(['explain', '--json']).stdout)).toEqual(TERMS);
 });

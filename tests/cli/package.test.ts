@@ -51,7 +51,8 @@ function staged(name: 'core' | 'cli'): string {
   for (const file of ['package.json', 'LICENSE', 'README.md']) cpSync(join(source, file), join(stage, file));
   if (name === 'cli') cpSync(dirname(bundle()), join(stage, 'dist'), { recursive: true });
   else {
-    cpSync(join(source, 'src'), join(stage, 'src'), { recursive: true });
+    for (const folder of ['src', 'docs'])
+      cpSync(join(source, folder), join(stage, folder), { recursive: true });
     node(
       [tsc, '-p', source, '--outDir', join(stage, 'dist'), '--tsBuildInfoFile', join(folder, 'info')],
       ROOT,
@@ -127,6 +128,7 @@ describe('the tarballs', () => {
       );
       expect(readFileSync(join(home, 'LICENSE'), 'utf8')).toBe(readFileSync(join(ROOT, 'LICENSE'), 'utf8'));
       expect(files).toContain('README.md');
+      if (name !== 'longnight') expect(files).toContain('docs/scenario.md');
       expect(files.filter((file) => /tsbuildinfo|\.test\.|node_modules/.test(file))).toEqual([]);
       const manifest = manifestIn(home);
       expect(manifest).toMatchObject({

@@ -1,5 +1,6 @@
 import type { Part } from '@longnight/core';
-import { STARTER } from './starter.ts';
+import { PLAIN_STARTER } from './starter.ts';
+import { commented } from './starter-comments.ts';
 import { addKeys, dropKey, dropSection, setKey } from './starter-lines.ts';
 
 /** What the person who asked for a scenario said of the plant; what is not said stays as in the starter. */
@@ -46,7 +47,7 @@ const EDITOR_LINE = `# yaml-language-server: $schema=${SCHEMA_FILE}`;
 
 /** A scenario made from the starter and what was said. */
 export function filledStarter(answers: Answers): string {
-  let lines = STARTER.split('\n');
+  let lines = PLAIN_STARTER.split('\n');
   const { site, weather, load_kWh_day, array, modules_parallel } = answers;
   if (site !== undefined) {
     for (const [key, value] of Object.entries(site)) lines = setKey(lines, 'site', key, scalar(value));
@@ -64,7 +65,7 @@ export function filledStarter(answers: Answers): string {
     lines = dropSection(lines, 'generator');
     if (lines.some((line) => line.startsWith('charger:'))) lines = dropSection(lines, 'charger');
   }
-  return [EDITOR_LINE, ...withHeader(lines, answers)].join('\n');
+  return [EDITOR_LINE, ...commented(withHeader(lines, answers))].join('\n');
 }
 
 /** Text that YAML could take for something else goes in quotes. */
@@ -83,7 +84,7 @@ function withWeather(lines: string[], weather: NonNullable<Answers['weather']>):
   }
   const air = air_temperature_C.length === 1 ? scalar(air_temperature_C[0]!) : list(air_temperature_C);
   return addKeys(dropSection(lines, 'weather', true), 'weather', [
-    '  kind: clear-sky               # no cloud all year: no forecast, until you have monthly means',
+    '  kind: clear-sky',
     '  turbidity_linke: 3            # invented; haze, one figure or twelve',
     `  air_temperature_C: ${air}`,
   ]);
@@ -93,8 +94,8 @@ const withOneLoad = (lines: string[], energy_kWh_day: number): string[] =>
   addKeys(dropSection(lines, 'loads', true), 'loads', [
     '  - kind: daily',
     '    name: all loads',
-    `    energy_kWh_day: ${energy_kWh_day}`.padEnd(32).concat('# every day of the year'),
-    '    shape: evening              # or flat, working_day, or 24 weights by clock hour',
+    `    energy_kWh_day: ${energy_kWh_day}`,
+    '    shape: evening',
   ]);
 
 /** A part stands in for what its section leaves out, so what it lends must be left out. */

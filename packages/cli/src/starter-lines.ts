@@ -1,4 +1,4 @@
-/** Edits to the text of the starter that leave its comments where they are. */
+/** Edits to the text of the starter, before its keys are explained. */
 
 /** The first line of a section and the line after its last; comments between sections belong to neither. */
 function bounds(lines: readonly string[], section: string): readonly [from: number, to: number] {
@@ -22,18 +22,14 @@ function keyAt(
   return [at, end < 0 ? lines.length : end];
 }
 
-/** Gives a key another value; the comment behind it stays in its column where there is room. */
+/** Gives a key another value. */
 export function setKey(lines: readonly string[], section: string, key: string, value: string): string[] {
   const found = keyAt(lines, section, key);
   if (found === null) throw new Error(`the starter has no ${section}.${key}`);
+  const [at] = found;
   return lines.with(
-    found[0],
-    lines[found[0]]!.replace(/^( +(?:- )?\w+:)(.*)$/, (_, name, rest) => {
-      const comment = /\s#.*$/.exec(rest as string)?.[0].trim();
-      const written = `${name} ${value}`;
-      const column = (name as string).length + (rest as string).length - (comment?.length ?? 0);
-      return comment === undefined ? written : `${written.padEnd(column - 1)} ${comment}`;
-    }),
+    at,
+    lines[at]!.replace(/:.*$/, () => `: ${value}`),
   );
 }
 

@@ -93,6 +93,7 @@ export {
 } from './plant/plant.ts';
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
+export { type Key, type KeyRule, partsKeys, scenarioKeys } from './scenario/keys.ts';
 export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
 export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';

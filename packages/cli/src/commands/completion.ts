@@ -61,8 +61,10 @@ async function candidatesFor(program: Command, words: readonly string[]): Promis
     return !word.startsWith('-') && !(option !== undefined && (option.required || option.optional));
   }).length;
   if (command.name() === 'explain' && given === 0) {
-    const { TERMS } = await import('../render/explain.ts');
-    return starting(TERMS.map(({ name, meaning }) => ({ value: name, meaning })));
+    const { TERMS, withoutPlaces } = await import('../render/explain.ts');
+    // Brackets are the shell's own.
+    const terms = new Map(TERMS.map(({ name, meaning }) => [withoutPlaces(name), meaning]));
+    return starting([...terms].map(([value, meaning]) => ({ value, meaning })));
   }
   const argument = command.registeredArguments[given];
   return starting((argument?.argChoices ?? []).map((value) => ({ value, meaning: argument!.description })));

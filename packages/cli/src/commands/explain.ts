@@ -4,7 +4,7 @@ import { jsonText } from '../render/json.ts';
 import { paint } from '../render/paint.ts';
 
 /**
- * `longnight explain`: what a figure of report.json or a column of hours.csv means.
+ * `longnight explain`: what a figure of report.json, a column of hours.csv or a key of a scenario means.
  *
  * @param term null lists all there are
  */

@@ -2,9 +2,13 @@ import {
   BESIDE_COLUMNS,
   FINDING_MEANINGS,
   InputError,
+  type Key,
+  type KeyRule,
   LEDGER_COLUMNS,
   type Meaning,
   nearestFigure,
+  partsKeys,
+  scenarioKeys,
   TIME_COLUMNS,
   tierColumn,
 } from '@longnight/core';
@@ -13,9 +17,12 @@ import { wrapped } from './plain-text.ts';
 
 const WIDTH = 80;
 
-/** One thing that can be explained: a figure of report.json or a column of hours.csv. */
-interface Term extends Meaning {
-  readonly where: 'report.json' | 'hours.csv';
+/** One thing that can be explained: a figure of report.json, a column of hours.csv or a key of a file. */
+interface Term extends Omit<Meaning, 'unit'> {
+  readonly where: 'report.json' | 'hours.csv' | 'scenario' | 'parts file';
+  readonly unit: string | null;
+  /** Of a key: what may be written, where, and what holds where it is left out. */
+  readonly key?: KeyRule;
 }
 
 const KIND_WORDS = {
@@ -36,20 +43,34 @@ const ofColumn = ({ name, unit, kind, meaning }: Column): Term => ({
   source: null,
 });
 
+const ofKey =
+  (where: Term['where']) =>
+  ({ path: name, unit, meaning, rule: key }: Key): Term => ({
+    where,
+    name,
+    unit,
+    meaning,
+    formula: null,
+    source: null,
+    key,
+  });
+
 /** All that can be explained, in the order of the files. */
 export const TERMS: readonly Term[] = [
   ...FINDING_MEANINGS.map((meaning) => ({ ...meaning, where: 'report.json' as const })),
   ...TIME_COLUMNS.map(ofColumn),
   ...BESIDE_COLUMNS.map(ofColumn),
   ...LEDGER_COLUMNS.map(ofColumn),
+  ...scenarioKeys().map(ofKey('scenario')),
+  ...partsKeys().map(ofKey('parts file')),
 ];
 
-/** `unmet.spells[3].hours` is explained as `unmet.spells.hours` is. */
-const withoutPlaces = (name: string): string => name.replace(/\[\d*\]/g, '');
+/** `unmet.spells[3].hours` is explained as `unmet.spells.hours` is, `arrays[0].tilt_deg` as `arrays[].tilt_deg`. */
+export const withoutPlaces = (name: string): string => name.replace(/\[\d*\]/g, '');
 
 /**
- * What somebody asks for by name: one term by its whole name; else all that end with it or begin with it, section by
- * section.
+ * What somebody asks for by name: what has the whole name, with what lies below it; else all that end with it or begin
+ * with it, section by section.
  *
  * @throws InputError with the nearest name if there is none
  */
@@ -57,20 +78,22 @@ export function termsNamed(asked: string): readonly Term[] {
   const name = withoutPlaces(asked.trim());
   const tier = /^load_tier_(\d+)_wanted_kWh$/.exec(name);
   if (tier !== null) return [ofColumn(tierColumn(Number(tier[1])))];
-  const whole = TERMS.filter((term) => term.name === name);
-  if (whole.length > 0) return whole;
-  const parts = TERMS.filter((term) => term.name.endsWith(`.${name}`) || term.name.startsWith(`${name}.`));
-  if (parts.length > 0) return parts;
-  const near = nearestFigure(
-    name,
-    TERMS.map((term) => term.name),
+  const named = TERMS.map((term) => [withoutPlaces(term.name), term] as const);
+  const isWhole = named.some(([whole]) => whole === name);
+  const found = named.filter(
+    ([whole]) => whole === name || whole.startsWith(`${name}.`) || (!isWhole && whole.endsWith(`.${name}`)),
   );
+  if (found.length > 0) return found.map(([, term]) => term);
+  const names = [...new Set(named.map(([whole]) => whole))];
+  const last = (dotted: string): string => dotted.slice(dotted.lastIndexOf('.') + 1);
+  // A last word that stands in several sections is a name that explain takes as well.
+  const near = nearestFigure(name, names) ?? nearestFigure(last(name), [...new Set(names.map(last))]);
   throw new InputError([
     {
       code: 'unknown-term',
       path: `explain ${asked}`,
-      message: `there is no figure or column "${asked}"`,
-      expected: 'a dotted name of report.json or a column of hours.csv',
+      message: `there is no figure, column or key "${asked}"`,
+      expected: 'a dotted name of report.json, a column of hours.csv or a key of a scenario',
       fix:
         near === undefined
           ? 'longnight explain lists all there are'
@@ -79,24 +102,42 @@ export function termsNamed(asked: string): readonly Term[] {
   ]);
 }
 
-/** Name, unit, meaning, formula and source, in 80 columns. */
+/** Name, unit, meaning and what else is known of each, in 80 columns. */
 export const explained = (terms: readonly Term[], paint: Paint): string =>
   terms
-    .map(({ where, name, unit, meaning, formula, source }) =>
+    .map((term) =>
       [
-        `${paint.heading(name)}${unitWords(unit)}, ${where}`,
-        ...indented(meaning),
-        ...(formula === null ? [] : indented(`= ${formula}`)),
-        ...(source === null ? [] : indented(`Source: ${source}`)),
+        `${paint.heading(titleOf(term))}${unitWords(term.unit)}, ${term.where}`,
+        ...indented(term.meaning),
+        ...(term.formula === null ? [] : indented(`= ${term.formula}`)),
+        ...(term.source === null ? [] : indented(`Source: ${term.source}`)),
+        ...(term.key === undefined ? [] : keyLines(term.key)),
       ].join('\n'),
     )
     .join('\n\n')
     .concat('\n');
 
+/** The name of a term; of a key that only some kinds have, with those kinds. */
+export const titleOf = ({ name, key }: Term): string =>
+  key === undefined || key.kinds.length === 0 ? name : `${name} (${key.kinds.join(', ')})`;
+
+function keyLines({ takes, required, default: value, why, without }: KeyRule): string[] {
+  const leftOut =
+    value !== undefined
+      ? `Default ${typeof value === 'string' ? value : JSON.stringify(value)}: ${why}`
+      : required
+        ? 'Required'
+        : without === undefined
+          ? 'May be left out'
+          : `Left out: ${without}`;
+  return [...indented(`Takes ${takes}`), ...indented(leftOut)];
+}
+
 const indented = (text: string): string[] => wrapped(text, WIDTH - 2).map((line) => `  ${line}`);
 
-function unitWords(unit: string): string {
+function unitWords(unit: string | null): string {
   switch (unit) {
+    case null:
     case '1':
     case 'text':
     case 'time':
@@ -119,7 +160,7 @@ export function allTerms(paint: Paint): string {
       lines.push(paint.heading(term.where));
       where = term.where;
     }
-    lines.push(`  ${term.name}`);
+    lines.push(`  ${titleOf(term)}`);
     for (const line of wrapped(term.meaning, WIDTH - indent)) lines.push(' '.repeat(indent) + line);
   }
   return `${lines.join('\n')}\n`;

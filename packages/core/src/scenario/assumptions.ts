@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import type { Assumption } from '../basis/notices.ts';
 import { scenarioSchema } from './schema.ts';
+import { KEY_TEXTS } from './sections/terms.ts';
 import { fieldsOf, variantOf } from './shape.ts';
 
 /**
@@ -18,7 +19,7 @@ function collect(schema: z.ZodType, given: unknown, path: string, used: Assumpti
   if (schema instanceof z.ZodDefault && given === undefined) {
     // The schema's own test makes sure that every default says why.
     for (const [leaf, value] of leaves(schema.def.defaultValue, path))
-      used.push({ path: leaf, value, why: schema.description ?? '', kind: 'default' });
+      used.push({ path: leaf, value, why: KEY_TEXTS.get(schema)?.why ?? '', kind: 'default' });
     return;
   }
   if (schema instanceof z.ZodPrefault || schema instanceof z.ZodDefault) {

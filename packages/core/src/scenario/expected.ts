@@ -39,7 +39,9 @@ export function orList(words: readonly string[]): string {
 }
 
 function text(part: Part): string {
-  if (part.enum) return orList(part.enum.map(String));
+  // Signs, such as the comma between columns, in quotes.
+  if (part.enum)
+    return orList(part.enum.map((word) => (/\w/.test(String(word)) ? String(word) : JSON.stringify(word))));
   if (part.const !== undefined) return String(part.const);
   const options = part.oneOf ?? part.anyOf;
   if (options) {

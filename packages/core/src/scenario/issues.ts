@@ -6,7 +6,7 @@ import { fixFor, foundText, timeZoneFix, wordFix } from './hints.ts';
 import { meantKey, splitUnit } from './nearest.ts';
 import { type Path, pathText } from './path.ts';
 import { scenarioSchema } from './schema.ts';
-import { fieldsOf, homesOf, inner, schemaAt, variantOf } from './shape.ts';
+import { fieldsOf, homesOf, inner, kindOf, schemaAt, variantOf } from './shape.ts';
 
 type ZodIssue = z.core.$ZodIssue;
 
@@ -114,9 +114,6 @@ function wrongKind(path: Path, document: SourceDocument): Issue {
     place: document.valuePlace(path),
   };
 }
-
-const kindOf = (option: z.ZodObject, key: string): string =>
-  String((fieldsOf(option)[key] as z.ZodLiteral).values.values().next().value);
 
 function wrongValue(issue: ZodIssue, document: SourceDocument): Issue {
   const path = issue.path as Path;

@@ -1,7 +1,8 @@
 import * as z from 'zod';
-import { meaningOf } from './meanings.ts';
+import { unitOf } from './keys.ts';
 import { PART_KINDS, type PartKind, partsSchema } from './parts-file.ts';
 import { scenarioSchema } from './schema.ts';
+import { KEY_TEXTS } from './sections/terms.ts';
 
 /** A node of a JSON Schema, as far as it is looked into here. */
 export interface JsonSchema {
@@ -30,7 +31,7 @@ const SECTIONS: Readonly<Record<PartKind, string>> = {
  * stands in a parts file.
  */
 export function scenarioJsonSchema(): JsonSchema {
-  const schema = explained(scenarioSchema, '');
+  const schema = described(scenarioSchema);
   for (const path of Object.values(SECTIONS)) {
     if (path === 'arrays[].tracker') continue;
     mayLend(nodeAt(schema, path));
@@ -62,8 +63,8 @@ export function scenarioJsonSchema(): JsonSchema {
  * they are when a scenario names the part: every key is known there, none is required.
  */
 export function partsJsonSchema(): JsonSchema {
-  const schema = explained(partsSchema, 'parts-file');
-  const scenario = explained(scenarioSchema, '');
+  const schema = described(partsSchema);
+  const scenario = described(scenarioSchema);
   const lendable = (kind: PartKind): JsonSchema => {
     const section = structuredClone(nodeAt(scenario, SECTIONS[kind]));
     takeRequired(section);
@@ -82,34 +83,28 @@ export function partsJsonSchema(): JsonSchema {
   return { ...schema, title: 'Parts of longnight' };
 }
 
-/** The JSON Schema of a zod schema, with the meaning of each key before the reason of its default. */
-function explained(schema: z.ZodType, root: string): JsonSchema {
-  const plain = z.toJSONSchema(schema, { io: 'input', target: 'draft-7' }) as JsonSchema;
-  explain(plain, root);
-  return plain;
+/** The JSON Schema of a zod schema, with what is said of each key as its description. */
+function described(schema: z.ZodType): JsonSchema {
+  return z.toJSONSchema(schema, {
+    io: 'input',
+    target: 'draft-7',
+    override: ({ zodSchema, jsonSchema, path }) => {
+      // Names are trimmed before they are measured: one of blanks alone is empty. Short texts are signs, kept as they are.
+      if (jsonSchema.type === 'string' && jsonSchema.minLength === 1 && Number(jsonSchema.maxLength) >= 100)
+        jsonSchema.pattern = '\\S';
+      const text = KEY_TEXTS.get(zodSchema);
+      if (text === undefined) return;
+      const unit = unitOf(String(path.at(-1)));
+      // A mapping with defaults of its own inside says them there.
+      const hasDefault = jsonSchema.default !== undefined && jsonSchema.properties === undefined;
+      jsonSchema.description = [
+        `${text.meaning}${unit === null || unit === '1' ? '' : ` (${unit})`}.`,
+        ...(hasDefault ? [`Default ${JSON.stringify(jsonSchema.default)}: ${text.why}.`] : []),
+        ...(text.without === undefined ? [] : [`Left out: ${text.without}.`]),
+      ].join(' ');
+    },
+  }) as JsonSchema;
 }
-
-function explain(node: JsonSchema, path: string): void {
-  // Names are trimmed before they are measured: one of blanks alone is empty. Short texts are signs, kept as they are.
-  if (node.type === 'string' && node.minLength === 1 && Number(node.maxLength) >= 100) node.pattern = '\\S';
-  for (const [key, field] of Object.entries(node.properties ?? {})) {
-    const at = path === '' ? key : `${path}.${key}`;
-    const why = field.description;
-    const meaning = meaningOf(at);
-    // A mapping with defaults of its own inside says them there.
-    const isMapping = field.properties !== undefined;
-    const fallback =
-      field.default === undefined || isMapping
-        ? ''
-        : ` Default ${JSON.stringify(field.default)}${why === undefined ? '' : `: ${why}`}.`;
-    if (meaning !== undefined) field.description = `${meaning}.${fallback}`;
-    explain(field, at);
-  }
-  for (const option of [...options(node.oneOf), ...options(node.anyOf)]) explain(option, path);
-  if (typeof node.items === 'object' && node.items !== null) explain(node.items as JsonSchema, `${path}[]`);
-}
-
-const options = (list: unknown): readonly JsonSchema[] => (Array.isArray(list) ? (list as JsonSchema[]) : []);
 
 /** The node at a path of mappings and lists. */
 function nodeAt(schema: JsonSchema, path: string): JsonSchema {

@@ -6,6 +6,7 @@ import { fixFor, foundText } from './hints.ts';
 import { inFileOrder } from './issues.ts';
 import { meantKey } from './nearest.ts';
 import { type Path, pathText } from './path.ts';
+import { assumed, key, optional } from './sections/terms.ts';
 import { fieldsOf, schemaAt, variantOf } from './shape.ts';
 
 /** Kinds of parts; each fills one section of a scenario. */
@@ -34,25 +35,36 @@ export interface Part {
 }
 
 const mapping = () => z.record(z.string(), z.unknown());
-const name = () => z.string().trim().min(1).max(100);
+const word = () => z.string().trim().min(1).max(100);
 export const partsSchema = z.strictObject({
-  parts: z
-    .array(
-      z.strictObject({
-        name: name(),
-        kind: z.enum(PART_KINDS),
-        about: name().max(500).optional(),
-        values: mapping(),
-        brings: z
-          .strictObject({
-            charger: mapping().optional(),
-            tracker: mapping().optional(),
-            trackers: z.int().min(1).max(20).default(1),
-          })
-          .prefault({}),
-      }),
-    )
-    .min(1),
+  parts: key(
+    z
+      .array(
+        z.strictObject({
+          name: key(word(), 'Name by which a scenario asks for it'),
+          kind: key(z.enum(PART_KINDS), 'Which section of a scenario it fills in'),
+          about: optional(word().max(500), 'A word on it, for whoever chooses'),
+          values: key(mapping(), 'Keys of that section; what a scenario says itself wins'),
+          brings: key(
+            z
+              .strictObject({
+                charger: optional(mapping(), 'The AC charger of each unit, used where the scenario has none'),
+                tracker: optional(mapping(), 'Each of its trackers, for arrays without one'),
+                trackers: assumed(
+                  z.int().min(1).max(20),
+                  'How many trackers each unit has; one array hangs on each',
+                  1,
+                  'one tracker, where it brings any',
+                ),
+              })
+              .prefault({}),
+            'What is built into an all-in-one inverter',
+          ),
+        }),
+      )
+      .min(1),
+    'Parts that a scenario may name',
+  ),
 });
 
 /**

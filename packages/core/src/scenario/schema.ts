@@ -16,7 +16,7 @@ import { money } from './sections/money.ts';
 import { run } from './sections/run.ts';
 import { site } from './sections/site.ts';
 import { engine_charging, generator, shore } from './sections/sources.ts';
-import { assumed, name } from './sections/terms.ts';
+import { assumed, key, optional, text } from './sections/terms.ts';
 import {
   type clearSky,
   type epw,
@@ -30,25 +30,30 @@ import {
 import { wiring } from './sections/wiring.ts';
 
 /**
- * The scenario file. One schema checks it, types it and (through JSON Schema) documents it. It has no transforms, so
- * that the checked value has the very shape of the file. Every default carries `why`: the report lists each one used.
+ * The scenario file. One schema checks it, types it and documents it: each key carries what is said of it (see
+ * sections/terms.ts). It has no transforms, so that the checked value has the very shape of the file. Every default
+ * carries its reason: the report lists each one used.
  */
 export const scenarioSchema = z.strictObject({
-  /** Files of parts, relative to the scenario file. */
-  parts_files: z.array(name()).min(1).optional(),
+  parts_files: optional(z.array(text()).min(1), 'Files of parts, relative to the scenario file'),
   site,
-  weather,
-  arrays: z.array(array).min(1).max(20),
-  bank,
-  inverter,
-  charger: charger.optional(),
-  generator: generator.optional(),
-  shore: shore.optional(),
-  engine_charging: engine_charging.optional(),
-  shedding: assumed(z.array(shedRule).max(9), [], 'no tier is shed on purpose'),
-  loads: z.array(load).min(1).max(500),
-  wiring: wiring.optional(),
-  money: money.optional(),
+  weather: key(weather, 'Where sun and air temperature come from'),
+  arrays: key(z.array(array).min(1).max(20), 'One entry for each array on a tracker input of its own'),
+  bank: key(bank, 'Battery bank: modules alike in parallel'),
+  inverter: key(inverter, 'Inverter; an all-in-one part brings charger and trackers'),
+  charger,
+  generator,
+  shore,
+  engine_charging,
+  shedding: assumed(
+    z.array(shedRule).max(9),
+    'Tiers of loads that are shed on purpose when the bank is low',
+    [],
+    'no tier is shed on purpose',
+  ),
+  loads: key(z.array(load).min(1).max(500), 'Everything that draws power'),
+  wiring,
+  money,
   run,
 });
 
@@ -79,11 +84,11 @@ export type BankSpec = Scenario['bank'];
 /** `inverter`, as checked. */
 export type InverterSpec = Scenario['inverter'];
 /** `charger`, as checked. */
-export type ChargerSpec = z.output<typeof charger>;
+export type ChargerSpec = NonNullable<Scenario['charger']>;
 /** `generator`, as checked. */
-export type GeneratorSpec = z.output<typeof generator>;
+export type GeneratorSpec = NonNullable<Scenario['generator']>;
 /** `wiring`, as checked. */
-export type WiringSpec = z.output<typeof wiring>;
+export type WiringSpec = NonNullable<Scenario['wiring']>;
 /** One of `loads`, whatever its kind, as checked. */
 export type Load = Scenario['loads'][number];
 /** A load of kind `appliance`, as checked. */

@@ -68,19 +68,50 @@ export function schemaAt(root: z.ZodType, data: unknown, path: Path): z.ZodType 
   return schema;
 }
 
-/** Paths at which a key may stand, list positions left out: `start_soc` in `generator` and in `run`. */
-export function homesOf(root: z.ZodType, key: string): string[] {
-  const homes = new Set<string>();
-  const look = (schema: z.ZodType, path: string): void => {
-    const plain = inner(schema);
-    if (plain instanceof z.ZodUnion) for (const option of plain.options) look(option as z.ZodType, path);
-    else if (plain instanceof z.ZodArray) look(plain.element as z.ZodType, `${path}[]`);
-    else if (plain instanceof z.ZodObject)
-      for (const [name, field] of Object.entries(fieldsOf(plain))) {
-        if (name === key && path !== '') homes.add(path);
-        look(field, path === '' ? name : `${path}.${name}`);
-      }
-  };
-  look(root, '');
-  return [...homes];
+/** What chooses an option of a union by kind: `series` of `kind: series`. */
+export const kindOf = (option: z.ZodObject, key: string): string =>
+  String((fieldsOf(option)[key] as z.ZodLiteral).value);
+
+/** A key wherever it may stand, list positions left out. */
+export interface Field {
+  /** `arrays[].tracker`; empty at the root. */
+  readonly home: string;
+  readonly name: string;
+  readonly schema: z.ZodType;
+  /** The option of the innermost union by kind around it, and how many options that one has. */
+  readonly kind: string | undefined;
+  readonly kinds: number;
 }
+
+/** Every key of a schema, in its order; once for each option of a union. */
+export function* everyField(
+  schema: z.ZodType,
+  home = '',
+  among: Pick<Field, 'kind' | 'kinds'> = { kind: undefined, kinds: 0 },
+): Generator<Field> {
+  const plain = inner(schema);
+  if (plain instanceof z.ZodDiscriminatedUnion) {
+    const options = plain.options as z.ZodObject[];
+    for (const option of options)
+      yield* everyField(option, home, {
+        kind: kindOf(option, plain.def.discriminator),
+        kinds: options.length,
+      });
+  } else if (plain instanceof z.ZodUnion) {
+    for (const option of plain.options) yield* everyField(option as z.ZodType, home, among);
+  } else if (plain instanceof z.ZodArray) {
+    yield* everyField(plain.element as z.ZodType, `${home}[]`, among);
+  } else if (plain instanceof z.ZodObject) {
+    for (const [name, field] of Object.entries(fieldsOf(plain))) {
+      yield { home, name, schema: field, ...among };
+      yield* everyField(field, home === '' ? name : `${home}.${name}`, among);
+    }
+  }
+}
+
+/** Paths at which a key may stand, list positions left out: `start_soc` in `generator` and in `run`. */
+export const homesOf = (root: z.ZodType, key: string): string[] => [
+  ...new Set(
+    [...everyField(root)].filter(({ home, name }) => home !== '' && name === key).map(({ home }) => home),
+  ),
+];

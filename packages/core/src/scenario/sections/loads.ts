@@ -1,133 +1,182 @@
 import * as z from 'zod';
-import { assumed, clockWindow, loadDays, loadMonths, name, positive, share, twelve } from './terms.ts';
+import {
+  assumed,
+  clockWindow,
+  column,
+  days,
+  key,
+  kind,
+  months,
+  name,
+  optional,
+  positive,
+  seed,
+  share,
+  twelve,
+  windowsAllDay,
+} from './terms.ts';
 import { csv } from './weather.ts';
 
-const tier = assumed(
-  z.int().min(1).max(9),
+const scale = assumed(
+  z.number().min(0).max(1000),
+  'Factor on the whole load',
   1,
-  'tier 1 is served first; loads with no tier are all of the first',
+  'the load as it is described',
 );
-/** Factor on the whole load, whatever its kind. */
-const scale = assumed(z.number().min(0).max(1000), 1, 'the load as it is described');
-/** Coefficient of variation of a factor that each local day draws; its mean is 1. */
-const daily_variation_share = assumed(
-  z.number().min(0).max(2),
-  0,
-  'every day is as described; people differ from day to day',
-);
-/** For several years: how much more is asked for each year than the year before. */
 const growth_share_per_year = assumed(
   z.number().min(-0.5).max(1),
+  'How much more it asks for each year than the year before; 0.03 is 3 % more',
   0,
   'the load stays as it is from year to year; counts in run --years alone',
 );
-const variation_seed = z.int().min(0).max(4_294_967_295).optional();
-/** Where it hangs. Left out: on the AC side, behind the inverter, at its voltage, shared evenly by its legs. */
-const place = {
-  bus: z.enum(['ac', 'dc']).optional(),
-  /** The one leg of a stacked inverter that carries it. */
-  leg: z.int().min(1).max(3).optional(),
-  /** What it needs; checked against what the inverter gives. */
-  voltage_V: positive().max(1000).optional(),
+const upToAMillion = () => z.number().min(0).max(1_000_000);
+const max_power_W = key(positive().max(1_000_000), 'Most it draws');
+
+/** Of every load that is wanted when it is wanted. */
+const wanted = {
+  name,
+  tier: assumed(
+    z.int().min(1).max(9),
+    '1 is served first, 9 last',
+    1,
+    'tier 1 is served first; loads with no tier are all of the first',
+  ),
+  scale,
+  growth_share_per_year,
+  bus: optional(
+    z.enum(['ac', 'dc']),
+    "Behind the inverter (ac), or on the DC side (dc); there it is served before the others and spared the inverter's losses",
+    'ac',
+  ),
+  leg: optional(
+    z.int().min(1).max(3),
+    'The one leg of a stacked inverter that carries it',
+    'shared evenly by its legs',
+  ),
+  voltage_V: optional(
+    positive().max(1000),
+    'Voltage that it needs, on the AC side; checked against what the inverter gives',
+    'not checked',
+  ),
+};
+/** Of those that people switch. */
+const varied = {
+  daily_variation_share: assumed(
+    z.number().min(0).max(2),
+    'How much days differ, 0.2 for a household; coefficient of variation of a log-normal factor with mean 1 that each local day draws',
+    0,
+    'every day is as described; people differ from day to day',
+  ),
+  variation_seed: optional(
+    seed(),
+    'Which days are drawn; loads with the same seed vary together',
+    'daily_variation_share asks for it',
+  ),
 };
 
 export const applianceLoad = z.strictObject({
-  kind: z.literal('appliance'),
-  name: name(),
-  tier,
-  scale,
-  growth_share_per_year,
-  ...place,
-  daily_variation_share,
-  variation_seed,
-  power_W: z.number().min(0).max(1_000_000),
-  /** Drawn for a moment when one of it starts. */
-  start_W: positive().max(1_000_000).optional(),
-  count: assumed(z.int().min(0).max(100_000), 1, 'one of it'),
-  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
-  days: loadDays,
-  months: loadMonths,
-  /** Share of the window during which it draws `power_W`. */
-  duty_share: assumed(share(), 1, 'draws its power throughout its windows'),
+  kind: kind('appliance', 'So many of it, each drawing its power in windows of the day'),
+  ...wanted,
+  ...varied,
+  power_W: key(upToAMillion(), 'Power of one of it while it runs'),
+  start_W: optional(
+    positive().max(1_000_000),
+    'Drawn for a moment when one of it starts; for the check of starting loads alone',
+  ),
+  count: assumed(z.int().min(0).max(100_000), 'How many there are', 1, 'one of it'),
+  windows: windowsAllDay,
+  days,
+  months,
+  duty_share: assumed(
+    share(),
+    'Share of its windows during which it draws its power',
+    1,
+    'draws its power throughout its windows',
+  ),
 });
 
 export const dailyLoad = z.strictObject({
-  kind: z.literal('daily'),
-  name: name(),
-  tier,
-  scale,
-  growth_share_per_year,
-  ...place,
-  daily_variation_share,
-  variation_seed,
-  energy_kWh_day: z.number().min(0).max(1_000_000),
-  /** A named shape, or 24 weights by local clock hour. */
-  shape: z.union([z.enum(['flat', 'evening', 'working_day']), z.array(z.number().min(0)).length(24)]),
-  month_factors: assumed(twelve(z.number().min(0)), Array(12).fill(1) as number[], 'the same in every month'),
-  days: loadDays,
-  months: loadMonths,
+  kind: kind('daily', 'A sum per day, spread over its hours'),
+  ...wanted,
+  ...varied,
+  energy_kWh_day: key(upToAMillion(), 'Energy of a day'),
+  shape: key(
+    z.union([z.enum(['flat', 'evening', 'working_day']), z.array(z.number().min(0)).length(24)]),
+    'A named shape of the day, or 24 weights by local clock hour',
+  ),
+  month_factors: assumed(
+    twelve(z.number().min(0)),
+    'Twelve factors on the day, January first',
+    Array(12).fill(1) as number[],
+    'the same in every month',
+  ),
+  days,
+  months,
 });
 
 export const seriesLoad = z.strictObject({
-  kind: z.literal('series'),
-  name: name(),
-  tier,
-  scale,
-  growth_share_per_year,
-  ...place,
+  kind: kind('series', 'Measured load: rows of a CSV file'),
+  ...wanted,
   ...csv,
-  power: z.strictObject({ column: name(), unit: z.enum(['W', 'kW', 'Wh', 'kWh']) }),
+  power: key(
+    z.strictObject({
+      column,
+      unit: key(z.enum(['W', 'kW', 'Wh', 'kWh']), 'Of power, or of energy of the row'),
+    }),
+    'Column of power, or of energy of the row',
+  ),
 });
 
-/** Heating or cooling that follows the air outside. */
 export const temperatureLoad = z.strictObject({
-  kind: z.literal('temperature'),
-  name: name(),
-  tier,
-  scale,
-  growth_share_per_year,
-  ...place,
-  daily_variation_share,
-  variation_seed,
-  /** Whether it draws power below the base temperature or above it. */
-  side: z.enum(['heating', 'cooling']),
-  /** Outside air at which nothing is needed. */
-  base_temperature_C: z.number().min(-40).max(60),
-  /** Electrical, for each kelvin beyond it. */
-  slope_W_per_K: z.number().min(0).max(1_000_000),
-  max_power_W: z.number().min(0).max(1_000_000),
-  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
-  days: loadDays,
-  months: loadMonths,
+  kind: kind('temperature', 'Heating or cooling that follows the air outside'),
+  ...wanted,
+  ...varied,
+  side: key(z.enum(['heating', 'cooling']), 'Whether it draws power below the base temperature or above it'),
+  base_temperature_C: key(z.number().min(-40).max(60), 'Outside air at which nothing is needed'),
+  slope_W_per_K: key(upToAMillion(), 'Electrical power for each kelvin beyond it'),
+  max_power_W: key(upToAMillion(), 'Most it draws'),
+  windows: windowsAllDay,
+  days,
+  months,
 });
 
-/** So much energy within each of its windows, whenever it suits the plant: a car, a washing machine, a pump. */
 export const waitingLoad = z.strictObject({
-  kind: z.literal('waiting'),
-  name: name(),
+  kind: kind(
+    'waiting',
+    'So much energy in each window, whenever it suits the plant: a car, a washing machine, a pump; it takes sun that the others leave, before the bank does. What is still to come when its window is only just long enough is asked for like any load, behind those of all tiers. It has no tier',
+  ),
+  name,
   scale,
   growth_share_per_year,
-  /** In each window. */
-  energy_kWh: z.number().min(0).max(1_000_000),
-  max_power_W: positive().max(1_000_000),
-  window: clockWindow,
-  days: loadDays,
-  months: loadMonths,
-  /** With the bank below it the load goes without. */
-  least_soc: assumed(share(), 0, 'its energy is asked for in every window, however low the bank is'),
+  energy_kWh: key(upToAMillion(), 'Energy in each of its windows'),
+  max_power_W,
+  window: key(clockWindow(), 'One window of local clock time'),
+  days,
+  months,
+  least_soc: assumed(
+    share(),
+    'State of charge of the bank below which it goes without',
+    0,
+    'its energy is asked for in every window, however low the bank is',
+  ),
 });
 
-/** Takes only what would otherwise be left unused: never wanted, never missed. */
 export const surplusLoad = z.strictObject({
-  kind: z.literal('surplus'),
-  name: name(),
+  kind: kind(
+    'surplus',
+    'Takes only what would otherwise be curtailed, as a boiler may; it is never wanted and never unmet, and has no tier',
+  ),
+  name,
   scale,
-  max_power_W: positive().max(1_000_000),
-  /** Most that is of use in one local day; left out: all that is left over is. */
-  max_kWh_day: z.number().min(0).max(1_000_000).optional(),
-  windows: assumed(z.array(clockWindow).min(1), ['00:00-24:00'], 'all day'),
-  days: loadDays,
-  months: loadMonths,
+  max_power_W,
+  max_kWh_day: optional(
+    z.number().min(0).max(1_000_000),
+    'Most that is of use in one local day',
+    'all that is left over is',
+  ),
+  windows: windowsAllDay,
+  days,
+  months,
 });
 
 export const load = z.discriminatedUnion('kind', [
@@ -139,9 +188,8 @@ export const load = z.discriminatedUnion('kind', [
   surplusLoad,
 ]);
 
-/** A tier is shed when the bank is down to one state of charge and comes back at a higher one. */
 export const shedRule = z.strictObject({
-  tier: z.int().min(1).max(9),
-  shed_soc: share(),
-  restore_soc: share(),
+  tier: key(z.int().min(1).max(9), 'Tier that is shed; only where all tiers that matter less are shed too'),
+  shed_soc: key(share(), 'State of charge at which it is shed'),
+  restore_soc: key(share(), 'State of charge at which it comes back'),
 });

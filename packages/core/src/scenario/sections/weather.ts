@@ -1,132 +1,161 @@
 import * as z from 'zod';
 import { parseZone } from '../../clock/zone.ts';
-import { assumed, byMonth, name, twelve } from './terms.ts';
+import { assumed, byMonth, column, file, key, kind, optional, seed, text, twelve } from './terms.ts';
 
-const turbidity = () => z.number().min(1).max(12);
+const turbidity = () => byMonth(z.number().min(1).max(12));
+const HAZE = 'Linke turbidity, the haze of the air: one figure or twelve, January first';
 const airTemperature = () => z.number().min(-70).max(60);
+const AIR = 'Air temperature, monthly means, January first';
 
 const daily_swing_K = assumed(
   z.number().min(0).max(40),
+  'Warmest less coldest hour of a mean day',
   8,
   'difference between the warmest and the coldest hour of a mean day; common practice, no source',
 );
+const WIND = 'Wind speed all year';
 const wind_m_s = assumed(
   z.number().min(0).max(40),
+  WIND,
   1,
   'no wind given: 1 m/s, the wind of the nominal cell temperature test (IEC 61215), on the warm side for cells',
 );
-
 const decomposition = assumed(
   z.enum(['erbs', 'orgill_hollands']),
+  'How global light is split into beam and diffuse; not used where a file has those',
   'erbs',
   'splits global light into beam and diffuse where a file does not; Erbs, Klein & Duffie 1982, the other fit is Orgill & Hollands 1977',
 );
 
 export const clearSky = z.strictObject({
-  kind: z.literal('clear-sky'),
-  turbidity_linke: byMonth(turbidity()),
-  air_temperature_C: byMonth(airTemperature()),
+  kind: kind('clear-sky', 'No cloud all year: no forecast'),
+  turbidity_linke: key(turbidity(), HAZE),
+  air_temperature_C: key(byMonth(airTemperature()), AIR),
   daily_swing_K,
   wind_m_s,
 });
 
 export const normals = z.strictObject({
-  kind: z.literal('normals'),
-  /** Monthly mean of daily global horizontal irradiation, January first. */
-  ghi_kWh_m2_day: twelve(z.number().min(0).max(13)),
-  air_temperature_C: twelve(airTemperature()),
+  kind: kind('normals', 'Twelve monthly means, from which one year with runs of dull days is drawn'),
+  ghi_kWh_m2_day: key(
+    twelve(z.number().min(0).max(13)),
+    'Global horizontal irradiation of a mean day, monthly means, January first',
+  ),
+  air_temperature_C: key(twelve(airTemperature()), AIR),
   daily_swing_K,
   wind_m_s,
   turbidity_linke: assumed(
-    byMonth(turbidity()),
+    turbidity(),
+    `${HAZE}; shapes the hours of a day only`,
     3,
     'shapes the hours of a day only, its sum is given; clean rural air, common practice, no source',
   ),
   decomposition,
-  /** Which of the possible years is drawn. */
-  seed: z.int().min(0).max(4_294_967_295),
+  seed: key(seed(), 'Which of the possible years is drawn: try several'),
 });
 
-const irradianceColumn = z.strictObject({
-  column: name(),
-  unit: z.enum(['W_m2', 'kJ_m2', 'MJ_m2', 'Wh_m2', 'kWh_m2']),
-});
+const irradianceColumn = () =>
+  z.strictObject({
+    column,
+    unit: key(z.enum(['W_m2', 'kJ_m2', 'MJ_m2', 'Wh_m2', 'kWh_m2']), 'Unit of the column'),
+  });
+const WITHOUT_LIGHT = 'global light is split';
 export const seriesTime = z.strictObject({
-  column: name(),
-  /** IANA name, or a fixed offset such as `+01:00` or `UTC`. */
-  zone: name().refine((zone) => parseZone(zone) !== undefined, { error: 'unknown zone' }),
-  /** Which instant of its interval a stamp names. There is no default. */
-  label: z.enum(['start', 'middle', 'end']),
-  /** Luxon format of the stamp; absent means ISO 8601. */
-  format: name().optional(),
-  /** Year that every stamp is read as of: for a typical year of months from several years, or stamps without one. */
-  year: z.int().min(1950).max(2150).optional(),
+  column,
+  zone: key(
+    text().refine((zone) => parseZone(zone) !== undefined, { error: 'unknown zone' }),
+    'Zone of the stamps: IANA name, UTC, or an offset such as "+01:00"',
+  ),
+  label: key(z.enum(['start', 'middle', 'end']), 'Which instant of its interval a stamp names'),
+  format: optional(text(), 'Luxon format of the stamp', 'ISO 8601'),
+  year: optional(
+    z.int().min(1950).max(2150),
+    'Year that every stamp is read as of; for a typical year, or stamps without a year',
+  ),
 });
+const longest_h = () => z.number().min(0).max(72);
+const LONGEST = 'Longest run of missing hours that may be filled';
 export const gaps = assumed(
   z.discriminatedUnion('fill', [
     z.strictObject({
-      fill: z.literal('refuse'),
-      longest_h: assumed(z.number().min(0).max(72), 0, 'nothing is filled, so no length is allowed'),
+      fill: kind('refuse', 'A gap is an error'),
+      longest_h: assumed(longest_h(), LONGEST, 0, 'nothing is filled, so no length is allowed'),
     }),
     z.strictObject({
-      fill: z.literal('interpolate'),
-      /** Longest run of missing hours that may be filled. */
-      longest_h: z.number().min(0).max(72),
+      fill: kind('interpolate', 'Light by its clearness, the rest on a straight line'),
+      longest_h: key(longest_h(), LONGEST),
     }),
   ]),
+  'What to do where rows are missing',
   { fill: 'refuse', longest_h: 0 },
   'a gap in a series is an error unless the file says how to fill it',
 );
 export const csv = {
-  /** Path, relative to the scenario file. */
-  file: name(),
-  delimiter: assumed(z.enum([',', ';', '\t']), ',', 'comma, RFC 4180'),
-  /** Decimal mark; absent means a point. A number with the other mark is an error of its row. */
-  decimal: z.enum(['point', 'comma']).optional(),
-  /** Lines that begin with it are no rows. */
-  comment: z.string().min(1).max(5).optional(),
-  /** Rows between the header and the first row of values: units, say. */
-  skip_rows: z.int().min(0).max(20).optional(),
-  /** What stands in a cell whose value is missing; an empty cell always does. */
-  missing: z
-    .array(z.union([z.number(), z.string().max(20)]))
-    .max(20)
-    .optional(),
-  time: seriesTime,
+  file,
+  delimiter: assumed(
+    z.enum([',', ';', '\t']),
+    'Sign between the columns of the CSV file',
+    ',',
+    'comma, RFC 4180',
+  ),
+  decimal: optional(
+    z.enum(['point', 'comma']),
+    'Decimal mark; a number with the other one is an error of its row',
+    'a point',
+  ),
+  comment: optional(z.string().min(1).max(5), 'Lines that begin with it are no rows'),
+  skip_rows: optional(
+    z.int().min(0).max(20),
+    'Rows between the header and the first row of values; 1 for a row of units',
+  ),
+  missing: optional(
+    z.array(z.union([z.number(), z.string().max(20)])).max(20),
+    'What stands in a cell whose value is missing; an empty cell always does',
+  ),
+  time: key(seriesTime, 'Column of time stamps and how they are to be read'),
   gaps,
 };
 
 export const series = z.strictObject({
-  kind: z.literal('series'),
+  kind: kind('series', 'Rows of an hour or less of a CSV file'),
   ...csv,
-  ghi: irradianceColumn,
-  dni: irradianceColumn.optional(),
-  dhi: irradianceColumn.optional(),
-  /** Not used where there is a column of beam or of diffuse light. */
+  ghi: key(irradianceColumn(), 'Global horizontal irradiance'),
+  dni: optional(irradianceColumn(), 'Direct normal irradiance', WITHOUT_LIGHT),
+  dhi: optional(irradianceColumn(), 'Diffuse horizontal irradiance', WITHOUT_LIGHT),
   decomposition,
-  air_temperature: z.strictObject({ column: name(), unit: z.enum(['C', 'F', 'K']) }),
-  wind: z.strictObject({ column: name(), unit: z.enum(['m_s', 'km_h']) }).optional(),
+  air_temperature: key(
+    z.strictObject({ column, unit: key(z.enum(['C', 'F', 'K']), 'Unit of the column') }),
+    'Air temperature',
+  ),
+  wind: optional(
+    z.strictObject({ column, unit: key(z.enum(['m_s', 'km_h']), 'Unit of the column') }),
+    'Wind speed',
+    'wind_m_s',
+  ),
   wind_m_s,
 });
 
 /** Keys of the open formats, which bring columns, units, zone and label of their stamps with them. */
 const openFormat = {
-  /** Splits global light where the file's beam and diffuse are missing. */
   decomposition,
-  /** Path, relative to the scenario file. */
-  file: name(),
-  /** Whether the rows are read as of `run.year`, or keep the years of their stamps. */
+  file,
   years: assumed(
     z.enum(['typical', 'own']),
+    'Rows are read as of the year that is played, or keep the years of their stamps',
     'typical',
     'rows are read as of run.year, whatever years their months come from',
   ),
   gaps,
-  /** For a file without wind. There is no default: most files have one. */
-  wind_m_s: z.number().min(0).max(40).optional(),
+  wind_m_s: optional(z.number().min(0).max(40), WIND, 'the wind of the file; one without wind asks for it'),
 };
-export const tmy3 = z.strictObject({ kind: z.literal('tmy3'), ...openFormat });
-export const epw = z.strictObject({ kind: z.literal('epw'), ...openFormat });
+export const tmy3 = z.strictObject({
+  kind: kind('tmy3', 'An open format of weather archives, which says itself how it is read'),
+  ...openFormat,
+});
+export const epw = z.strictObject({
+  kind: kind('epw', 'Another open format of weather archives, which says itself how it is read'),
+  ...openFormat,
+});
 
 export const weather = z.discriminatedUnion('kind', [clearSky, series, normals, tmy3, epw]);
 
