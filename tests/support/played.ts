@@ -1,19 +1,13 @@
-import {
-  findings,
-  LEDGER_COLUMNS,
-  plantOf,
-  playYear,
-  prepareYear,
-  type Report,
-  readScenario,
-} from '@longnight/core';
+import { findings, LEDGER_COLUMNS, plantOf, playYear, prepareYear, readScenario } from '@longnight/core';
+import { json } from '../../packages/cli/src/render/json.ts';
 
 /** What one playing of a scenario gives, in a form that can be sent from a page or a worker. */
 export interface Played {
   readonly steps: number;
   /** Each column's bytes as base64, which is passed on in no time; a list of half a million numbers isn't. */
   readonly columns: Readonly<Record<string, string>>;
-  readonly report: Report;
+  /** As report.json has it. */
+  readonly report: string;
 }
 
 /** Plays the scenario of a text and its series; needs nothing that a page or a worker lacks. */
@@ -24,7 +18,7 @@ export function played(text: string, series: readonly (readonly [name: string, t
   return {
     steps: ledger.steps,
     columns: Object.fromEntries(LEDGER_COLUMNS.map(({ name }) => [name, textOf(ledger.columns[name])])),
-    report: findings(year, plant, ledger),
+    report: json('report.json', findings(year, plant, ledger)),
   };
 }
 
