@@ -97,7 +97,7 @@ export { filesNamed } from './scenario/files.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
 export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
-export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
+export { partsFilesNamed, type ReadScenario, readScenario, scenarioOf } from './scenario/read.ts';
 export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { ClockShift } from './sky/clock-shift.ts';
