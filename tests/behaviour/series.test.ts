@@ -164,7 +164,9 @@ describe('the text of a table', () => {
     [table(rows).replaceAll(',', '\t'), ['wrong-delimiter 1'], /set delimiter: "\\t"/],
     [table(rows.with(1, '2025-01-01T01:00')), ['ragged-row 3'], /1 cells where the header has 2/],
     [table(rows.with(1, '2025-01-01T01:00,2,5')), ['ragged-row 3'], /3 cells/],
-    [table(rows.with(1, '2025-01-01T01:00,"2')), ['quotes 5'], /quote/],
+    [table(rows.with(1, '2025-01-01T01:00,"2')), ['quotes 3'], /quote/],
+    [table(rows.with(1, '2025-01-01T01:00,"2" kW')), ['quotes 3'], /quote/],
+    [table(rows.with(1, '2025-01-01T01:00, "2"')), ['quotes 3'], /quote/],
     [
       table(rows.with(1, '2025-01-01T01:00,NaN')),
       ['not-a-number 3 x'],

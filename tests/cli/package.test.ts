@@ -169,6 +169,9 @@ test('a bundle takes from core what it uses and no more', async () => {
   };
   const one = await size("import { annuity } from '@longnight/core'; console.log(annuity(20, 0.04));");
   const reading = await size("import { readScenario } from '@longnight/core'; console.log(readScenario);");
+  const playing = await size("import { playYear } from '@longnight/core'; console.log(playYear);");
+  // The loop brings neither what prepares a year nor what is said of it.
+  expect(playing).toBeLessThan(50_000);
   // A formula alone brings neither the schema nor the reader of files.
   expect(one).toBeLessThan(1000);
   expect(reading).toBeGreaterThan(50_000);

@@ -3,9 +3,10 @@ import { expect } from 'vitest';
 import { DecimalWriter } from '../../packages/cli/src/render/decimal-writer.ts';
 import { amount, fixed, hours, kWh, percent } from '../../packages/cli/src/render/figures.ts';
 import { textRow } from '../../packages/cli/src/render/hours-csv.ts';
-import { reportJson } from '../../packages/cli/src/render/json.ts';
+import { json, reportJson } from '../../packages/cli/src/render/json.ts';
 import { escaped, table } from '../../packages/cli/src/render/markdown-text.ts';
 import { plain, wrapped } from '../../packages/cli/src/render/plain-text.ts';
+import { written } from '../../packages/cli/src/render/written.ts';
 
 test('a share that is not all or nothing is never rounded to it', () => {
   expect(percent(0)).toBe('0 %');
@@ -70,15 +71,36 @@ test('numbers in hours.csv have no exponent, no minus zero, and twelve decimals'
     expect(() => cell(broken)).toThrow(/hours\.csv/);
 });
 
-test.prop([fc.double({ min: -1e9, max: 1e9, noNaN: true })])(
-  'a number read back from its cell is itself within 1e-12, or within its own last digit',
-  (value) => {
-    expect(cell(value)).toMatch(/^-?\d+(\.\d*[1-9])?$/);
-    expect(Math.abs(Number(cell(value)) - value)).toBeLessThanOrEqual(
-      Math.max(0.51e-12, Math.abs(value) * Number.EPSILON),
-    );
-  },
-);
+/** Of every size; a plain `fc.double` is hardly ever between 0.001 and 1000. */
+const sized = fc
+  .tuple(fc.double({ min: -10, max: 10, noNaN: true }), fc.integer({ min: -13, max: 11 }))
+  .map(([value, power]) => value * 10 ** power);
+
+test.prop([sized])('a number is written with twelve digits, alike in cells and in JSON', (value) => {
+  const rounded = written(value);
+  const size = Math.abs(value);
+  // Half of the twelfth digit, or of the twelfth decimal below 1, and the double's own last digit.
+  const grain = size < 1 ? 1e-12 : 10 ** (Math.floor(Math.log10(size)) - 11);
+  expect(Math.abs(rounded - value)).toBeLessThanOrEqual(0.5001 * grain + size * Number.EPSILON);
+  if (size >= 1) expect(rounded).toBe(Number(rounded.toPrecision(12)));
+  expect(Object.is(rounded, -0)).toBe(false);
+  expect(cell(value)).toMatch(/^-?\d+(\.\d*[1-9])?$/);
+  expect(Number(cell(value))).toBe(rounded);
+  expect(JSON.parse(json('x', [value]))).toEqual([rounded]);
+});
+
+test('what engines differ by is not written: last digits go, whole numbers and instants stay', () => {
+  // 10 ** -0.3 and its neighbour; a sum in another order; the noise of a balance.
+  expect(json('x', [0.501187233627272, 0.5011872336272724])).toBe('[0.501187233627,0.501187233627]');
+  expect(json('x', [0.1 + 0.2 + 0.3, 0.1 + (0.2 + 0.3)])).toBe('[0.6,0.6]');
+  expect(json('x', [3.524958103184872e-15, -3.49e-15, -0])).toBe('[0,0,0]');
+  const whole = [0, 1, -8760, 1_767_225_600_123, 2 ** 53];
+  expect(JSON.parse(json('x', whole))).toEqual(whole);
+  expect(json('x', { a: [19_253.12345678901], b: 'text', c: null })).toBe(
+    '{"a":[19253.1234568],"b":"text","c":null}',
+  );
+  for (const broken of [Number.NaN, Number.POSITIVE_INFINITY]) expect(written(broken)).toBe(broken);
+});
 
 test('what is written before the writer grows stays', () => {
   const writer = new DecimalWriter(0);

@@ -96,7 +96,7 @@ export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario
 export { type Key, type KeyRule, partsKeys, scenarioKeys } from './scenario/keys.ts';
 export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
-export { partsFilesNamed, type ReadScenario, readScenario } from './scenario/read.ts';
+export { partsFilesNamed, type ReadScenario, readScenario, scenarioOf } from './scenario/read.ts';
 export * from './scenario/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { ClockShift } from './sky/clock-shift.ts';

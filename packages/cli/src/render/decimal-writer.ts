@@ -1,11 +1,12 @@
+import { stepsInOne, written } from './written.ts';
+
 /**
  * Writes the rows of hours.csv as bytes. A year has some 300,000 numbers; making a string of each and joining them
  * takes three times as long as playing, finding and reporting the year together.
  */
 
-/** Decimals of a number: a year of rounding stays below 1e-8 in any sum. */
-const DECIMALS = 12;
-const SCALE = 10 ** DECIMALS;
+/** The twelve decimals that are written at most: a year of rounding stays below 1e-8 in any sum of kWh. */
+const SCALE = 1e12;
 /** Every group of three digits, `000` to `999`, one after the other. */
 const GROUPS = Uint8Array.from({ length: 3000 }, (_, k) => {
   const group = Math.floor(k / 3);
@@ -50,7 +51,7 @@ export class DecimalWriter {
   }
 
   /**
-   * A delimiter and a number: a plain decimal, which every spreadsheet reads alike, no exponent, no minus zero, no
+   * A delimiter and a number as `written` has it: a plain decimal, which every spreadsheet reads alike, no exponent, no minus zero, no
    * zeros at the end.
    *
    * @throws Error if it is no finite number: that is ours to mend, not the reader's to find
@@ -61,8 +62,12 @@ export class DecimalWriter {
     this.number(value);
   }
 
-  /** The number alone. */
-  number(value: number): void {
+  /**
+   * The number alone.
+   *
+   * @param steps into which a unit is divided at most: a power of ten, 1e12 at most
+   */
+  number(value: number, steps = stepsInOne(Math.abs(value))): void {
     this.#makeRoom(LONGEST);
     const bytes = this.#bytes;
     // Most cells of a year: columns of causes and of parts that rest.
@@ -75,12 +80,10 @@ export class DecimalWriter {
       this.#large(value);
       return;
     }
-    let whole = Math.floor(size);
-    let fraction = Math.round((size - whole) * SCALE);
-    if (fraction === SCALE) {
-      whole++;
-      fraction = 0;
-    }
+    // As `written` rounds, in whole numbers: both are exact below 2^53.
+    const count = Math.round(size * steps);
+    const whole = Math.floor(count / steps);
+    const fraction = (count - whole * steps) * (SCALE / steps);
     if (value < 0 && (whole > 0 || fraction > 0)) bytes[this.#at++] = 45;
     if (whole < 10) bytes[this.#at++] = 48 + whole;
     else this.ascii(String(whole));
@@ -107,7 +110,7 @@ export class DecimalWriter {
 
   #large(value: number): void {
     if (!Number.isFinite(value)) throw new Error(`hours.csv: a column holds ${value}`);
-    const text = Math.abs(value) < 1e21 ? String(value) : BigInt(value).toString();
+    const text = Math.abs(value) < 1e21 ? String(written(value)) : BigInt(value).toString();
     this.text(text.replace('.', String.fromCharCode(this.#decimal)));
   }
 

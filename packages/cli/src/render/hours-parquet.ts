@@ -1,5 +1,6 @@
 import { parquetWriteBuffer, schemaFromColumnData } from 'hyparquet-writer';
 import type { HoursTable } from './hours-table.ts';
+import { written } from './written.ts';
 
 /** The wall clock's time: a timestamp that is not that of an instant. */
 const TIME_LOCAL = {
@@ -11,7 +12,7 @@ const TIME_LOCAL = {
 
 /**
  * The table as Parquet: times as timestamps, those of the wall clock marked as local, its offset from UTC in whole
- * minutes, the rest as doubles in full precision.
+ * minutes, the rest as doubles.
  */
 export function hoursParquet({ clock, starts, columns }: HoursTable): Uint8Array {
   const rows = starts.length - 1;
@@ -31,7 +32,7 @@ export function hoursParquet({ clock, starts, columns }: HoursTable): Uint8Array
     },
     ...columns.map(({ name, values }) => ({
       name,
-      data: values,
+      data: values.map(written),
       type: 'DOUBLE' as const,
       nullable: false,
     })),

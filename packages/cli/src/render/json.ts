@@ -1,18 +1,23 @@
 import type { Report } from '@longnight/core';
+import { written } from './written.ts';
 
 /**
- * Plain data as JSON text. JSON has no word for NaN and writes null, which means "no such figure" here: a number that
+ * Plain data as JSON, its numbers as `written` has them. JSON has no word for NaN and writes null, which means "no such figure" here: a number that
  * isn't one is a fault of ours and must not get out looking like an answer.
  *
  * @param file its name, for the message
  * @throws Error naming the key
  */
-export function jsonText(file: string, data: unknown): string {
+export function json(file: string, data: unknown, indent?: number): string {
   const finite = (key: string, value: unknown): unknown => {
-    if (typeof value === 'number' && !Number.isFinite(value)) throw new Error(`${file}: ${key} is ${value}`);
-    return value;
+    if (typeof value !== 'number') return value;
+    if (!Number.isFinite(value)) throw new Error(`${file}: ${key} is ${value}`);
+    return written(value);
   };
-  return `${JSON.stringify(data, finite, 2)}\n`;
+  return JSON.stringify(data, finite, indent);
 }
+
+/** The same as the text of a file. */
+export const jsonText = (file: string, data: unknown): string => `${json(file, data, 2)}\n`;
 
 export const reportJson = (report: Report): string => jsonText('report.json', report);

@@ -1,5 +1,6 @@
 import type { Mending, TriedChange } from '@longnight/core';
 import { changeWords, typedWords } from './mend-words.ts';
+import { written } from './written.ts';
 
 const HEADER = [
   'group',
@@ -21,7 +22,7 @@ const HEADER = [
 const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 /** An empty cell is "no such figure". */
 const cell = (value: string | number | boolean | null): string =>
-  value === null ? '' : quoted(String(value));
+  value === null ? '' : quoted(String(typeof value === 'number' ? written(value) : value));
 
 /** mend.csv, RFC 4180: one row a try. */
 export function mendCsv(mending: Mending): string {

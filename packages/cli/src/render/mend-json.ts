@@ -1,4 +1,5 @@
 import type { TriedChange } from '@longnight/core';
+import { jsonText } from './json.ts';
 import { changeWords, type MendShown } from './mend-words.ts';
 
 /** What is said of one try in mend.json. */
@@ -48,10 +49,5 @@ export function mendJson({ mending, scenario }: MendShown): string {
     dropped_dangerous: mending.dropped_dangerous,
     cautions: mending.cautions,
   };
-  const finite = (key: string, value: unknown): unknown => {
-    if (typeof value === 'number' && !Number.isFinite(value))
-      throw new Error(`mend.json: ${key} is ${value}`);
-    return value;
-  };
-  return `${JSON.stringify(content, finite, 2)}\n`;
+  return jsonText('mend.json', content);
 }

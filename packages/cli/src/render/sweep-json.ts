@@ -1,6 +1,7 @@
 import { digitsOf, FIGURES } from '@longnight/core';
 import type { SweepManifest } from '../files/sweep-manifest.ts';
 import type { Io } from '../io.ts';
+import { json } from './json.ts';
 import type { SweepRow } from './sweep-rows.ts';
 
 /** Prints a sweep as one JSON document, a line a design, while it is played: the names are those of sweep.csv. */
@@ -12,7 +13,8 @@ export function sweepJson(
   // Nothing is printed before the first row is there: whatever is refused is refused with nothing on stdout.
   const begin = (): void => {
     const { site, currency, axes, sample, part, designs, cautions } = made;
-    const head = JSON.stringify({ site, currency, axes, sample, part, cautions, number_of_designs: designs });
+    const about = { site, currency, axes, sample, part, cautions, number_of_designs: designs };
+    const head = json('sweep', about);
     io.out(`${head.slice(0, -1)},"designs":[`);
     begun = true;
   };
@@ -28,7 +30,7 @@ export function sweepJson(
       entry.contradiction = row.contradiction;
       if (begun) io.out(',');
       else begin();
-      io.out(`\n${JSON.stringify(entry)}`);
+      io.out(`\n${json('sweep', entry)}`);
     },
     end() {
       if (!begun) begin();

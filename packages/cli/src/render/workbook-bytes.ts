@@ -43,7 +43,7 @@ export function withRows(
       writer.ascii(before!);
       writer.ascii(number);
       writer.ascii(after!);
-      writer.number(Math.round(columns[k]![row]! * SCALE) / SCALE);
+      writer.number(columns[k]![row]!, SCALE);
       writer.ascii('</v></c>');
     }
     writer.ascii('</row>');
@@ -52,7 +52,7 @@ export function withRows(
   return zipSync({ ...files, [path]: writer.bytes() }, { mtime: MADE, level: LEVEL });
 }
 
-/** Decimals that the rows of a sheet keep: a year of rounding stays below 1e-5 in any sum. */
+/** Decimals that the rows of a sheet keep: a year of rounding stays below 1e-5 in any sum. Dates need all of them. */
 export const DECIMALS = 9;
 const SCALE = 10 ** DECIMALS;
 

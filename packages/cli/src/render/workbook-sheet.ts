@@ -1,4 +1,5 @@
 import type { Cell, CellStyle, WriteSheet } from 'hucre/xlsx';
+import { written } from './written.ts';
 
 /** How a figure with this unit is shown; the unit stands in the cell. */
 export function formatOf(unit: string, decimals = 2): string {
@@ -33,7 +34,12 @@ export class Cells {
   readonly map = new Map<string, Partial<Cell>>();
 
   put(row: number, column: number, cell: Partial<Cell>): void {
-    this.map.set(`${row},${column}`, cell);
+    const { value, formulaResult } = cell;
+    this.map.set(`${row},${column}`, {
+      ...cell,
+      ...(typeof value === 'number' ? { value: written(value) } : {}),
+      ...(typeof formulaResult === 'number' ? { formulaResult: written(formulaResult) } : {}),
+    });
   }
 
   /** A formula, the figure it gives today, and how that is shown. */

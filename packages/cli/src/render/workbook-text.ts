@@ -6,6 +6,7 @@ import type { HoursTable } from './hours-table.ts';
 import { placeWords, weatherWords } from './words.ts';
 import type { HoursSheet } from './workbook-hours.ts';
 import { Cells, formatOf, HEADING, PROSE, TITLE } from './workbook-sheet.ts';
+import { written } from './written.ts';
 
 /** The figures a reader asks for first. */
 const SUMMARY = [
@@ -120,7 +121,7 @@ function textSheet(
   return {
     name,
     columns: widths.map((width) => ({ width, style: PROSE })),
-    rows: [[], ...rows.map((row) => [...row])],
+    rows: [[], ...rows.map((row) => row.map((cell) => (typeof cell === 'number' ? written(cell) : cell)))],
     cells: cells.map,
     freezePane: { rows: 1 },
     autoFilter: { range: `A1:${String.fromCharCode(64 + titles.length)}${rows.length + 1}` },

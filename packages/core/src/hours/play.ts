@@ -3,6 +3,7 @@ import type { Ledger } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
 import type { LoadYear } from '../loads/types.ts';
 import { coldYear } from '../plant/cold.ts';
+import { expectSound } from '../plant/expect-sound.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
@@ -73,7 +74,8 @@ const MOST_ROUNDS_SWITCHED = 3;
  *   next play. Without it new ones are made.
  * @param handed_on state that the year before left
  * @returns the ledger; every column finite, every step balanced (see ledger/audit.ts)
- * @throws RangeError if the plant has another number of arrays than the year
+ * @throws RangeError if the plant has another number of arrays than the year, or a figure that no plant has: a size below
+ *   0 or NaN, a floor above the capacity
  */
 export function playYear(
   year: PreparedYear,
@@ -156,6 +158,7 @@ interface Course {
 }
 
 function newCourse(year: PreparedYear, plant: Plant, desk: Desk): Course {
+  expectSound('playYear', plant);
   if (plant.arrays.length !== year.arrays.length) {
     throw new RangeError(
       `playYear: ${plant.arrays.length} arrays in the plant, ${year.arrays.length} in the year`,

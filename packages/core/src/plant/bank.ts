@@ -1,4 +1,5 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
+import { expectWithin, FINITE } from '../basis/within.ts';
 import { minChargeTemperature_C, taperStart_soc } from '../scenario/chemistry.ts';
 import { fitKinetic } from '../scenario/kinetic-fit.ts';
 import type { BankSpec } from '../scenario/schema.ts';
@@ -56,10 +57,20 @@ const HOURS_PER_MONTH = 720;
  * Where one efficiency holds for any current, the round trip is split evenly between charging and discharging, each the
  * square root of it: common practice, no source.
  *
- * @throws RangeError for what `checkScenario` refuses: no efficiency where the model needs one, an impossible fit
+ * @throws RangeError for what no bank has, as a floor above 1 or amps below 0, and for what `checkScenario` refuses: no
+ *   efficiency where the model needs one, an impossible fit
  */
 export function buildBank(spec: BankSpec): Bank {
   const n = spec.modules_parallel;
+  const expect = (name: string, value: number, least: number, most: number): void =>
+    expectWithin('buildBank', name, value, least, most);
+  expect('modules_parallel', n, 0, FINITE);
+  expect('floor_soc', spec.floor_soc, 0, 1);
+  expect('round_trip_efficiency_share', spec.round_trip_efficiency_share ?? 1, 0, 1);
+  expect('module.nominal_voltage_V', spec.module.nominal_voltage_V, 0, FINITE);
+  expect('module.capacity_Ah', spec.module.capacity_Ah, 0, FINITE);
+  expect('module.max_charge_A', spec.module.max_charge_A, 0, FINITE);
+  expect('module.max_discharge_A', spec.module.max_discharge_A, 0, FINITE);
   const { nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A } = spec.module;
   const older = spec.older ?? [];
   const { model, module_Ah, module_V } = modelOf(spec);

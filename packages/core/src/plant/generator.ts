@@ -1,3 +1,4 @@
+import { expectWithin, FINITE } from '../basis/within.ts';
 import type { GeneratorSpec } from '../scenario/schema.ts';
 import { buildFuelCurve, type FuelCurve } from './fuel.ts';
 
@@ -33,9 +34,22 @@ export interface NightRule {
   readonly margin_share: number;
 }
 
-/** Builds a generator; see plant/fuel.ts for what it burns. */
+/**
+ * Builds a generator; see plant/fuel.ts for what it burns.
+ *
+ * @throws RangeError for a rating below 0, a share outside 0 to 1, a time below 0
+ */
 export function buildGenerator(spec: GeneratorSpec): Generator {
   const { starts } = spec;
+  const expect = (name: string, value: number, most: number): void =>
+    expectWithin('buildGenerator', name, value, 0, most);
+  expect('rating_kW', spec.rating_kW, FINITE);
+  expect('min_load_share', spec.min_load_share, 1);
+  expect('start_soc', spec.start_soc ?? 0, 1);
+  expect('stop_soc', spec.stop_soc, 1);
+  expect('min_run_h', spec.min_run_h, FINITE);
+  expect('warm_up_min', spec.warm_up_min, FINITE);
+  expect('max_run_h_per_day', spec.max_run_h_per_day, 24);
   return {
     rating_kW: spec.rating_kW,
     min_load_kW: spec.min_load_share * spec.rating_kW,

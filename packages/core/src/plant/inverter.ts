@@ -1,3 +1,4 @@
+import { expectWithin, FINITE } from '../basis/within.ts';
 import type { InverterSpec } from '../scenario/schema.ts';
 import { atTemperature } from './at-temperature.ts';
 
@@ -55,8 +56,17 @@ const QUADRATIC_SEGMENTS = 64;
  * what legs that carry unequal loads lose beyond that is left out.
  *
  * Source: Schmidt & Sauer 1996, Sonnenenergie 4, for the quadratic form (recalled; REFERENCES check values agree).
+ *
+ * @throws RangeError for a rating that isn't above 0, a surge or standing loss below 0, no unit
  */
 export function buildInverter(spec: InverterSpec): Inverter {
+  const expect = (name: 'rating_kW' | 'surge_kW' | 'standing_W' | 'units', least: number): void =>
+    expectWithin('buildInverter', name, spec[name], least, FINITE);
+  // Less than a milliwatt is no inverter: its curve would have no slope.
+  expect('rating_kW', 1e-6);
+  expect('surge_kW', 0);
+  expect('standing_W', 0);
+  expect('units', 1);
   const rating = spec.rating_kW * spec.units;
   const standing_kW = (spec.standing_W * spec.units) / 1000;
   const ac: number[] = [0];

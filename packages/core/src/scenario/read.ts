@@ -5,7 +5,8 @@ import { checkScenario, idleParts } from './check.ts';
 import { parseText, type SourceDocument } from './document.ts';
 import { inFileOrder, schemaIssues } from './issues.ts';
 import { type Shelf, shelve, withParts } from './parts.ts';
-import { type Scenario, scenarioSchema } from './schema.ts';
+import { plainDocument } from './plain.ts';
+import { type Scenario, type ScenarioInput, scenarioSchema } from './schema.ts';
 
 /** A scenario as read from its file. */
 export interface ReadScenario {
@@ -44,6 +45,23 @@ export function readScenario(
   partsTexts: ReadonlyMap<string, string> = new Map(),
 ): ReadScenario {
   return checkedScenario(parseText(text, file), shelve(partsTexts));
+}
+
+/**
+ * Checks a scenario given as an object, as `readScenario` does one given as text: the same defaults, assumptions and
+ * messages, with the path of a value where a file has its line.
+ *
+ * @param input keys as in a scenario file; it is copied. Under `parts_files` stand names of `partsTexts`
+ * @param name what messages call it
+ * @param partsTexts text of the parts files it names
+ * @throws InputError with every issue found; also for what no file could hold: dates, functions, cycles
+ */
+export function scenarioOf(
+  input: ScenarioInput,
+  name = 'scenario',
+  partsTexts: ReadonlyMap<string, string> = new Map(),
+): ReadScenario {
+  return checkedScenario(plainDocument(input, name), shelve(partsTexts));
 }
 
 /** The scenario of a parsed document, parts filled in; see `readScenario`. */

@@ -1,23 +1,34 @@
-import { CsvError, type InfoRecord, parse } from 'csv-parse/sync';
-import { InputError, type Issue } from '../basis/errors.ts';
+import { InputError } from '../basis/errors.ts';
 import type { Table } from './layout.ts';
 
-/** Called for each row that isn't empty, the header first; `line` is its line in the file, from 1. */
+/** Called for each row that isn't empty, the header first; `line` is its first line in the file, from 1. */
 type EachRow = (cells: readonly string[], line: number) => void;
 
 /**
  * Goes through the rows of a delimited text (RFC 4180; any line ending, byte order mark allowed), comments and the
  * lines before the table left out.
  *
- * @throws InputError if a quoted cell is not closed or has text after its closing quote
+ * @throws InputError if a quoted cell is not closed, or a quote stands anywhere but around a cell
  */
 export function eachRow(text: string, table: Table, file: string, each: EachRow): void {
-  const before = table.lines_before ?? 0;
-  const start = startOf(text, before);
-  // Without a quote a line break is a row's end and a delimiter a cell's: splitting does what the parser does, ten
-  // times as fast. Measured: a year of minutes, 525,600 rows, in 0.3 s against 2.6 s.
-  if (text.includes('"', start)) quotedRows(text.slice(start), before, table, file, each);
-  else plainRows(text, start, before, table, each);
+  const { delimiter, comment } = table;
+  const isComment = (row: string): boolean => comment !== undefined && row.trimStart().startsWith(comment);
+  const lineEnd = lineEndOf(text);
+  let line = (table.lines_before ?? 0) + 1;
+  for (let from = startOf(text, line - 1); from < text.length; line++) {
+    let to = endOfLine(text, from, lineEnd);
+    const row = lineOf(text, from, to);
+    if (row.trim() !== '' && !isComment(row)) {
+      // Without a quote a line break is a row's end and a delimiter a cell's.
+      const quoted = row.includes(QUOTE) ? quotedRow(text, from, delimiter, lineEnd) : undefined;
+      if (quoted === null) throw mismatched(file, line);
+      const cells = quoted?.cells ?? row.split(delimiter);
+      if (cells.length > 1 || (cells[0]!.trim() !== '' && !isComment(cells[0]!))) each(cells, line);
+      // A quoted cell may run over several lines.
+      for (; quoted !== undefined && to < quoted.end; line++) to = endOfLine(text, to + 1, lineEnd);
+    }
+    from = to + 1;
+  }
 }
 
 /** The first character after a byte order mark and so many lines. */
@@ -34,74 +45,73 @@ function startOf(text: string, lines: number): number {
 
 const lineEndOf = (text: string): string => (text.includes('\n') ? '\n' : '\r');
 
+function endOfLine(text: string, from: number, lineEnd: string): number {
+  const to = text.indexOf(lineEnd, from);
+  return to < 0 ? text.length : to;
+}
+
+/** A line without the carriage return that may stand before its end. */
+const lineOf = (text: string, from: number, to: number): string =>
+  text.slice(from, to > from && text.charCodeAt(to - 1) === 13 ? to - 1 : to);
+
 /** The first lines of a text, without their ends. */
 export function firstLines(text: string, most: number): string[] {
   const lines: string[] = [];
   const lineEnd = lineEndOf(text);
   for (let from = startOf(text, 0); from < text.length && lines.length < most; ) {
-    let to = text.indexOf(lineEnd, from);
-    if (to < 0) to = text.length;
-    lines.push(text.slice(from, text.charCodeAt(to - 1) === 13 ? to - 1 : to));
+    const to = endOfLine(text, from, lineEnd);
+    lines.push(lineOf(text, from, to));
     from = to + 1;
   }
   return lines;
 }
 
-/** The cells of one line, quotes taken off. */
-export function cellsOf(line: string, delimiter: string): string[] {
-  if (!line.includes('"')) return line.split(delimiter);
-  const [cells = []] = parse(line, { delimiter, relax_column_count: true, relax_quotes: true }) as string[][];
-  return cells;
-}
+/** The cells of one line, quotes taken off unless they don't match. */
+export const cellsOf = (line: string, delimiter: string): string[] =>
+  quotedRow(line, 0, delimiter, '\n')?.cells ?? line.split(delimiter);
 
-function plainRows(
+const QUOTE = '"';
+
+/**
+ * The cells of the row that begins at `from`, and where it ends: at its line break, or the text's end. Null if its
+ * quotes don't match.
+ */
+function quotedRow(
   text: string,
-  start: number,
-  before: number,
-  { delimiter, comment }: Table,
-  each: EachRow,
-): void {
-  const lineEnd = lineEndOf(text);
-  let line = before;
-  for (let from = start; from < text.length; ) {
-    let to = text.indexOf(lineEnd, from);
-    if (to < 0) to = text.length;
-    line++;
-    const row = text.slice(from, text.charCodeAt(to - 1) === 13 ? to - 1 : to);
-    const isRow =
-      row !== '' && row.trim() !== '' && (comment === undefined || !row.trimStart().startsWith(comment));
-    if (isRow) each(row.split(delimiter), line);
-    from = to + 1;
+  from: number,
+  delimiter: string,
+  lineEnd: string,
+): { cells: string[]; end: number } | null {
+  const isLineEnd = (at: number): boolean => at >= text.length || text[at] === lineEnd;
+  const isRowEnd = (at: number): boolean => isLineEnd(at) || (text[at] === '\r' && isLineEnd(at + 1));
+  const cells: string[] = [];
+  for (let at = from; ; at++) {
+    let end = at;
+    if (text[at] === QUOTE) {
+      // A quote inside the cell is written twice.
+      do {
+        end = text.indexOf(QUOTE, end + 1) + 1;
+        if (end === 0) return null;
+      } while (text[end] === QUOTE);
+      cells.push(text.slice(at + 1, end - 1).replaceAll('""', QUOTE));
+    } else {
+      while (text[end] !== delimiter && !isRowEnd(end)) if (text[end++] === QUOTE) return null;
+      cells.push(text.slice(at, end));
+    }
+    if (isRowEnd(end)) return { cells, end };
+    if (text[end] !== delimiter) return null;
+    at = end;
   }
 }
 
-function quotedRows(text: string, before: number, table: Table, file: string, each: EachRow): void {
-  const { delimiter, comment } = table;
-  try {
-    parse(text, {
-      delimiter,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      record_delimiter: ['\r\n', '\n', '\r'],
-      ...(comment === undefined ? {} : { comment, comment_no_infix: true }),
-      // Rows are taken one by one and dropped, so that a year of minutes needs no memory for its texts.
-      on_record: (cells: string[], context: InfoRecord) => {
-        // The parser knows comments at the very beginning of a line only.
-        if (comment !== undefined && cells[0]!.trimStart().startsWith(comment)) return null;
-        if (cells.length > 1 || cells[0]!.trim() !== '') each(cells, before + context.lines);
-        return null;
-      },
-    });
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    const line = typeof error.lines === 'number' ? before + error.lines : undefined;
-    const issue: Issue = {
+function mismatched(file: string, line: number): InputError {
+  return new InputError([
+    {
       code: 'quotes',
       path: '',
       message: 'the quotes of a cell do not match',
       fix: 'close each quoted cell with a quote, and write a quote inside it twice',
-      place: { file, ...(line === undefined ? {} : { line }) },
-    };
-    throw new InputError([issue]);
-  }
+      place: { file, line },
+    },
+  ]);
 }
