@@ -17,7 +17,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { digitsOf, readAxis } from '../../packages/core/src/study/axes.ts';
 import { holds, readHold } from '../../packages/core/src/study/hold.ts';
-import { FIGURES, newPlayer } from '../../packages/core/src/study/play.ts';
+import { DESIGN_FIGURES, newPlayer } from '../../packages/core/src/study/play.ts';
 import {
   type Cheapest,
   cheapestHolding,
@@ -419,7 +419,7 @@ describe('the proven axes', () => {
 
 const FILE = 'data/demo/holds.yaml';
 const TEXT = readFileSync(resolve(import.meta.dirname, '../..', FILE), 'utf8');
-const KNOWN = FIGURES.map(({ name }) => name);
+const KNOWN = DESIGN_FIGURES.map(({ name }) => name);
 
 describe('the proof read off a study', () => {
   const studyOf = (axes: readonly string[], text = TEXT): Study =>

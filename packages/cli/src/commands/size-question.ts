@@ -1,9 +1,9 @@
 import {
   type Axis,
   billOfScenario,
+  DESIGN_FIGURES,
+  type DesignFigureName,
   ensembleSeeds,
-  FIGURES,
-  type FigureName,
   InputError,
   nearestFigure,
   readAxis,
@@ -25,7 +25,7 @@ export interface SizeQuestion {
   readonly seeds: readonly number[];
 }
 
-const NAMES: readonly string[] = FIGURES.map(({ name }) => name);
+const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
 
 /**
  * Reads the question.
@@ -47,7 +47,7 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
     );
   }
   const files = readStudy(cwd, file, axes);
-  const least = isCost ? costOf(files) : (options.least as FigureName);
+  const least = isCost ? costOf(files) : (options.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
     throw refuse(
@@ -61,7 +61,7 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
 }
 
 /** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */
-const costOf = (files: StudyFiles): FigureName =>
+const costOf = (files: StudyFiles): DesignFigureName =>
   unpricedUse(files).length > 0 ? 'money.capital' : 'money.total';
 
 /** Keys of `money` that are missing for what the plant may use. */

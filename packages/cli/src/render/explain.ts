@@ -1,9 +1,9 @@
 import {
   BESIDE_COLUMNS,
-  FINDING_MEANINGS,
+  FIGURES,
+  type Figure,
   InputError,
   LEDGER_COLUMNS,
-  type Meaning,
   nearestFigure,
   TIME_COLUMNS,
   tierColumn,
@@ -14,7 +14,7 @@ import { wrapped } from './plain-text.ts';
 const WIDTH = 80;
 
 /** One thing that can be explained: a figure of report.json or a column of hours.csv. */
-export interface Term extends Meaning {
+export interface Term extends Pick<Figure, 'name' | 'unit' | 'meaning' | 'formula' | 'source'> {
   readonly where: 'report.json' | 'hours.csv';
 }
 
@@ -25,7 +25,7 @@ const KIND_WORDS = {
   mean: 'the mean over a row',
 };
 
-type Column = Pick<Meaning, 'name' | 'unit' | 'meaning'> & { readonly kind: keyof typeof KIND_WORDS };
+type Column = Pick<Figure, 'name' | 'unit' | 'meaning'> & { readonly kind: keyof typeof KIND_WORDS };
 
 const ofColumn = ({ name, unit, kind, meaning }: Column): Term => ({
   where: 'hours.csv',
@@ -38,7 +38,16 @@ const ofColumn = ({ name, unit, kind, meaning }: Column): Term => ({
 
 /** All that can be explained, in the order of the files. */
 export const TERMS: readonly Term[] = [
-  ...FINDING_MEANINGS.map((meaning) => ({ ...meaning, where: 'report.json' as const })),
+  ...FIGURES.map(
+    ({ name, unit, meaning, formula, source }): Term => ({
+      name,
+      unit,
+      meaning,
+      formula,
+      source,
+      where: 'report.json',
+    }),
+  ),
   ...TIME_COLUMNS.map(ofColumn),
   ...BESIDE_COLUMNS.map(ofColumn),
   ...LEDGER_COLUMNS.map(ofColumn),
@@ -100,6 +109,7 @@ function unitWords(unit: string): string {
     case '1':
     case 'text':
     case 'time':
+    case 'flag':
       return '';
     case 'C':
       return ' (°C)';

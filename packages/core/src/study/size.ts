@@ -1,9 +1,10 @@
 import { InputError } from '../basis/errors.ts';
+import { countsAs } from '../findings/figures/figures.ts';
 import { parsePath } from '../scenario/path.ts';
 import { type Axis, digitsOf } from './axes.ts';
 import { front } from './front.ts';
 import { type Hold, holds } from './hold.ts';
-import type { FigureName, Figures } from './play.ts';
+import type { DesignFigureName, Figures } from './play.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {
@@ -19,7 +20,7 @@ export interface Candidate {
 export interface SizeAsk {
   readonly holds: readonly Hold[];
   /** The figure that shall be least among the designs that hold. */
-  readonly least: FigureName;
+  readonly least: DesignFigureName;
   /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
 }
@@ -101,12 +102,16 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
 /** In how many of its years a design keeps every bound. */
 export const yearsHeld = (figures: readonly Figures[], bounds: readonly Hold[]): number =>
   figures.reduce(
-    (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as FigureName])) ? 1 : 0),
+    (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as DesignFigureName])) ? 1 : 0),
     0,
   );
 
 /** The largest value of a figure that `years` of the years do not exceed: the 95th of 100, the only one of 1. */
-export function figureAtRank(figures: readonly Figures[], name: FigureName, years: number): number | null {
+export function figureAtRank(
+  figures: readonly Figures[],
+  name: DesignFigureName,
+  years: number,
+): number | null {
   const values = figures.map((year) => year[name]).filter((value) => value !== null);
   if (values.length < figures.length) return null;
   return values.sort((a, b) => a - b)[Math.min(years, values.length) - 1] ?? null;
@@ -115,7 +120,7 @@ export function figureAtRank(figures: readonly Figures[], name: FigureName, year
 /** The same for a bound: what its figure keeps to in `years` of the years, be it below or above. */
 function boundAtRank(figures: readonly Figures[], { name, relation }: Hold, years: number): number | null {
   const rank = relation.startsWith('<') ? years : figures.length - years + 1;
-  return figureAtRank(figures, name as FigureName, Math.max(1, rank));
+  return figureAtRank(figures, name as DesignFigureName, Math.max(1, rank));
 }
 
 /** Sums up the years of one design. */
@@ -209,8 +214,9 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
  * @param figure in the unit of the figure that the bound names
  */
 export function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
-  if (figure === null && name.startsWith('money.')) return Number.POSITIVE_INFINITY;
-  const beyond = relation.startsWith('<') ? (figure ?? 0) - bound : bound - (figure ?? 0);
+  const value = countsAs(name, figure);
+  if (value === null) return Number.POSITIVE_INFINITY;
+  const beyond = relation.startsWith('<') ? value - bound : bound - value;
   return Math.max(0, beyond) / (Math.abs(bound) || 1);
 }
 

@@ -1,9 +1,9 @@
 import { InputError } from '../basis/errors.ts';
 import { localDate, localTime } from '../clock/clock.ts';
+import { isUnmet } from '../findings/figures/unmet.ts';
 import type { SpellDay } from '../findings/report.ts';
 import { darkestStart, dayOf } from '../findings/spell.ts';
 import { shareOf, total } from '../findings/totals.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
 import { type Desk, newDesk, playDaysOf, playYear, stateBefore } from '../hours/play.ts';
 import { restedState, stateInBank } from '../hours/state.ts';
 import type { Ledger } from '../ledger/ledger.ts';
@@ -191,11 +191,11 @@ function dayOfDate(year: PreparedYear, date: string, days: number): number {
 }
 
 /** The first step with unserved load; -1 if there is none. */
-const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex((kWh) => kWh > UNMET_kWh);
+const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex(isUnmet);
 
 function darkSteps(ledger: Ledger): number {
   let dark = 0;
-  for (let i = 0; i < ledger.steps; i++) if (ledger.columns.unmet_kWh[i]! > UNMET_kWh) dark++;
+  for (let i = 0; i < ledger.steps; i++) if (isUnmet(ledger.columns.unmet_kWh[i]!)) dark++;
   return dark;
 }
 
