@@ -40,7 +40,7 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
   expect(stdout).toMatch(/^ {2}unmet energy, kWh +0 +0$/m);
   expect(Object.keys(contents(out))).toEqual(['compare.csv', 'compare.html', 'compare.json', 'compare.md']);
   expect(readFileSync(join(out, 'compare.md'), 'utf8')).toMatch(
-    /^\| to buy +\| +\*\*12,522\*\* \\\* \| +27,048 \|$/m,
+    /^\| capital +\| +\*\*12,522\*\* \\\* \| +27,048 \|$/m,
   );
 
   const told = JSON.parse(readFileSync(join(out, 'compare.json'), 'utf8'));

@@ -112,7 +112,9 @@ describe('README', () => {
   });
 
   test('lists the figures of a design as they are', () => {
-    const table = DESIGN_FIGURES.map((figure) => `| \`${figure.name}\` | ${figure.unit} | ${figure.meaning} |`);
+    const table = DESIGN_FIGURES.map(
+      (figure) => `| \`${figure.name}\` | ${figure.unit} | ${figure.meaning} |`,
+    );
     expectBetween('figures', ['| figure | unit | meaning |', '| --- | --- | --- |', ...table].join('\n'));
   });
 

@@ -4,15 +4,17 @@ import {
   DESIGN_FIGURES,
   type DesignFigureName,
   ensembleSeeds,
-  InputError,
   nearestFigure,
   readAxis,
   readHold,
+  refusal,
   refuseCircumstances,
   type SizeAsk,
 } from '@longnight/core';
 import { readStudy, type StudyFiles } from '../files/study.ts';
 import type { SizeOptions } from './size.ts';
+
+const refuse = refusal.bind(null, 'size');
 
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {
@@ -129,6 +131,3 @@ function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeOptions): read
 }
 
 const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;
-
-const refuse = (path: string, message: string, fix: string, expected?: string): InputError =>
-  new InputError([{ code: 'size', path, message, fix, ...(expected === undefined ? {} : { expected }) }]);

@@ -2,9 +2,9 @@ import {
   BESIDE_COLUMNS,
   FIGURES,
   type Figure,
-  InputError,
   LEDGER_COLUMNS,
   nearestFigure,
+  refusal,
   TIME_COLUMNS,
   tierColumn,
 } from '@longnight/core';
@@ -74,18 +74,15 @@ export function termsNamed(asked: string): readonly Term[] {
     name,
     TERMS.map((term) => term.name),
   );
-  throw new InputError([
-    {
-      code: 'unknown-term',
-      path: `explain ${asked}`,
-      message: `there is no figure or column "${asked}"`,
-      expected: 'a dotted name of report.json or a column of hours.csv',
-      fix:
-        near === undefined
-          ? 'longnight explain lists all there are'
-          : `did you mean "${near}"? longnight explain lists all there are`,
-    },
-  ]);
+  throw refusal(
+    'unknown-term',
+    `explain ${asked}`,
+    `there is no figure or column "${asked}"`,
+    near === undefined
+      ? 'longnight explain lists all there are'
+      : `did you mean "${near}"? longnight explain lists all there are`,
+    'a dotted name of report.json or a column of hours.csv',
+  );
 }
 
 /** Name, unit, meaning, formula and source, in 80 columns. */

@@ -1,9 +1,11 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { figureNamed } from '../findings/figures/figures.ts';
 import { annuity } from '../money/lifetime.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Compared, ComparedName, Contender } from './compare.ts';
+
+const refuse = refusal.bind(null, 'compare');
 
 /**
  * The one currency of all contenders that give prices; null if none does.
@@ -25,9 +27,6 @@ export function sameCurrency(contenders: readonly Contender[]): string | null {
     'give all plants prices in one currency: nothing is converted',
   );
 }
-
-const refuse = (path: string, message: string, fix: string): InputError =>
-  new InputError([{ code: 'compare', path, message, fix }]);
 
 /** What of each contender is not used, because the first one's is. */
 export function differences(contenders: readonly Contender[]): readonly Notice[] {

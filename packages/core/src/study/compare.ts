@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import type { Figure } from '../findings/figures/figure.ts';
 import { countsAs, type FigureName, figureNamed } from '../findings/figures/figures.ts';
@@ -90,14 +90,7 @@ export type ComparedName = (typeof COMPARED)[number];
 export function comparePlants(contenders: readonly Contender[], texts: FileTexts): Comparison {
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
-    throw new InputError([
-      {
-        code: 'compare',
-        path: '',
-        message: 'there is nothing to compare with',
-        fix: 'name two scenario files or more',
-      },
-    ]);
+    throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
   }
   const currency = sameCurrency(contenders);
   const yearOf = newYearShelf(first.label, texts);

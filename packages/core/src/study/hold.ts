@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import { countsAs } from '../findings/figures/figures.ts';
 import { nearest } from '../scenario/nearest.ts';
 
@@ -25,32 +25,27 @@ const NAMED = 24;
 export function readHold(text: string, known: readonly string[]): Hold {
   const match = HOLD.exec(text);
   if (match === null) {
-    throw new InputError([
-      {
-        code: 'hold',
-        path: `--hold ${text}`,
-        message: 'is not a bound',
-        expected: 'NAME<=NUMBER, or with >=, < or >',
-        fix: 'quote it for the shell: --hold "unmet.share<=0.001"',
-      },
-    ]);
+    throw refusal(
+      'hold',
+      `--hold ${text}`,
+      'is not a bound',
+      'quote it for the shell: --hold "unmet.share<=0.001"',
+      'NAME<=NUMBER, or with >=, < or >',
+    );
   }
   const [, name, relation, bound] = match;
   if (!known.includes(name!)) {
     const near = nearestFigure(name!, known);
     const some = known.filter((figure) => !/^(longnight|site|run)\./.test(figure));
-    throw new InputError([
-      {
-        code: 'hold',
-        path: `--hold ${text}`,
-        message: `there is no figure "${name}" here`,
-        expected:
-          near === undefined
-            ? `one of ${some.slice(0, NAMED).join(', ')}${some.length > NAMED ? ' and more' : ''}`
-            : 'a figure by its dotted name',
-        fix: near === undefined ? 'take a name from this list' : `did you mean "${near}"?`,
-      },
-    ]);
+    throw refusal(
+      'hold',
+      `--hold ${text}`,
+      `there is no figure "${name}" here`,
+      near === undefined ? 'take a name from this list' : `did you mean "${near}"?`,
+      near === undefined
+        ? `one of ${some.slice(0, NAMED).join(', ')}${some.length > NAMED ? ' and more' : ''}`
+        : 'a figure by its dotted name',
+    );
   }
   return { text: text.trim(), name: name!, relation: relation as Hold['relation'], bound: Number(bound) };
 }

@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import { countsAs } from '../findings/figures/figures.ts';
 import { parsePath } from '../scenario/path.ts';
 import { type Axis, digitsOf } from './axes.ts';
@@ -87,15 +87,13 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
     const section = parsePath(path)[0];
     const words = Object.entries(CIRCUMSTANCES).find(([name]) => name === section)?.[1];
     if (words === undefined) continue;
-    throw new InputError([
-      {
-        code: 'circumstance',
-        path: `--vary ${path}`,
-        message: `is ${words}, which is not to be chosen: the answer would be the easiest of its values`,
-        expected: 'keys of the plant, such as bank.modules_parallel or arrays[0].panels',
-        fix: 'size once for each of them, by a scenario each; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
-      },
-    ]);
+    throw refusal(
+      'circumstance',
+      `--vary ${path}`,
+      `is ${words}, which is not to be chosen: the answer would be the easiest of its values`,
+      'size once for each of them, by a scenario each; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
+      'keys of the plant, such as bank.modules_parallel or arrays[0].panels',
+    );
   }
 }
 

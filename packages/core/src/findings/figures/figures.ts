@@ -14,18 +14,18 @@ export const FIGURES = [...LOAD_FIGURES, ...BANK_FIGURES, ...SUN_FIGURES, ...PLA
 /** Dotted name of a figure as in report.json. */
 export type FigureName = (typeof FIGURES)[number]['name'];
 
-const byName = new Map<string, Figure<FigureName>>(FIGURES.map((figure) => [figure.name, figure]));
+const byName = new Map<string, Figure>(FIGURES.map((figure) => [figure.name, figure]));
 
 /** The figure of a name; undefined for a name that no report has. */
-export function figureNamed<Name extends FigureName>(name: Name): Figure<Name>;
-export function figureNamed(name: string): Figure<FigureName> | undefined;
-export function figureNamed(name: string): Figure<FigureName> | undefined {
-  return byName.get(name);
-}
+export const figureNamed = <Name extends string>(
+  name: Name,
+): Name extends FigureName ? Figure<Name> : Figure | undefined => byName.get(name) as never;
 
 /**
  * A figure as a number to be compared: 0 where the plant has none of it, no generator or no socket. Null where it is
  * not known: it is no price of nothing then.
+ *
+ * @param value in the unit of the figure
  */
 export const countsAs = (name: string, value: number | null): number | null =>
   value ?? (figureNamed(name)?.lack === 'none' ? 0 : null);
