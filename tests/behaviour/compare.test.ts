@@ -66,11 +66,13 @@ describe('the rows', () => {
       }
     });
     const { limits } = reportOf(ENGINE);
-    expect(rowOf(engineAndSun, 'limits.ac_output_kW').values[0]).toBe(
+    expect(rowOf(engineAndSun, 'limits.ac_output.after_inverter_loss_kW').values[0]).toBe(
       limits.ac_output.after_inverter_loss_kW,
     );
-    expect(rowOf(engineAndSun, 'limits.solar_charging_kW').values[0]).toBe(limits.solar_charging.figure_kW);
-    expect(rowOf(engineAndSun, 'limits.ac_charging_kW').values[0]).toBe(limits.ac_charging.figure_kW);
+    expect(rowOf(engineAndSun, 'limits.solar_charging.figure_kW').values[0]).toBe(
+      limits.solar_charging.figure_kW,
+    );
+    expect(rowOf(engineAndSun, 'limits.ac_charging.figure_kW').values[0]).toBe(limits.ac_charging.figure_kW);
   });
 
   it('mark the best: less or more, as the figure goes; none where neither end is better or all are alike', () => {
@@ -92,7 +94,7 @@ describe('the rows', () => {
       ['engine', scenarioOf(textOf('holds-with-generator'))],
     );
     expect(rowOf(three, 'unmet.hours')).toMatchObject({ values: [194, 0, 0], winners: [1, 2] });
-    expect(rowOf(three, 'limits.ac_charging_kW').winners).toEqual([2]);
+    expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([2]);
     const priced = compared(['engine', scenarioOf(ENGINE)], ['holds', scenarioOf(textOf('holds'))]);
     expect(rowOf(priced, 'money.capital').winners).toEqual([]);
   });

@@ -6,8 +6,8 @@ import {
   type Candidate,
   chooseDesign,
   combinations,
+  DESIGN_FIGURES,
   type Errand,
-  FIGURES,
   type Figures,
   figuresOf,
   findings,
@@ -153,7 +153,7 @@ describe('figures of a study', () => {
       const plant = plantOf(scenario!);
       const report = findings(year, plant, playYear(year, plant)) as unknown as Record<string, unknown>;
       const figures = figuresOf(played, k, 0)![0]!;
-      for (const { name } of HEADLINE) {
+      for (const name of HEADLINE) {
         const value = name
           .split('.')
           .reduce<unknown>((at, key) => (at as Record<string, unknown>)[key], report);
@@ -202,7 +202,7 @@ describe('figures of a study', () => {
       indices,
       figures: play({ indices, harder: AS_DRAWN }).figures,
     }));
-    const width = FIGURES.length;
+    const width = DESIGN_FIGURES.length;
     for (const { indices, figures } of pieces) {
       indices.forEach((index, k) => {
         expect([...figures.slice(k * width, (k + 1) * width)]).toEqual([
@@ -266,8 +266,8 @@ describe('bounds', () => {
     const hold = readHold(' unmet.share <= 1e-3 ', ['unmet.share']);
     expect(hold).toMatchObject({ name: 'unmet.share', relation: '<=', bound: 0.001 });
     expect([0, 0.001, 0.0011].map((v) => holds(hold, v))).toEqual([true, true, false]);
-    expect(holds(readHold('g.run_hours<=60', ['g.run_hours']), null)).toBe(true);
-    expect(holds(readHold('g.run_hours>0', ['g.run_hours']), null)).toBe(false);
+    expect(holds(readHold('generator.run_hours<=60', ['generator.run_hours']), null)).toBe(true);
+    expect(holds(readHold('generator.run_hours>0', ['generator.run_hours']), null)).toBe(false);
     expect(messageOf(() => readHold('unmet.shar<=1', ['unmet.share']))).toContain(
       'did you mean "unmet.share"',
     );

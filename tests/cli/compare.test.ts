@@ -35,12 +35,12 @@ test('two plants side by side: tables, what sets the limits, the sentence, the b
 test('the best of a row carries a sign, on the terminal and in the files', () => {
   const out = join(folder, 'out');
   const { stdout } = longnight(['compare', engine, sun, '--out', out], folder);
-  expect(stdout).toMatch(/^ {2}to buy +12,522 \* +27,048$/m);
+  expect(stdout).toMatch(/^ {2}capital +12,522 \* +27,048$/m);
   expect(stdout).toMatch(/^ {2}usable bank, kWh +18\.4 +55\.3 \*$/m);
-  expect(stdout).toMatch(/^ {2}unserved, kWh a year +0 +0$/m);
+  expect(stdout).toMatch(/^ {2}unmet energy, kWh +0 +0$/m);
   expect(Object.keys(contents(out))).toEqual(['compare.csv', 'compare.html', 'compare.json', 'compare.md']);
   expect(readFileSync(join(out, 'compare.md'), 'utf8')).toMatch(
-    /^\| to buy +\| +\*\*12,522\*\* \\\* \| +27,048 \|$/m,
+    /^\| capital +\| +\*\*12,522\*\* \\\* \| +27,048 \|$/m,
   );
 
   const told = JSON.parse(readFileSync(join(out, 'compare.json'), 'utf8'));
@@ -65,7 +65,7 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
 test('three plants fit 80 columns, and more than four stand below each other', () => {
   const three = longnight(['compare', ...demo('short-of-bank', 'holds', 'holds-with-generator')]).stdout;
   expect(three.split('\n').filter((line) => line.length > 80)).toEqual([]);
-  expect(three).toMatch(/^ {2}unserved hours a year +153 +0 \* +0 \*$/m);
+  expect(three).toMatch(/^ {2}unmet hours, h +153 +0 \* +0 \*$/m);
   const five = longnight([
     'compare',
     ...demo('short-of-bank', 'holds', 'holds-with-generator', 'parts-sun-alone', 'parts-with-generator'),

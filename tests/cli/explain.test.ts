@@ -3,8 +3,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   BESIDE_COLUMNS,
+  countsAs,
   ensembleSeeds,
-  FINDING_MEANINGS,
+  FIGURES,
+  figureNamed,
   figuresOfReport,
   findings,
   hoursByYear,
@@ -73,7 +75,7 @@ function namesIn(report: Report): { full: Set<string>; empty: Set<string> } {
   return { full, empty };
 }
 
-const explained = new Set(FINDING_MEANINGS.map(({ name }) => name));
+const explained = new Set<string>(FIGURES.map(({ name }) => name));
 
 test('every figure of report.json has its meaning', () => {
   expect(files.length).toBeGreaterThan(6);
@@ -90,7 +92,7 @@ test('every figure of report.json has its meaning', () => {
 });
 
 test('nothing is explained twice, or that no report has', () => {
-  expect(explained.size).toBe(FINDING_MEANINGS.length);
+  expect(explained.size).toBe(FIGURES.length);
   const seen = new Set(
     played.flatMap(({ report }) => {
       const { full, empty } = namesIn(report);
@@ -102,13 +104,48 @@ test('nothing is explained twice, or that no report has', () => {
   expect([...explained].filter((name) => !seen.has(name) && !rare.test(name))).toEqual([]);
 });
 
+/** Single numbers of a report by name, found without the table. */
+function numbersIn(report: Report): Map<string, number> {
+  const found = new Map([['dangers', report.dangers.length]]);
+  const walk = (value: unknown, name: string): void => {
+    if (typeof value === 'number') found.set(name, value);
+    else if (typeof value === 'object' && value !== null && !Array.isArray(value))
+      for (const [key, inside] of Object.entries(value)) walk(inside, name === '' ? key : `${name}.${key}`);
+  };
+  walk(report, '');
+  return found;
+}
+
+test('the table says how each single number is read, and what a null stands for', () => {
+  const names = played.map(({ report: { years, ensemble, every_year, ...report } }) =>
+    [...figuresOfReport({ ...report, years: null, ensemble: null, every_year: null }).keys()].join(),
+  );
+  // One set of names, whatever a plant lacks.
+  expect(new Set(names).size).toBe(1);
+  let lacking = 0;
+  for (const { report } of played) {
+    const figures = figuresOfReport(report);
+    expect(Object.fromEntries([...figures].filter(([, value]) => value !== null))).toEqual(
+      Object.fromEntries(numbersIn(report)),
+    );
+    for (const [name, value] of figures) {
+      const { lack } = figureNamed(name)!;
+      if (value !== null) continue;
+      expect(lack, name).not.toBe(null);
+      expect(countsAs(name, null), name).toBe(lack === 'none' ? 0 : null);
+      lacking++;
+    }
+  }
+  expect(lacking).toBeGreaterThan(100);
+});
+
 test('"sum of a column" and "this / that" are how the figure is made', () => {
   const columns = new Set<string>([...LEDGER_COLUMNS, ...BESIDE_COLUMNS].map(({ name }) => name));
   let sums = 0;
   let quotients = 0;
   for (const { report, ledger } of played) {
     const figures = figuresOfReport(report);
-    for (const { name, formula } of FINDING_MEANINGS) {
+    for (const { name, formula } of FIGURES) {
       // These are of other years than the ledger's.
       if (name.startsWith('ensemble.')) continue;
       const figure = figures.get(name);

@@ -97,6 +97,14 @@ describe('figures that a plant does not have', () => {
     expect(holds(hold, null)).toBe(false);
     expect(holds(hold, 0)).toBe(true);
   });
+
+  test('nor does a life that nobody stated: its wear is not known, and not nothing', () => {
+    const ended = run(join(DEMO, 'holds.yaml'), 'bank.wear.cycle_life_used_share<=0.1');
+    expect(ended.status).toBe(3);
+    expect(ended.stderr).toBe(
+      'missed: bank.wear.cycle_life_used_share is n/a (not known: nothing stated or played tells it), the bound is <= 0.1\n',
+    );
+  });
 });
 
 describe('what is no bound is refused and nothing is written', () => {

@@ -1,7 +1,7 @@
 /** The pages of `spell`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Axis, FIGURES } from '@longnight/core';
+import { type Axis, DESIGN_FIGURES } from '@longnight/core';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, test } from 'vitest';
 import type { SweepManifest } from '../../packages/cli/src/files/sweep-manifest.ts';
@@ -90,7 +90,7 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
   expect(cells('lowest charge, %').map((cell) => cell.replace(' *', ''))).toEqual(
     values('bank.lowest_soc').map((soc) => socPercent(soc!)),
   );
-  expect(cells('unserved hours a year')).toEqual([fixed(values('unmet.hours')[0]!, 0), '0 *', '0 *']);
+  expect(cells('unmet hours, h')).toEqual([fixed(values('unmet.hours')[0]!, 0), '0 *', '0 *']);
   expect(textOf(html)).toContain('licensed electrician');
 
   const priced = await made('compare', demo('parts-with-generator'), demo('parts-sun-alone'));
@@ -151,7 +151,7 @@ describe('sweep.html', () => {
     );
     const unmet = rows.map((row) => Number(row['unmet.energy_kWh']));
     expect(sentenceOf(html, 'charts')).toContain(`to ${amount(Math.max(...unmet))} at `);
-    const map = tableOf(html, 'Unmet energy, kWh in the year');
+    const map = tableOf(html, 'Unmet energy, kWh');
     expect(map.heads).toEqual(['bank.modules_parallel', '2', '9', '16', '23', '30']);
     expect(map.rows.flatMap(([modules, ...cells]) => cells.map((cell) => [modules, cell]))).toEqual(
       ['2', '6', '10', '14'].flatMap((modules) =>
@@ -225,7 +225,7 @@ describe('sweep.html', () => {
           'generator.run_hours': 500 * (1.1 - a) * (1.2 - b),
           'money.capital': 1e4 * (1 + a + b),
         };
-        digest.take(k, { figures: FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
+        digest.take(k, { figures: DESIGN_FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
       }
       const manifest: SweepManifest = {
         format: 'longnight sweep 2',

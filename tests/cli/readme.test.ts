@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { FIGURES, LEDGER_COLUMNS, scenarioSchema } from '@longnight/core';
+import { DESIGN_FIGURES, LEDGER_COLUMNS, scenarioSchema } from '@longnight/core';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';
@@ -106,7 +106,9 @@ describe('README', () => {
   });
 
   test('lists the figures of a design as they are', () => {
-    const table = FIGURES.map((figure) => `| \`${figure.name}\` | ${figure.unit} | ${figure.meaning} |`);
+    const table = DESIGN_FIGURES.map(
+      (figure) => `| \`${figure.name}\` | ${figure.unit} | ${figure.meaning} |`,
+    );
     expectBetween('figures', ['| figure | unit | meaning |', '| --- | --- | --- |', ...table].join('\n'));
   });
 

@@ -56,8 +56,8 @@ describe('two keys', () => {
       'bank.modules_parallel=2:14:2',
     ]);
     const found = texts(svg);
-    expect(found).toContain('Unmet energy, kWh in the year');
-    expect(found).toContain('Hours with unserved load');
+    expect(found).toContain('Unmet energy, kWh');
+    expect(found).toContain('Unmet hours, h');
     expect(found.filter((text) => text === 'arrays[0].size_kWp').length).toBe(2);
     expect(found.filter((text) => text === 'bank.modules_parallel').length).toBe(2);
     expect(
@@ -76,7 +76,7 @@ describe('two keys', () => {
     expect(svg).toContain('fill="#e4e6e8"');
     expect(texts(svg).join(' ')).toMatch(/In every design nothing goes unserved\./);
     expect(texts(svg).join(' ')).toMatch(/a cross where values contradict each other/);
-    expect(texts(svg)).not.toContain('Unmet energy, kWh in the year');
+    expect(texts(svg)).not.toContain('Unmet energy, kWh');
   });
 });
 
@@ -84,13 +84,13 @@ describe('one key', () => {
   test('makes a panel for each figure that differs, above one axis', () => {
     const svg = chartOf('curve', join(DEMO, 'parts-with-generator.yaml'), ['arrays[0].panels=6:24:6']);
     const found = texts(svg);
-    expect(found).toContain('Generator run-hours in the year');
+    expect(found).toContain('Generator run time, h');
     expect(found).toContain('Capital, crowns');
-    expect(found).not.toContain('Unmet energy, kWh in the year');
+    expect(found).not.toContain('Unmet energy, kWh');
     expect(found.join(' ')).toMatch(/the file has 14/);
     expect(found.filter((text) => text === 'arrays[0].panels').length).toBe(1);
     expect(svg.match(/<circle /g)?.length).toBe(
-      4 * found.filter((text) => /hours|charge|Capital|Cost/.test(text)).length,
+      4 * found.filter((text) => /run time|charge|Capital|Cost/.test(text)).length,
     );
   });
 

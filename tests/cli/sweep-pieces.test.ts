@@ -1,6 +1,6 @@
 /** Pieces of a sweep that are easier to see alone: progress, which designs are played, what is kept of their rows. */
 import type { WriteStream } from 'node:tty';
-import { FIGURES, front, readAxis } from '@longnight/core';
+import { DESIGN_FIGURES, front, readAxis } from '@longnight/core';
 import { expect, test } from 'vitest';
 import { SweepDigest } from '../../packages/cli/src/render/sweep-digest.ts';
 import { FrontKeeper } from '../../packages/cli/src/render/sweep-front.ts';
@@ -123,10 +123,10 @@ test('what is kept of a sweep does not grow with its designs', () => {
   const list = designsOf(axes, null, null);
   const digest = new SweepDigest(axes, list);
   const rows = sweepRows(axes);
-  const capital = FIGURES.findIndex(({ name }) => name === 'money.capital');
+  const capital = DESIGN_FIGURES.findIndex(({ name }) => name === 'money.capital');
   // The worst that can come: every design costs more than the one before and is better.
   for (let k = 0; k < list.count; k++) {
-    const figures = FIGURES.map(({ name }, f) =>
+    const figures = DESIGN_FIGURES.map(({ name }, f) =>
       name === 'dangers' ? 0 : f === capital ? k : 1 - k / list.count + f,
     );
     digest.take(k, { figures, contradiction: null });

@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { FIGURES, type Report } from '@longnight/core';
+import { DESIGN_FIGURES, type Report } from '@longnight/core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sweepRows } from '../../packages/cli/src/render/sweep-rows.ts';
 import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
@@ -67,7 +67,7 @@ describe('rows', () => {
         'design',
         'arrays[0].size_kWp',
         'bank.modules_parallel',
-        ...FIGURES.map(({ name }) => name),
+        ...DESIGN_FIGURES.map(({ name }) => name),
         'contradiction',
       ].join(','),
     );
@@ -91,7 +91,7 @@ describe('rows', () => {
           .replace('modules_parallel: 4', `modules_parallel: ${row['bank.modules_parallel']}`),
       );
       const report: Report = JSON.parse(longnight(['run', typed, '--json']).stdout);
-      for (const { name } of FIGURES.filter((figure) => !figure.name.startsWith('money.'))) {
+      for (const { name } of DESIGN_FIGURES.filter((figure) => !figure.name.startsWith('money.'))) {
         const value = name
           .split('.')
           .reduce<unknown>((at, key) => (at as Record<string, unknown>)[key], report);
@@ -108,7 +108,7 @@ describe('rows', () => {
     const rows = rowsOf(out);
     expect(rows.map((row) => row.contradiction !== '')).toEqual([false, false, true, false]);
     expect(rows[2]!.contradiction).toMatch(/start_soc.*0\.5.*stop_soc.*0\.4/);
-    expect(FIGURES.map(({ name }) => rows[2]![name]).join('')).toBe('');
+    expect(DESIGN_FIGURES.map(({ name }) => rows[2]![name]).join('')).toBe('');
     expect(ended.stdout).toMatch(/1 design was not played[\s\S]*design\s+3/);
   });
 

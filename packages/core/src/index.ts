@@ -17,10 +17,13 @@ export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } fro
 export { darkHours } from './findings/autonomy.ts';
 export { cautions } from './findings/cautions.ts';
 export { type Danger, dangersOf } from './findings/dangers.ts';
+export type { Figure, Lack } from './findings/figures/figure.ts';
+export { countsAs, FIGURES, type FigureName, figureNamed } from './findings/figures/figures.ts';
+export { figuresOfReport } from './findings/figures/of-report.ts';
+export { isUnmet } from './findings/figures/unmet.ts';
 export { findings } from './findings/findings.ts';
 export { staticLimits } from './findings/limits.ts';
 export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
-export { FINDING_MEANINGS, type Meaning } from './findings/meanings.ts';
 export type {
   EveryYearRow,
   Limit,
@@ -37,7 +40,6 @@ export type {
 } from './findings/report.ts';
 export { dayOf } from './findings/spell.ts';
 export { type StringCheck, stringFindings } from './findings/strings.ts';
-export { UNMET_kWh } from './findings/unmet.ts';
 export {
   type WeatherReport,
   type WeatherSpan,
@@ -107,6 +109,7 @@ export type { Change, ChangedValue } from './study/changes/change.ts';
 export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } from './study/chunk.ts';
 export {
   type Compared,
+  type ComparedName,
   type CompareRow,
   type Comparison,
   type Contender,
@@ -118,11 +121,11 @@ export { playEveryYear, withEveryYear } from './study/every-year.ts';
 export { front } from './study/front.ts';
 export { AS_DRAWN, type Harder } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
-export { figuresOfReport, type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
+export { type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { type Mending, mendPlant } from './study/mend.ts';
 export { studyNotices } from './study/notices.ts';
 export type { Outcome } from './study/outcome.ts';
-export { FIGURES, type FigureName, type Figures, newPlayer } from './study/play.ts';
+export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {
   type Beside,

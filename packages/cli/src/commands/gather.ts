@@ -1,6 +1,6 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { InputError } from '@longnight/core';
+import { type InputError, refusal } from '@longnight/core';
 import { diskError } from '../files/disk.ts';
 import { wholeLines } from '../files/lines.ts';
 import { openRowFile } from '../files/row-file.ts';
@@ -104,13 +104,10 @@ function* rowsOf(
 }
 
 const altered = (file: string, line: number, expected: string): InputError =>
-  new InputError([
-    {
-      code: 'altered-part',
-      path: '',
-      message: 'this part is not as longnight sweep wrote it',
-      expected,
-      fix: 'a spreadsheet that saved it may have changed it: copy it anew from where it was played, or play it again',
-      place: { file, line },
-    },
-  ]);
+  refusal(
+    'altered-part',
+    { file, line },
+    'this part is not as longnight sweep wrote it',
+    'a spreadsheet that saved it may have changed it: copy it anew from where it was played, or play it again',
+    expected,
+  );

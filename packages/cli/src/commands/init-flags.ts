@@ -1,4 +1,4 @@
-import { InputError } from '@longnight/core';
+import { type InputError, refusal } from '@longnight/core';
 import { type FoundPart, readPartsOf } from '../files/parts.ts';
 import type { Io } from '../io.ts';
 import type { Answers, Named } from '../starter-filled.ts';
@@ -137,4 +137,4 @@ const given = (values: Readonly<Record<string, unknown>>): Answers =>
   Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
 
 const wrong = (flag: string, message: string, fix: string): InputError =>
-  new InputError([{ code: 'bad-option', path: '', message, fix, place: { file: flag } }]);
+  refusal('bad-option', { file: flag }, message, fix);

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
-import { InputError, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
+import { type InputError, partsFilesNamed, prepareYear, readScenario, refusal } from '@longnight/core';
 import { readText, SCENARIO_LIMIT_bytes } from '../files/read.ts';
 import type { Io } from '../io.ts';
 import { type Answers, filledStarter, SCHEMA_FILE } from '../starter-filled.ts';
@@ -101,5 +101,5 @@ function write(path: string, file: string, text: string): void {
 }
 
 function refuse(file: string, code: string, message: string, expected: string, fix: string): InputError {
-  return new InputError([{ code, path: '', message, expected, fix, place: { file } }]);
+  return refusal(code, { file }, message, fix, expected);
 }

@@ -1,13 +1,13 @@
 import {
   type Axis,
   billOfScenario,
+  DESIGN_FIGURES,
+  type DesignFigureName,
   ensembleSeeds,
-  FIGURES,
-  type FigureName,
-  InputError,
   nearestFigure,
   readAxis,
   readHold,
+  refusal,
   refuseCircumstances,
   type SizeAsk,
 } from '@longnight/core';
@@ -29,6 +29,8 @@ export interface SizeOptions {
   readonly json: boolean;
 }
 
+const refuse = refusal.bind(null, 'size');
+
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {
   readonly files: StudyFiles;
@@ -40,7 +42,7 @@ export interface SizeQuestion {
   readonly seeds: readonly number[];
 }
 
-const NAMES: readonly string[] = FIGURES.map(({ name }) => name);
+const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
 
 /**
  * Reads the question.
@@ -62,7 +64,7 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
     );
   }
   const files = readStudy(cwd, file, axes);
-  const least = isCost ? costOf(files) : (options.least as FigureName);
+  const least = isCost ? costOf(files) : (options.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
     throw refuse(
@@ -76,7 +78,7 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
 }
 
 /** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */
-const costOf = (files: StudyFiles): FigureName =>
+const costOf = (files: StudyFiles): DesignFigureName =>
   unpricedUse(files).length > 0 ? 'money.capital' : 'money.total';
 
 /** Keys of `money` that are missing for what the plant may use. */
@@ -144,6 +146,3 @@ function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeOptions): read
 }
 
 const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;
-
-const refuse = (path: string, message: string, fix: string, expected?: string): InputError =>
-  new InputError([{ code: 'size', path, message, fix, ...(expected === undefined ? {} : { expected }) }]);

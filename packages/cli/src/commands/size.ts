@@ -5,8 +5,9 @@ import {
   billOfScenario,
   figuresOf,
   type Harder,
-  InputError,
+  type InputError,
   newChunkPlayer,
+  refusal,
   type Tried,
   tried,
 } from '@longnight/core';
@@ -149,13 +150,11 @@ async function answerOf(
 
 function tooMany(designs: number, seeds: number, most: number): InputError {
   const count = seeds > 1 ? `${designs} designs in ${seeds} years each` : `${designs} designs`;
-  return new InputError([
-    {
-      code: 'designs',
-      path: '--vary',
-      message: `${count} are too many`,
-      expected: `at most ${most}${seeds > 1 ? ' years in all' : ''}`,
-      fix: 'take larger steps to find the region, then small ones within it; or longnight sweep --sample 10000 for an even cover',
-    },
-  ]);
+  return refusal(
+    'designs',
+    '--vary',
+    `${count} are too many`,
+    'take larger steps to find the region, then small ones within it; or longnight sweep --sample 10000 for an even cover',
+    `at most ${most}${seeds > 1 ? ' years in all' : ''}`,
+  );
 }

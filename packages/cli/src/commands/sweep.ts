@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { AS_DRAWN, InputError, readAxis, studyNotices } from '@longnight/core';
+import { AS_DRAWN, type InputError, readAxis, refusal, studyNotices } from '@longnight/core';
 import { Ending, EXIT } from '../exit-codes.ts';
 import type { Write } from '../files/row-file.ts';
 import { readStudy } from '../files/study.ts';
@@ -106,15 +106,13 @@ const resumed = (complete: boolean, done: number, count: number): string => {
 };
 
 const needsFolder = (option: string): InputError =>
-  new InputError([
-    {
-      code: 'no-folder',
-      path: `--${option}`,
-      message: 'needs a folder to write to or to go on in',
-      expected: '--out DIR beside it',
-      fix: 'add --out DIR',
-    },
-  ]);
+  refusal(
+    'no-folder',
+    `--${option}`,
+    'needs a folder to write to or to go on in',
+    'add --out DIR',
+    '--out DIR beside it',
+  );
 
 const interrupted = (done: number, count: number, out: string): Ending =>
   new Ending(

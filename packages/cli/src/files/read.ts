@@ -1,6 +1,6 @@
 import { closeSync, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
-import { InputError, type Place } from '@longnight/core';
+import { InputError, type Place, refusal } from '@longnight/core';
 
 /** A scenario is some kilobytes of text; anything near this is another file. */
 export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;
@@ -160,14 +160,5 @@ function refuse(
   expected: string,
   fix?: string,
 ): InputError {
-  return new InputError([
-    {
-      code,
-      path: '',
-      message,
-      expected,
-      ...(fix === undefined ? {} : { fix }),
-      place: typeof place === 'string' ? { file: place } : place,
-    },
-  ]);
+  return refusal(code, typeof place === 'string' ? { file: place } : place, message, fix, expected);
 }

@@ -1,6 +1,6 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type Axis, InputError, type PlayedChunk } from '@longnight/core';
+import { type Axis, type PlayedChunk, refusal } from '@longnight/core';
 import { sweepRows } from '../render/sweep-rows.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
 import { removeEmpty } from './write.ts';
@@ -66,16 +66,13 @@ function onDisk<T>(out: string, act: () => T): T {
     return act();
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException;
-    throw new InputError([
-      {
-        code: 'out-unwritable',
-        path: '',
-        message: `size.csv can't be written (${code ?? message})`,
-        expected: 'a writable folder with room for it',
-        fix: 'free some room, or name another folder with --out',
-        place: { file: out },
-      },
-    ]);
+    throw refusal(
+      'out-unwritable',
+      { file: out },
+      `size.csv can't be written (${code ?? message})`,
+      'free some room, or name another folder with --out',
+      'a writable folder with room for it',
+    );
   }
 }
 

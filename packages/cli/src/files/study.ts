@@ -1,5 +1,5 @@
 import { dirname, resolve } from 'node:path';
-import { type Axis, type FileTexts, InputError, openStudy, prepareYear, type Study } from '@longnight/core';
+import { type Axis, type FileTexts, openStudy, prepareYear, refusal, type Study } from '@longnight/core';
 import { readText, SERIES_LIMIT_bytes } from './read.ts';
 import { type ReadFiles, readFiles } from './scenario.ts';
 
@@ -22,15 +22,13 @@ export function readStudy(cwd: string, file: string, axes: readonly Axis[]): Stu
   const files = readFiles(cwd, file);
   const shelf = axes.find((axis) => axis.path.startsWith('parts_files'));
   if (shelf !== undefined)
-    throw new InputError([
-      {
-        code: 'axis',
-        path: `--vary ${shelf.path}`,
-        message: 'parts files are all read at once and do not vary',
-        expected: 'a key that names a part: bank.part, arrays[0].part, inverter.part',
-        fix: 'list every file under parts_files and vary the name of the part',
-      },
-    ]);
+    throw refusal(
+      'axis',
+      `--vary ${shelf.path}`,
+      'parts files are all read at once and do not vary',
+      'list every file under parts_files and vary the name of the part',
+      'a key that names a part: bank.part, arrays[0].part, inverter.part',
+    );
   const study = openStudy(files.source, axes);
   const folder = dirname(resolve(cwd, file));
   const texts = new Map(files.texts);

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core';
 import type { SweepRow, SweepRows } from '../render/sweep-rows.ts';
 import type { DesignList } from '../workers/designs.ts';
 import { diskError } from './disk.ts';
@@ -8,6 +8,8 @@ import { wholeLines } from './lines.ts';
 import { openRowFile, type RowFile, type Write } from './row-file.ts';
 import { differences, manifestText, readManifest, type SweepManifest } from './sweep-manifest.ts';
 import { checkOutputs, removeEmpty } from './write.ts';
+
+const refuse = refusal.bind(null, 'sweep-folder');
 
 /** Names of what a sweep leaves in its folder; those of parts sort in their order. */
 export function sweepNames(part: SweepManifest['part']): {
@@ -65,19 +67,19 @@ export function openSweepFolder(
   const unfinished = existsSync(at(partial));
   if (unfinished && !options.resume)
     throw refuse(
-      `${folder}/${partial}`,
+      { file: `${folder}/${partial}` },
       'unfinished rows of a sweep are here',
-      'a folder without any',
       `add --resume to go on with them, or remove ${partial} to start anew`,
+      'a folder without any',
     );
   const mustMatch = (manifest: string, name: string): void => {
     const found = differences(readManifest(cwd, `${folder}/${manifest}`), made);
     if (found.length > 0)
       throw refuse(
-        `${folder}/${name}`,
+        { file: `${folder}/${name}` },
         `these rows belong to another sweep: ${found.join('; ')}`,
-        'the scenario and options that they were begun with',
         `take those, or remove ${name} to start anew, or name another folder with --out`,
+        'the scenario and options that they were begun with',
       );
   };
 
@@ -93,10 +95,10 @@ export function openSweepFolder(
     if (kept.done === list.count)
       return { done: kept.done, complete: true, append() {}, leave() {}, finish() {} };
     throw refuse(
-      `${folder}/${names.rows}`,
+      { file: `${folder}/${names.rows}` },
       `holds ${kept.done} rows of ${list.count}`,
-      'a whole part',
       'remove it to play this part anew',
+      'a whole part',
     );
   }
 
@@ -179,6 +181,3 @@ function keep(
   }
   return { done: Math.max(0, done), bytes };
 }
-
-const refuse = (file: string, message: string, expected: string, fix: string): InputError =>
-  new InputError([{ code: 'sweep-folder', path: '', message, expected, fix, place: { file } }]);

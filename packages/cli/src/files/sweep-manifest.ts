@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type Axis, cautions, InputError, plantOf, type Scenario } from '@longnight/core';
+import { type Axis, cautions, InputError, plantOf, refusal, type Scenario } from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
 import { placeWords, weatherWords } from '../render/words.ts';
 import type { DesignList } from '../workers/designs.ts';
@@ -114,16 +114,13 @@ export function readManifest(cwd: string, name: string): SweepManifest {
   } catch (error) {
     if (error instanceof InputError) throw error;
   }
-  throw new InputError([
-    {
-      code: 'no-manifest',
-      path: '',
-      message: 'this does not say what a sweep was made from',
-      expected: 'the file as `longnight sweep` wrote it beside its rows',
-      fix: 'put it back from where the rows come from, or remove both and play that sweep again',
-      place: { file: name },
-    },
-  ]);
+  throw refusal(
+    'no-manifest',
+    { file: name },
+    'this does not say what a sweep was made from',
+    'put it back from where the rows come from, or remove both and play that sweep again',
+    'the file as `longnight sweep` wrote it beside its rows',
+  );
 }
 
 export const manifestText = (made: SweepManifest): string => `${JSON.stringify(made, null, 1)}\n`;

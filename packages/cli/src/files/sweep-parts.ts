@@ -1,7 +1,9 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { InputError } from '@longnight/core';
+import { type InputError, refusal } from '@longnight/core';
 import { differences, readManifest, type SweepManifest } from './sweep-manifest.ts';
+
+const refuse = refusal.bind(null, 'sweep-parts');
 
 /** One part of a sweep on the disk. */
 export interface PartFile {
@@ -30,20 +32,20 @@ export function findParts(cwd: string, paths: readonly string[]): readonly PartF
     if (part.of !== first.of) found.push(`it is one of ${part.of} parts`);
     if (found.length > 0)
       throw refuse(
-        part.name,
+        { file: part.name },
         `this part belongs to another sweep than ${first.name}: ${found.join('; ')}`,
-        'parts of one sweep',
         'name the parts that belong together, or play this one again',
+        'parts of one sweep',
       );
   }
   parts.forEach((part, k) => {
     const before = parts[k - 1];
     if (before?.number === part.number)
       throw refuse(
-        part.name,
+        { file: part.name },
         `part ${part.number} is there twice: also as ${before.name}`,
-        'each part once',
         'leave one out',
+        'each part once',
       );
   });
   const missing = Array.from({ length: first.of }, (_, k) => k + 1).filter(
@@ -55,15 +57,20 @@ export function findParts(cwd: string, paths: readonly string[]): readonly PartF
 
 function partsIn(cwd: string, path: string): readonly string[] {
   if (!existsSync(resolve(cwd, path)))
-    throw refuse(path, 'no such file or folder', 'a folder with parts, or a part', 'check the name');
+    throw refuse(
+      { file: path },
+      'no such file or folder',
+      'check the name',
+      'a folder with parts, or a part',
+    );
   if (!statSync(resolve(cwd, path)).isDirectory()) return [path];
   const found = readdirSync(resolve(cwd, path)).filter((name) => PART.test(name));
   if (found.length === 0)
     throw refuse(
-      path,
+      { file: path },
       'no part of a sweep is here',
-      'files named sweep.part-KofN.csv',
       'play them with longnight sweep … --part K/N --out DIR',
+      'files named sweep.part-KofN.csv',
     );
   return found.sort().map((name) => join(path, name));
 }
@@ -71,14 +78,14 @@ function partsIn(cwd: string, path: string): readonly string[] {
 function readPart(cwd: string, name: string): PartFile {
   if (!name.endsWith('.csv'))
     throw refuse(
-      name,
+      { file: name },
       'this is not a part of a sweep',
-      'a file named sweep.part-KofN.csv',
       'name the rows, not what lies beside them',
+      'a file named sweep.part-KofN.csv',
     );
   const made = readManifest(cwd, name.replace(/\.csv$/, '.json'));
   if (made.part === null)
-    throw refuse(name, 'this is a whole sweep', 'a part', 'leave it out: it needs no gathering');
+    throw refuse({ file: name }, 'this is a whole sweep', 'leave it out: it needs no gathering', 'a part');
   return { name, made, number: made.part.number, of: made.part.of };
 }
 
@@ -107,16 +114,13 @@ function incomplete(
         .map((name) => join(path, name)),
     );
   return refuse(
-    paths[0]!,
+    { file: paths[0]! },
     missing.length === 1
       ? `part ${missing[0]} of ${of} is missing`
       : `parts ${runsOf(missing)} of ${of} are missing`,
-    `all ${of}`,
     unfinished.length === 0
       ? `play what is missing: the same sweep with --part ${missing[0]}/${of}`
       : `finish ${unfinished[0]} first: the same sweep with its --part and --resume`,
+    `all ${of}`,
   );
 }
-
-const refuse = (file: string, message: string, expected: string, fix: string): InputError =>
-  new InputError([{ code: 'sweep-parts', path: '', message, expected, fix, place: { file } }]);

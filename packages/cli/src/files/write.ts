@@ -11,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import { InputError } from '@longnight/core';
+import { type InputError, refusal } from '@longnight/core';
 
 /** One file to be written: its name in the output folder and its text, or that as UTF-8. */
 export interface Output {
@@ -101,7 +101,5 @@ export function removeEmpty(innermost: string, outermost: string): void {
 }
 
 function refuse(file: string, code: string, message: string, expected: string): InputError {
-  return new InputError([
-    { code, path: '', message, expected, fix: 'name another folder with --out', place: { file } },
-  ]);
+  return refusal(code, { file }, message, 'name another folder with --out', expected);
 }

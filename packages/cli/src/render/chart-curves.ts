@@ -13,8 +13,8 @@ import {
   textAt,
   tickText,
 } from './chart-svg.ts';
-import { CHART_WORDS, differs, extent, sameWords } from './chart-words.ts';
-import { amount } from './figures.ts';
+import { chartTitle, differs, extent, sameWords, scaleOf } from './chart-words.ts';
+import { figureText } from './figure-words.ts';
 import { decimal } from './sweep-rows.ts';
 
 const WIDTH = 760;
@@ -51,7 +51,7 @@ export function chartCurves(made: SweepManifest, grid: ChartGrid): string | null
   shown.forEach((name, p) => {
     const top = head.height + 34 + p * (PANEL + BETWEEN);
     body.push(
-      textAt(LEFT, top - 7, curveTitle(name, made), { bold: true, size: 13 }),
+      textAt(LEFT, top - 7, chartTitle(name, made.currency), { bold: true, size: 13 }),
       textAt(WIDTH - RIGHT, top - 7, leastWords(grid, name), { size: 12, fill: FAINT, anchor: 'end' }),
       ...curvePlot(grid, name, { ...across, top }, made, ON_WHITE, STROKES[name]),
     );
@@ -115,8 +115,7 @@ export function curvePlot(
   const x = acrossScale(key, across);
   // Seeds have no order: a line between them would say they had.
   const unordered = key.path === SEED;
-  const { scale } = CHART_WORDS[name];
-  const values = grid.field(name).map((value) => value * scale);
+  const values = grid.field(name).map((value) => value * scaleOf(name));
   const domain: [number, number] = name === 'bank.lowest_soc' ? [0, 100] : [0, extent(values)[1]];
   const y = scaleLinear(domain, [top + PANEL, top]).nice(3);
   const ticks = y.ticks(3);
@@ -151,16 +150,11 @@ export function curvePlot(
 /** Where the curve is lowest: on a scale that begins at nothing the eye may miss it. */
 export function leastWords(grid: ChartGrid, name: ChartedName): string {
   const key = grid.keys[0]!;
-  const values = grid.field(name).map((value) => value * CHART_WORDS[name].scale);
+  const values = grid.field(name);
   const [least] = extent(values);
   const at = values.indexOf(least);
   const from = values.filter((value) => value === least).length > 1 ? 'first at' : 'at';
-  return `least ${amount(least)} ${from} ${decimal(key.nodes[at]!)}`;
-}
-
-export function curveTitle(name: ChartedName, made: SweepManifest): string {
-  const { title } = CHART_WORDS[name];
-  return name.startsWith('money.') && made.currency !== null ? `${title}, ${made.currency}` : title;
+  return `least ${figureText(name, least)} ${from} ${decimal(key.nodes[at]!)}`;
 }
 
 /** Runs of points between gaps. */
@@ -217,10 +211,9 @@ function readingAid(made: SweepManifest, grid: ChartGrid, key: ChartKey, marked:
 export function curveDescription(grid: ChartGrid, name: ChartedName): string {
   const { nodes } = grid.keys[0]!;
   const [first, last] = [0, nodes.length - 1];
-  const { title, scale } = CHART_WORDS[name];
   const at = (k: number): string => {
     const value = grid.field(name)[k]!;
-    return Number.isNaN(value) ? 'not played' : amount(value * scale);
+    return Number.isNaN(value) ? 'not played' : figureText(name, value);
   };
-  return `${title}: ${at(first)} at ${decimal(nodes[first]!)}, ${at(last)} at ${decimal(nodes[last]!)}.`;
+  return `${chartTitle(name)}: ${at(first)} at ${decimal(nodes[first]!)}, ${at(last)} at ${decimal(nodes[last]!)}.`;
 }

@@ -1,4 +1,4 @@
-import { type Axis, digitsOf, FIGURES, type FigureName } from '@longnight/core';
+import { type Axis, DESIGN_FIGURES, type DesignFigureName, digitsOf } from '@longnight/core';
 import type { DesignList } from '../workers/designs.ts';
 import type { SweepRow } from './sweep-rows.ts';
 import { evenly, isGrid } from './sweep-spread.ts';
@@ -14,7 +14,7 @@ export const CHARTED = [
   'bank.lowest_soc',
   'money.capital',
   'money.total',
-] as const satisfies readonly FigureName[];
+] as const satisfies readonly DesignFigureName[];
 export type ChartedName = (typeof CHARTED)[number];
 
 /** One varied key of a chart: the values drawn, ascending. */
@@ -67,7 +67,7 @@ export function chartGrid(axes: readonly Axis[], list: DesignList): ChartGrid {
 }
 
 const PLACES = Object.fromEntries(
-  CHARTED.map((name) => [name, FIGURES.findIndex((figure) => figure.name === name)]),
+  CHARTED.map((name) => [name, DESIGN_FIGURES.findIndex((figure) => figure.name === name)]),
 ) as Record<ChartedName, number>;
 
 function chartKey(axis: Axis, k: number, most: number): ChartKey {

@@ -6,8 +6,9 @@ import { labeller } from './chart-labels.ts';
 import { levelsOf, NOTHING } from './chart-levels.ts';
 import { axes, DOTTED, dots, type Frame, gapCells, type Linear } from './chart-marks.ts';
 import { FAINT, heading, INK, type Inks, ON_WHITE, pathThrough, px, svgOf, textAt } from './chart-svg.ts';
-import { CHART_WORDS, differs, extent, sameWords } from './chart-words.ts';
-import { amount, counted, fixed } from './figures.ts';
+import { chartTitle, differs, extent, NONE_OF, sameWords } from './chart-words.ts';
+import { figureText } from './figure-words.ts';
+import { counted, fixed } from './figures.ts';
 import { decimal } from './sweep-rows.ts';
 
 const PLOT = { width: 400, height: 340 } as const;
@@ -82,7 +83,7 @@ function panel(grid: ChartGrid, figure: MapFigure, left: number, top: number, ma
   const frame = { left, top, right: left + PLOT.width, bottom: top + PLOT.height };
   const said = whiteWords(grid, figure.name);
   return [
-    textAt(left, top - 14, CHART_WORDS[figure.name].title, { size: 15, bold: true }),
+    textAt(left, top - 14, chartTitle(figure.name), { size: 15, bold: true }),
     ...mapPlot(grid, figure, frame, made, ON_WHITE),
     ...(said === null ? [] : [textAt(left, frame.bottom + 64, said, { size: 12, fill: FAINT })]),
   ];
@@ -90,7 +91,7 @@ function panel(grid: ChartGrid, figure: MapFigure, left: number, top: number, ma
 
 /** What the white of a map means; null if it has none. */
 export const whiteWords = (grid: ChartGrid, name: ChartedName): string | null =>
-  levelsOf(grid.field(name)).border ? `White, within the heavy line: ${CHART_WORDS[name].nothing}.` : null;
+  levelsOf(grid.field(name)).border ? `White, within the heavy line: ${NONE_OF[name]}.` : null;
 
 /**
  * One figure over two keys within a frame, with its axes. The field is in colours of its own on any paper.
@@ -191,8 +192,8 @@ export function mapDescription(grid: ChartGrid, name: ChartedName): string {
   const at = (k: number): string => {
     const value = field[k]!;
     const [a, b] = [k % across.nodes.length, Math.floor(k / across.nodes.length)];
-    const what = Number.isNaN(value) ? 'not played' : amount(value);
+    const what = Number.isNaN(value) ? 'not played' : figureText(name, value);
     return `${what} at ${decimal(across.nodes[a]!)} and ${decimal(up.nodes[b]!)}`;
   };
-  return `${CHART_WORDS[name].title}, over ${across.path} and ${up.path}: ${at(0)}, ${at(field.length - 1)}.`;
+  return `${chartTitle(name)}, over ${across.path} and ${up.path}: ${at(0)}, ${at(field.length - 1)}.`;
 }

@@ -1,28 +1,22 @@
 import type { ChartedName, ChartGrid } from './chart-grid.ts';
 import { NOTHING } from './chart-levels.ts';
-import { amount } from './figures.ts';
+import { figureText, titleOf } from './figure-words.ts';
 
-/** How a charted figure is spoken of. */
-interface ChartWords {
-  readonly title: string;
-  /** What a design has where the figure is nothing; null where nothing is no special case. */
-  readonly nothing: string | null;
-  /** From the value in the file to the value drawn. */
-  readonly scale: number;
-}
-
-export const CHART_WORDS: Readonly<Record<ChartedName, ChartWords>> = {
-  'unmet.energy_kWh': { title: 'Unmet energy, kWh in the year', nothing: 'nothing goes unserved', scale: 1 },
-  'unmet.hours': { title: 'Hours with unserved load', nothing: 'nothing goes unserved', scale: 1 },
-  'generator.run_hours': {
-    title: 'Generator run-hours in the year',
-    nothing: 'the generator never runs',
-    scale: 1,
-  },
-  'bank.lowest_soc': { title: 'Lowest charge of the bank, %', nothing: null, scale: 100 },
-  'money.capital': { title: 'Capital', nothing: null, scale: 1 },
-  'money.total': { title: 'Cost over the years, present value', nothing: null, scale: 1 },
+/** What a design has where the figure is nothing; no entry where nothing is no special case. */
+export const NONE_OF: Readonly<Partial<Record<ChartedName, string>>> = {
+  'unmet.energy_kWh': 'nothing goes unserved',
+  'unmet.hours': 'nothing goes unserved',
+  'generator.run_hours': 'the generator never runs',
 };
+
+/** From the value in the file to the value drawn: a state of charge is drawn in percent. */
+export const scaleOf = (name: ChartedName): number => (name === 'bank.lowest_soc' ? 100 : 1);
+
+/** What stands above a chart of a figure. */
+export function chartTitle(name: ChartedName, currency: string | null = null): string {
+  const title = titleOf(name, currency ?? '');
+  return title.charAt(0).toUpperCase() + title.slice(1);
+}
 
 export function extent(values: Float64Array): readonly [least: number, most: number] {
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -41,10 +35,10 @@ export function differs(field: Float64Array): boolean {
 
 /** What is said of a figure that does not; null if there is none. */
 export function sameWords(grid: ChartGrid, name: ChartedName): string | null {
-  const { title, nothing, scale } = CHART_WORDS[name];
   const [value] = extent(grid.field(name));
   if (!Number.isFinite(value)) return null;
-  return value <= NOTHING && nothing !== null
+  const nothing = NONE_OF[name];
+  return value <= NOTHING && nothing !== undefined
     ? `In every design ${nothing}.`
-    : `${title}: ${amount(value * scale)} in every design.`;
+    : `${chartTitle(name)}: ${figureText(name, value)} in every design.`;
 }

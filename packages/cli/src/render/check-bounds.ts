@@ -1,4 +1,4 @@
-import { type Hold, holds } from '@longnight/core';
+import { figureNamed, type Hold, holds, type Lack } from '@longnight/core';
 
 /** A bound and the figure it is on. */
 export interface Bounded {
@@ -23,13 +23,15 @@ function figureText({ hold, figure }: Bounded): string {
   return String(figure);
 }
 
+const LACK_WORDS: Readonly<Record<Lack, string>> = {
+  none: 'the plant has none: counts as 0',
+  unpriced: 'not known: a price is missing',
+  unknown: 'not known: nothing stated or played tells it',
+};
+
 /** Why a figure that isn't there keeps or misses its bound. */
 const lack = ({ hold, figure }: Bounded): string =>
-  figure !== null
-    ? ''
-    : hold.name.startsWith('money.')
-      ? ' (not known: a price is missing)'
-      : ' (the plant has none: counts as 0)';
+  figure !== null ? '' : ` (${LACK_WORDS[figureNamed(hold.name)?.lack ?? 'unknown']})`;
 
 /** One line a bound: kept or missed, the figure beside it. */
 export const boundLine = (bounded: Bounded): string =>

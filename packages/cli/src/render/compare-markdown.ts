@@ -6,8 +6,8 @@ import {
   compareDangers,
   sectionsOf,
   setBy,
-  wordsOf,
 } from './compare-rows.ts';
+import { titleOf } from './figure-words.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import { weatherWords } from './words.ts';
 
@@ -24,7 +24,7 @@ export function compareMarkdown({ comparison, scenario }: CompareShown): string 
     table(
       [{ title: 'figure' }, ...labels.map((title) => ({ title, figures }))],
       rows.map((row) => [
-        wordsOf(row),
+        titleOf(row.name),
         ...row.values.map((value, k) => {
           const text = cellText(row.name, value);
           return row.winners.includes(k) ? `**${text}** \\*` : text;

@@ -1,6 +1,14 @@
-import type { CompareRow, Comparison, Scenario, StaticLimits } from '@longnight/core';
+import {
+  type ComparedName,
+  type CompareRow,
+  type Comparison,
+  figureNamed,
+  type Scenario,
+  type StaticLimits,
+} from '@longnight/core';
 import { dangerSentence } from './dangers.ts';
-import { amount, counted, fixed, percent, price, socPercent } from './figures.ts';
+import { figureText } from './figure-words.ts';
+import { counted, percent } from './figures.ts';
 
 /** What `longnight compare` shows. */
 export interface CompareShown {
@@ -20,60 +28,9 @@ export const compareCautions = ({ plants }: Comparison): readonly string[] => [
   ...new Set(plants.flatMap(({ report }) => report.cautions)),
 ];
 
-/** Words of a row on the terminal, by its name; those that are not here are for compare.json and compare.csv. */
-const WORDS: Readonly<Record<string, string>> = {
-  'limits.ac_output_kW': 'AC output, continuous, kW',
-  'limits.solar_charging_kW': 'solar charging, kW',
-  'limits.ac_charging_kW': 'AC charging, kW',
-  'unmet.energy_kWh': 'unserved, kWh a year',
-  'unmet.share': 'unserved share',
-  'unmet.hours': 'unserved hours a year',
-  'unmet.longest_hours': 'longest spell of them, h',
-  'generator.run_hours': 'generator, h a year',
-  'generator.starts': 'generator starts',
-  'generator.fuel_L': 'fuel, L a year',
-  'bank.usable_kWh': 'usable bank, kWh',
-  'bank.lowest_soc': 'lowest charge, %',
-  'bank.equivalent_full_cycles': 'full cycles a year',
-  'autonomy.nominal_days': 'nominal autonomy, days',
-  'autonomy.dark_hours.least': 'in the dark at worst, h',
-  'array.size_kWp': 'arrays, kWp',
-  'array.curtailed_share': 'sun curtailed',
-  'load.served_kWh': 'load served, kWh a year',
-  dangers: 'dangers found',
-  'shore.energy_kWh': 'from a socket, kWh a year',
-  'engine_charging.energy_kWh': 'from an engine, kWh a year',
-  'money.capital': 'to buy',
-  'money.replacements': 'parts bought again',
-  'money.fuel': 'fuel',
-  'money.shore': 'power from the socket',
-  'money.service': 'service of generator',
-  'money.total': 'all over the years',
-  'money.per_served_kWh': 'per kWh served',
-  'money.per_usable_kWh': 'to buy, per usable kWh',
-  'money.per_output_kW': 'to buy, per kW AC output',
-};
-
-const SHARES = new Set(['unmet.share', 'array.curtailed_share']);
-const WHOLE = new Set([
-  'unmet.hours',
-  'unmet.longest_hours',
-  'generator.starts',
-  'bank.equivalent_full_cycles',
-]);
-
-const MAY_BE_NONE = /^(generator|shore|engine_charging)\.|^limits\.ac_charging_kW$/;
-
 /** A figure as text; a plant without a generator has none to speak of. */
-export function cellText(name: string, value: number | null): string {
-  if (value === null) return MAY_BE_NONE.test(name) ? 'none' : 'n/a';
-  if (SHARES.has(name)) return percent(value);
-  if (name === 'bank.lowest_soc') return socPercent(value);
-  if (WHOLE.has(name)) return fixed(value, 0);
-  return name.startsWith('money.') ? price(value) : amount(value);
-}
-
-export const wordsOf = (row: CompareRow): string => WORDS[row.name] ?? row.name;
+export const cellText = (name: ComparedName, value: number | null): string =>
+  value !== null ? figureText(name, value) : figureNamed(name).lack === 'none' ? 'none' : 'n/a';
 
 /** Rows under their headings. Without prices there is no money to show. */
 export function sectionsOf({

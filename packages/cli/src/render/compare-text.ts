@@ -1,7 +1,8 @@
 import type { CompareRow } from '@longnight/core';
 import { billLines, notPriced } from './bill.ts';
-import { type CompareShown, cellText, compareDangers, sectionsOf, setBy, wordsOf } from './compare-rows.ts';
+import { type CompareShown, cellText, compareDangers, sectionsOf, setBy } from './compare-rows.ts';
 import { PARTS_CAUTION } from './dangers.ts';
+import { titleOf } from './figure-words.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { placeWords, weatherWords } from './words.ts';
@@ -72,7 +73,7 @@ function rowLine(row: CompareRow, from: number, to: number, paint: Paint): strin
     const text = (cellText(row.name, value) + (isBest ? BEST : '  ')).padStart(CELL);
     return isBest ? paint.good(text) : text;
   });
-  return `  ${wordsOf(row).padEnd(LABEL - 2)}${cells.join('')}`.trimEnd();
+  return `  ${titleOf(row.name).padEnd(LABEL - 2)}${cells.join('')}`.trimEnd();
 }
 
 /** Names over their columns, broken where they have a break, the last line of each at the bottom. */

@@ -1,13 +1,13 @@
 import {
   BESIDE_COLUMNS,
-  FINDING_MEANINGS,
-  InputError,
+  FIGURES,
+  type Figure,
   type Key,
   type KeyRule,
   LEDGER_COLUMNS,
-  type Meaning,
   nearestFigure,
   partsKeys,
+  refusal,
   scenarioKeys,
   TIME_COLUMNS,
   tierColumn,
@@ -18,7 +18,7 @@ import { wrapped } from './plain-text.ts';
 const WIDTH = 80;
 
 /** One thing that can be explained: a figure of report.json, a column of hours.csv or a key of a file. */
-interface Term extends Omit<Meaning, 'unit'> {
+interface Term extends Pick<Figure, 'name' | 'meaning' | 'formula' | 'source'> {
   readonly where: 'report.json' | 'hours.csv' | 'scenario' | 'parts file';
   readonly unit: string | null;
   /** Of a key: what may be written, where, and what holds where it is left out. */
@@ -32,7 +32,7 @@ const KIND_WORDS = {
   mean: 'the mean over a row',
 };
 
-type Column = Pick<Meaning, 'name' | 'unit' | 'meaning'> & { readonly kind: keyof typeof KIND_WORDS };
+type Column = Pick<Figure, 'name' | 'unit' | 'meaning'> & { readonly kind: keyof typeof KIND_WORDS };
 
 const ofColumn = ({ name, unit, kind, meaning }: Column): Term => ({
   where: 'hours.csv',
@@ -57,7 +57,16 @@ const ofKey =
 
 /** All that can be explained, in the order of the files. */
 export const TERMS: readonly Term[] = [
-  ...FINDING_MEANINGS.map((meaning) => ({ ...meaning, where: 'report.json' as const })),
+  ...FIGURES.map(
+    ({ name, unit, meaning, formula, source }): Term => ({
+      name,
+      unit,
+      meaning,
+      formula,
+      source,
+      where: 'report.json',
+    }),
+  ),
   ...TIME_COLUMNS.map(ofColumn),
   ...BESIDE_COLUMNS.map(ofColumn),
   ...LEDGER_COLUMNS.map(ofColumn),
@@ -88,18 +97,15 @@ export function termsNamed(asked: string): readonly Term[] {
   const last = (dotted: string): string => dotted.slice(dotted.lastIndexOf('.') + 1);
   // A last word that stands in several sections is a name that explain takes as well.
   const near = nearestFigure(name, names) ?? nearestFigure(last(name), [...new Set(names.map(last))]);
-  throw new InputError([
-    {
-      code: 'unknown-term',
-      path: `explain ${asked}`,
-      message: `there is no figure, column or key "${asked}"`,
-      expected: 'a dotted name of report.json, a column of hours.csv or a key of a scenario',
-      fix:
-        near === undefined
-          ? 'longnight explain lists all there are'
-          : `did you mean "${near}"? longnight explain lists all there are`,
-    },
-  ]);
+  throw refusal(
+    'unknown-term',
+    `explain ${asked}`,
+    `there is no figure, column or key "${asked}"`,
+    near === undefined
+      ? 'longnight explain lists all there are'
+      : `did you mean "${near}"? longnight explain lists all there are`,
+    'a dotted name of report.json, a column of hours.csv or a key of a scenario',
+  );
 }
 
 /** Name, unit, meaning and what else is known of each, in 80 columns. */
@@ -141,6 +147,7 @@ function unitWords(unit: string | null): string {
     case '1':
     case 'text':
     case 'time':
+    case 'flag':
       return '';
     case 'C':
       return ' (°C)';

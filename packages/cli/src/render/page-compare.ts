@@ -7,8 +7,8 @@ import {
   compareDangers,
   sectionsOf,
   setBy,
-  wordsOf,
 } from './compare-rows.ts';
+import { titleOf } from './figure-words.ts';
 import { counted, kWh, socPercent } from './figures.ts';
 import { lyingBars } from './page-bars.ts';
 import { pageDocument } from './page-document.ts';
@@ -87,8 +87,7 @@ function beside({ comparison }: CompareShown): Section {
   const drawn = rows.filter(
     (row) => row.name in DRAWN && row.values.some((value) => value !== null) && new Set(row.values).size > 1,
   );
-  const words = (row: CompareRow): string =>
-    row.name.startsWith('money.') && currency !== null ? `${wordsOf(row)}, ${currency}` : wordsOf(row);
+  const words = ({ name }: CompareRow): string => titleOf(name, currency ?? '');
   return {
     id: 'verdict',
     title: 'Which holds?',
@@ -137,7 +136,7 @@ function figuresSection({ comparison }: CompareShown): Section {
         caption: title,
         columns: [{ title: 'figure' }, ...plants.map((plant) => ({ title: plant.label, figures }))],
         rows: some.map((row) => [
-          wordsOf(row),
+          titleOf(row.name),
           ...row.values.map(
             (value, p) => `${cellText(row.name, value)}${row.winners.includes(p) ? ' *' : ''}`,
           ),

@@ -1,18 +1,11 @@
 import type { SweepManifest } from '../files/sweep-manifest.ts';
-import {
-  bottomAxis,
-  curveDescription,
-  curvePanels,
-  curvePlot,
-  curveTitle,
-  leastWords,
-  PANEL,
-} from './chart-curves.ts';
+import { bottomAxis, curveDescription, curvePanels, curvePlot, leastWords, PANEL } from './chart-curves.ts';
 import type { ChartedName, ChartGrid, ChartKey } from './chart-grid.ts';
 import { type MapFigure, mapDescription, mapPanels, mapPlot, whiteWords } from './chart-map.ts';
 import type { Inks } from './chart-svg.ts';
-import { CHART_WORDS, extent } from './chart-words.ts';
-import { amount, counted } from './figures.ts';
+import { chartTitle, extent } from './chart-words.ts';
+import { figureText } from './figure-words.ts';
+import { counted } from './figures.ts';
 import { details, escaped, paragraph, type Section, table } from './page-html.ts';
 import { type Drawing, figure, type Room, WIDTH } from './page-svg.ts';
 import { decimal } from './sweep-rows.ts';
@@ -84,11 +77,11 @@ function curves(made: SweepManifest, grid: ChartGrid): Shown {
     same,
     body: [
       ...shown.flatMap((name, k) => [
-        `<h3>${escaped(curveTitle(name, made))}</h3>`,
+        `<h3>${escaped(chartTitle(name, made.currency))}</h3>`,
         figure(
           {
             id: `curve-${k}`,
-            title: `${curveTitle(name, made)}, over ${key.path}`,
+            title: `${chartTitle(name, made.currency)}, over ${key.path}`,
             description: curveDescription(grid, name),
             caption: sentenceOf(leastWords(grid, name)) + (k === 0 ? dotted : ''),
           },
@@ -102,7 +95,7 @@ function curves(made: SweepManifest, grid: ChartGrid): Shown {
               'These curves as figures',
               table({
                 caption: `Figures over ${key.path}${thinned(rows.length, key)}`,
-                columns: [key.path, ...shown.map((name) => curveTitle(name, made))].map((title) => ({
+                columns: [key.path, ...shown.map((name) => chartTitle(name, made.currency))].map((title) => ({
                   title,
                   figures: true as const,
                 })),
@@ -133,7 +126,7 @@ function maps(made: SweepManifest, grid: ChartGrid): Shown {
     names: panels.map(({ name }) => name),
     same,
     body: panels.flatMap((panel, k) => {
-      const { title } = CHART_WORDS[panel.name];
+      const title = chartTitle(panel.name);
       const aid = 'Lines join equal figures; the ring is the plant in the file.';
       return [
         `<h3>${escaped(title)}</h3>`,
@@ -158,7 +151,7 @@ function mapTable(grid: ChartGrid, name: ChartedName): string {
   const rows = evenly(up.nodes.length, MOST.up);
   const field = grid.field(name);
   return table({
-    caption: `${CHART_WORDS[name].title}: ${across.path} across${thinned(columns.length, across)}, ${up.path} down${thinned(rows.length, up)}`,
+    caption: `${chartTitle(name)}: ${across.path} across${thinned(columns.length, across)}, ${up.path} down${thinned(rows.length, up)}`,
     columns: [up.path, ...columns.map((k) => decimal(across.nodes[k]!))].map((title) => ({
       title,
       figures: true as const,
@@ -174,7 +167,7 @@ const thinned = (count: number, { nodes }: ChartKey): string =>
   count < nodes.length ? ` (${count} of ${nodes.length} values)` : '';
 
 const cell = (name: ChartedName, value: number): string =>
-  Number.isNaN(value) ? 'n/a' : amount(value * CHART_WORDS[name].scale);
+  Number.isNaN(value) ? 'n/a' : figureText(name, value);
 
 const sentenceOf = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
@@ -193,5 +186,5 @@ function rangeSentence(made: SweepManifest, grid: ChartGrid, name: ChartedName):
     const more = others === 0 ? '' : ` and in ${counted(others, 'other design')}`;
     return `${cell(name, value)} at ${words.join(', ')}${more}`;
   };
-  return `${curveTitle(name, made)}: from ${at(least)} to ${at(most)}.`;
+  return `${chartTitle(name, made.currency)}: from ${at(least)} to ${at(most)}.`;
 }

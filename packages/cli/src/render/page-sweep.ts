@@ -1,6 +1,9 @@
-import { type Axis, digitsOf, FIGURES, readAxis } from '@longnight/core';
+import { type Axis, DESIGN_FIGURES, digitsOf, readAxis } from '@longnight/core';
 import type { SweepManifest } from '../files/sweep-manifest.ts';
-import { amount, counted, fixed, percent } from './figures.ts';
+import type { ChartedName } from './chart-grid.ts';
+import { chartTitle } from './chart-words.ts';
+import { figureText, titleOf, unitOf } from './figure-words.ts';
+import { amount, counted, percent } from './figures.ts';
 import { pageDocument } from './page-document.ts';
 import { list, paragraph, type Section, table } from './page-html.ts';
 import { scatter } from './page-scatter.ts';
@@ -9,17 +12,16 @@ import { figure as drawn } from './page-svg.ts';
 import { chartsSection } from './page-sweep-charts.ts';
 import { plain } from './plain-text.ts';
 import { designText, valuesOf, valueText } from './size-answers.ts';
-import { figure, type NumberedRow, type Range, type SweepDigest } from './sweep-digest.ts';
+import { cellOf, figure, type NumberedRow, type Range, type SweepDigest } from './sweep-digest.ts';
 import {
   contradictionWords,
+  currencyOf,
   dangerWords,
   frontWords,
   holdingWords,
   overWords,
   sameInAllWords,
   TELLING,
-  type Telling,
-  tellingUnit,
 } from './sweep-words.ts';
 
 const figures = true as const;
@@ -137,30 +139,22 @@ function designTable(
   rows: readonly NumberedRow[],
   firsts: readonly string[] | null = null,
 ): string {
-  const shown = TELLING.filter(({ name }) => digest.range(name).count > 0 && !digest.same(name));
+  const shown = TELLING.filter((name) => digest.range(name).count > 0 && !digest.same(name));
   return table({
     caption,
     columns: [
       ...(firsts === null ? [] : [{ title: 'what', words: figures }]),
       { title: 'design', figures },
       ...made.axes.map(({ path }) => ({ title: path, figures })),
-      ...shown.map((telling) => ({ title: headOf(telling, made), figures })),
+      ...shown.map((name) => ({ title: titleOf(name, currencyOf(made)), figures })),
     ],
     rows: rows.map((row, k) => [
       ...(firsts === null ? [] : [firsts[k]!]),
       String(row.index + 1),
       ...valuesOf(made.axes, row.index),
-      ...shown.map(({ name, text }) => {
-        const value = figure(row, name);
-        return row.contradiction !== null ? 'not played' : Number.isNaN(value) ? 'n/a' : text(value);
-      }),
+      ...shown.map((name) => (row.contradiction !== null ? 'not played' : cellOf(row, name))),
     ]),
   });
-}
-
-function headOf(telling: Telling, made: SweepManifest): string {
-  const unit = tellingUnit(telling, made);
-  return unit === '' ? telling.words : `${telling.words}, ${unit}`;
 }
 
 function frontSections(made: SweepManifest, digest: SweepDigest): readonly Section[] {
@@ -178,15 +172,13 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
   if (front === null) return [some];
   const names = ['unmet.energy_kWh', 'generator.run_hours'] as const;
   const name = names.find((one) => digest.range(one).count > 0 && !digest.same(one));
-  const telling = TELLING.find((one) => one.name === name);
-  const dots = telling === undefined ? [] : digest.front(DOTS)!.rows;
-  const capital = TELLING.find((one) => one.name === 'money.capital')!;
+  const dots = name === undefined ? [] : digest.front(DOTS)!.rows;
   const section: Section = {
     id: 'front',
     title: 'Designs that no other beats',
     sentence: frontWords(digest.list.count, front),
     body: [
-      ...(dots.length < 2 ? [] : [frontFigure(made, digest, dots, telling!, capital)]),
+      ...(dots.length < 2 ? [] : [frontFigure(made, digest, dots, name!)]),
       designTable('Designs that no other beats, cheapest first', made, digest, front.rows),
     ],
   };
@@ -197,18 +189,17 @@ function frontFigure(
   made: SweepManifest,
   { cheapest }: SweepDigest,
   rows: readonly NumberedRow[],
-  telling: Telling,
-  capital: Telling,
+  name: ChartedName,
 ): string {
   const dots = rows.map((row) => ({
     x: figure(row, 'money.capital'),
-    y: figure(row, telling.name) || 0,
+    y: figure(row, name) || 0,
     name: row.index === cheapest?.index ? `design ${row.index + 1}` : null,
   }));
-  const [xTitle, yTitle] = [headOf(capital, made), headOf(telling, made)].map(
-    (words) => words.charAt(0).toUpperCase() + words.slice(1),
-  ) as [string, string];
-  const ends = [dots[0]!, dots.at(-1)!].map(({ x, y }) => `${telling.text(y)} at ${capital.text(x)}`);
+  const [xTitle, yTitle] = [chartTitle('money.capital', made.currency), chartTitle(name, made.currency)];
+  const ends = [dots[0]!, dots.at(-1)!].map(
+    ({ x, y }) => `${figureText(name, y)} at ${figureText('money.capital', x)}`,
+  );
   return drawn(
     {
       id: 'front-chart',
@@ -225,7 +216,7 @@ function frontFigure(
 function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
   const soc = digest.range('bank.lowest_soc');
   const unmet = digest.range('unmet.share');
-  const shown = FIGURES.filter(({ name }) => digest.range(name).count > 0);
+  const shown = DESIGN_FIGURES.filter(({ name }) => digest.range(name).count > 0);
   return {
     id: 'ranges',
     title: 'From least to most',
@@ -240,18 +231,15 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
           { title: 'unit' },
           { title: 'what it is', words: true },
         ],
-        rows: shown.map(({ name, unit, meaning }) => {
+        rows: shown.map(({ name, meaning }) => {
           const { least, most, count } = digest.range(name);
-          const money = unit.startsWith('money');
-          const text = (value: number): string =>
-            /share$|soc$/.test(name) ? percent(value) : unit === 'money' ? fixed(value, 0) : amount(value);
           const some =
             count < digest.played ? `; ${counted(count, 'design')} of ${digest.played} have it` : '';
           return [
             name,
-            text(least),
-            text(most),
-            money ? unit.replace('money', plain(made.currency ?? 'money')) : unit === '1' ? '' : unit,
+            figureText(name, least),
+            figureText(name, most),
+            unitOf(name, plain(made.currency ?? 'money')),
             `${meaning}${some}`,
           ];
         }),

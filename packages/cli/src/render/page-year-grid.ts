@@ -1,4 +1,4 @@
-import { type Ledger, type PreparedYear, UNMET_kWh } from '@longnight/core';
+import { isUnmet, type Ledger, type PreparedYear } from '@longnight/core';
 
 /** A year as days of 24 hours by the wall clock, for drawing. */
 export interface YearGrid {
@@ -20,7 +20,7 @@ export function yearGrid({ clock }: PreparedYear, { columns, step_h }: Ledger): 
     const cell = day * 24 + Math.floor(clock.local_minute[i]! / 60);
     const now = columns.bank_soc[i]!;
     if (!(soc[cell]! <= now)) soc[cell] = now;
-    if (columns.unmet_kWh[i]! > UNMET_kWh) unmet_h[cell]! += step_h;
+    if (isUnmet(columns.unmet_kWh[i]!)) unmet_h[cell]! += step_h;
     if (i === 0 || clock.month[i] !== clock.month[i - 1]) monthStarts.push(day);
   }
   return { days: clock.days, monthStarts, soc, unmet_h };

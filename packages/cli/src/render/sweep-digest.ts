@@ -1,6 +1,7 @@
-import { type Axis, FIGURES, type FigureName } from '@longnight/core';
+import { type Axis, DESIGN_FIGURES, type DesignFigureName } from '@longnight/core';
 import type { DesignList } from '../workers/designs.ts';
 import { type ChartGrid, chartGrid } from './chart-grid.ts';
+import { figureText } from './figure-words.ts';
 import { FrontKeeper } from './sweep-front.ts';
 import type { SweepRow } from './sweep-rows.ts';
 import { evenly, spreadDesigns } from './sweep-spread.ts';
@@ -8,10 +9,19 @@ import { evenly, spreadDesigns } from './sweep-spread.ts';
 /** Most rows of the table on the terminal. */
 const SHOWN = 20;
 
-const placeOf = Object.fromEntries(FIGURES.map(({ name }, f) => [name, f])) as Record<FigureName, number>;
+const placeOf = Object.fromEntries(DESIGN_FIGURES.map(({ name }, f) => [name, f])) as Record<
+  DesignFigureName,
+  number
+>;
 
 /** A figure of a row; NaN where the plant has no such figure. */
-export const figure = (row: SweepRow, name: FigureName): number => row.figures[placeOf[name]]!;
+export const figure = (row: SweepRow, name: DesignFigureName): number => row.figures[placeOf[name]]!;
+
+/** The same as text. */
+export function cellOf(row: SweepRow, name: DesignFigureName): string {
+  const value = figure(row, name);
+  return Number.isNaN(value) ? 'n/a' : figureText(name, value);
+}
 
 export interface NumberedRow extends SweepRow {
   readonly index: number;
@@ -50,9 +60,9 @@ export class SweepDigest {
   readonly #spread: ReadonlySet<number>;
   readonly #spreadRows: NumberedRow[] = [];
   readonly #front = new FrontKeeper<NumberedRow>();
-  readonly #least = new Float64Array(FIGURES.length).fill(Number.POSITIVE_INFINITY);
-  readonly #most = new Float64Array(FIGURES.length).fill(Number.NEGATIVE_INFINITY);
-  readonly #count = new Uint32Array(FIGURES.length);
+  readonly #least = new Float64Array(DESIGN_FIGURES.length).fill(Number.POSITIVE_INFINITY);
+  readonly #most = new Float64Array(DESIGN_FIGURES.length).fill(Number.NEGATIVE_INFINITY);
+  readonly #count = new Uint32Array(DESIGN_FIGURES.length);
 
   constructor(axes: readonly Axis[], list: DesignList) {
     this.list = list;
@@ -97,13 +107,13 @@ export class SweepDigest {
     }
   }
 
-  range(name: FigureName): Range {
+  range(name: DesignFigureName): Range {
     const f = placeOf[name];
     return { least: this.#least[f]!, most: this.#most[f]!, count: this.#count[f]! };
   }
 
   /** True if there is one value of the figure and every design played has it, or none has any. */
-  same(name: FigureName): boolean {
+  same(name: DesignFigureName): boolean {
     const { least, most, count } = this.range(name);
     return count === 0 || (count === this.played && least === most);
   }
@@ -137,7 +147,7 @@ export class SweepDigest {
 const thousandths = (energy_kWh: number): number => Math.round(energy_kWh * 1e3) / 1e3;
 
 /** The row with the smaller figures, the first of them deciding before the second; the earlier row if they are equal. */
-function lesser(before: NumberedRow | null, now: NumberedRow, by: readonly FigureName[]): NumberedRow {
+function lesser(before: NumberedRow | null, now: NumberedRow, by: readonly DesignFigureName[]): NumberedRow {
   if (before === null) return now;
   for (const name of by) {
     const difference = figure(now, name) - figure(before, name);

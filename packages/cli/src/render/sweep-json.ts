@@ -1,4 +1,4 @@
-import { digitsOf, FIGURES } from '@longnight/core';
+import { DESIGN_FIGURES, digitsOf } from '@longnight/core';
 import type { SweepManifest } from '../files/sweep-manifest.ts';
 import type { Io } from '../io.ts';
 import { json } from './json.ts';
@@ -24,7 +24,7 @@ export function sweepJson(
       digitsOf(made.axes, index).forEach((digit, k) => {
         entry[made.axes[k]!.path] = made.axes[k]!.values[digit];
       });
-      FIGURES.forEach(({ name }, f) => {
+      DESIGN_FIGURES.forEach(({ name }, f) => {
         entry[name] = Number.isNaN(row.figures[f]) ? null : row.figures[f];
       });
       entry.contradiction = row.contradiction;

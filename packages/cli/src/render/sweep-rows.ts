@@ -1,11 +1,11 @@
-import { type Axis, digitsOf, FIGURES, type PlayedChunk } from '@longnight/core';
+import { type Axis, DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core';
 import { DecimalWriter } from './decimal-writer.ts';
 import { textRow } from './hours-csv.ts';
 import { plain } from './plain-text.ts';
 
 /** What a row of sweep.csv says about a design. */
 export interface SweepRow {
-  /** In the order of FIGURES; NaN where the plant has no such figure. */
+  /** In the order of DESIGN_FIGURES; NaN where the plant has no such figure. */
   readonly figures: readonly number[];
   /** Why the design was not played; null if it was. */
   readonly contradiction: string | null;
@@ -30,7 +30,7 @@ export interface SweepRows {
 const sweepColumns = (axes: readonly Axis[]): readonly string[] => [
   'design',
   ...axes.map((axis) => axis.path),
-  ...FIGURES.map((figure) => figure.name),
+  ...DESIGN_FIGURES.map((figure) => figure.name),
   'contradiction',
 ];
 
@@ -44,11 +44,11 @@ export function sweepRows(axes: readonly Axis[]): SweepRows {
     header: textRow(sweepColumns(axes)),
     start: (index) => `${beginning(index)},`,
     write(indices, { figures, contradictions }) {
-      const writer = new DecimalWriter(indices.length * 24 * FIGURES.length);
+      const writer = new DecimalWriter(indices.length * 24 * DESIGN_FIGURES.length);
       indices.forEach((index, k) => {
         writer.text(beginning(index));
-        for (let f = 0; f < FIGURES.length; f++) {
-          const value = figures[k * FIGURES.length + f]!;
+        for (let f = 0; f < DESIGN_FIGURES.length; f++) {
+          const value = figures[k * DESIGN_FIGURES.length + f]!;
           if (Number.isNaN(value)) writer.ascii(',');
           else writer.cell(value);
         }
@@ -62,7 +62,7 @@ export function sweepRows(axes: readonly Axis[]): SweepRows {
       if (!line.startsWith(start)) return null;
       const found: number[] = [];
       let from = start.length;
-      for (let f = 0; f < FIGURES.length; f++) {
+      for (let f = 0; f < DESIGN_FIGURES.length; f++) {
         const to = line.indexOf(',', from);
         const value = to < 0 ? undefined : figureOf(line.slice(from, to));
         if (value === undefined) return null;

@@ -1,12 +1,14 @@
-import { type Axis, digitsOf } from '@longnight/core';
+import { type Axis, type DesignFigureName, digitsOf } from '@longnight/core';
 import Table from 'cli-table3';
 import type { SweepManifest } from '../files/sweep-manifest.ts';
+import { unitOf, wordsOf } from './figure-words.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
-import { figure, type NumberedRow, type SweepDigest } from './sweep-digest.ts';
+import { cellOf, type NumberedRow, type SweepDigest } from './sweep-digest.ts';
 import { decimal } from './sweep-rows.ts';
 import {
   contradictionWords,
+  currencyOf,
   dangerWords,
   holdingWords,
   overWords,
@@ -14,8 +16,6 @@ import {
   ruleWords,
   sameInAllWords,
   TELLING,
-  type Telling,
-  tellingUnit,
 } from './sweep-words.ts';
 
 const WIDTH = 80;
@@ -43,11 +43,11 @@ export function sweepText(
 ): string {
   const { rows, rule: by } = digest.shown();
   const figures = (by === 'front' ? PRICED : TELLING).filter(
-    ({ name }) => digest.range(name).count > 0 && !digest.same(name),
+    (name) => digest.range(name).count > 0 && !digest.same(name),
   );
   const columns = fitting(
     keyColumns(made.axes),
-    figures.map((telling) => figureColumn(telling, made)),
+    figures.map((name) => figureColumn(name, made)),
     rows,
   );
   const title = wrapped(plain(made.site), WIDTH).map(paint.heading);
@@ -76,16 +76,10 @@ function keyColumns(axes: readonly Axis[]): Column[] {
   return [{ heading: ['design'], cell: (row) => String(row.index + 1) }, ...keys];
 }
 
-function figureColumn(telling: Telling, made: SweepManifest): Column {
-  const unit = tellingUnit(telling, made);
-  return {
-    heading: [...telling.words.split(' '), unit].filter((line) => line !== ''),
-    cell: (row) => {
-      const value = figure(row, telling.name);
-      return Number.isNaN(value) ? 'n/a' : telling.text(value);
-    },
-  };
-}
+const figureColumn = (name: DesignFigureName, made: SweepManifest): Column => ({
+  heading: [...wordsOf(name).split(' '), unitOf(name, currencyOf(made))].filter((line) => line !== ''),
+  cell: (row) => cellOf(row, name),
+});
 
 function valueText(value: number | string): string {
   if (typeof value === 'number') return decimal(value);

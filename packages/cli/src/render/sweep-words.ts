@@ -1,37 +1,29 @@
-import { combinations, type FigureName } from '@longnight/core';
+import { combinations, type DesignFigureName } from '@longnight/core';
 import { axisWords, type SweepManifest } from '../files/sweep-manifest.ts';
-import { amount, counted, fixed, percent, socPercent } from './figures.ts';
+import { figureText, unitOf, wordsOf } from './figure-words.ts';
+import { amount, counted, fixed, percent } from './figures.ts';
 import { plain } from './plain-text.ts';
 import { figure, type NumberedRow, type SweepDigest } from './sweep-digest.ts';
 
-/** A figure that is shown of designs, as people say it. */
-export interface Telling {
-  readonly name: FigureName;
-  readonly words: string;
-  readonly unit: string;
-  readonly text: (value: number) => string;
-}
-
 /** The figures that the table may show, the most telling first: those at the end give way when it gets too wide. */
-export const TELLING: readonly Telling[] = [
-  { name: 'dangers', words: 'dangers', unit: '', text: (value) => fixed(value, 0) },
-  { name: 'unmet.energy_kWh', words: 'unmet energy', unit: 'kWh', text: amount },
-  { name: 'unmet.hours', words: 'unmet hours', unit: 'h', text: amount },
-  { name: 'generator.run_hours', words: 'generator runs', unit: 'h', text: amount },
-  { name: 'money.capital', words: 'capital', unit: '', text: (value) => fixed(value, 0) },
-  { name: 'money.total', words: 'cost over years', unit: '', text: (value) => fixed(value, 0) },
-  { name: 'bank.lowest_soc', words: 'lowest charge', unit: '%', text: socPercent },
-  { name: 'autonomy.dark_hours.least', words: 'dark hours, least', unit: 'h', text: amount },
+export const TELLING: readonly DesignFigureName[] = [
+  'dangers',
+  'unmet.energy_kWh',
+  'unmet.hours',
+  'generator.run_hours',
+  'money.capital',
+  'money.total',
+  'bank.lowest_soc',
+  'autonomy.dark_hours.least',
 ];
 
 /** The same where rows are chosen by their price. */
 export const PRICED = [...TELLING].sort(
-  (a, b) => Number(b.name === 'money.capital') - Number(a.name === 'money.capital'),
+  (a, b) => Number(b === 'money.capital') - Number(a === 'money.capital'),
 );
 
-/** The unit behind a figure; of money the currency, if one is named. */
-export const tellingUnit = ({ name, unit }: Telling, made: SweepManifest): string =>
-  name.startsWith('money.') ? plain(made.currency ?? '') : unit;
+/** The word behind prices; empty without any. */
+export const currencyOf = ({ currency }: SweepManifest): string => plain(currency ?? '');
 
 /** What was played. */
 export function overWords({ axes, designs, part }: SweepManifest, { list }: SweepDigest): string {
@@ -69,13 +61,10 @@ export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string
   if (digest.played < 2) return null;
   const same = TELLING.filter(
     // How many are dangers has a sentence of its own; that none is was not found out.
-    ({ name }) => name !== 'dangers' && digest.range(name).count > 0 && digest.same(name),
-  ).map((telling) => {
-    const { name, words, text } = telling;
-    const value = text(digest.range(name).least);
-    const behind = tellingUnit(telling, made);
-    return `${words} ${value}${behind === '' ? '' : ` ${behind}`}`;
-  });
+    (name) => name !== 'dangers' && digest.range(name).count > 0 && digest.same(name),
+  ).map((name) =>
+    `${wordsOf(name)} ${figureText(name, digest.range(name).least)} ${unitOf(name, currencyOf(made))}`.trimEnd(),
+  );
   return same.length === 0 ? null : `The same in all: ${same.join('; ')}.`;
 }
 
@@ -91,7 +80,8 @@ export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
   const some = `${held} of ${played} designs${those} leave nothing unserved`;
   if (cheapest === null || digest.range('money.capital').count < digest.played)
     return `${some}${sizes(digest)}.`;
-  const price = `${fixed(figure(cheapest, 'money.capital'), 0)} ${plain(made.currency ?? '')}`.trimEnd();
+  const price =
+    `${figureText('money.capital', figure(cheapest, 'money.capital'))} ${currencyOf(made)}`.trimEnd();
   return `${some}; the cheapest of them to buy is design ${cheapest.index + 1} at ${price}.`;
 }
 

@@ -1,4 +1,4 @@
-import { InputError, type Ledger, type Period, type PreparedYear, type Report } from '@longnight/core';
+import { type Ledger, type Period, type PreparedYear, type Report, refusal } from '@longnight/core';
 import type { Output } from '../files/write.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
@@ -31,15 +31,13 @@ const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/,
  */
 function marksOf({ decimal, delimiter }: TableOptions): Marks {
   if (decimal === 'comma' && delimiter === ',')
-    throw new InputError([
-      {
-        code: 'csv-marks',
-        path: "--csv-decimal comma --csv-delimiter ','",
-        message: "a comma can't part both the cells and the decimals of one file",
-        expected: 'two marks that differ',
-        fix: "add --csv-delimiter ';' or --csv-delimiter tab, or leave --csv-delimiter out: with decimal commas it is ';'",
-      },
-    ]);
+    throw refusal(
+      'csv-marks',
+      "--csv-decimal comma --csv-delimiter ','",
+      "a comma can't part both the cells and the decimals of one file",
+      "add --csv-delimiter ';' or --csv-delimiter tab, or leave --csv-delimiter out: with decimal commas it is ';'",
+      'two marks that differ',
+    );
   if (decimal === 'point' && delimiter === null) return PLAIN_MARKS;
   const between = delimiter ?? ';';
   return { delimiter: between === 'tab' ? '\t' : between, decimal: decimal === 'comma' ? ',' : '.' };
@@ -61,15 +59,13 @@ export function checkTables(options: TableOptions, out: string | null): void {
     ...(options.parquet ? ['--parquet'] : []),
   ];
   if (idle.length === 0) return;
-  throw new InputError([
-    {
-      code: 'no-out',
-      path: idle.join(' '),
-      message: 'says how tables are written, and none is written',
-      expected: 'a folder to write into',
-      fix: 'add --out DIR',
-    },
-  ]);
+  throw refusal(
+    'no-out',
+    idle.join(' '),
+    'says how tables are written, and none is written',
+    'add --out DIR',
+    'a folder to write into',
+  );
 }
 
 /** The tables that were asked for. What makes workbooks is loaded only if one is. */

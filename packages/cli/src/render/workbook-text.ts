@@ -1,6 +1,7 @@
-import { FINDING_MEANINGS, figuresOfReport, type Report, TIME_COLUMNS } from '@longnight/core';
+import { type FigureName, figureNamed, figuresOfReport, type Report, TIME_COLUMNS } from '@longnight/core';
 import type { CellValue, WriteSheet } from 'hucre/xlsx';
 import { dangerSentence } from './dangers.ts';
+import { isShare } from './figure-words.ts';
 import { COLUMN_TITLES, columnRows } from './hours-csv.ts';
 import type { HoursTable } from './hours-table.ts';
 import { placeWords, weatherWords } from './words.ts';
@@ -40,15 +41,11 @@ const SUMMARY = [
   'money.capital',
   'money.total',
   'money.per_served_kWh',
-] as const;
-
-/** Counts and quotients that are no percentages. */
-const PLAIN_NUMBER = new Set(['bank.equivalent_full_cycles', 'generator.starts', 'array.performance_ratio']);
+] as const satisfies readonly FigureName[];
 
 /** The answers, the figures behind them with their meaning, and the cautions. */
 export function summarySheet(report: Report): WriteSheet {
   const figures = figuresOfReport(report);
-  const meanings = new Map(FINDING_MEANINGS.map((one) => [one.name, one]));
   const cells = new Cells();
   cells.put(0, 0, { value: report.site.name, style: TITLE });
   const lines = [
@@ -67,12 +64,13 @@ export function summarySheet(report: Report): WriteSheet {
     const value = figures.get(name);
     // What the plant does not have is left out: no zero stands for it.
     if (value === undefined || value === null) continue;
-    const { unit, meaning, formula } = meanings.get(name)!;
-    const numFmt = PLAIN_NUMBER.has(name)
-      ? '#,##0.00'
-      : unit.startsWith('money')
-        ? `#,##0.00" ${report.money!.currency.replaceAll('"', '')}${unit.slice('money'.length)}"`
-        : formatOf(unit);
+    const { unit, meaning, formula } = figureNamed(name);
+    const numFmt =
+      unit === '1' && !isShare(name)
+        ? '#,##0.00'
+        : unit.startsWith('money')
+          ? `#,##0.00" ${report.money!.currency.replaceAll('"', '')}${unit.slice('money'.length)}"`
+          : formatOf(unit);
     cells.put(row, 0, { value: name });
     cells.put(row, 1, { value, style: { numFmt } });
     cells.put(row, 2, { value: meaning, style: PROSE });

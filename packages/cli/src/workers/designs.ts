@@ -1,4 +1,13 @@
-import { type Axis, combinations, InputError, MOST_SAMPLED_AXES, sampleDesigns } from '@longnight/core';
+import {
+  type Axis,
+  combinations,
+  type InputError,
+  MOST_SAMPLED_AXES,
+  refusal,
+  sampleDesigns,
+} from '@longnight/core';
+
+const refuse = refusal.bind(null, 'designs');
 
 /** Most designs that one process plays: some hours on one processor. More is a job for several. */
 const MOST_DESIGNS = 5_000_000;
@@ -28,15 +37,15 @@ export function designList(axes: readonly Axis[], sample: number | null, part: P
     throw refuse(
       '--sample',
       `${axes.length} keys vary`,
-      `at most ${MOST_SAMPLED_AXES}: beyond that no cover is even`,
       'leave out keys that matter least',
+      `at most ${MOST_SAMPLED_AXES}: beyond that no cover is even`,
     );
   if (all > Number.MAX_SAFE_INTEGER)
     throw refuse(
       '--vary',
       `about ${all.toExponential(0)} combinations can't be counted`,
-      `at most ${Number.MAX_SAFE_INTEGER}`,
       'take larger steps or fewer keys',
+      `at most ${Number.MAX_SAFE_INTEGER}`,
     );
   const whole = sample === null ? all : Math.min(sample, all);
   const { from, to } = shareOf(whole, part);
@@ -70,13 +79,10 @@ function tooMany(whole: number, sampled: boolean): InputError {
   return refuse(
     '--vary',
     `${whole} designs are too many for one process`,
-    `at most ${MOST_DESIGNS}`,
     sampled
       ? 'take a smaller sample'
       : `take a larger step, or --sample 10000 for an even cover, or play them in ${shares} processes or more: ` +
           `--part 1/${shares}, --part 2/${shares} and so on`,
+    `at most ${MOST_DESIGNS}`,
   );
 }
-
-const refuse = (path: string, message: string, expected: string, fix: string): InputError =>
-  new InputError([{ code: 'designs', path, message, expected, fix }]);

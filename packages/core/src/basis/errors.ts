@@ -55,6 +55,28 @@ export class InputError extends Error {
   }
 }
 
+/**
+ * The error for one thing that is wrong, to be thrown. `refusal.bind(null, code)` fixes what a file always says.
+ *
+ * @param where path of the scenario or option it is about; or the place in a file
+ */
+export const refusal = (
+  code: string,
+  where: string | Place,
+  message: string,
+  fix?: string,
+  expected?: string,
+): InputError =>
+  new InputError([
+    {
+      code,
+      message,
+      ...(typeof where === 'string' ? { path: where } : { path: '', place: where }),
+      ...(expected === undefined ? {} : { expected }),
+      ...(fix === undefined ? {} : { fix }),
+    },
+  ]);
+
 /** The books of a played year don't balance: a defect of Longnight, never of the input. */
 export class BalanceError extends Error {
   readonly code = 'balance';

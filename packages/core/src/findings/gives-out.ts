@@ -5,8 +5,9 @@ import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
+import { isUnmet } from './figures/unmet.ts';
 import type { Report } from './report.ts';
-import { UNMET_kWh, unmetColumn } from './unmet.ts';
+import { unmetColumn } from './unmet.ts';
 
 type Closest = Report['gives_out_first']['closest'][number];
 
@@ -119,7 +120,7 @@ export function givesOutFindings(
   const { columns, steps } = ledger;
   const closest = closestLimits(year, plant, ledger);
   let first = 0;
-  while (first < steps && columns.unmet_kWh[first]! <= UNMET_kWh) first++;
+  while (first < steps && !isUnmet(columns.unmet_kWh[first]!)) first++;
   if (first === steps) {
     const nearest = closest[0]!;
     return {

@@ -2,11 +2,9 @@ import { localTime } from '../clock/clock.ts';
 import { type Columns, UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { PreparedYear } from '../year.ts';
+import { isUnmet } from './figures/unmet.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
-
-/** A step counts as unserved above this: a millionth of a watt-hour, far above rounding. */
-export const UNMET_kWh = 1e-9;
 
 /** The ledger column that a cause is booked in. */
 export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =>
@@ -94,7 +92,7 @@ export function unmetFindings(year: PreparedYear, ledger: Ledger): Report['unmet
   let from = -1;
   let energy = 0;
   for (let i = 0; i <= steps; i++) {
-    const dark = i < steps && unmet_kWh[i]! > UNMET_kWh;
+    const dark = i < steps && isUnmet(unmet_kWh[i]!);
     if (i < steps && load_wanted_kWh[i]! > 0) wantedSteps++;
     if (dark) {
       unmetSteps++;

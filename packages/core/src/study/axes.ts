@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { type InputError, refusal } from '../basis/errors.ts';
 
 /** One key of the scenario and the values it takes in a study. */
 export interface Axis {
@@ -15,7 +15,7 @@ const IS_NUMBER = new RegExp(`^${NUMBER}$`);
 const IS_RANGE = new RegExp(`^(${NUMBER}):(${NUMBER}):(${NUMBER})$`);
 
 const refuse = (text: string, message: string, fix: string): InputError =>
-  new InputError([{ code: 'axis', path: text, message, expected: 'PATH=A,B,C or PATH=FROM:TO:STEP', fix }]);
+  refusal('axis', text, message, fix, 'PATH=A,B,C or PATH=FROM:TO:STEP');
 
 /**
  * Reads one axis: `PATH=A,B,C` (numbers or names) or `PATH=FROM:TO:STEP` (both ends belong to it when the step hits

@@ -4,7 +4,7 @@ import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { Axis } from './axes.ts';
 import { AS_DRAWN, type Harder } from './harder.ts';
-import { FIGURES, type Figures, newPlayer } from './play.ts';
+import { DESIGN_FIGURES, type Figures, newPlayer } from './play.ts';
 import { openStudy, type StudyText } from './study.ts';
 
 /** All that a thread or a machine needs to play its share of a study. Plain data: it can be sent. */
@@ -23,14 +23,14 @@ export interface Chunk {
   readonly harder: Harder;
 }
 
-/** A chunk's figures: design by design, seed by seed, in the order of FIGURES; NaN stands for null. */
+/** A chunk's figures: design by design, seed by seed, in the order of DESIGN_FIGURES; NaN stands for null. */
 export interface PlayedChunk {
   readonly figures: Float64Array;
   /** Why a design was not played, or null; one a design. */
   readonly contradictions: readonly (string | null)[];
 }
 
-const WIDTH = FIGURES.length;
+const WIDTH = DESIGN_FIGURES.length;
 
 /**
  * Plays chunks of one errand; what designs share is prepared once and kept in the function returned.
@@ -55,7 +55,7 @@ export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
         if (scenario === null || contradictions[k] !== null) return;
         try {
           const played = play(withSeed(scenario, errand.seeds[y]));
-          FIGURES.forEach(({ name }, f) => {
+          DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });
         } catch (error) {
@@ -94,7 +94,7 @@ export function figuresOf(played: PlayedChunk, k: number, seeds: number): readon
     { length: years },
     (_, y) =>
       Object.fromEntries(
-        FIGURES.map(({ name }, f) => {
+        DESIGN_FIGURES.map(({ name }, f) => {
           const value = played.figures[(k * years + y) * WIDTH + f]!;
           return [name, Number.isNaN(value) ? null : value];
         }),

@@ -1,8 +1,11 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
+import { figureNamed } from '../findings/figures/figures.ts';
 import { annuity } from '../money/lifetime.ts';
 import type { Scenario } from '../scenario/schema.ts';
-import type { Compared, Contender } from './compare.ts';
+import type { Compared, ComparedName, Contender } from './compare.ts';
+
+const refuse = refusal.bind(null, 'compare');
 
 /**
  * The one currency of all contenders that give prices; null if none does.
@@ -24,9 +27,6 @@ export function sameCurrency(contenders: readonly Contender[]): string | null {
     'give all plants prices in one currency: nothing is converted',
   );
 }
-
-const refuse = (path: string, message: string, fix: string): InputError =>
-  new InputError([{ code: 'compare', path, message, fix }]);
 
 /** What of each contender is not used, because the first one's is. */
 export function differences(contenders: readonly Contender[]): readonly Notice[] {
@@ -125,30 +125,27 @@ const list = (items: readonly string[]): string =>
 
 const unmetOf = (plant: Compared): number => plant.figures.get('unmet.energy_kWh')!;
 
-/** What the first has over the second, and what it lacks; unserved energy first. */
+/** What a plant may have over another, and what it then lacks, in words behind the difference; unserved energy first. */
+const EXCHANGED: readonly (readonly [name: ComparedName, gain: string, loss: string])[] = [
+  ['unmet.energy_kWh', 'kWh a year less unserved', 'kWh a year more unserved'],
+  ['generator.run_hours', 'h a year less of generator running', 'h a year more of generator running'],
+  ['generator.fuel_L', 'L a year less fuel', 'L a year more fuel'],
+  ['shore.energy_kWh', 'kWh a year less shore power', 'kWh a year more shore power'],
+  ['bank.usable_kWh', 'kWh more usable bank', 'kWh of usable bank'],
+  ['limits.ac_output.after_inverter_loss_kW', 'kW more AC output', 'kW of AC output'],
+  ['limits.solar_charging.figure_kW', 'kW more solar charging', 'kW of solar charging'],
+];
+
+/** What the first has over the second, and what it lacks. */
 function exchange(plant: Compared, other: Compared): { gains: string[]; losses: string[] } {
   const gains: string[] = [];
   const losses: string[] = [];
-  /** @param ahead how much better the plant is, in the unit of the words */
-  const weigh = (ahead: number, gain: string, loss: string): void => {
+  for (const [name, gain, loss] of EXCHANGED) {
+    const more = (plant.figures.get(name) ?? 0) - (other.figures.get(name) ?? 0);
+    const ahead = figureNamed(name).better === 'less' ? -more : more;
     if (ahead > NOTHING) gains.push(`${amount(ahead)} ${gain}`);
     else if (ahead < -NOTHING) losses.push(`${amount(-ahead)} ${loss}`);
-  };
-  const figure = (p: Compared, name: string): number => p.figures.get(name) ?? 0;
-  const less = (name: string): number => figure(other, name) - figure(plant, name);
-  weigh(less('unmet.energy_kWh'), 'kWh a year less unserved', 'kWh a year more unserved');
-  weigh(
-    less('generator.run_hours'),
-    'h a year less of generator running',
-    'h a year more of generator running',
-  );
-  weigh(less('generator.fuel_L'), 'L a year less fuel', 'L a year more fuel');
-  weigh(less('shore.energy_kWh'), 'kWh a year less shore power', 'kWh a year more shore power');
-  weigh(-less('bank.usable_kWh'), 'kWh more usable bank', 'kWh of usable bank');
-  const output = (p: Compared): number => p.limits.ac_output.after_inverter_loss_kW;
-  weigh(output(plant) - output(other), 'kW more AC output', 'kW of AC output');
-  const solar = (p: Compared): number => p.limits.solar_charging.figure_kW ?? 0;
-  weigh(solar(plant) - solar(other), 'kW more solar charging', 'kW of solar charging');
+  }
   return { gains, losses };
 }
 

@@ -1,5 +1,8 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
+import type { Figure } from '../findings/figures/figure.ts';
+import { countsAs, type FigureName, figureNamed } from '../findings/figures/figures.ts';
+import { figuresOfReport } from '../findings/figures/of-report.ts';
 import { findings } from '../findings/findings.ts';
 import type { Report, StaticLimits } from '../findings/report.ts';
 import { playYear } from '../hours/play.ts';
@@ -13,7 +16,6 @@ import type { FileTexts } from '../series/types.ts';
 import { newYearShelf } from '../year.ts';
 import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
 import { HEADLINE } from './headline.ts';
-import { figuresOfReport } from './hold.ts';
 import { studyNotices } from './notices.ts';
 
 /** A plant to be put beside others. */
@@ -24,16 +26,10 @@ export interface Contender {
 }
 
 /** One figure of all contenders. */
-export interface CompareRow {
-  /** Dotted name as in report.json, or one of the three of `limits`. */
-  readonly name: string;
-  /** `money` stands for the currency. */
-  readonly unit: string;
-  readonly meaning: string;
+export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> {
+  readonly name: ComparedName;
   /** One a contender; null where it has no such figure. */
   readonly values: readonly (number | null)[];
-  /** Which end is better; null where neither is. */
-  readonly better: 'less' | 'more' | null;
   /** Contenders with the best value; empty if all have it, or only one has any. */
   readonly winners: readonly number[];
 }
@@ -61,29 +57,27 @@ export interface Comparison {
   readonly notices: readonly Notice[];
 }
 
-const BETTER: Readonly<Partial<Record<string, 'less' | 'more'>>> = {
-  'unmet.energy_kWh': 'less',
-  'unmet.share': 'less',
-  'unmet.hours': 'less',
-  'unmet.longest_hours': 'less',
-  'generator.run_hours': 'less',
-  'generator.starts': 'less',
-  'generator.fuel_L': 'less',
-  'bank.lowest_soc': 'more',
-  'bank.usable_kWh': 'more',
-  'autonomy.nominal_days': 'more',
-  'autonomy.dark_hours.least': 'more',
-  'load.served_kWh': 'more',
-  'money.capital': 'less',
-  'money.total': 'less',
-  'money.per_served_kWh': 'less',
-  'money.per_usable_kWh': 'less',
-  'money.per_output_kW': 'less',
-  dangers: 'less',
-  'limits.ac_output_kW': 'more',
-  'limits.solar_charging_kW': 'more',
-  'limits.ac_charging_kW': 'more',
-};
+/** The figures that plants are compared by, in the order of the rows. */
+const COMPARED = [
+  'limits.ac_output.after_inverter_loss_kW',
+  'limits.solar_charging.figure_kW',
+  'limits.ac_charging.figure_kW',
+  ...HEADLINE,
+  'shore.energy_kWh',
+  'engine_charging.energy_kWh',
+  'money.capital',
+  'money.replacements',
+  'money.fuel',
+  'money.shore',
+  'money.service',
+  'money.total',
+  'money.per_served_kWh',
+  'money.per_usable_kWh',
+  'money.per_output_kW',
+] as const satisfies readonly FigureName[];
+
+/** Name of a figure that plants are compared by. */
+export type ComparedName = (typeof COMPARED)[number];
 
 /**
  * Plays plants side by side over the same hours: site, weather, loads and run of the first. Each keeps its own arrays,
@@ -96,14 +90,7 @@ const BETTER: Readonly<Partial<Record<string, 'less' | 'more'>>> = {
 export function comparePlants(contenders: readonly Contender[], texts: FileTexts): Comparison {
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
-    throw new InputError([
-      {
-        code: 'compare',
-        path: '',
-        message: 'there is nothing to compare with',
-        fix: 'name two scenario files or more',
-      },
-    ]);
+    throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
   }
   const currency = sameCurrency(contenders);
   const yearOf = newYearShelf(first.label, texts);
@@ -182,59 +169,24 @@ function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]):
   };
 }
 
-function rowsOf(plants: readonly Compared[]): readonly CompareRow[] {
-  const row = (
-    name: string,
-    unit: string,
-    meaning: string,
-    value: (plant: Compared) => number | null = (plant) => plant.figures.get(name) ?? null,
-  ): CompareRow => {
-    const values = plants.map(value);
-    const better = BETTER[name] ?? null;
+const rowsOf = (plants: readonly Compared[]): readonly CompareRow[] =>
+  COMPARED.map((name) => {
+    const { unit, meaning, better } = figureNamed(name);
+    const values = plants.map((plant) => plant.figures.get(name) ?? null);
     return { name, unit, meaning, values, better, winners: winnersOf(name, values, better) };
-  };
-  return [
-    row(
-      'limits.ac_output_kW',
-      'kW',
-      'continuous AC output without sun, after inverter losses',
-      ({ limits }) => {
-        return limits.ac_output.after_inverter_loss_kW;
-      },
-    ),
-    row('limits.solar_charging_kW', 'kW', 'most that sun puts into the bank', ({ limits }) => {
-      return limits.solar_charging.figure_kW;
-    }),
-    row('limits.ac_charging_kW', 'kW', 'most that the charger puts into the bank', ({ limits }) => {
-      return limits.ac_charging.figure_kW;
-    }),
-    ...HEADLINE.map(({ name, unit, meaning }) => row(name, unit, meaning)),
-    row('shore.energy_kWh', 'kWh', 'energy from the socket'),
-    row('engine_charging.energy_kWh', 'kWh', 'energy from a running engine'),
-    row('money.capital', 'money', 'price of everything on the bill'),
-    row('money.replacements', 'money', 'parts bought again, present value'),
-    row('money.fuel', 'money', 'fuel over the years, present value'),
-    row('money.shore', 'money', 'energy from the socket, present value'),
-    row('money.service', 'money', 'service of the generator, present value'),
-    row('money.total', 'money', 'all of it, present value'),
-    row('money.per_served_kWh', 'money/kWh', 'that total over the present value of the energy served'),
-    row('money.per_usable_kWh', 'money/kWh', 'price of the plant over its usable bank'),
-    row('money.per_output_kW', 'money/kW', 'price of the plant over its continuous AC output'),
-  ];
-}
+  });
 
 /** Sums of a year differ by this without meaning anything. */
 const ALIKE = 1e-9;
 
-/** A plant without a generator or a charger has none of its hours or power. Elsewhere what isn't known doesn't win. */
+/** Plants with the best value; what isn't known doesn't win. */
 function winnersOf(
-  name: string,
-  values: readonly (number | null)[],
+  name: ComparedName,
+  values: CompareRow['values'],
   better: CompareRow['better'],
 ): readonly number[] {
   if (better === null) return [];
-  const isNone = name.startsWith('generator.') || name === 'limits.ac_charging_kW';
-  const counted = values.map((value) => (value === null && isNone ? 0 : value));
+  const counted = values.map((value) => countsAs(name, value));
   const known = counted.filter((value) => value !== null);
   if (known.length < 2) return [];
   const best = better === 'less' ? Math.min(...known) : Math.max(...known);

@@ -1,5 +1,5 @@
 import { quantileSorted } from 'simple-statistics';
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import { balancedBooks } from '../findings/findings.ts';
 import type { Report, SeedRow, Spread } from '../findings/report.ts';
 import { newDesk, playYear } from '../hours/play.ts';
@@ -7,6 +7,8 @@ import type { Plant } from '../plant/plant.ts';
 import type { Scenario, Weather } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
 import { yearFigures } from './year-figures.ts';
+
+const refuse = refusal.bind(null, 'seeds', '--seeds');
 
 type Ensemble = NonNullable<Report['ensemble']>;
 
@@ -31,9 +33,6 @@ export function ensembleSeeds(weather: Weather, count: number): readonly number[
     throw refuse(`seeds from ${weather.seed} on end at ${HIGHEST_SEED}`, 'take a smaller weather.seed');
   return Array.from({ length: count }, (_, k) => weather.seed + k);
 }
-
-const refuse = (message: string, fix: string): InputError =>
-  new InputError([{ code: 'seeds', path: '--seeds', message, fix }]);
 
 /** A plant to be played in several drawn years. */
 export interface EnsembleAsk {

@@ -1,39 +1,36 @@
 import { darkHours } from '../findings/autonomy.ts';
 import { dangersOf } from '../findings/dangers.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
+import type { FigureName } from '../findings/figures/figures.ts';
+import { isUnmet } from '../findings/figures/unmet.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 
 /**
- * The figures of a report that a study gives for each design: the same names and meanings as in report.json, in the
- * order in which a table shows them. One pass over the ledger, where the report takes many.
+ * The figures of a report that a study gives for each design, in the order in which a table shows them. One pass over
+ * the ledger, where the report takes many.
  */
 export const HEADLINE = [
-  { name: 'unmet.energy_kWh', unit: 'kWh', meaning: 'load left unserved in the year' },
-  { name: 'unmet.share', unit: '1', meaning: 'unserved over wanted energy' },
-  { name: 'unmet.hours', unit: 'h', meaning: 'hours with any unserved load' },
-  { name: 'unmet.longest_hours', unit: 'h', meaning: 'longest spell with unserved load' },
-  { name: 'generator.run_hours', unit: 'h', meaning: 'hours the generator runs' },
-  { name: 'generator.starts', unit: '1', meaning: 'times the generator starts' },
-  { name: 'generator.fuel_L', unit: 'L', meaning: 'fuel burnt' },
-  { name: 'bank.lowest_soc', unit: '1', meaning: 'lowest state of charge' },
-  { name: 'bank.equivalent_full_cycles', unit: '1', meaning: 'energy discharged over capacity' },
-  { name: 'bank.usable_kWh', unit: 'kWh', meaning: 'between full and floor' },
-  { name: 'autonomy.nominal_days', unit: 'd', meaning: 'usable bank over mean daily load' },
-  {
-    name: 'autonomy.dark_hours.least',
-    unit: 'h',
-    meaning: 'shortest time a full bank carries the loads in the dark',
-  },
-  { name: 'array.size_kWp', unit: 'kWp', meaning: 'size of all arrays' },
-  { name: 'array.curtailed_share', unit: '1', meaning: 'array energy offered and not used' },
-  { name: 'load.served_kWh', unit: 'kWh', meaning: 'load served in the year' },
-  { name: 'dangers', unit: '1', meaning: 'dangers found before an hour is played' },
-] as const;
+  'unmet.energy_kWh',
+  'unmet.share',
+  'unmet.hours',
+  'unmet.longest_hours',
+  'generator.run_hours',
+  'generator.starts',
+  'generator.fuel_L',
+  'bank.lowest_soc',
+  'bank.equivalent_full_cycles',
+  'bank.usable_kWh',
+  'autonomy.nominal_days',
+  'autonomy.dark_hours.least',
+  'array.size_kWp',
+  'array.curtailed_share',
+  'load.served_kWh',
+  'dangers',
+] as const satisfies readonly FigureName[];
 
 /** Name of a headline figure. */
-export type HeadlineName = (typeof HEADLINE)[number]['name'];
+export type HeadlineName = (typeof HEADLINE)[number];
 
 /** Figures of one played design by name; null where the plant has no such figure. */
 export type Headline = Readonly<Record<HeadlineName, number | null>>;
@@ -70,7 +67,7 @@ export function headline(
     if (bank_soc[i]! < lowest) lowest = bank_soc[i]!;
     const missing = unmet_kWh[i]!;
     unmet += missing;
-    if (missing > UNMET_kWh) {
+    if (isUnmet(missing)) {
       unmetSteps++;
       spell++;
       if (spell > longest) longest = spell;

@@ -1,5 +1,5 @@
-import { InputError } from '../basis/errors.ts';
-import type { Report, Spread } from '../findings/report.ts';
+import { refusal } from '../basis/errors.ts';
+import { countsAs } from '../findings/figures/figures.ts';
 import { nearest } from '../scenario/nearest.ts';
 
 /** A bound on one figure of the report. */
@@ -25,32 +25,27 @@ const NAMED = 24;
 export function readHold(text: string, known: readonly string[]): Hold {
   const match = HOLD.exec(text);
   if (match === null) {
-    throw new InputError([
-      {
-        code: 'hold',
-        path: `--hold ${text}`,
-        message: 'is not a bound',
-        expected: 'NAME<=NUMBER, or with >=, < or >',
-        fix: 'quote it for the shell: --hold "unmet.share<=0.001"',
-      },
-    ]);
+    throw refusal(
+      'hold',
+      `--hold ${text}`,
+      'is not a bound',
+      'quote it for the shell: --hold "unmet.share<=0.001"',
+      'NAME<=NUMBER, or with >=, < or >',
+    );
   }
   const [, name, relation, bound] = match;
   if (!known.includes(name!)) {
     const near = nearestFigure(name!, known);
     const some = known.filter((figure) => !/^(longnight|site|run)\./.test(figure));
-    throw new InputError([
-      {
-        code: 'hold',
-        path: `--hold ${text}`,
-        message: `there is no figure "${name}" here`,
-        expected:
-          near === undefined
-            ? `one of ${some.slice(0, NAMED).join(', ')}${some.length > NAMED ? ' and more' : ''}`
-            : 'a figure by its dotted name',
-        fix: near === undefined ? 'take a name from this list' : `did you mean "${near}"?`,
-      },
-    ]);
+    throw refusal(
+      'hold',
+      `--hold ${text}`,
+      `there is no figure "${name}" here`,
+      near === undefined ? 'take a name from this list' : `did you mean "${near}"?`,
+      near === undefined
+        ? `one of ${some.slice(0, NAMED).join(', ')}${some.length > NAMED ? ' and more' : ''}`
+        : 'a figure by its dotted name',
+    );
   }
   return { text: text.trim(), name: name!, relation: relation as Hold['relation'], bound: Number(bound) };
 }
@@ -69,14 +64,14 @@ export function nearestFigure(name: string, known: readonly string[]): string | 
  * True if the figure is within the bound.
  *
  * A figure that the plant does not have (null) counts as 0: a plant without a generator runs it for no hours, which
- * keeps every cap and misses every floor above 0. Money is the exception: there null is a price that nobody has told,
- * not a price of nothing, and it keeps no bound.
+ * keeps every cap and misses every floor above 0. What is not known, a price or a life that nobody stated, is not
+ * nothing, and keeps no bound.
  *
  * @param figure in the unit of the figure that the bound names
  */
 export function holds({ name, relation, bound }: Hold, figure: number | null): boolean {
-  if (figure === null && name.startsWith('money.')) return false;
-  const value = figure ?? 0;
+  const value = countsAs(name, figure);
+  if (value === null) return false;
   switch (relation) {
     case '<=':
       return value <= bound;
@@ -87,80 +82,4 @@ export function holds({ name, relation, bound }: Hold, figure: number | null): b
     case '>':
       return value > bound;
   }
-}
-
-/** Figures of sections that are null in the report of a plant that lacks the part, so that they can be bound all the same. */
-const MAY_LACK: {
-  readonly [K in 'generator' | 'shore' | 'engine_charging' | 'money']: readonly (keyof NonNullable<
-    Report[K]
-  >)[];
-} & {
-  readonly 'bank.wear': readonly (keyof NonNullable<Report['bank']['wear']>)[];
-  readonly 'ensemble.generator_run_hours': readonly (keyof Spread)[];
-  readonly 'limits.bank_conductor.voltage_drop': readonly (keyof NonNullable<
-    Report['limits']['bank_conductor']['voltage_drop']
-  >)[];
-  readonly 'load.waiting': readonly (keyof NonNullable<Report['load']['waiting']>)[];
-} = {
-  'limits.bank_conductor.voltage_drop': ['drop_V', 'drop_share', 'length_m'],
-  'load.waiting': ['wanted_kWh', 'unmet_kWh'],
-  'ensemble.generator_run_hours': ['p10', 'p50', 'p90'],
-  'bank.wear': ['cycle_life_used_share', 'calendar_life_used_share', 'years_to_end_of_life'],
-  shore: ['energy_kWh', 'hours'],
-  engine_charging: ['energy_kWh', 'hours'],
-  generator: [
-    'run_hours',
-    'starts',
-    'fuel_L',
-    'energy_kWh',
-    'spilled_kWh',
-    'mean_load_share',
-    'services_due',
-  ],
-  money: [
-    'years',
-    'discount_share_per_year',
-    'capital',
-    'replacements',
-    'fuel',
-    'shore',
-    'service',
-    'total',
-    'per_served_kWh',
-    'per_usable_kWh',
-    'per_output_kW',
-  ],
-};
-
-/** Words and lists that may be null: no figures, though a null does not show it. */
-const WORDS = new Set([
-  'bank.wear.worst',
-  'generator.first_service',
-  'years',
-  'ensemble',
-  'years.first_failure',
-  'every_year',
-  'gives_out_first.first_cause',
-  'gives_out_first.first_time',
-  'gives_out_first.main_cause',
-]);
-
-/** Every single number of a report by its dotted name, as it stands in report.json; lists are left out. */
-export function figuresOfReport(report: Report): ReadonlyMap<string, number | null> {
-  const figures = new Map<string, number | null>();
-  const walk = (value: unknown, name: string): void => {
-    if (typeof value === 'number') figures.set(name, value);
-    else if (name in MAY_LACK && value === null) {
-      for (const key of MAY_LACK[name as keyof typeof MAY_LACK]) figures.set(`${name}.${key}`, null);
-    } else if (value === null) {
-      if (!WORDS.has(name)) figures.set(name, null);
-    } else if (typeof value === 'object' && !Array.isArray(value)) {
-      for (const [key, inside] of Object.entries(value as object))
-        walk(inside, name === '' ? key : `${name}.${key}`);
-    }
-  };
-  walk(report, '');
-  // A list, of which the length is a figure.
-  figures.set('dangers', report.dangers.length);
-  return figures;
 }

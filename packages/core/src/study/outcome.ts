@@ -1,5 +1,6 @@
 import { type Danger, dangersOf } from '../findings/dangers.ts';
-import { loadFindings, UNMET_kWh } from '../findings/unmet.ts';
+import { isUnmet } from '../findings/figures/unmet.ts';
+import { loadFindings } from '../findings/unmet.ts';
 import { type Desk, newDesk, playYear } from '../hours/play.ts';
 import { billOfScenario } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
@@ -46,7 +47,7 @@ export function newTrial(file: string, texts: FileTexts): (scenario: Scenario) =
     let coldest = Number.POSITIVE_INFINITY;
     for (let i = 0; i < ledger.steps; i++) {
       unmet += unmet_kWh[i]!;
-      if (unmet_kWh[i]! > UNMET_kWh) unmetSteps++;
+      if (isUnmet(unmet_kWh[i]!)) unmetSteps++;
       run_h += generator_run_h[i]!;
       fuel += fuel_L[i]!;
       if (bank_soc[i]! < lowest) lowest = bank_soc[i]!;

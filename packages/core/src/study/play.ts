@@ -1,4 +1,6 @@
 import { memo, ofObject } from '../basis/memo.ts';
+import type { Figure } from '../findings/figures/figure.ts';
+import { figureNamed } from '../findings/figures/figures.ts';
 import { total } from '../findings/totals.ts';
 import { type Desk, newDesk, playYear } from '../hours/play.ts';
 import { followsAir } from '../loads/prepare.ts';
@@ -12,27 +14,14 @@ import { newYearShelf } from '../year.ts';
 import { AS_DRAWN, type Harder, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastDarkHours } from './headline.ts';
 
-/** Figures of money beside the headline; null where a price is missing. */
-const MONEY = [
-  { name: 'money.capital', unit: 'money', meaning: 'price of everything on the bill' },
-  {
-    name: 'money.total',
-    unit: 'money',
-    meaning: 'present value of buying, replacing, fuelling and servicing over the years',
-  },
-  {
-    name: 'money.per_served_kWh',
-    unit: 'money/kWh',
-    meaning: 'that total over the present value of the energy served',
-  },
-] as const;
-
-/** Every figure of a design, in the order of a row. */
-export const FIGURES = [...HEADLINE, ...MONEY] as const;
+/** Every figure of a design, in the order of a row: the headline, and money. */
+const NAMES = [...HEADLINE, 'money.capital', 'money.total', 'money.per_served_kWh'] as const;
 /** Name of a figure of a design, as in report.json. */
-export type FigureName = (typeof FIGURES)[number]['name'];
+export type DesignFigureName = (typeof NAMES)[number];
+/** Every figure of a design as the table of figures describes it, in the order of a row. */
+export const DESIGN_FIGURES: readonly Figure<DesignFigureName>[] = NAMES.map((name) => figureNamed(name));
 /** Figures of one design by name; null where the plant has no such figure. */
-export type Figures = Readonly<Record<FigureName, number | null>>;
+export type Figures = Readonly<Record<DesignFigureName, number | null>>;
 
 /**
  * Plays designs one after another on one set of columns; what they share is prepared once.

@@ -1,9 +1,10 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
+import { countsAs } from '../findings/figures/figures.ts';
 import { parsePath } from '../scenario/path.ts';
 import { type Axis, digitsOf } from './axes.ts';
 import { front } from './front.ts';
 import { type Hold, holds } from './hold.ts';
-import type { FigureName, Figures } from './play.ts';
+import type { DesignFigureName, Figures } from './play.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {
@@ -19,7 +20,7 @@ export interface Candidate {
 export interface SizeAsk {
   readonly holds: readonly Hold[];
   /** The figure that shall be least among the designs that hold. */
-  readonly least: FigureName;
+  readonly least: DesignFigureName;
   /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
 }
@@ -86,27 +87,25 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
     const section = parsePath(path)[0];
     const words = Object.entries(CIRCUMSTANCES).find(([name]) => name === section)?.[1];
     if (words === undefined) continue;
-    throw new InputError([
-      {
-        code: 'circumstance',
-        path: `--vary ${path}`,
-        message: `is ${words}, which is not to be chosen: the answer would be the easiest of its values`,
-        expected: 'keys of the plant, such as bank.modules_parallel or arrays[0].panels',
-        fix: 'size once for each of them, by a scenario each; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
-      },
-    ]);
+    throw refusal(
+      'circumstance',
+      `--vary ${path}`,
+      `is ${words}, which is not to be chosen: the answer would be the easiest of its values`,
+      'size once for each of them, by a scenario each; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
+      'keys of the plant, such as bank.modules_parallel or arrays[0].panels',
+    );
   }
 }
 
 /** In how many of its years a design keeps every bound. */
 const yearsHeld = (figures: readonly Figures[], bounds: readonly Hold[]): number =>
   figures.reduce(
-    (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as FigureName])) ? 1 : 0),
+    (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as DesignFigureName])) ? 1 : 0),
     0,
   );
 
 /** The largest value of a figure that `years` of the years do not exceed: the 95th of 100, the only one of 1. */
-function figureAtRank(figures: readonly Figures[], name: FigureName, years: number): number | null {
+function figureAtRank(figures: readonly Figures[], name: DesignFigureName, years: number): number | null {
   const values = figures.map((year) => year[name]).filter((value) => value !== null);
   if (values.length < figures.length) return null;
   return values.sort((a, b) => a - b)[Math.min(years, values.length) - 1] ?? null;
@@ -115,7 +114,7 @@ function figureAtRank(figures: readonly Figures[], name: FigureName, years: numb
 /** The same for a bound: what its figure keeps to in `years` of the years, be it below or above. */
 function boundAtRank(figures: readonly Figures[], { name, relation }: Hold, years: number): number | null {
   const rank = relation.startsWith('<') ? years : figures.length - years + 1;
-  return figureAtRank(figures, name as FigureName, Math.max(1, rank));
+  return figureAtRank(figures, name as DesignFigureName, Math.max(1, rank));
 }
 
 /** Sums up the years of one design. */
@@ -209,8 +208,9 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
  * @param figure in the unit of the figure that the bound names
  */
 function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
-  if (figure === null && name.startsWith('money.')) return Number.POSITIVE_INFINITY;
-  const beyond = relation.startsWith('<') ? (figure ?? 0) - bound : bound - (figure ?? 0);
+  const value = countsAs(name, figure);
+  if (value === null) return Number.POSITIVE_INFINITY;
+  const beyond = relation.startsWith('<') ? value - bound : bound - value;
   return Math.max(0, beyond) / (Math.abs(bound) || 1);
 }
 

@@ -1,4 +1,4 @@
-import { InputError, type Issue } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import type { PlantState } from '../ledger/state.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { ReadScenario } from '../scenario/read.ts';
@@ -6,6 +6,8 @@ import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { type FileYear, playableYears, yearsOfFile } from './file-years.ts';
 import { askSpell, type SpellAnswer, type SpellAsk } from './spell.ts';
+
+const refuse = refusal.bind(null, 'spell', '--every-year');
 
 /** The same question put to every whole year of a weather file. */
 export interface SpellYears {
@@ -51,9 +53,6 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
   const worst = years.reduce((w, { answer }, k) => (isHarder(answer, years[w]!.answer) ? k : w), 0);
   return { years, left_out, worst };
 }
-
-const refuse = (message: string, fix: string): InputError =>
-  new InputError([{ code: 'spell', path: '--every-year', message, fix } satisfies Issue]);
 
 /**
  * The years of the scenario's weather file.

@@ -1,9 +1,9 @@
-import { InputError } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import { localDate, localTime } from '../clock/clock.ts';
+import { isUnmet } from '../findings/figures/unmet.ts';
 import type { SpellDay } from '../findings/report.ts';
 import { darkestStart, dayOf } from '../findings/spell.ts';
 import { shareOf, total } from '../findings/totals.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
 import { type Desk, newDesk, playDaysOf, playYear, stateBefore } from '../hours/play.ts';
 import { restedState, stateInBank } from '../hours/state.ts';
 import type { Ledger } from '../ledger/ledger.ts';
@@ -13,6 +13,8 @@ import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { withLoadTimes } from './harder.ts';
 import { daysOfYear } from './stretch.ts';
+
+const refuse = refusal.bind(null, 'spell');
 
 /** What to ask of a stretch of days. */
 export interface SpellAsk {
@@ -110,7 +112,7 @@ export function askSpell(
   const { clock } = year;
   if (!Number.isInteger(ask.days) || ask.days < 1 || ask.days > clock.days) {
     throw refuse(
-      'days',
+      '--days',
       `a spell of ${ask.days} days does not fit a year of ${clock.days}`,
       `give 1 to ${clock.days} whole days`,
     );
@@ -119,7 +121,7 @@ export function askSpell(
   const floor = Number((plant.bank.floor_kWh / plant.bank.capacity_kWh).toPrecision(12));
   if (ask.soc !== null && !(ask.soc >= floor && ask.soc <= 1)) {
     throw refuse(
-      'soc',
+      '--soc',
       `${ask.soc} is not between the floor ${floor} and 1`,
       'give a state of charge such as 0.8',
     );
@@ -169,33 +171,30 @@ export function askSpell(
   };
 }
 
-const refuse = (path: string, message: string, fix: string): InputError =>
-  new InputError([{ code: 'spell', path: `--${path}`, message, fix }]);
-
 function dayOfDate(year: PreparedYear, date: string, days: number): number {
   const { clock } = year;
   for (let day = 0; day < clock.days; day++) {
     if (localDate(clock, clock.day_start[day]!) !== date) continue;
     if (day + days <= clock.days) return day;
     throw refuse(
-      'start',
+      '--start',
       `${days} days from ${date} reach past the end of ${clock.year}`,
       'start earlier or ask for fewer days',
     );
   }
   throw refuse(
-    'start',
+    '--start',
     `${date} is no day of the year ${clock.year}`,
     `give a date such as ${clock.year}-12-15`,
   );
 }
 
 /** The first step with unserved load; -1 if there is none. */
-const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex((kWh) => kWh > UNMET_kWh);
+const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex(isUnmet);
 
 function darkSteps(ledger: Ledger): number {
   let dark = 0;
-  for (let i = 0; i < ledger.steps; i++) if (ledger.columns.unmet_kWh[i]! > UNMET_kWh) dark++;
+  for (let i = 0; i < ledger.steps; i++) if (isUnmet(ledger.columns.unmet_kWh[i]!)) dark++;
   return dark;
 }
 

@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, refusal } from '../basis/errors.ts';
 import { parseText, type SourceDocument } from '../scenario/document.ts';
 import { nearest } from '../scenario/nearest.ts';
 import { type Shelf, shelve, withParts } from '../scenario/parts.ts';
@@ -8,6 +8,8 @@ import { scenarioSchema } from '../scenario/schema.ts';
 import { schemaAt } from '../scenario/shape.ts';
 import { type Axis, combinations, digitsOf } from './axes.ts';
 import { type Design, newDesigner, setAt } from './designer.ts';
+
+const refuse = refusal.bind(null, 'axis');
 
 /** All text that a study is made from: enough to make it anew in another thread or on another machine. */
 export interface StudyText {
@@ -41,7 +43,7 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
   const paths = axes.map((axis) => parsePath(axis.path));
   axes.forEach((axis, k) => {
     if (axes.findIndex((other) => other.path === axis.path) < k) {
-      throw refuse(axis.path, 'varies twice', 'give all its values in one list');
+      throw refuse(`--vary ${axis.path}`, 'varies twice', 'give all its values in one list');
     }
     checkPath(written, shelf, axis);
     for (const value of axis.values) checkValue(written, shelf, axis, value);
@@ -60,11 +62,6 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
   };
 }
 
-const refuse = (path: string, message: string, fix: string, expected?: string): InputError =>
-  new InputError([
-    { code: 'axis', path: `--vary ${path}`, message, fix, ...(expected === undefined ? {} : { expected }) },
-  ]);
-
 function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   const path = parsePath(axis.path);
   const { data } = withParts(written, shelf);
@@ -73,7 +70,7 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
     const item = path.findLastIndex((step) => typeof step === 'number');
     if (reaches(written.data, path.slice(0, item + 1))) return;
     throw refuse(
-      axis.path,
+      `--vary ${axis.path}`,
       'is an item of a list that a part brings',
       'write the list into the scenario to vary its items, or vary the name of the part',
     );
@@ -82,7 +79,7 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   if (list !== null) {
     const place = pathText(list.path);
     throw refuse(
-      axis.path,
+      `--vary ${axis.path}`,
       `${place} is a list of ${list.items}, and the path doesn't say which of them`,
       leads(data, meant)
         ? `did you mean "${pathText(meant)}"?${list.items > 1 ? ` The items are ${place}[0] to ${place}[${list.items - 1}].` : ''}`
@@ -92,7 +89,7 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   const known = leafPaths(data);
   const near = nearest(axis.path, known);
   throw refuse(
-    axis.path,
+    `--vary ${axis.path}`,
     'is no key of this scenario',
     near === undefined
       ? 'write the path as in the file: arrays[0].size_kWp, bank.modules_parallel'
@@ -169,5 +166,5 @@ function checkValue(written: SourceDocument, shelf: Shelf, axis: Axis, value: nu
     if (issue.expected !== undefined) message += `; expected ${issue.expected}`;
     fix = issue.fix ?? fix;
   }
-  throw refuse(axis.path, `can't be ${value}: ${message}`, fix);
+  throw refuse(`--vary ${axis.path}`, `can't be ${value}: ${message}`, fix);
 }

@@ -1,5 +1,5 @@
+import { isUnmet } from '../findings/figures/unmet.ts';
 import { total } from '../findings/totals.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 
 /** What a played year comes to, where many are set side by side. */
@@ -18,7 +18,7 @@ export function yearFigures({ columns, steps, step_h }: Ledger, hasGenerator: bo
   let darkSteps = 0;
   for (let i = 0; i < steps; i++) {
     lowest = Math.min(lowest, columns.bank_soc[i]!);
-    if (columns.unmet_kWh[i]! > UNMET_kWh) darkSteps++;
+    if (isUnmet(columns.unmet_kWh[i]!)) darkSteps++;
   }
   return {
     unmet_kWh: total(columns.unmet_kWh),

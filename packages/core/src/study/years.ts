@@ -1,8 +1,8 @@
 import { localTime } from '../clock/clock.ts';
+import { isUnmet } from '../findings/figures/unmet.ts';
 import { balancedBooks } from '../findings/findings.ts';
 import type { Report, YearsRow } from '../findings/report.ts';
 import { shareOf, total } from '../findings/totals.ts';
-import { UNMET_kWh } from '../findings/unmet.ts';
 import { playedYears } from '../findings/wear.ts';
 import { newDesk, playYear } from '../hours/play.ts';
 import { stateInBank } from '../hours/state.ts';
@@ -72,7 +72,7 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
     calendar += used?.calendar_life_used_share ?? 0;
     if (bank_end_of_life_years === null && Math.min(...ends) < Number.POSITIVE_INFINITY)
       bank_end_of_life_years = Math.min(...ends);
-    const dark = ledger.columns.unmet_kWh.findIndex((kWh) => kWh > UNMET_kWh);
+    const dark = ledger.columns.unmet_kWh.findIndex(isUnmet);
     if (first_failure === null && dark >= 0) first_failure = failureAt(year, dark, k);
     rows.push({
       ...rowOf(year, aged, ledger, k),

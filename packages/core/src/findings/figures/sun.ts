@@ -1,28 +1,32 @@
 import { CURTAILED_CAUSES } from '../../ledger/columns.ts';
-import { type Meaning, section } from './meaning.ts';
-import { byCause } from './of-load.ts';
+import { LESS, NONE, section, sectionWith } from './figure.ts';
+import { byCause } from './load.ts';
 
 const IEC = 'IEC 61836, IEC 61724:1998';
 
+/** What a plant may lack. */
+const ofPart = sectionWith(NONE);
+
 /** What the sun gives, what else does, and what is lost. */
-export const SUN_MEANINGS: readonly Meaning[] = [
+export const SUN_FIGURES = [
   ...section('array', {
     size_kWp: ['kWp', 'size of all arrays', 'sum of arrays[].size_kWp'],
     available_kWh: ['kWh', 'DC energy the arrays offer to their trackers', 'sum of array_available_kWh'],
     used_kWh: ['kWh', 'DC energy taken from the arrays', 'sum of array_used_kWh'],
-    on_ac_side_kWh: ['kWh', 'AC energy used of arrays on the AC side', 'sum of array_ac_kWh'],
+    on_ac_side_kWh: ['kWh', 'AC energy used of arrays on the AC side', 'sum of array_ac_kWh', NONE],
     curtailed_kWh: ['kWh', 'offered and not used', 'sum of curtailed_kWh'],
     curtailed_share: [
       '1',
       'share of the energy offered that is not used',
       'array.curtailed_kWh / array.available_kWh',
+      NONE,
     ],
-    available_by_month_kWh: [
+    'available_by_month_kWh[]': [
       'kWh',
       'offered in each month of the local calendar, January first',
       'sum of array_available_kWh',
     ],
-    curtailed_by_month_kWh: [
+    'curtailed_by_month_kWh[]': [
       'kWh',
       'not used in each month of the local calendar, January first',
       'sum of curtailed_kWh',
@@ -36,35 +40,37 @@ export const SUN_MEANINGS: readonly Meaning[] = [
       'kWh/kWp',
       'DC energy offered over size: the array yield if nothing were curtailed',
       'array.available_kWh / array.size_kWp',
+      NONE,
     ],
     array_yield_kWh_per_kWp: [
       'kWh/kWp',
       'DC energy used over size: the array yield; curtailment lowers it',
       'array.used_kWh / array.size_kWp',
-      IEC,
+      { source: IEC, lack: 'none' },
     ],
     final_yield_kWh_per_kWp: [
       'kWh/kWp',
       'what the loads got from the array over size: the final yield; curtailment and losses lower it',
       'E × array.used_kWh / (array.used_kWh + other energy in) / array.size_kWp, E being load.served_kWh + load.surplus_kWh + stock that the bank gained, and other energy in that of generator (without what was spilled), socket and engine + stock that the bank lost',
-      IEC,
+      { source: IEC, lack: 'none' },
     ],
     performance_ratio: [
       '1',
       'final yield over reference yield; curtailment and losses lower it',
       'array.final_yield_kWh_per_kWp / (array.plane_kWh_m2 / 1 kW/m2)',
-      IEC,
+      { source: IEC, lack: 'none' },
     ],
   }),
-  ...byCause(
-    'array.curtailed_by_cause_kWh',
-    CURTAILED_CAUSES.map((cause) => `curtailed_${cause}_kWh`),
-    CURTAILED_CAUSES,
-  ),
-  ...section('generator', {
-    run_hours: ['h', 'hours the generator runs', 'sum of generator_run_h'],
-    starts: ['1', 'times the generator starts', 'steps in which it runs after one in which it does not'],
-    fuel_L: ['L', 'fuel burnt', 'sum of fuel_L'],
+  ...byCause('array.curtailed_by_cause_kWh', 'curtailed', CURTAILED_CAUSES),
+  ...ofPart('generator', {
+    run_hours: ['h', 'hours the generator runs', 'sum of generator_run_h', LESS],
+    starts: [
+      '1',
+      'times the generator starts',
+      'steps in which it runs after one in which it does not',
+      LESS,
+    ],
+    fuel_L: ['L', 'fuel burnt', 'sum of fuel_L', LESS],
     energy_kWh: ['kWh', 'AC energy it makes', 'sum of generator_kWh'],
     spilled_kWh: [
       'kWh',
@@ -81,17 +87,17 @@ export const SUN_MEANINGS: readonly Meaning[] = [
       'services that fall due if one was done just before the year; null where no interval is stated',
     ],
     first_service: ['time', 'local date on which the first of them falls due'],
-    run_hours_by_month: [
+    'run_hours_by_month[]': [
       'h',
       'hours it runs in each month of the local calendar, January first',
       'sum of generator_run_h',
     ],
   }),
-  ...section('shore', {
-    energy_kWh: ['kWh', 'AC energy from the socket', 'sum of shore_kWh'],
+  ...ofPart('shore', {
+    energy_kWh: ['kWh', 'AC energy from the socket', 'sum of shore_kWh', LESS],
     hours: ['h', 'hours in which it gives any', 'steps with shore_kWh > 0, times hours of a step'],
   }),
-  ...section('engine_charging', {
+  ...ofPart('engine_charging', {
     energy_kWh: ['kWh', 'DC energy from the charger of a running engine', 'sum of engine_charging_kWh'],
     hours: ['h', 'hours in which it gives any', 'steps with engine_charging_kWh > 0, times hours of a step'],
   }),

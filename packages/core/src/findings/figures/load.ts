@@ -1,27 +1,32 @@
 import { LEDGER_COLUMNS, UNMET_CAUSES } from '../../ledger/columns.ts';
-import { type Meaning, section } from './meaning.ts';
+import { LESS, type Line, MORE, NONE, section } from './figure.ts';
+import { UNMET_STEPS } from './unmet.ts';
 
 const meaningOf = new Map<string, string>(LEDGER_COLUMNS.map((column) => [column.name, column.meaning]));
 
 /** The figures of a split by cause: each is the sum of the column that carries its name. */
-export const byCause = (name: string, columns: readonly string[], causes: readonly string[]) =>
+export const byCause = <const Section extends string, Cause extends string>(
+  name: Section,
+  what: 'unmet' | 'curtailed',
+  causes: readonly Cause[],
+) =>
   section(
     name,
     Object.fromEntries(
-      causes.map((cause, k) => [
-        cause,
-        ['kWh', meaningOf.get(columns[k]!)!, `sum of ${columns[k]}`] as [string, string, string],
-      ]),
-    ),
+      causes.map((cause): [Cause, Line] => {
+        const column = `${what}_${cause}_kWh`;
+        return [cause, ['kWh', meaningOf.get(column)!, `sum of ${column}`]];
+      }),
+    ) as Record<Cause, Line>,
   );
 
 /** Whether the loads are served, and what stood in the way. */
-export const LOAD_MEANINGS: readonly Meaning[] = [
+export const LOAD_FIGURES = [
   ...section('verdict', {
-    holds: ['1', 'true if every wanted kWh is served in the year as played', 'unmet.hours = 0'],
+    holds: ['flag', 'true if every wanted kWh is served in the year as played', 'unmet.hours = 0'],
     sentence: ['text', 'the same in words'],
   }),
-  ...section('by_month', {
+  ...section('by_month[]', {
     month: ['1', 'month of the local calendar, 1 to 12'],
     wanted_kWh: ['kWh', 'energy the loads ask for in it', 'sum of load_wanted_kWh'],
     served_kWh: ['kWh', 'energy they get', 'sum of load_served_kWh'],
@@ -37,14 +42,14 @@ export const LOAD_MEANINGS: readonly Meaning[] = [
   }),
   ...section('load', {
     wanted_kWh: ['kWh', 'energy the loads ask for in the year', 'sum of load_wanted_kWh'],
-    served_kWh: ['kWh', 'energy the loads get', 'sum of load_served_kWh'],
+    served_kWh: ['kWh', 'energy the loads get', 'sum of load_served_kWh', MORE],
     mean_kWh_day: ['kWh', 'wanted on a mean day', 'load.wanted_kWh / days of the year'],
     peak_kW: [
       'kW',
       'highest mean power over one step; a moment within it may ask for more',
       'largest load_wanted_kWh / hours of a step',
     ],
-    wanted_by_month_kWh: [
+    'wanted_by_month_kWh[]': [
       'kWh',
       'wanted in each month of the local calendar, January first',
       'sum of load_wanted_kWh',
@@ -53,52 +58,60 @@ export const LOAD_MEANINGS: readonly Meaning[] = [
       'kWh',
       'what loads ask for that may wait, in none of the tiers',
       'sum of waiting_wanted_kWh',
+      NONE,
     ],
-    'waiting.unmet_kWh': ['kWh', 'what these loads do not get'],
+    'waiting.unmet_kWh': ['kWh', 'what these loads do not get', null, NONE],
     surplus_kWh: [
       'kWh',
       'into loads that take what would be left unused; neither wanted nor served',
       'sum of surplus_load_kWh',
+      NONE,
     ],
-    'by_tier.tier': ['1', 'tier of the loads; lower ones are served first'],
-    'by_tier.wanted_kWh': ['kWh', 'what the loads of this tier ask for'],
-    'by_tier.unmet_kWh': ['kWh', 'what the loads of this tier do not get', 'tiers filled from the lowest up'],
+    'by_tier[].tier': ['1', 'tier of the loads; lower ones are served first'],
+    'by_tier[].wanted_kWh': ['kWh', 'what the loads of this tier ask for'],
+    'by_tier[].unmet_kWh': [
+      'kWh',
+      'what the loads of this tier do not get',
+      'tiers filled from the lowest up',
+    ],
   }),
   ...section('unmet', {
-    energy_kWh: ['kWh', 'load left unserved in the year', 'sum of unmet_kWh'],
+    energy_kWh: ['kWh', 'load left unserved in the year', 'sum of unmet_kWh', LESS],
     share: [
       '1',
       'unmet over wanted energy: the loss of power supply probability (LPSP)',
       'unmet.energy_kWh / load.wanted_kWh',
+      { better: 'less', lack: 'none' },
     ],
-    hours: ['h', 'hours with any unserved load', 'steps with unmet_kWh > 1e-9, times hours of a step'],
+    hours: ['h', 'hours with any unserved load', `${UNMET_STEPS}, times hours of a step`, LESS],
     loss_of_load_probability: [
       '1',
       'LOLP: share of the hours with load wanted in which some of it is unmet; by energy it is unmet.share',
-      'steps with unmet_kWh > 1e-9 / steps with load_wanted_kWh > 0',
+      `${UNMET_STEPS} / steps with load_wanted_kWh > 0`,
+      NONE,
     ],
-    longest_hours: ['h', 'longest spell with unserved load', 'largest of unmet.spells.hours'],
-    'spells.start': ['time', 'when the spell begins, local time'],
-    'spells.hours': ['h', 'its length: steps one after the other with unserved load'],
-    'spells.energy_kWh': ['kWh', 'what goes unserved in it', 'sum of unmet_kWh'],
-    by_month_kWh: ['kWh', 'unserved in each month of the local calendar, January first', 'sum of unmet_kWh'],
+    longest_hours: ['h', 'longest spell with unserved load', 'largest of unmet.spells.hours', LESS],
+    'spells[].start': ['time', 'when the spell begins, local time'],
+    'spells[].hours': ['h', 'its length: steps one after the other with unserved load'],
+    'spells[].energy_kWh': ['kWh', 'what goes unserved in it', 'sum of unmet_kWh'],
+    'by_month_kWh[]': [
+      'kWh',
+      'unserved in each month of the local calendar, January first',
+      'sum of unmet_kWh',
+    ],
   }),
-  ...byCause(
-    'unmet.by_cause_kWh',
-    UNMET_CAUSES.map((cause) => `unmet_${cause}_kWh`),
-    UNMET_CAUSES,
-  ),
+  ...byCause('unmet.by_cause_kWh', 'unmet', UNMET_CAUSES),
   ...section('gives_out_first', {
     first_cause: ['text', 'the first limit in time to leave load unserved; null if none did'],
     first_time: ['time', 'when it did, local time'],
     main_cause: ['text', 'the limit behind most of the unserved energy', 'largest of unmet.by_cause_kWh'],
-    'closest.limit': ['text', 'a limit of the plant, the one that came closest first'],
-    'closest.used_share': [
+    'closest[].limit': ['text', 'a limit of the plant, the one that came closest first'],
+    'closest[].used_share': [
       '1',
       'how far the limit was used at most, 1 is at it; means over a step',
       'largest used / limit',
     ],
-    'closest.time': ['time', 'when that was, local time'],
+    'closest[].time': ['time', 'when that was, local time'],
     sentence: ['text', 'the same in words'],
   }),
 ];

@@ -1,38 +1,40 @@
-import { type Meaning, section } from './meaning.ts';
+import { type Line, MORE, NONE, section, UNKNOWN } from './figure.ts';
 
 /** The days of a run of days. */
-const DAYS: Parameters<typeof section>[1] = {
-  'by_day.date': ['time', 'a local day of the run'],
-  'by_day.wanted_kWh': ['kWh', 'energy the loads ask for on it', 'sum of load_wanted_kWh'],
-  'by_day.available_kWh': ['kWh', 'energy the arrays offer on it', 'sum of array_available_kWh'],
-  'by_day.unmet_kWh': ['kWh', 'load left unserved on it', 'sum of unmet_kWh'],
-  'by_day.generator_kWh': ['kWh', 'energy the generator makes on it', 'sum of generator_kWh'],
-  'by_day.lowest_soc': ['1', 'lowest state of charge on it', 'least bank_soc'],
-  'by_day.end_soc': ['1', 'state of charge at its end', 'last bank_soc'],
-};
+const DAYS = {
+  'by_day[].date': ['time', 'a local day of the run'],
+  'by_day[].wanted_kWh': ['kWh', 'energy the loads ask for on it', 'sum of load_wanted_kWh'],
+  'by_day[].available_kWh': ['kWh', 'energy the arrays offer on it', 'sum of array_available_kWh'],
+  'by_day[].unmet_kWh': ['kWh', 'load left unserved on it', 'sum of unmet_kWh'],
+  'by_day[].generator_kWh': ['kWh', 'energy the generator makes on it', 'sum of generator_kWh'],
+  'by_day[].lowest_soc': ['1', 'lowest state of charge on it', 'least bank_soc'],
+  'by_day[].end_soc': ['1', 'state of charge at its end', 'last bank_soc'],
+} satisfies Readonly<Record<string, Line>>;
 
 /** How long the bank lasts: in the dark, and in years. */
-export const BANK_MEANINGS: readonly Meaning[] = [
+export const BANK_FIGURES = [
   ...section('autonomy', {
     nominal_days: [
       'd',
       'days that the usable bank stands for; losses of bank and inverter are not in it',
       'bank.usable_kWh / load.mean_kWh_day',
-      'IEEE Std 1013-2000, definition 3.3',
+      { source: 'IEEE Std 1013-2000, definition 3.3', better: 'more', lack: 'none' },
     ],
     'dark_hours.least': [
       'h',
       'shortest time a full bank carries the loads with no sun and no generator, losses in it, over every start in the year',
+      null,
+      MORE,
     ],
     'dark_hours.p05': ['h', 'the same, undercut by one start in twenty', '5 % quantile over all starts'],
     'dark_hours.median': ['h', 'the same, in the middle of all starts', 'median over all starts'],
     'dark_hours.least_start': ['time', 'the start with the least, local time'],
-    'dark_hours.survival.hours': ['h', 'hours in the dark that a share of all starts is told for'],
-    'dark_hours.survival.starts_share': [
+    'dark_hours.survival[].hours': ['h', 'hours in the dark that a share of all starts is told for'],
+    'dark_hours.survival[].starts_share': [
       '1',
       'share of all starts from which a full bank lasts so long or longer',
     ],
-    'dark_hours.capped': ['1', 'true if a start outlasts the year, so that the hours are lower bounds'],
+    'dark_hours.capped': ['flag', 'true if a start outlasts the year, so that the hours are lower bounds'],
   }),
   ...section('darkest_spell', {
     start: [
@@ -45,13 +47,14 @@ export const BANK_MEANINGS: readonly Meaning[] = [
       '1',
       'array energy offered over load wanted in these days',
       'sum of array_available_kWh / sum of load_wanted_kWh',
+      NONE,
     ],
     start_soc: ['1', 'state of charge that the played year comes to these days with'],
     lowest_soc: ['1', 'lowest state of charge in them', 'least bank_soc'],
     unmet_kWh: ['kWh', 'load left unserved in them', 'sum of unmet_kWh'],
     ...DAYS,
   }),
-  ...section('season_weeks', {
+  ...section('season_weeks[]', {
     months: ['1', 'the three months that the week stands for, 1 to 12'],
     start: [
       'time',
@@ -78,6 +81,7 @@ export const BANK_MEANINGS: readonly Meaning[] = [
       'kWh',
       'between full and floor, before discharge losses',
       'bank.capacity_kWh × (1 - floor_soc of the scenario)',
+      MORE,
     ],
     throughput_kWh: ['kWh', 'energy discharged, at the terminals', 'sum of bank_discharge_kWh'],
     charged_kWh: ['kWh', 'energy charged, at the terminals', 'sum of bank_charge_kWh'],
@@ -93,7 +97,7 @@ export const BANK_MEANINGS: readonly Meaning[] = [
       'held at the end of the year less held at its beginning: 0 if the year closes',
       'last bank_stock_kWh less the stock before the first step',
     ],
-    lowest_soc: ['1', 'lowest state of charge of the year', 'least bank_soc'],
+    lowest_soc: ['1', 'lowest state of charge of the year', 'least bank_soc', MORE],
     lowest_soc_time: ['time', 'start of the step at whose end it is reached first, local time'],
     hours_at_floor: ['h', 'hours that end with the bank at its floor', 'steps with bank_soc <= floor + 1e-6'],
     hours_too_cold_to_charge: [
@@ -103,29 +107,31 @@ export const BANK_MEANINGS: readonly Meaning[] = [
     ],
   }),
   ...section('bank.wear', {
-    'cycles_by_depth.depth_from_share': ['1', 'a band of depths, from'],
-    'cycles_by_depth.depth_to_share': ['1', 'a band of depths, to'],
-    'cycles_by_depth.cycles': [
+    'cycles_by_depth[].depth_from_share': ['1', 'a band of depths, from'],
+    'cycles_by_depth[].depth_to_share': ['1', 'a band of depths, to'],
+    'cycles_by_depth[].cycles': [
       '1',
       'cycles of the state of charge within this band in the year; halves count as halves',
       'rainflow count of bank_soc',
-      'ASTM E1049-85, section 5.4.4',
+      { source: 'ASTM E1049-85, section 5.4.4' },
     ],
     cycle_life_used_share: [
       '1',
       'share of the stated cycle life that the year takes; null where none is stated',
       'sum over cycles of 1 / cycles to the end of life at their depth',
-      'Miner 1945, J. Applied Mechanics 12, A159-A164 (recalled)',
+      { source: 'Miner 1945, J. Applied Mechanics 12, A159-A164 (recalled)', lack: 'unknown' },
     ],
     calendar_life_used_share: [
       '1',
       'share of the stated years that the year takes; null where none are stated',
       'years played / bank.life_years',
+      UNKNOWN,
     ],
     years_to_end_of_life: [
       'a',
       'how long the bank lasts if every year is like this one',
       'years played / the larger of both shares',
+      UNKNOWN,
     ],
     worst: ['text', 'which of the two ends it: cycles or calendar'],
   }),

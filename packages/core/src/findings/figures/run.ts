@@ -1,0 +1,196 @@
+import { figure, type Lack, LESS, type Line, NONE, section, sectionWith, UNKNOWN } from './figure.ts';
+
+const NPV = 'net present value; Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4 (recalled)';
+
+/** Figures of sections that are only there if they were asked for. */
+const drawn = sectionWith({ within: 'ensemble' });
+const ofFile = sectionWith({ within: 'every_year' });
+const onwards = sectionWith({ within: 'years' });
+const priced = sectionWith({ lack: 'unpriced' });
+const FAILED = { within: 'years.first_failure' } as const;
+
+/** Quantiles of a figure over drawn years. */
+const spread = <const Name extends string>(
+  name: Name,
+  unit: string,
+  what: string,
+  lack: Lack | null = null,
+) =>
+  sectionWith({ within: 'ensemble', lack })(`ensemble.${name}` as const, {
+    p10: [unit, `${what}: a tenth of the years have less`, '10 % quantile over the drawn years'],
+    p50: [unit, `${what}: half of the years have less`, 'median over the drawn years'],
+    p90: [unit, `${what}: a tenth of the years have more`, '90 % quantile over the drawn years'],
+  });
+
+/** What a year among others comes to. */
+const OF_A_YEAR = {
+  unmet_kWh: ['kWh', 'load left unserved in it', 'sum of unmet_kWh'],
+  unmet_hours: ['h', 'hours with any unserved load in it'],
+  lowest_soc: ['1', 'lowest state of charge in it', 'least bank_soc'],
+  generator_run_hours: ['h', 'hours the generator runs in it', 'sum of generator_run_h', NONE],
+} satisfies Readonly<Record<string, Line>>;
+
+/** A row of `ensemble`. */
+const seedRow = <const Name extends string>(name: Name, what: string) =>
+  drawn(`ensemble.${name}` as const, {
+    seed: ['1', `seed of ${what}`],
+    ...OF_A_YEAR,
+  });
+
+/** A row of `every_year`. */
+const everyYear = <const Name extends string>(name: Name, year: string) =>
+  ofFile(`every_year.${name}` as const, {
+    year: ['1', year],
+    ghi_kWh_m2: [
+      'kWh/m2',
+      'global irradiation on the horizontal in it',
+      'sum of ghi_W_m2, times hours of a step / 1000',
+    ],
+    wanted_kWh: ['kWh', 'energy the loads ask for in it', 'sum of load_wanted_kWh'],
+    ...OF_A_YEAR,
+  });
+
+/** What was played, what it costs, year after year, and what it rests on. */
+export const RUN_FIGURES = [
+  ...section('longnight', { format: ['1', 'form of report.json; changes when a name in it does'] }),
+  ...section('site', {
+    name: ['text', 'as in the scenario'],
+    latitude_deg: ['deg', 'north is positive'],
+    longitude_deg: ['deg', 'east is positive'],
+    time_zone: ['text', 'IANA name; days and months are those of its wall clock'],
+  }),
+  ...section('run', {
+    year: ['1', 'local calendar year that was played'],
+    steps: ['1', 'steps of the year'],
+    step_min: ['min', 'length of a step'],
+    weather: ['text', 'where the weather comes from: clear-sky, series, normals, tmy3 or epw'],
+    seed: ['1', 'seed of the weather that was drawn; null where none is drawn', null, NONE],
+  }),
+  ...priced('money', {
+    currency: ['text', "the scenario's own word; nothing is converted"],
+    years: ['a', 'over which costs are added up'],
+    discount_share_per_year: ['1', 'what a cost is worth less for each year that it is put off'],
+    'bill[].item': ['text', 'a line of the bill of materials'],
+    'bill[].count': ['1', 'how many of it'],
+    'bill[].price_each': ['money', 'price of one; null where the scenario names none'],
+    'bill[].total': ['money', 'price of the line', 'count × price_each'],
+    'bill[].life.years': ['a', 'years after which it is bought again'],
+    'bill[].life.cycles': ['1', 'equivalent full cycles after which it is bought again'],
+    'bill[].life.by_depth': ['flag', 'true if cycles against their depth wear it'],
+    'bill[].life.run_h': ['h', 'run-hours after which it is bought again'],
+    years_priced: ['1', 'how many of the years are priced by their own use; those after them as the last'],
+    'unpriced[]': ['text', 'what has no price: then there is no total'],
+    capital: ['money', 'what the plant costs to buy', 'sum of money.bill.total', LESS],
+    replacements: ['money', 'present value of parts bought again when they are worn', null, { source: NPV }],
+    fuel: [
+      'money',
+      'present value of the fuel',
+      'sum over the years of their fuel_L × price, discounted',
+      { source: NPV },
+    ],
+    shore: [
+      'money',
+      'present value of power from the socket',
+      'sum over the years of their shore_kWh × price, discounted',
+      { source: NPV },
+    ],
+    service: ['money', "present value of the generator's services", null, { source: NPV }],
+    total: [
+      'money',
+      'present value of all that the plant costs over the years',
+      'capital + replacements + fuel + shore + service',
+      { source: NPV, better: 'less' },
+    ],
+    per_served_kWh: [
+      'money/kWh',
+      'levelised cost of the energy served',
+      'money.total / present value of the energy served',
+      { source: NPV, better: 'less' },
+    ],
+    per_usable_kWh: [
+      'money/kWh',
+      'price of the plant over its usable bank',
+      'money.capital / bank.usable_kWh',
+      LESS,
+    ],
+    per_output_kW: [
+      'money/kW',
+      'price of the plant over its continuous AC output',
+      'money.capital / limits.ac_output.after_inverter_loss_kW',
+      LESS,
+    ],
+    'rests_on[]': ['text', 'by which use the years are priced'],
+  }),
+  ...onwards('years', {
+    'by_year[].year': ['1', 'year of several, 1 is the first'],
+    'by_year[].calendar_year': ['1', 'calendar year'],
+    'by_year[].seed': ['1', 'seed of its weather; null where none is drawn'],
+    'by_year[].wanted_kWh': ['kWh', 'energy the loads ask for in it'],
+    'by_year[].served_kWh': ['kWh', 'energy the loads get in it'],
+    'by_year[].unmet_kWh': ['kWh', 'load left unserved in it'],
+    'by_year[].unmet_hours': ['h', 'hours with any unserved load in it'],
+    'by_year[].start_soc': ['1', 'state of charge it begins with: that which the year before leaves'],
+    'by_year[].lowest_soc': ['1', 'lowest state of charge in it'],
+    'by_year[].generator_run_hours': ['h', 'hours the generator runs in it'],
+    'by_year[].fuel_L': ['L', 'fuel burnt in it'],
+    'by_year[].shore_kWh': ['kWh', 'energy from the socket in it'],
+    'by_year[].equivalent_full_cycles': ['1', 'energy discharged over the capacity of that year'],
+    'by_year[].capacity_share': ['1', "of the bank's capacity as new, at the start of the year"],
+    'by_year[].array_share': ['1', "of the arrays' output as new"],
+    'by_year[].cycle_life_used_share': ['1', "of the bank's cycle life against depth, in this year"],
+    'by_year[].life_used_share': ['1', "of the bank's life, at the end of the year"],
+    'first_failure.year': ['1', 'year of the first unserved load', null, FAILED],
+    'first_failure.calendar_year': ['1', 'the same by the calendar', null, FAILED],
+    'first_failure.time': ['time', 'when it is, local time'],
+    'first_failure.winter': ['text', 'winter half-year it falls in; null in summer'],
+    bank_end_of_life_years: ['a', "years from the start until the bank's life is used up", null, UNKNOWN],
+    'rests_on[]': ['text', 'what these years rest on'],
+  }),
+  ...ofFile('every_year', {
+    years_held: ['1', 'whole years of the weather file in which every wanted kWh was served'],
+    'rests_on[]': ['text', 'what these years rest on'],
+  }),
+  ...everyYear('by_year[]', 'a whole year of the weather file'),
+  ...everyYear(
+    'worst',
+    'the hardest of them: most unserved, then most generator hours, then the lowest charge',
+  ),
+  ...ofFile('every_year.left_out[]', {
+    year: ['1', 'a year of the weather file that was not played'],
+    why: ['text', 'why not'],
+  }),
+  ...drawn('ensemble', {
+    years: ['1', 'years drawn from the same monthly means, as asked for with --seeds'],
+    first_seed: ['1', "seed of the first: the scenario's own"],
+    last_seed: ['1', 'seed of the last'],
+    years_held: ['1', 'years in which every wanted kWh was served'],
+  }),
+  ...spread('unmet_kWh', 'kWh', 'load left unserved in a year'),
+  ...spread('generator_run_hours', 'h', 'hours the generator runs in a year', 'none'),
+  ...spread('lowest_soc', '1', 'lowest state of charge in a year'),
+  ...seedRow(
+    'worst',
+    'the hardest of them: most unserved, then most generator hours, then the lowest charge',
+  ),
+  ...seedRow('by_seed[]', 'a drawn year'),
+  figure('ensemble.rests_on[]', ['text', 'what the drawn years rest on']),
+  ...section('audit', {
+    largest_imbalance_kWh: [
+      'kWh',
+      'largest miss of the books in any step: both buses, the stock of the bank, each total against its causes, what is wanted against the loads, fuel and hours of the generator against its curve',
+    ],
+    steps_checked: ['1', 'steps in which the books were checked'],
+  }),
+  figure('cautions[]', ['text', 'what to mind before anything is wired']),
+  ...section('notices[]', {
+    id: ['text', 'name of something that happened while reading: hours filled, values clipped'],
+    message: ['text', 'what happened'],
+    count: ['1', 'how many steps, rows or values it concerns'],
+  }),
+  ...section('assumptions[]', {
+    path: ['text', 'key of the scenario whose default was used, or the part of the model'],
+    value: ['text', 'the value used; null where the model itself is meant'],
+    why: ['text', 'why this value, or what the model leaves out'],
+    kind: ['text', 'default or model'],
+  }),
+];
