@@ -11,7 +11,7 @@ import {
   prepareYear,
   readScenario,
   type TriedChange,
-  tried,
+  triedDesign,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
@@ -166,8 +166,8 @@ describe('studies', () => {
     const of = (panels: number) => play(yearOf(plant({}, { panels })).scenario);
     const ask = { holds: [], least: 'bank.usable_kWh', years_to_hold: 1 } as const;
     expect(of(9).dangers).toBe(1);
-    expect(tried(0, [of(9)], ask)).toMatchObject({ holds: false, dangers: 1 });
-    expect(tried(0, [of(6)], ask)).toMatchObject({ holds: true, dangers: 0 });
+    expect(triedDesign(0, [of(9)], ask)).toMatchObject({ holds: false, dangers: 1 });
+    expect(triedDesign(0, [of(6)], ask)).toMatchObject({ holds: true, dangers: 0 });
   });
   it('drawn years are alike in what counts: their cold', () => {
     const weather = {

@@ -1,7 +1,7 @@
 /** Loads that follow the air, and days that differ, against arithmetic. All loads are invented. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { buildClock, InputError, type Load, newPlayer, newYearShelf, readScenario } from '@longnight/core';
+import { buildClock, InputError, type Load, newPlayer, newYearPreparer, readScenario } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
@@ -82,7 +82,7 @@ describe('heating and cooling that follow the air', () => {
       const loads = heat ? [...data.loads, { ...load, slope_W_per_K: 10, max_power_W: 400 }] : data.loads;
       return readScenario(stringify({ ...data, weather, loads }), file).scenario;
     };
-    const yearOf = newYearShelf(file, new Map());
+    const yearOf = newYearPreparer(file, new Map());
     const sum = (degrees: number, heat: boolean): number =>
       yearOf(withSky(degrees, heat)).loads.total_kW.reduce((a, b) => a + b, 0);
     expect(sum(20, true)).toBeCloseTo(sum(20, false), 6);

@@ -12,7 +12,7 @@ import {
   lifetimeCost,
   lifeYears,
   newPlayer,
-  newYearShelf,
+  newYearPreparer,
   plantOf,
   playYear,
   playYears,
@@ -350,7 +350,7 @@ describe('money in the report', () => {
     const plant = plantOf(read.scenario);
     const ledger = playYear(year, plant);
     const alone = findings(year, plant, ledger);
-    const yearOf = hoursByYear(year, newYearShelf(FILE, new Map()));
+    const yearOf = hoursByYear(year, newYearPreparer(FILE, new Map()));
     const years = playYears({ years: 3, plant, yearOf, array_ageing_share_per_year: [0.005] });
     const { money, notices, assumptions } = findings(year, plant, ledger, 7, years);
     const rows = years.by_year;

@@ -2,12 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
-  AS_DRAWN,
   type Candidate,
   chooseDesign,
   combinations,
   DESIGN_FIGURES,
-  type Errand,
   type Figures,
   figuresOf,
   findings,
@@ -15,6 +13,7 @@ import {
   HEADLINE,
   holds,
   InputError,
+  NOT_HARDER,
   newChunkPlayer,
   newPlayer,
   openStudy,
@@ -25,6 +24,7 @@ import {
   readAxis,
   readHold,
   readScenario,
+  type StudyTask,
   sampleDesigns,
   sizePlant,
 } from '@longnight/core';
@@ -135,7 +135,7 @@ describe('designs', () => {
 });
 
 describe('figures of a study', () => {
-  const errand: Errand = {
+  const task: StudyTask = {
     source: SOURCE,
     texts: new Map(),
     axes: [readAxis('arrays[0].size_kWp=2:6:2'), readAxis('bank.modules_parallel=2,5')],
@@ -143,9 +143,9 @@ describe('figures of a study', () => {
   };
 
   it('are those of the report, name by name', () => {
-    const play = newChunkPlayer(errand);
-    const played = play({ indices: [0, 1, 2, 3, 4, 5], harder: AS_DRAWN });
-    const study = openStudy(SOURCE, errand.axes);
+    const play = newChunkPlayer(task);
+    const played = play({ indices: [0, 1, 2, 3, 4, 5], harder: NOT_HARDER });
+    const study = openStudy(SOURCE, task.axes);
     for (let k = 0; k < 6; k++) {
       const { scenario } = study.design(k);
       const read = { ...readScenario(TEXT, FILE), scenario: scenario! };
@@ -196,11 +196,11 @@ describe('figures of a study', () => {
   });
 
   it('are the same bytes in any chunks', () => {
-    const whole = newChunkPlayer(errand)({ indices: [0, 1, 2, 3, 4, 5], harder: AS_DRAWN }).figures;
-    const play = newChunkPlayer(errand);
+    const whole = newChunkPlayer(task)({ indices: [0, 1, 2, 3, 4, 5], harder: NOT_HARDER }).figures;
+    const play = newChunkPlayer(task);
     const pieces = [[5], [2, 3], [0, 1], [4]].map((indices) => ({
       indices,
-      figures: play({ indices, harder: AS_DRAWN }).figures,
+      figures: play({ indices, harder: NOT_HARDER }).figures,
     }));
     const width = DESIGN_FIGURES.length;
     for (const { indices, figures } of pieces) {
@@ -214,9 +214,9 @@ describe('figures of a study', () => {
 
   it('of seeds are those of scenarios with these seeds', () => {
     const seeds = [3, 4];
-    const played = newChunkPlayer({ ...errand, axes: [readAxis('bank.modules_parallel=3')], seeds })({
+    const played = newChunkPlayer({ ...task, axes: [readAxis('bank.modules_parallel=3')], seeds })({
       indices: [0],
-      harder: AS_DRAWN,
+      harder: NOT_HARDER,
     });
     const [three, four] = figuresOf(played, 0, 2)!;
     const study = openStudy(SOURCE, [readAxis('bank.modules_parallel=3'), readAxis('weather.seed=3,4')]);
@@ -227,7 +227,7 @@ describe('figures of a study', () => {
   });
 
   it('get worse in a harder year, and only there', () => {
-    const player = newChunkPlayer({ ...errand, axes: [readAxis('bank.modules_parallel=2')] });
+    const player = newChunkPlayer({ ...task, axes: [readAxis('bank.modules_parallel=2')] });
     const at = (load: number, dark_season: number): Figures =>
       figuresOf(player({ indices: [0], harder: { load, dark_season } }), 0, 0)![0]!;
     const plain = at(1, 1);

@@ -11,7 +11,7 @@ import { join, resolve } from 'node:path';
 import {
   findings,
   headline,
-  newDesk,
+  newReusedColumns,
   type Plant,
   type PreparedYear,
   plantOf,
@@ -73,7 +73,7 @@ for (const file of PLANTS) {
   const plant = plantOf(read.scenario);
   agree(year, plant);
   const plain = plainColumns(year.clock.steps);
-  const desk = newDesk(year.clock.steps);
+  const desk = newReusedColumns(year.clock.steps);
   const dark_h = 0;
   const [a, b, c, d] = inTurn(
     [

@@ -10,13 +10,13 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import {
-  AS_DRAWN,
-  type Errand,
+  NOT_HARDER,
   newChunkPlayer,
   plantOf,
   prepareYear,
   readAxis,
   readScenario,
+  type StudyTask,
 } from '@longnight/core';
 import { plainColumns, plainYear } from './plain-loop.ts';
 
@@ -59,13 +59,13 @@ console.log('|---|---|---|---|');
 for (const file of PLANTS) {
   const { text, year, plant } = read(file);
   const plain = plainColumns(year.clock.steps);
-  const errand: Errand = {
+  const task: StudyTask = {
     source: { text, file, partsTexts: texts },
     texts,
     axes: [readAxis('arrays[0].size_kWp=1:20:0.05'), readAxis('bank.modules_parallel=1:20:1')],
     seeds: [],
   };
-  const play = newChunkPlayer(errand);
+  const play = newChunkPlayer(task);
   const loops: number[] = [];
   const sweeps: number[] = [];
   for (let round = -3; round < ROUNDS; round++) {
@@ -73,7 +73,7 @@ for (const file of PLANTS) {
     const loop = cpu_ms(() => {
       for (let k = 0; k < CHUNK; k++) plainYear(year, plant, plain);
     });
-    const sweep = cpu_ms(() => play({ indices, harder: AS_DRAWN }));
+    const sweep = cpu_ms(() => play({ indices, harder: NOT_HARDER }));
     if (round < 0) continue;
     loops.push((1000 * loop) / CHUNK);
     sweeps.push((1000 * sweep) / CHUNK);

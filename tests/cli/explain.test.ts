@@ -12,7 +12,7 @@ import {
   hoursByYear,
   LEDGER_COLUMNS,
   type Ledger,
-  newYearShelf,
+  newYearPreparer,
   partsFilesNamed,
   plantOf,
   playEnsemble,
@@ -45,7 +45,7 @@ const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
   const years = playYears({
     years: 2,
     plant,
-    yearOf: hoursByYear(year, newYearShelf(file, new Map())),
+    yearOf: hoursByYear(year, newYearPreparer(file, new Map())),
     array_ageing_share_per_year: read.scenario.arrays.map((array) => array.ageing_share_per_year),
   });
   const { weather } = read.scenario;
@@ -55,7 +55,7 @@ const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
           scenario: read.scenario,
           plant,
           seeds: ensembleSeeds(weather, 2),
-          prepare: newYearShelf(file, new Map()),
+          prepare: newYearPreparer(file, new Map()),
         })
       : null;
   return { report: { ...findings(year, plant, ledger), years, ensemble }, ledger };

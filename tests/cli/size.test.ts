@@ -2,10 +2,10 @@ import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
-  AS_DRAWN,
   billOfScenario,
   chooseDesign,
   findings,
+  NOT_HARDER,
   newChunkPlayer,
   openStudy,
   plantOf,
@@ -233,7 +233,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
   const workOf = (bound: string, threads = 1): SizeWork => ({
     study,
     axes,
-    errand: { source, texts: new Map(), axes, seeds: [] },
+    task: { source, texts: new Map(), axes, seeds: [] },
     ask: { holds: [readHold(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
     threads,
   });
@@ -241,7 +241,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
   const ignore = (): void => {};
 
   test.each(['unmet.share<=0.05', 'unmet.share<=0.002', 'unmet.share<=0'])('%s', async (bound) => {
-    for (const harder of [AS_DRAWN, { load: 1.1, dark_season: 1 }]) {
+    for (const harder of [NOT_HARDER, { load: 1.1, dark_season: 1 }]) {
       const all = await playAll(workOf(bound), harder, ignore);
       let played = 0;
       const count = (indices: readonly number[]): void => {
@@ -263,7 +263,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     expect(rows.map((row) => row.index)).toEqual([...Array(study.designs).keys()]);
     expect(chooseDesign(rows, ask).best).toBe(sizePlant(source, axes, ask).best);
     const play = newChunkPlayer({ source, texts: new Map(), axes, seeds: [] });
-    const chunk = play({ indices: [3, 77], harder: AS_DRAWN });
+    const chunk = play({ indices: [3, 77], harder: NOT_HARDER });
     expect(rows[77]!.figures![0]!['unmet.energy_kWh']).toBe(chunk.figures[chunk.figures.length / 2]);
   });
 });

@@ -12,7 +12,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   type ColumnName,
-  newDesk,
+  newReusedColumns,
   type Plant,
   type PreparedYear,
   playYear,
@@ -95,7 +95,7 @@ function mixedIntegerProgram({ year, one, loss_linear, price_module, price_panel
   ].join('\n');
 }
 
-function unmetShare(year: PreparedYear, plant: Plant, desk: ReturnType<typeof newDesk>): number {
+function unmetShare(year: PreparedYear, plant: Plant, desk: ReturnType<typeof newReusedColumns>): number {
   const { unmet_kWh, load_wanted_kWh } = playYear(year, plant, desk).columns;
   const sum = (column: Float64Array): number => column.reduce((total, x) => total + x, 0);
   return sum(unmet_kWh) / sum(load_wanted_kWh);
@@ -189,7 +189,7 @@ describe('the cheapest design against a mixed-integer program', async () => {
 
   it.each(QUESTIONS)('$about', (question) => {
     const { year, one, price_module, price_panel, unmet_share } = question;
-    const desk = newDesk(year.clock.steps);
+    const desk = newReusedColumns(year.clock.steps);
     const lengths = [MOST_MODULES, MOST_PANELS + 1];
     const piecesOf = (index: number) => [1 + Math.floor(index / lengths[1]!), index % lengths[1]!] as const;
     const costOf = (index: number): number => {

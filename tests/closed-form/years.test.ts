@@ -2,7 +2,7 @@
 import {
   type BankLife,
   hoursByYear,
-  newYearShelf,
+  newYearPreparer,
   type PreparedYear,
   plantOf,
   playYear,
@@ -212,7 +212,7 @@ inverter: { rating_kW: 5, surge_kW: 8, standing_W: 20, efficiency: { loss_linear
 loads:
 ${loads}run: { year: 2025 }
 `;
-  const shelf = newYearShelf('s.yaml', new Map());
+  const shelf = newYearPreparer('s.yaml', new Map());
   const play = (loads: string) => {
     const { scenario } = readScenario(text(loads), 's.yaml');
     const first = shelf(scenario);

@@ -12,7 +12,7 @@ import {
   findings,
   LEDGER_COLUMNS,
   type Ledger,
-  newDesk,
+  newReusedColumns,
   type Plant,
   type PreparedYear,
   plantOf,
@@ -126,7 +126,7 @@ function apart(a: Columns, b: Columns): number {
 
 describe('a year that closes', () => {
   // One desk for all: what another plant left in it must not show.
-  const desk = newDesk(STEPS);
+  const desk = newReusedColumns(STEPS);
 
   it.each(Object.keys(KINDS))('is the last of years played in a row: %s', (kind) => {
     let closed = 0;
@@ -136,7 +136,7 @@ describe('a year that closes', () => {
       const short = { ...ledger, columns: copyOf(ledger.columns) };
       let last: Ledger = playYear(year, { ...plant, initial_soc: 1 });
       for (let round = 1; round < short.begun.rounds; round++) {
-        last = playYear(year, plant, newDesk(STEPS), last.end);
+        last = playYear(year, plant, newReusedColumns(STEPS), last.end);
       }
       expect(apart(short.columns, last.columns), `seed ${seed}`).toBeLessThan(1e-9);
       expect(short.start_stock_kWh).toBeCloseTo(last.start_stock_kWh, 9);
@@ -146,7 +146,7 @@ describe('a year that closes', () => {
       // It comes round: one more year is the same, and leaves the same state.
       expect(short.columns.bank_stock_kWh[STEPS - 1]).toBe(short.end.stock_kWh);
       expect(Math.abs(short.start_stock_kWh - short.end.stock_kWh)).toBeLessThan(1e-11);
-      const again = playYear(year, plant, newDesk(STEPS), short.end);
+      const again = playYear(year, plant, newReusedColumns(STEPS), short.end);
       expect(apart(again.columns, short.columns), `seed ${seed}, again`).toBeLessThan(1e-9);
       expect(again.end.generator_on).toBe(short.end.generator_on);
       expect(again.end.shed).toBe(short.end.shed);

@@ -4,7 +4,7 @@ import {
   darkHours,
   LEDGER_COLUMNS,
   type Ledger,
-  newDesk,
+  newReusedColumns,
   type Plant,
   type PreparedYear,
   playYear,
@@ -263,7 +263,7 @@ describe('any plant', () => {
         const plant = Object.freeze(plantWith(p));
         const before = Float64Array.from(year.loads.total_kW);
         const one = playYear(year, plant);
-        const desk = { ...newDesk(year.clock.steps), columns: one.columns };
+        const desk = { ...newReusedColumns(year.clock.steps), columns: one.columns };
         const first = LEDGER_COLUMNS.map(({ name }) => Float64Array.from(one.columns[name]));
         playYear(year, plantWith({ ...p, modules_parallel: 1, initial_soc: 0.5 }), desk);
         playYear(year, plant, desk);

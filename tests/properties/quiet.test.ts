@@ -1,5 +1,5 @@
 /** Quiet steps are a faster way to what `settle` gives: every column of any plant, to rounding. */
-import { LEDGER_COLUMNS, newDesk, playYear } from '@longnight/core';
+import { LEDGER_COLUMNS, newReusedColumns, playYear } from '@longnight/core';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { banks, drawn, partsWith, withBank, yearWith } from '../support/drawn.ts';
@@ -15,9 +15,9 @@ it('quiet steps give what settling each step gives', () => {
       const parts = isPlain ? one.parts : withBank(one.parts, bank);
       const plant = plantWith(partsWith(parts, one.extras));
       const year = yearWith(one.seed, one.step_min, one.extras);
-      const desk = newDesk(year.clock.steps);
+      const desk = newReusedColumns(year.clock.steps);
       const quick = playYear(year, plant, desk);
-      const slow = playYear(year, plant, { ...newDesk(year.clock.steps), quiet: null });
+      const slow = playYear(year, plant, { ...newReusedColumns(year.clock.steps), quiet: null });
       if (desk.quiet!.may.some((may) => may === 1)) quietly++;
       for (const { name } of LEDGER_COLUMNS) {
         const [a, b] = [quick.columns[name], slow.columns[name]];

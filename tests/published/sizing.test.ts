@@ -19,7 +19,7 @@
 import {
   findings,
   type Ledger,
-  newDesk,
+  newReusedColumns,
   type Plant,
   type PreparedYear,
   playYear,
@@ -110,7 +110,7 @@ const LOADS = {
   'nine to five': (hour: number) => (hour >= 9 && hour < 17 ? 1 / 8 : 0),
 };
 
-const desk = newDesk(8760);
+const desk = newReusedColumns(8760);
 const total = (column: Float64Array): number => column.reduce((sum, x) => sum + x, 0);
 
 /** LLP of a plant over all years one behind the other, the bank handed on; `start` in days of load. */

@@ -46,7 +46,7 @@ export {
   type WeatherTest,
   weatherFindings,
 } from './findings/weather.ts';
-export { type Desk, newDesk, playYear } from './hours/play.ts';
+export { newReusedColumns, playYear, type ReusedColumns } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
 export type { Ledger } from './ledger/ledger.ts';
@@ -73,7 +73,7 @@ export { type OpenCircuit, openCircuit, openCircuit_V, type ResistiveModel } fro
 export { type ChargeTerms, chargeRoom_kWh, chargeTerms } from './plant/bank-taper.ts';
 export { chargeAmps_share, coldYear, drawableFloor_kWh } from './plant/cold.ts';
 export { buildFuelCurve, type FuelCurve, fuelAt_L_per_h, outputFor_kW } from './plant/fuel.ts';
-export { buildGenerator, type Generator, type NightRule } from './plant/generator.ts';
+export { buildGenerator, type EngineGenerator, type NightRule } from './plant/generator.ts';
 export { buildInverter, type Inverter, inputFor, outputFrom } from './plant/inverter.ts';
 export {
   openVoltage_V,
@@ -106,7 +106,7 @@ export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
 export type { SkyYear } from './sky/types.ts';
 export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
 export type { Change, ChangedValue } from './study/changes/change.ts';
-export { type Chunk, type Errand, figuresOf, newChunkPlayer, type PlayedChunk } from './study/chunk.ts';
+export { type Chunk, figuresOf, newChunkPlayer, type PlayedChunk, type StudyTask } from './study/chunk.ts';
 export {
   type Compared,
   type ComparedName,
@@ -119,7 +119,7 @@ export type { Design } from './study/designer.ts';
 export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
 export { playEveryYear, withEveryYear } from './study/every-year.ts';
 export { front } from './study/front.ts';
-export { AS_DRAWN, type Harder } from './study/harder.ts';
+export { type Harder, NOT_HARDER } from './study/harder.ts';
 export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
 export { type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
 export { type Mending, mendPlant } from './study/mend.ts';
@@ -128,17 +128,17 @@ export type { Outcome } from './study/outcome.ts';
 export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
 export {
-  type Beside,
-  besideOf,
   type Candidate,
   type Chooser,
   chooseDesign,
+  type Neighbour,
+  neighboursOf,
   newChooser,
   refuseCircumstances,
   type SizeAnswer,
   type SizeAsk,
   type Tried,
-  tried,
+  triedDesign,
 } from './study/size.ts';
 export { askSpell, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
 export { askEveryYear, type SpellYears } from './study/spell-years.ts';
@@ -160,7 +160,7 @@ export { type BankConductor, bankConductor } from './wiring/bank-conductor.ts';
 export { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {
-  newYearShelf,
+  newYearPreparer,
   type PreparedYear,
   prepareYear,
   type Timetables,

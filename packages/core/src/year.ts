@@ -58,7 +58,7 @@ export interface PreparedYear {
  * @throws InputError if a series can't be used
  */
 export function prepareYear(read: ReadScenario, file: string, texts: FileTexts): PreparedYear {
-  const year = newYearShelf(file, texts)(read.scenario);
+  const year = newYearPreparer(file, texts)(read.scenario);
   return { ...year, assumptions: distinct([...read.assumptions, ...year.assumptions]) };
 }
 
@@ -71,7 +71,7 @@ const KEPT = { site: 4, sky: 128, array: 256, loads: 64 } as const;
  *
  * @returns a function from a scenario to its year; its `assumptions` are those of the models alone
  */
-export function newYearShelf(file: string, texts: FileTexts): (scenario: Scenario) => PreparedYear {
+export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scenario) => PreparedYear {
   const sites = memo<{ clock: Clock; sun: SunYear }>(KEPT.site);
   const skies = memo<SkyYear>(KEPT.sky);
   const roofs = memo<ArrayYear>(KEPT.array);

@@ -3,7 +3,7 @@ import {
   figuresOfReport,
   findings,
   hoursByYear,
-  newYearShelf,
+  newYearPreparer,
   type Plant,
   plantOf,
   playEnsemble,
@@ -119,7 +119,7 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
 }
 
 function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): NonNullable<Report['years']> {
-  const hoursOf = hoursByYear(year, newYearShelf(files.source.file, files.texts));
+  const hoursOf = hoursByYear(year, newYearPreparer(files.source.file, files.texts));
   const progress = progressOf(io, 'years', years);
   const found = playYears({
     years,
@@ -140,7 +140,7 @@ function ensembleOf(
   seeds: readonly number[],
   io: Io,
 ): NonNullable<Report['ensemble']> {
-  const hoursOf = newYearShelf(files.source.file, files.texts);
+  const hoursOf = newYearPreparer(files.source.file, files.texts);
   const progress = progressOf(io, 'years', seeds.length);
   let drawn = 0;
   const found = playEnsemble({

@@ -1,15 +1,15 @@
 import { availableParallelism } from 'node:os';
 import {
-  AS_DRAWN,
-  besideOf,
   billOfScenario,
   figuresOf,
   type Harder,
   type InputError,
+  NOT_HARDER,
+  neighboursOf,
   newChunkPlayer,
   refusal,
   type Tried,
-  tried,
+  triedDesign,
 } from '@longnight/core';
 import manifest from '../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../exit-codes.ts';
@@ -31,8 +31,8 @@ import { readQuestion, type SizeOptions, type SizeQuestion } from './size-questi
 
 /** What the answer is tried against. */
 const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
-  { name: 'dark_season', words: 'a winter 10 % darker', harder: { ...AS_DRAWN, dark_season: 0.9 } },
-  { name: 'load', words: 'a load 10 % larger', harder: { ...AS_DRAWN, load: 1.1 } },
+  { name: 'dark_season', words: 'a winter 10 % darker', harder: { ...NOT_HARDER, dark_season: 0.9 } },
+  { name: 'load', words: 'a load 10 % larger', harder: { ...NOT_HARDER, load: 1.1 } },
 ];
 
 /** Designs kept in memory at most, and years played at most: some hours on one processor. */
@@ -55,7 +55,7 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
     study,
     axes,
     ask,
-    errand: { source: files.source, texts: files.texts, axes, seeds },
+    task: { source: files.source, texts: files.texts, axes, seeds },
     threads: options.threads ?? threadsFor(years, availableParallelism(), axes),
   };
   if (study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
@@ -103,19 +103,19 @@ async function answerOf(
   heard: Heard,
   rows: SizeRows | null,
 ): Promise<SizeShown> {
-  const { study, axes, ask, errand } = work;
-  const answer = await playAll(work, AS_DRAWN, (indices, played) => {
+  const { study, axes, ask, task } = work;
+  const answer = await playAll(work, NOT_HARDER, (indices, played) => {
     rows?.append(indices, played);
     heard(indices, played);
   });
 
-  const play = newChunkPlayer(errand);
+  const play = newChunkPlayer(task);
   /** A single design in a year as drawn or made harder; null if its values contradict each other. */
   const playOne = (index: number, harder: Harder) =>
-    figuresOf(play({ indices: [index], harder }), 0, errand.seeds.length);
+    figuresOf(play({ indices: [index], harder }), 0, task.seeds.length);
   const tryOne = (index: number, harder: Harder): Tried | null => {
     const figures = playOne(index, harder);
-    return figures === null ? null : tried(index, figures, ask);
+    return figures === null ? null : triedDesign(index, figures, ask);
   };
 
   const { best } = answer;
@@ -129,14 +129,14 @@ async function answerOf(
     question,
     designs: study.designs,
     answer,
-    years: pick === null ? [] : playOne(pick, AS_DRAWN)!,
+    years: pick === null ? [] : playOne(pick, NOT_HARDER)!,
     bill: scenario === null || scenario.money === undefined ? null : billOfScenario(scenario),
     beside:
       best === null
         ? []
-        : besideOf(axes, best).map((beside) => ({
+        : neighboursOf(axes, best).map((beside) => ({
             ...beside,
-            tried: answer.tried(beside.index) ?? tryOne(beside.index, AS_DRAWN),
+            tried: answer.tried(beside.index) ?? tryOne(beside.index, NOT_HARDER),
           })),
     harder,
   };

@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { AS_DRAWN, type InputError, readAxis, refusal, studyNotices } from '@longnight/core';
+import { type InputError, NOT_HARDER, readAxis, refusal, studyNotices } from '@longnight/core';
 import { Ending, EXIT } from '../exit-codes.ts';
 import type { Write } from '../files/row-file.ts';
 import { readStudy } from '../files/study.ts';
@@ -57,13 +57,13 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);
   const threads = options.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
-  const errand = { source: files.source, texts: files.texts, axes, seeds: [] };
+  const task = { source: files.source, texts: files.texts, axes, seeds: [] };
   try {
     let k = done;
     const left = function* () {
       for (let place = done; place < list.count; place++) yield list.at(place);
     };
-    for await (const { indices, played } of playDesigns(errand, left(), AS_DRAWN, threads)) {
+    for await (const { indices, played } of playDesigns(task, left(), NOT_HARDER, threads)) {
       const bytes = rows.write(indices, played);
       folder?.append(bytes, indices.length);
       // Read back from the text, so that played rows and resumed rows are the same rows.

@@ -1,11 +1,11 @@
 import {
   type Axis,
-  type Beside,
   type Bill,
   cautions,
   digitsOf,
   type Figures,
   type Harder,
+  type Neighbour,
   plantOf,
   type SizeAnswer,
   studyNotices,
@@ -38,7 +38,7 @@ export interface SizeShown {
   /** Its bill; null without prices. */
   readonly bill: Bill | null;
   /** `tried` is null where values contradict each other. */
-  readonly beside: readonly (Beside & { readonly tried: Tried | null })[];
+  readonly beside: readonly (Neighbour & { readonly tried: Tried | null })[];
   readonly harder: readonly HarderShown[];
 }
 

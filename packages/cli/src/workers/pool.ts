@@ -2,10 +2,10 @@ import { Worker } from 'node:worker_threads';
 import {
   type Axis,
   type Chunk,
-  type Errand,
   type Harder,
   newChunkPlayer,
   type PlayedChunk,
+  type StudyTask,
 } from '@longnight/core';
 
 /**
@@ -46,14 +46,14 @@ export const threadsFor = (years: number, available: number, axes: readonly Axis
  * @param threads 1 plays in this thread
  */
 export async function* playDesigns(
-  errand: Errand,
+  task: StudyTask,
   indices: Iterable<number>,
   harder: Harder,
   threads: number,
 ): AsyncGenerator<Delivery> {
-  const chunks = inChunks(indices, harder, prepares(errand.axes) ? CHUNK.skies : CHUNK.sizes);
+  const chunks = inChunks(indices, harder, prepares(task.axes) ? CHUNK.skies : CHUNK.sizes);
   if (threads <= 1) {
-    const play = newChunkPlayer(errand);
+    const play = newChunkPlayer(task);
     for (const chunk of chunks) {
       yield { indices: chunk.indices, played: play(chunk) };
       // Lets signals and progress through between two chunks.
@@ -61,7 +61,7 @@ export async function* playDesigns(
     }
     return;
   }
-  const crew = Array.from({ length: threads }, () => newHand(errand));
+  const crew = Array.from({ length: threads }, () => newHand(task));
   try {
     // Each thread has one chunk to play and one waiting at its door.
     const underWay: { chunk: Chunk; done: Promise<PlayedChunk> }[] = [];
@@ -104,8 +104,8 @@ interface Hand {
   stop(): Promise<unknown>;
 }
 
-function newHand(errand: Errand): Hand {
-  const worker = startWorker(errand);
+function newHand(task: StudyTask): Hand {
+  const worker = startWorker(task);
   const asked: { resolve: (played: PlayedChunk) => void; reject: (error: unknown) => void }[] = [];
   let broken: unknown = null;
   worker.on('message', (played: PlayedChunk) => asked.shift()?.resolve(played));
@@ -130,14 +130,14 @@ function newHand(errand: Errand): Hand {
 }
 
 /** The worker beside this file: as bundled, or as TypeScript, which Node 20 only reads through tsx. */
-function startWorker(errand: Errand): Worker {
+function startWorker(task: StudyTask): Worker {
   if (!import.meta.url.endsWith('.ts')) {
-    return new Worker(new URL('./worker.js', import.meta.url), { workerData: errand });
+    return new Worker(new URL('./worker.js', import.meta.url), { workerData: task });
   }
   const url = JSON.stringify(new URL('./worker.ts', import.meta.url).href);
   return new Worker(`import('tsx/esm/api').then((tsx) => { tsx.register(); return import(${url}); })`, {
     eval: true,
-    workerData: errand,
+    workerData: task,
     execArgv: ['--conditions=@longnight/source'],
   });
 }

@@ -1,6 +1,5 @@
 import {
   type Axis,
-  type Errand,
   figuresOf,
   type Harder,
   newChooser,
@@ -8,8 +7,9 @@ import {
   type SizeAnswer,
   type SizeAsk,
   type Study,
+  type StudyTask,
   type Tried,
-  tried,
+  triedDesign,
 } from '@longnight/core';
 import { playDesigns } from './pool.ts';
 
@@ -17,7 +17,7 @@ import { playDesigns } from './pool.ts';
 export interface SizeWork {
   readonly study: Study;
   readonly axes: readonly Axis[];
-  readonly errand: Errand;
+  readonly task: StudyTask;
   readonly ask: SizeAsk;
   readonly threads: number;
 }
@@ -27,14 +27,14 @@ export type Heard = (indices: readonly number[], played: PlayedChunk) => void;
 
 /** Plays every design. */
 export async function playAll(work: SizeWork, harder: Harder, heard: Heard): Promise<SizeAnswer> {
-  const { study, errand, ask, threads } = work;
+  const { study, task, ask, threads } = work;
   const chooser = newChooser(ask);
   const every = function* () {
     for (let index = 0; index < study.designs; index++) yield index;
   };
-  for await (const { indices, played } of playDesigns(errand, every(), harder, threads)) {
+  for await (const { indices, played } of playDesigns(task, every(), harder, threads)) {
     indices.forEach((index, k) => {
-      chooser.take({ index, figures: figuresOf(played, k, errand.seeds.length) });
+      chooser.take({ index, figures: figuresOf(played, k, task.seeds.length) });
     });
     heard(indices, played);
   }
@@ -57,17 +57,17 @@ export async function cheapestUpwards(
   priceOf: (index: number) => number | null | undefined,
   heard: Heard,
 ): Promise<Tried | null> {
-  const { study, errand, ask, threads } = work;
+  const { study, task, ask, threads } = work;
   const prices = Float64Array.from({ length: study.designs }, (_, index) => priceOf(index) ?? Number.NaN);
   const upwards = Uint32Array.from(prices.keys())
     .filter((index) => !Number.isNaN(prices[index]))
     .sort((a, b) => prices[a]! - prices[b]! || a - b);
   // Prices ascend, and of equal ones the smaller index comes first: the first of the least is the one to take.
   let best: Tried | null = null;
-  for await (const { indices, played } of playDesigns(errand, upwards, harder, threads)) {
+  for await (const { indices, played } of playDesigns(task, upwards, harder, threads)) {
     for (const [k, index] of indices.entries()) {
-      const figures = figuresOf(played, k, errand.seeds.length);
-      const one = figures === null ? null : tried(index, figures, ask);
+      const figures = figuresOf(played, k, task.seeds.length);
+      const one = figures === null ? null : triedDesign(index, figures, ask);
       if (one?.holds && one.least !== null && !(best !== null && best.least! <= one.least)) best = one;
     }
     heard(indices, played);

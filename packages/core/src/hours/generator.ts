@@ -1,6 +1,6 @@
 import type { Columns } from '../ledger/columns.ts';
 import { type FuelCurve, fuelAt_L_per_h, fuelPerStep, outputFor_kW } from '../plant/fuel.ts';
-import type { Generator } from '../plant/generator.ts';
+import type { EngineGenerator } from '../plant/generator.ts';
 import type { Plant } from '../plant/plant.ts';
 import { BARRED, FREE, NO_FUEL, NOTHING_kWh } from './flows.ts';
 import type { Memory, StepGivens } from './step.ts';
@@ -26,7 +26,11 @@ export interface GeneratorParts {
 }
 
 /** Works a generator out for steps of `step_h` hours. */
-export function generatorPerStep(generator: Generator, capacity_kWh: number, step_h: number): GeneratorParts {
+export function generatorPerStep(
+  generator: EngineGenerator,
+  capacity_kWh: number,
+  step_h: number,
+): GeneratorParts {
   const fuel = fuelPerStep(generator.fuel, step_h);
   const min_load_kWh = generator.min_load_kW * step_h;
   return {

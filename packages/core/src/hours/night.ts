@@ -1,4 +1,4 @@
-import type { Generator } from '../plant/generator.ts';
+import type { EngineGenerator } from '../plant/generator.ts';
 import { inputFor } from '../plant/inverter.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Offered } from './offer.ts';
@@ -36,7 +36,7 @@ export interface NightYear {
  */
 export function nightYear(
   { clock, loads }: PreparedYear,
-  generator: Generator | null,
+  generator: EngineGenerator | null,
   parts: StepParts,
   { tracked_kWh, ac_sun_kWh }: Offered,
   dc_load_kW: Float64Array | null,

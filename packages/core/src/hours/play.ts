@@ -28,7 +28,7 @@ import {
 import { type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
-export interface Desk extends Offered {
+export interface ReusedColumns extends Offered {
   readonly columns: Columns;
   /** Null: every step is settled, quiet or not; slower, and the same. */
   readonly quiet: QuietYear | null;
@@ -39,7 +39,7 @@ export interface Desk extends Offered {
 }
 
 /** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
-export const newDesk = (steps: number): Desk => ({
+export const newReusedColumns = (steps: number): ReusedColumns => ({
   columns: newColumns(steps),
   tracked_kWh: new Float64Array(steps),
   ac_sun_kWh: new Float64Array(steps),
@@ -70,7 +70,7 @@ const MOST_ROUNDS_SWITCHED = 3;
  * is the one that years in a row, the first begun full, come to: the year is played, then again from its own end, but
  * only to the midnight at which all is as it was in the round before, from where on that round stands as it is.
  *
- * @param desk reused columns, `year.clock.steps` long; the ledger returned then shares them and is overwritten by the
+ * @param reused reused columns, `year.clock.steps` long; the ledger returned then shares them and is overwritten by the
  *   next play. Without it new ones are made.
  * @param handed_on state that the year before left
  * @returns the ledger; every column finite, every step balanced (see ledger/audit.ts)
@@ -80,12 +80,12 @@ const MOST_ROUNDS_SWITCHED = 3;
 export function playYear(
   year: PreparedYear,
   plant: Plant,
-  desk: Desk = newDesk(year.clock.steps),
+  reused: ReusedColumns = newReusedColumns(year.clock.steps),
   handed_on: PlantState | null = null,
 ): Ledger {
-  const course = newCourse(year, plant, desk);
+  const course = newCourse(year, plant, reused);
   const { memory, width } = course;
-  const { marks } = desk;
+  const { marks } = reused;
   const { days, steps, step_h } = year.clock;
   const waiting = year.loads.waiting.length;
   const given =
@@ -94,21 +94,21 @@ export function playYear(
   readState(memory, marks, 0);
   playDays(course, 0, days);
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
-  desk.wrote = memory.wrote;
+  reused.wrote = memory.wrote;
   return {
     steps,
     step_h,
     start_stock_kWh: marks[0]!,
     begun,
     end: stateOf(memory, marks, days * width),
-    columns: desk.columns,
+    columns: reused.columns,
   };
 }
 
-/** The state at the midnight before a local day of the year that was played last into a desk; `days` is its end. */
-export function stateBefore(year: PreparedYear, desk: Desk, day: number): PlantState {
+/** The state at the midnight before a local day of the year that was played last into a reused; `days` is its end. */
+export function stateBefore(year: PreparedYear, reused: ReusedColumns, day: number): PlantState {
   const waiting_kWh = year.loads.waiting.map(() => 0);
-  return stateOf({ waiting_kWh }, desk.marks, day * stateWidth({ waiting_kWh }));
+  return stateOf({ waiting_kWh }, reused.marks, day * stateWidth({ waiting_kWh }));
 }
 
 /**
@@ -117,7 +117,7 @@ export function stateBefore(year: PreparedYear, desk: Desk, day: number): PlantS
  *
  * @param state before the first of them
  * @param first ordinal of the first day; `count` from there must lie within the year
- * @returns a ledger of their steps alone, in columns that share the desk's
+ * @returns a ledger of their steps alone, in columns that share the reused's
  */
 export function playDaysOf(
   year: PreparedYear,
@@ -125,23 +125,23 @@ export function playDaysOf(
   state: PlantState,
   first: number,
   count: number,
-  desk: Desk = newDesk(year.clock.steps),
+  reused: ReusedColumns = newReusedColumns(year.clock.steps),
 ): Ledger {
-  const course = newCourse(year, plant, desk);
+  const course = newCourse(year, plant, reused);
   const { memory, width } = course;
   const { day_start, step_h } = year.clock;
-  putState(state, desk.marks, first * width);
-  readState(memory, desk.marks, first * width);
+  putState(state, reused.marks, first * width);
+  readState(memory, reused.marks, first * width);
   playDays(course, first, first + count);
-  desk.wrote = memory.wrote;
+  reused.wrote = memory.wrote;
   const [from, to] = [day_start[first]!, day_start[first + count]!];
   return {
     steps: to - from,
     step_h,
     start_stock_kWh: state.stock_kWh,
     begun: { kind: 'given', rounds: 1 },
-    end: stateOf(memory, desk.marks, (first + count) * width),
-    columns: cutColumns(desk.columns, from, to),
+    end: stateOf(memory, reused.marks, (first + count) * width),
+    columns: cutColumns(reused.columns, from, to),
   };
 }
 
@@ -152,32 +152,32 @@ interface Course {
   readonly given: StepGivens;
   readonly memory: Memory;
   readonly quiet: QuietYear | null;
-  readonly desk: Desk;
-  /** Numbers of one row of `desk.marks`. */
+  readonly reused: ReusedColumns;
+  /** Numbers of one row of `reused.marks`. */
   readonly width: number;
 }
 
-function newCourse(year: PreparedYear, plant: Plant, desk: Desk): Course {
+function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns): Course {
   expectSound('playYear', plant);
   if (plant.arrays.length !== year.arrays.length) {
     throw new RangeError(
       `playYear: ${plant.arrays.length} arrays in the plant, ${year.arrays.length} in the year`,
     );
   }
-  const { columns, tracked_kWh } = desk;
+  const { columns, tracked_kWh } = reused;
   const { loads } = year;
   const hasAc = plant.arrays.some((array) => array.ac);
   const { steps, step_h, days } = year.clock;
-  clearRare(columns, desk.wrote, 0, steps);
+  clearRare(columns, reused.wrote, 0, steps);
   // Until this year is played to its end.
-  desk.wrote = -1;
-  offerArrays(year, plant, columns, desk);
+  reused.wrote = -1;
+  offerArrays(year, plant, columns, reused);
   const parts = partsForStep(plant, step_h, year.loads.tiers);
   const dc_load_kW = loads.dc_tier_kW === null ? null : sumOf(loads.dc_tier_kW);
   const given: StepGivens = {
     tracked_kWh,
-    ac_sun_kWh: hasAc ? desk.ac_sun_kWh : null,
-    ac_offered_kWh: hasAc ? desk.ac_offered_kWh : null,
+    ac_sun_kWh: hasAc ? reused.ac_sun_kWh : null,
+    ac_offered_kWh: hasAc ? reused.ac_offered_kWh : null,
     bank_temperature_C: year.bank_temperature_C,
     day: year.clock.day,
     tier_kW: loads.tier_kW,
@@ -190,7 +190,7 @@ function newCourse(year: PreparedYear, plant: Plant, desk: Desk): Course {
     asleep: asleepSteps(plant, loads),
     ...coldYear(plant.bank, year.bank_temperature_C, step_h),
     ...year.timetables,
-    night: nightYear(year, plant.generator, parts, desk, dc_load_kW),
+    night: nightYear(year, plant.generator, parts, reused, dc_load_kW),
   };
   const memory: Memory = {
     stock_kWh: plant.bank.capacity_kWh,
@@ -204,25 +204,25 @@ function newCourse(year: PreparedYear, plant: Plant, desk: Desk): Course {
     wrote: 0,
     flows: newFlows(),
   };
-  const quiet = desk.quiet === null ? null : quietYear(parts, given, loads.total_kW, desk.quiet);
+  const quiet = reused.quiet === null ? null : quietYear(parts, given, loads.total_kW, reused.quiet);
   const width = stateWidth(memory);
-  if (desk.marks.length < (days + 1) * width) desk.marks = new Float64Array((days + 1) * width);
-  return { year, parts, given, memory, quiet, desk, width };
+  if (reused.marks.length < (days + 1) * width) reused.marks = new Float64Array((days + 1) * width);
+  return { year, parts, given, memory, quiet, reused, width };
 }
 
 /** Plays days `from` up to, not including, `to`, and marks the state before each and after the last. */
 function playDays(course: Course, from: number, to: number): void {
-  const { year, parts, memory, desk, width } = course;
+  const { year, parts, memory, reused, width } = course;
   const { day_start } = year.clock;
   for (let day = from; day < to; day++) {
-    writeState(parts, memory, desk.marks, day * width);
+    writeState(parts, memory, reused.marks, day * width);
     playSteps(course, day_start[day]!, day_start[day + 1]!);
   }
-  writeState(parts, memory, desk.marks, to * width);
+  writeState(parts, memory, reused.marks, to * width);
 }
 
-function playSteps({ year, parts, given, memory, quiet, desk }: Course, from: number, to: number): void {
-  const { columns } = desk;
+function playSteps({ year, parts, given, memory, quiet, reused }: Course, from: number, to: number): void {
+  const { columns } = reused;
   const { total_kW } = year.loads;
   const { step_h } = year.clock;
   const wanted = columns.load_wanted_kWh;
@@ -238,8 +238,8 @@ function playSteps({ year, parts, given, memory, quiet, desk }: Course, from: nu
 
 /** Plays a year that has been played once again from its own end, until it begins as it ends. */
 function close(course: Course): Begun {
-  const { year, parts, memory, desk, width } = course;
-  const { marks, columns } = desk;
+  const { year, parts, memory, reused, width } = course;
+  const { marks, columns } = reused;
   const { days, day_start } = year.clock;
   let switched = 0;
   for (let rounds = 1; ; rounds++) {

@@ -1,6 +1,6 @@
 import type { LoadYear } from '../loads/types.ts';
 import { fuelAt_L_per_h } from '../plant/fuel.ts';
-import type { Generator } from '../plant/generator.ts';
+import type { EngineGenerator } from '../plant/generator.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { Ledger } from './ledger.ts';
 
@@ -166,7 +166,7 @@ export function audit(
  * @returns how far the next step, from the first on, is from what it should be, as energy
  */
 function engineMiss(
-  { rating_kW, min_load_kW, warm_up_h, fuel }: Generator,
+  { rating_kW, min_load_kW, warm_up_h, fuel }: EngineGenerator,
   step_h: number,
   kWh_per_L: number,
 ): (run_h: number, made_kWh: number, fuel_L: number) => number {

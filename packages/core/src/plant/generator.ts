@@ -3,7 +3,7 @@ import type { GeneratorSpec } from '../scenario/schema.ts';
 import { buildFuelCurve, type FuelCurve } from './fuel.ts';
 
 /** An engine generator. */
-export interface Generator {
+export interface EngineGenerator {
   readonly rating_kW: number;
   readonly min_load_kW: number;
   /** Null where no state of charge starts it. */
@@ -39,7 +39,7 @@ export interface NightRule {
  *
  * @throws RangeError for a rating below 0, a share outside 0 to 1, a time below 0
  */
-export function buildGenerator(spec: GeneratorSpec): Generator {
+export function buildGenerator(spec: GeneratorSpec): EngineGenerator {
   const { starts } = spec;
   const expect = (name: string, value: number, most: number): void =>
     expectWithin('buildGenerator', name, value, 0, most);

@@ -3,7 +3,7 @@ import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/s
 import { type ShoreRule, shoreRule } from '../scenario/sections/sources.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
-import { buildGenerator, type Generator } from './generator.ts';
+import { buildGenerator, type EngineGenerator } from './generator.ts';
 import { buildInverter, type Inverter } from './inverter.ts';
 import {
   type PanelString,
@@ -84,7 +84,7 @@ export interface Plant {
   readonly charger: Charger | null;
   /** Null unless the scenario states a limit over all that is built into the inverter. */
   readonly all_in_one: AllInOne | null;
-  readonly generator: Generator | null;
+  readonly generator: EngineGenerator | null;
   readonly shore: Shore | null;
   /** Most that a running engine puts into the DC side through its DC-DC charger, kW; 0 without. */
   readonly engine_charging_kW: number;

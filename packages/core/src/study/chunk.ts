@@ -3,12 +3,12 @@ import { memo } from '../basis/memo.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { Axis } from './axes.ts';
-import { AS_DRAWN, type Harder } from './harder.ts';
+import { type Harder, NOT_HARDER } from './harder.ts';
 import { DESIGN_FIGURES, type Figures, newPlayer } from './play.ts';
 import { openStudy, type StudyText } from './study.ts';
 
 /** All that a thread or a machine needs to play its share of a study. Plain data: it can be sent. */
-export interface Errand {
+export interface StudyTask {
   readonly source: StudyText;
   /** Text of every series file that the scenario names. */
   readonly texts: FileTexts;
@@ -33,18 +33,18 @@ export interface PlayedChunk {
 const WIDTH = DESIGN_FIGURES.length;
 
 /**
- * Plays chunks of one errand; what designs share is prepared once and kept in the function returned.
+ * Plays chunks of one task; what designs share is prepared once and kept in the function returned.
  *
  * @returns a function from a chunk to what was played of it; values that clash come back in `contradictions`
- * @throws InputError if the scenario of the errand can't be read
+ * @throws InputError if the scenario of the task can't be read
  */
-export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
-  const study = openStudy(errand.source, errand.axes);
+export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
+  const study = openStudy(task.source, task.axes);
   const players = memo<(scenario: Scenario) => Figures>(4);
-  const years = Math.max(1, errand.seeds.length);
+  const years = Math.max(1, task.seeds.length);
   return ({ indices, harder }) => {
-    const play = players(JSON.stringify(harder ?? AS_DRAWN), () =>
-      newPlayer(errand.source.file, errand.texts, harder),
+    const play = players(JSON.stringify(harder ?? NOT_HARDER), () =>
+      newPlayer(task.source.file, task.texts, harder),
     );
     const figures = new Float64Array(indices.length * years * WIDTH).fill(Number.NaN);
     const designs = indices.map((index) => study.design(index));
@@ -54,7 +54,7 @@ export function newChunkPlayer(errand: Errand): (chunk: Chunk) => PlayedChunk {
       designs.forEach(({ scenario }, k) => {
         if (scenario === null || contradictions[k] !== null) return;
         try {
-          const played = play(withSeed(scenario, errand.seeds[y]));
+          const played = play(withSeed(scenario, task.seeds[y]));
           DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });

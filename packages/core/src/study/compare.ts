@@ -13,7 +13,7 @@ import { plantOf } from '../plant/plant.ts';
 import { checkScenario } from '../scenario/check.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { newYearShelf } from '../year.ts';
+import { newYearPreparer } from '../year.ts';
 import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
 import { HEADLINE } from './headline.ts';
 import { studyNotices } from './notices.ts';
@@ -93,7 +93,7 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
   }
   const currency = sameCurrency(contenders);
-  const yearOf = newYearShelf(first.label, texts);
+  const yearOf = newYearPreparer(first.label, texts);
   const plants = contenders.map(({ label, scenario }): Compared => {
     const shared = overTheSameHours(scenario, contenders);
     const year = yearOf(shared);

@@ -2,7 +2,7 @@ import { quantileSorted } from 'simple-statistics';
 import { refusal } from '../basis/errors.ts';
 import { balancedBooks } from '../findings/findings.ts';
 import type { Report, SeedRow, Spread } from '../findings/report.ts';
-import { newDesk, playYear } from '../hours/play.ts';
+import { newReusedColumns, playYear } from '../hours/play.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { Scenario, Weather } from '../scenario/schema.ts';
 import type { PreparedYear } from '../year.ts';
@@ -41,7 +41,7 @@ export interface EnsembleAsk {
   readonly plant: Plant;
   /** As `ensembleSeeds` gave them. */
   readonly seeds: readonly number[];
-  /** Makes the hours of a scenario; a `newYearShelf` prepares what the years share once. */
+  /** Makes the hours of a scenario; a `newYearPreparer` prepares what the years share once. */
   readonly prepare: (scenario: Scenario) => PreparedYear;
 }
 
@@ -58,11 +58,11 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
   const { weather } = scenario;
   if (weather.kind !== 'normals') throw new RangeError('playEnsemble: the weather is not drawn');
   const rows: SeedRow[] = [];
-  let desk = newDesk(0);
+  let reused = newReusedColumns(0);
   for (const seed of seeds) {
     const year = prepare({ ...scenario, weather: { ...weather, seed } });
-    if (desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
-    const ledger = playYear(year, plant, desk);
+    if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
+    const ledger = playYear(year, plant, reused);
     balancedBooks(year, plant, ledger);
     rows.push({ seed, ...yearFigures(ledger, plant.generator !== null) });
   }

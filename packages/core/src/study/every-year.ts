@@ -1,7 +1,7 @@
 import { balancedBooks } from '../findings/findings.ts';
 import type { EveryYearRow, Report } from '../findings/report.ts';
 import { total } from '../findings/totals.ts';
-import { newDesk, playYear } from '../hours/play.ts';
+import { newReusedColumns, playYear } from '../hours/play.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { PlantState } from '../ledger/state.ts';
 import { plantOf } from '../plant/plant.ts';
@@ -34,7 +34,7 @@ export function playEveryYear(
   const left_out: { year: number; why: string }[] = [];
   const repeats = new Map<string, number[]>();
   const plant = plantOf(read.scenario);
-  let desk = newDesk(run.clock.steps);
+  let reused = newReusedColumns(run.clock.steps);
   let handed_on: PlantState | null = null;
   for (const one of playableYears(read, file, texts, touched)) {
     if (one.prepared === null) {
@@ -42,8 +42,8 @@ export function playEveryYear(
       continue;
     }
     const { year, prepared, repeated } = one;
-    if (desk.tracked_kWh.length !== prepared.clock.steps) desk = newDesk(prepared.clock.steps);
-    const ledger: Ledger = playYear(prepared, plant, desk, handed_on);
+    if (reused.tracked_kWh.length !== prepared.clock.steps) reused = newReusedColumns(prepared.clock.steps);
+    const ledger: Ledger = playYear(prepared, plant, reused, handed_on);
     balancedBooks(prepared, plant, ledger);
     handed_on = ledger.end;
     by_year.push(rowOf(prepared, ledger, plant.generator !== null));

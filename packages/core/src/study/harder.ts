@@ -10,7 +10,7 @@ export interface Harder {
 }
 
 /** Nothing harder than the year is. */
-export const AS_DRAWN: Harder = { load: 1, dark_season: 1 };
+export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
 
 /** The same year with every load multiplied. */
 export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>

@@ -1,12 +1,12 @@
 import { type Danger, dangersOf } from '../findings/dangers.ts';
 import { isUnmet } from '../findings/figures/unmet.ts';
 import { loadFindings } from '../findings/unmet.ts';
-import { type Desk, newDesk, playYear } from '../hours/play.ts';
+import { newReusedColumns, playYear, type ReusedColumns } from '../hours/play.ts';
 import { billOfScenario } from '../money/of-scenario.ts';
 import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
-import { newYearShelf } from '../year.ts';
+import { newYearPreparer } from '../year.ts';
 
 /** What a played year says about a change. */
 export interface Outcome {
@@ -31,13 +31,14 @@ export interface Outcome {
  * @param texts text of every series file that the scenarios name
  */
 export function newTrial(file: string, texts: FileTexts): (scenario: Scenario) => Outcome {
-  const yearOf = newYearShelf(file, texts);
-  let desk: Desk | undefined;
+  const yearOf = newYearPreparer(file, texts);
+  let reused: ReusedColumns | undefined;
   return (scenario) => {
     const year = yearOf(scenario);
-    if (desk === undefined || desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
+    if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
+      reused = newReusedColumns(year.clock.steps);
     const plant = plantOf(scenario);
-    const ledger = playYear(year, plant, desk);
+    const ledger = playYear(year, plant, reused);
     const { unmet_kWh, bank_soc, generator_run_h, fuel_L } = ledger.columns;
     let unmet = 0;
     let unmetSteps = 0;

@@ -2,7 +2,7 @@ import { memo, ofObject } from '../basis/memo.ts';
 import type { Figure } from '../findings/figures/figure.ts';
 import { figureNamed } from '../findings/figures/figures.ts';
 import { total } from '../findings/totals.ts';
-import { type Desk, newDesk, playYear } from '../hours/play.ts';
+import { newReusedColumns, playYear, type ReusedColumns } from '../hours/play.ts';
 import { followsAir } from '../loads/prepare.ts';
 import { lifetimeCost } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
@@ -10,8 +10,8 @@ import { plantOf } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { lifeUsed } from '../wear/life.ts';
-import { newYearShelf } from '../year.ts';
-import { AS_DRAWN, type Harder, newHardener } from './harder.ts';
+import { newYearPreparer } from '../year.ts';
+import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastDarkHours } from './headline.ts';
 
 /** Every figure of a design, in the order of a row: the headline, and money. */
@@ -33,18 +33,19 @@ export type Figures = Readonly<Record<DesignFigureName, number | null>>;
 export function newPlayer(
   file: string,
   texts: FileTexts,
-  harder: Harder = AS_DRAWN,
+  harder: Harder = NOT_HARDER,
 ): (scenario: Scenario) => Figures {
-  const yearOf = newYearShelf(file, texts);
+  const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
   const darkest = memo<number>(1024);
   const json = ofObject((section: object) => JSON.stringify(section));
-  let desk: Desk | undefined;
+  let reused: ReusedColumns | undefined;
   return (scenario) => {
     const year = harden(yearOf(scenario));
     const plant = plantOf(scenario);
-    if (desk === undefined || desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
-    const ledger = playYear(year, plant, desk);
+    if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
+      reused = newReusedColumns(year.clock.steps);
+    const ledger = playYear(year, plant, reused);
     // Time in the dark depends on no arrays, and on weather only by loads that follow
     // it and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;

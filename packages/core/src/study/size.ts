@@ -118,7 +118,7 @@ function boundAtRank(figures: readonly Figures[], { name, relation }: Hold, year
 }
 
 /** Sums up the years of one design. */
-export function tried(index: number, figures: readonly Figures[], ask: SizeAsk): Tried {
+export function triedDesign(index: number, figures: readonly Figures[], ask: SizeAsk): Tried {
   const years = ask.years_to_hold;
   const years_held = yearsHeld(figures, ask.holds);
   const dangers = Math.max(0, ...figures.map((year) => year.dangers ?? 0));
@@ -148,7 +148,7 @@ export function newChooser(ask: SizeAsk): Chooser {
   return {
     take({ index, figures }) {
       if (figures === null) contradictory++;
-      else known.set(index, tried(index, figures, ask));
+      else known.set(index, triedDesign(index, figures, ask));
     },
     answer() {
       // By index, so that the order in which threads delivered can't show.
@@ -233,16 +233,16 @@ function nearestOf(all: readonly Tried[], bounds: readonly Hold[]): number | nul
 }
 
 /** A design one step along one axis from another. */
-export interface Beside {
+export interface Neighbour {
   readonly index: number;
   readonly axis: number;
   readonly value: number | string;
 }
 
 /** The designs one step along each axis from a design, in the order of the axes; fewer at the edge of the grid. */
-export function besideOf(axes: readonly Axis[], index: number): readonly Beside[] {
+export function neighboursOf(axes: readonly Axis[], index: number): readonly Neighbour[] {
   const digits = digitsOf(axes, index);
-  const beside: Beside[] = [];
+  const beside: Neighbour[] = [];
   let stride = 1;
   const strides = axes.map(() => 0);
   for (let k = axes.length - 1; k >= 0; k--) {

@@ -4,7 +4,7 @@ import { isUnmet } from '../findings/figures/unmet.ts';
 import type { SpellDay } from '../findings/report.ts';
 import { darkestStart, dayOf } from '../findings/spell.ts';
 import { shareOf, total } from '../findings/totals.ts';
-import { type Desk, newDesk, playDaysOf, playYear, stateBefore } from '../hours/play.ts';
+import { newReusedColumns, playDaysOf, playYear, type ReusedColumns, stateBefore } from '../hours/play.ts';
 import { restedState, stateInBank } from '../hours/state.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { PlantState } from '../ledger/state.ts';
@@ -126,8 +126,8 @@ export function askSpell(
       'give a state of charge such as 0.8',
     );
   }
-  const desk = newDesk(clock.steps);
-  const played = playYear(year, plant, desk, from.handed_on ?? null);
+  const reused = newReusedColumns(clock.steps);
+  const played = playYear(year, plant, reused, from.handed_on ?? null);
   const first =
     ask.start === null ? darkestStart(year, played, ask.days) : dayOfDate(year, ask.start, ask.days);
   const before = clock.day_start[first]! - 1;
@@ -135,10 +135,10 @@ export function askSpell(
   const played_start_soc =
     before >= 0 ? played.columns.bank_soc[before]! : played.start_stock_kWh / capacity_kWh;
   const waiting = year.loads.waiting.length;
-  const playedState = stateBefore(year, desk, first);
+  const playedState = stateBefore(year, reused, first);
   const state = from.state ?? (ask.soc === null ? playedState : restedState(plant, ask.soc, waiting));
-  const spell: Spell = { ...withLead(year, plant, first, ask.days), state, desk: newDesk(0) };
-  const ledger = playSpell({ ...spell, desk: newDesk(spell.led.clock.steps) }, plant);
+  const spell: Spell = { ...withLead(year, plant, first, ask.days), state, reused: newReusedColumns(0) };
+  const ledger = playSpell({ ...spell, reused: newReusedColumns(spell.led.clock.steps) }, plant);
   const stretch = daysOfYear(year, first, ask.days);
   const by_day = Array.from({ length: ask.days }, (_, day) => dayOf(stretch, ledger, day));
   const wanted_kWh = total(ledger.columns.load_wanted_kWh);
@@ -207,7 +207,7 @@ interface Spell {
   readonly days: number;
   readonly state: PlantState;
   /** Columns for the days and their lead, once one was played. */
-  desk: Desk;
+  reused: ReusedColumns;
 }
 
 function withLead(
@@ -227,10 +227,10 @@ function withLead(
   };
 }
 
-/** Plays the days of a spell into its desk. */
+/** Plays the days of a spell into its reused. */
 function playSpell(spell: Spell, plant: Plant, led = spell.led, state = spell.state): Ledger {
-  if (spell.desk.tracked_kWh.length !== led.clock.steps) spell.desk = newDesk(led.clock.steps);
-  return playDaysOf(led, plant, state, spell.lead, spell.days, spell.desk);
+  if (spell.reused.tracked_kWh.length !== led.clock.steps) spell.reused = newReusedColumns(led.clock.steps);
+  return playDaysOf(led, plant, state, spell.lead, spell.days, spell.reused);
 }
 
 function ridesDays(spell: Spell, plant: Plant): number | null {

@@ -1,7 +1,7 @@
 import type { FileTexts } from '../series/types.ts';
 import type { Axis } from './axes.ts';
 import { figuresOf, newChunkPlayer } from './chunk.ts';
-import { AS_DRAWN, type Harder } from './harder.ts';
+import { type Harder, NOT_HARDER } from './harder.ts';
 import type { Figures } from './play.ts';
 import { chooseDesign, refuseCircumstances, type SizeAnswer, type SizeAsk } from './size.ts';
 import { openStudy, type StudyText } from './study.ts';
@@ -35,7 +35,7 @@ export interface VaryOptions {
 export function* varyPlant(
   source: StudyText,
   axes: readonly Axis[],
-  { texts = new Map(), seeds = [], harder = AS_DRAWN }: VaryOptions = {},
+  { texts = new Map(), seeds = [], harder = NOT_HARDER }: VaryOptions = {},
 ): Generator<Varied, void, undefined> {
   const study = openStudy(source, axes);
   const play = newChunkPlayer({ source, texts, axes, seeds });

@@ -4,7 +4,7 @@ import { balancedBooks } from '../findings/findings.ts';
 import type { Report, YearsRow } from '../findings/report.ts';
 import { shareOf, total } from '../findings/totals.ts';
 import { playedYears } from '../findings/wear.ts';
-import { newDesk, playYear } from '../hours/play.ts';
+import { newReusedColumns, playYear } from '../hours/play.ts';
 import { stateInBank } from '../hours/state.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { PlantState } from '../ledger/state.ts';
@@ -50,7 +50,7 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
   let left: { readonly state: PlantState; readonly capacity_kWh: number } | null = null;
   let first_failure: Years['first_failure'] = null;
   let bank_end_of_life_years: number | null = null;
-  let desk = newDesk(yearOf(0).clock.steps);
+  let reused = newReusedColumns(yearOf(0).clock.steps);
   for (let k = 0; k < years; k++) {
     const year = yearOf(k);
     const capacity_share = capacityLeft_share(plant, Math.max(cycling, calendar));
@@ -59,8 +59,8 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
     const capacity_kWh = aged.bank.capacity_kWh;
     const handed_on: PlantState | null =
       left === null ? null : stateInBank(left.state, left.capacity_kWh, capacity_kWh);
-    if (desk.tracked_kWh.length !== year.clock.steps) desk = newDesk(year.clock.steps);
-    const ledger = playYear(year, aged, desk, handed_on);
+    if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
+    const ledger = playYear(year, aged, reused, handed_on);
     balancedBooks(year, aged, ledger);
 
     const used = life === null ? null : lifeUsed(ledger, life, capacity_kWh, playedYears(year));
