@@ -14,11 +14,11 @@ const run = (file: string, ...bounds: string[]) =>
 const reportOf = (file: string): Report => JSON.parse(longnight(['run', file, '--json']).stdout);
 
 test('bounds that are kept are printed below the usual summary and exit 0', () => {
-  const ended = run(engine, 'unmet.share<=0.001', 'generator.run_hours < 119');
+  const ended = run(engine, 'unmet.share<=0.001', 'generator.run_hours < 123');
   expect(ended).toMatchObject({ status: 0, stderr: '' });
   const [before, after] = ended.stdout.split('Bounds           ');
   expect(before).toBe(longnight(['run', engine]).stdout);
-  expect(after).toBe('unmet.share<=0.001: kept, 0\n                 generator.run_hours < 119: kept, 118\n');
+  expect(after).toBe('unmet.share<=0.001: kept, 0\n                 generator.run_hours < 123: kept, 122\n');
 });
 
 test('a missed one exits 3, is named on stderr, and everything is written all the same', () => {
@@ -34,8 +34,8 @@ test('a missed one exits 3, is named on stderr, and everything is written all th
     out,
   ]);
   expect(ended.status).toBe(3);
-  expect(ended.stderr).toBe('missed: generator.run_hours is 118, the bound is <= 60\n');
-  expect(ended.stdout).toContain('generator.run_hours<=60: missed, 118');
+  expect(ended.stderr).toBe('missed: generator.run_hours is 122, the bound is <= 60\n');
+  expect(ended.stdout).toContain('generator.run_hours<=60: missed, 122');
   const plain = join(folder, 'plain');
   longnight(['run', engine, '--out', plain]);
   expect(contents(out)).toEqual(contents(plain));

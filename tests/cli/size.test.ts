@@ -212,7 +212,7 @@ test('the answer in a harder year is that of sizing in that year', async () => {
   for (const { load, dark_season, cheapest, same } of told.harder) {
     const answer = sizePlant(sourceOf(engine), axes, ask, { harder: { load, dark_season } });
     expect(answer.best).toBe(cheapest === null ? null : cheapest.design - 1);
-    expect(answer.tried(told.best.design - 1)!.least).toBe(same.least);
+    expect(answer.tried(told.best.design - 1)!.least).toBeCloseTo(same.least, 6);
     expect(same.least).toBeGreaterThan(told.best.least);
   }
   const drawn = sizePlant(sourceOf(engine), axes, ask);

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { askSpell, plantOf, prepareYear, readScenario } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
 import { afterAll, describe, expect, test } from 'vitest';
+import { jsonText } from '../../packages/cli/src/render/json.ts';
 import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 import { weatherCsv, weatherRows } from './support/weather.ts';
 
@@ -39,7 +40,7 @@ test('it is what the library answers', () => {
     ...answer
   } = askSpell(year, plantOf(read.scenario), ask);
   const told = json(short, '--days', '5', '--start', '2026-01-03', '--soc', '0.8');
-  expect(told.spell).toEqual(answer);
+  expect(told.spell).toEqual(JSON.parse(jsonText('spell.json', answer)));
   expect(told.asked).toEqual(ask);
   expect(told).toMatchObject({ without_generator: null, every_year: null, longnight: { format: 1 } });
 });

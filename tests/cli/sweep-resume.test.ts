@@ -48,7 +48,7 @@ const resume = ['sweep', ...STUDY, '--resume', '--out'];
 describe('a disk that fills up', () => {
   test('is said with how far it got and how to go on', async () => {
     const out = join(folder, 'full');
-    const act = sweep(GENERATOR, { ...OPTIONS, out, write: diskOf(9000, writeSync) }, memoryIo(folder));
+    const act = sweep(GENERATOR, { ...OPTIONS, out, write: diskOf(7500, writeSync) }, memoryIo(folder));
     await expect(act).rejects.toMatchObject({
       issues: [
         {
@@ -58,11 +58,11 @@ describe('a disk that fills up', () => {
       ],
     });
     expect(Object.keys(contents(out))).toEqual(['sweep.csv.partial', 'sweep.csv.partial.json']);
-    expect(statSync(join(out, 'sweep.csv.partial')).size).toBe(9000);
+    expect(statSync(join(out, 'sweep.csv.partial')).size).toBe(7500);
   });
 
   // In the header, after it, within the first row, within a later one: the end of a row is where it may be cut.
-  test.each([100, 400, 3000, 9000])('after %i bytes is gone on from', async (room) => {
+  test.each([100, 400, 3000, 7500])('after %i bytes is gone on from', async (room) => {
     const out = await stopped(`room-${room}`, room);
     const ended = longnight([...resume, out]);
     expect(ended.status).toBe(0);
@@ -173,7 +173,7 @@ describe('rows that are there', () => {
       ['empty', (partial) => truncateSync(partial, 0)],
     ];
     for (const [name, act] of spoil) {
-      const out = await stopped(`spoilt-${name}`, 9000);
+      const out = await stopped(`spoilt-${name}`, 7500);
       act(join(out, 'sweep.csv.partial'));
       await sweep(GENERATOR, { ...OPTIONS, out, resume: true }, memoryIo(folder));
       expect(contents(out), name).toEqual(contents(whole));

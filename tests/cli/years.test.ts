@@ -51,6 +51,6 @@ test('run --years: the same figures on the screen, in report.md, report.json and
 
 test('a plant without a stated life of the bank says so, and when it first fails', () => {
   const ended = longnight(['run', join(DEMO, 'short-of-bank.yaml'), '--years', '2']);
-  expect(ended.stdout).toMatch(/First fails in year 1, 2026-01-08 17:00: the winter of\s+2025\/26\./);
+  expect(ended.stdout).toMatch(/First fails in year 1, 2026-01-08 09:00: the winter of\s+2025\/26\./);
   expect(ended.stdout).toMatch(/states no life of the bank/);
 });

@@ -29,6 +29,7 @@ import { plain } from '../render/plain-text.ts';
 import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../render/strip.ts';
 import { summary } from '../render/summary.ts';
 import { checkTables, type TableOptions, tableNames, tableOutputs } from '../render/tables.ts';
+import { written } from '../render/written.ts';
 import { yearsCsv } from '../render/years.ts';
 import { progressOf } from '../workers/progress.ts';
 
@@ -114,7 +115,9 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   const known = [...figures.keys()];
   return texts.map((text) => {
     const hold = readHold(text, known);
-    return { hold, figure: figures.get(hold.name) ?? null };
+    const figure = figures.get(hold.name) ?? null;
+    // As the files hold it: a bound copied from report.json is kept by the plant that gave it.
+    return { hold, figure: figure === null ? null : written(figure) };
   });
 }
 

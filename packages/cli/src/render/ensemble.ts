@@ -2,6 +2,7 @@ import type { Report, Spread } from '@longnight/core';
 import { counted, fixed, hours, kWh, socPercent } from './figures.ts';
 import { textRow } from './hours-csv.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
+import { written } from './written.ts';
 
 type Ensemble = NonNullable<Report['ensemble']>;
 
@@ -73,6 +74,8 @@ const COLUMNS = ['seed', 'unmet_kWh', 'unmet_hours', 'lowest_soc', 'generator_ru
 
 /** seeds.csv: RFC 4180, one row a drawn year, the names of report.json; empty where there is no such figure. */
 export function seedsCsv({ by_seed }: Ensemble): string {
-  const rows = by_seed.map((row) => COLUMNS.map((name) => (row[name] === null ? '' : String(row[name]))));
+  const rows = by_seed.map((row) =>
+    COLUMNS.map((name) => (row[name] === null ? '' : String(written(row[name])))),
+  );
   return [COLUMNS, ...rows].map((cells) => textRow(cells)).join('');
 }

@@ -2,6 +2,7 @@ import type { Report } from '@longnight/core';
 import { amount, clockTime, counted, fixed, socPercent } from './figures.ts';
 import { textRow } from './hours-csv.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
+import { written } from './written.ts';
 
 type Years = NonNullable<Report['years']>;
 
@@ -89,6 +90,8 @@ const COLUMNS = [
 
 /** years.csv: RFC 4180, one row a year, the names of report.json; empty where there is no such figure. */
 export function yearsCsv({ by_year }: Years): string {
-  const rows = by_year.map((row) => COLUMNS.map((name) => (row[name] === null ? '' : String(row[name]))));
+  const rows = by_year.map((row) =>
+    COLUMNS.map((name) => (row[name] === null ? '' : String(written(row[name])))),
+  );
   return [COLUMNS, ...rows].map((row) => textRow(row)).join('');
 }
