@@ -162,3 +162,11 @@ describe('what recommends parts', () => {
     expect(of.stdout.split('\n')[3]).toMatch(/^Danger {11}roof: 4 panels in series/);
   });
 });
+
+it('a stretch of days that names modules says dangers before its answers and ends with the caution of parts', () => {
+  const { stdout } = longnight(['spell', 'long.yaml'], folder);
+  expect(stdout.indexOf('174 V')).toBeGreaterThan(0);
+  expect(stdout.indexOf('174 V')).toBeLessThan(stdout.indexOf('Ridden out?'));
+  expect(flat(stdout)).toContain(CAUTION);
+  expect(longnight(['spell', 'short.yaml'], folder).stdout).not.toMatch(/danger[s:]|174 V/);
+});

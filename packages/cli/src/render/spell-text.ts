@@ -1,4 +1,5 @@
-import type { SpellAnswer } from '@longnight/core';
+import { dangersOf, plantOf, type SpellAnswer } from '@longnight/core';
+import { dangerSentence, dangersTitle, PARTS_CAUTION } from './dangers.ts';
 import { fixed, percent, socPercent } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { beside, LABEL, plain, WIDTH, wrapped } from './plain-text.ts';
@@ -13,11 +14,14 @@ export function spellText(
 ): string {
   const { answer, years } = shown;
   const { site, weather } = answer.year.scenario;
+  const dangers = dangersOf(answer.year, plantOf(answer.year.scenario));
   const seed = weather.kind === 'normals' ? weather.seed : null;
   const lines = [
     ...wrapped(`${plain(site.name)}, ${placeWords(site)}`, WIDTH).map(paint.heading),
     `${answer.year.clock.year}, ${weatherWords({ weather: weather.kind, seed })}`,
     '',
+    ...(dangers.length === 0 ? [] : [paint.bad(dangersTitle(dangers))]),
+    ...dangers.flatMap((danger) => [...wrapped(plain(dangerSentence(danger)), WIDTH), '']),
     ...wrapped(askedText(shown), WIDTH),
     '',
   ];
@@ -26,7 +30,7 @@ export function spellText(
     lines.push(...beside(label, wrapped(text, WIDTH - LABEL), paint, tint));
   }
   if (years !== null) lines.push('', ...yearRows(shown, paint));
-  lines.push('', ...dayRows(answer, paint));
+  lines.push('', ...dayRows(answer, paint), '', ...wrapped(PARTS_CAUTION, WIDTH));
   if (written !== null) lines.push('', `Files: ${written.names.join(', ')} in ${written.folder}`);
   return `${lines.join('\n')}\n`;
 }
