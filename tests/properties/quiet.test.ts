@@ -17,8 +17,8 @@ it('quiet steps give what settling each step gives', () => {
       const year = yearWith(one.seed, one.step_min, one.extras);
       const desk = newReusedColumns(year.clock.steps);
       const quick = playYear(year, plant, desk);
-      const slow = playYear(year, plant, { ...newReusedColumns(year.clock.steps), quiet: null });
-      if (desk.quiet!.may.some((may) => may === 1)) quietly++;
+      const slow = playYear(year, plant, { ...newReusedColumns(year.clock.steps), quiet_kWh: null });
+      if (isPlain && desk.need_kWh.some(Number.isFinite)) quietly++;
       for (const { name } of LEDGER_COLUMNS) {
         const [a, b] = [quick.columns[name], slow.columns[name]];
         for (let i = 0; i < a.length; i++) {

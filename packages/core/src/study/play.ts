@@ -1,4 +1,4 @@
-import { memo, ofObject } from '../basis/memo.ts';
+import { memo, newNames } from '../basis/memo.ts';
 import type { Figure } from '../findings/figures/figure.ts';
 import { figureNamed } from '../findings/figures/figures.ts';
 import { total } from '../findings/totals.ts';
@@ -6,7 +6,7 @@ import { newReusedColumns, playYear, type ReusedColumns } from '../hours/play.ts
 import { followsAir } from '../loads/prepare.ts';
 import { lifetimeCost } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
-import { plantOf } from '../plant/plant.ts';
+import { newPlantBuilder } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { lifeUsed } from '../wear/life.ts';
@@ -38,7 +38,8 @@ export function newPlayer(
   const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
   const darkest = memo<number>(1024);
-  const json = ofObject((section: object) => JSON.stringify(section));
+  const nameOf = newNames();
+  const plantOf = newPlantBuilder();
   let reused: ReusedColumns | undefined;
   return (scenario) => {
     const year = harden(yearOf(scenario));
@@ -54,7 +55,7 @@ export function newPlayer(
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const dark_h = darkest(parts.map(json).join(' '), () => leastDarkHours(year, plant));
+    const dark_h = darkest(parts.map(nameOf).join(' '), () => leastDarkHours(year, plant));
     const figures = headline(year, plant, ledger, dark_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
