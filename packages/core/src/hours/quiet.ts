@@ -1,5 +1,5 @@
 import type { Columns } from '../ledger/columns.ts';
-import { chargeRoom_kWh, takesAll } from '../plant/bank-taper.ts';
+import { charged_kWh } from '../plant/bank-taper.ts';
 import type { AskedColumns } from './asked.ts';
 import type { StepParts } from './parts.ts';
 import { type Memory, type StepGivens, WROTE_CURTAILED, WROTE_DC_LOAD } from './step.ts';
@@ -88,11 +88,7 @@ export function playQuiet(
       if (charge_amps_share !== null)
         current = Math.min(charge_current_kWh * charge_amps_share[i]!, device_charge_kWh);
       const cold = bank_temperature_C[i]! < min_charge_temperature_C;
-      if (!cold)
-        charged =
-          surplus <= current && takesAll(charging, stock + surplus * charge_efficiency, surplus)
-            ? surplus
-            : Math.min(surplus, chargeRoom_kWh(charging, stock), current);
+      if (!cold) charged = charged_kWh(charging, stock, Math.min(surplus, current));
       unused = surplus - charged;
       if (unused > 0) {
         if (hasSurplusLoads) break;

@@ -7,9 +7,11 @@ export interface ChargeTerms {
   readonly per_efficiency: number;
   /** Energy of a step at the full current. */
   readonly current_kWh: number;
-  /** What the taper lets in of a step is this less so much of the stock. */
-  readonly taper_kWh: number;
-  readonly taper_per_stock: number;
+  /** The same at the tail current. */
+  readonly tail_kWh: number;
+  /** Energy that comes evenly over a step is all let in up to this, less so much of the stock at its start. */
+  readonly gentle_kWh: number;
+  readonly gentle_per_stock: number;
   /** Empty share below which the current tapers, and the empty share from which a step at full current stays out of it. */
   readonly taper_share: number;
   readonly clear_share: number;
@@ -35,8 +37,12 @@ export function chargeTerms(bank: Bank, step_h: number): ChargeTerms {
     per_capacity: 1 / bank.capacity_kWh,
     per_efficiency: 1 / bank.charge_efficiency,
     current_kWh,
-    taper_kWh: isTapering ? current_kWh * (bank.taper_end_share + slope) : Number.POSITIVE_INFINITY,
-    taper_per_stock: isTapering ? (current_kWh * slope) / bank.capacity_kWh : 0,
+    tail_kWh: isTapering ? bank.taper_end_share * current_kWh : current_kWh,
+    // The taper at the end of the step, solved for what came in it.
+    gentle_kWh: isTapering
+      ? (current_kWh * (bank.taper_end_share + slope)) / (1 + exponent)
+      : Number.POSITIVE_INFINITY,
+    gentle_per_stock: isTapering ? (current_kWh * slope) / (1 + exponent) / bank.capacity_kWh : 0,
     taper_share,
     clear_share: isTapering ? taper_share + fill_share : Number.NEGATIVE_INFINITY,
     fill_share,
@@ -70,10 +76,14 @@ export function chargeRoom_kWh(terms: ChargeTerms, stock_kWh: number): number {
 }
 
 /**
- * True if a bank that ends a step with so much would even then take energy as fast as it came: then it took all of it,
- * and nobody has to integrate.
+ * What the bank takes in a step of `came_kWh`, which is no more than its full current lets in. Most steps ask for no
+ * integral: at the end of one that brings little it still takes energy as fast as that came, and a bank that even its
+ * tail current fills is full.
  */
-export const takesAll = (terms: ChargeTerms, end_kWh: number, came_kWh: number): boolean =>
-  came_kWh <= terms.current_kWh &&
-  end_kWh <= terms.capacity_kWh &&
-  came_kWh <= terms.taper_kWh - terms.taper_per_stock * end_kWh;
+export function charged_kWh(terms: ChargeTerms, stock_kWh: number, came_kWh: number): number {
+  const room_kWh = (terms.capacity_kWh - stock_kWh) * terms.per_efficiency;
+  if (came_kWh >= room_kWh) {
+    if (room_kWh <= terms.tail_kWh) return room_kWh;
+  } else if (came_kWh <= terms.gentle_kWh - terms.gentle_per_stock * stock_kWh) return came_kWh;
+  return Math.min(came_kWh, chargeRoom_kWh(terms, stock_kWh));
+}
