@@ -1,0 +1,52 @@
+import type { ArrayYear } from '../../array/prepare.ts';
+import { ofObject } from '../../basis/memo.ts';
+import { type LoadYear, mapLoads } from '../../loads/types.ts';
+import type { PreparedYear } from '../../year.ts';
+
+/** A year made harder than it was drawn: what a study asks to see how firm its answer stands. */
+export interface Harder {
+  /** Factor on every load. */
+  readonly load: number;
+  /** Factor on what the arrays offer in the dark season. */
+  readonly dark_season: number;
+}
+
+/** Nothing harder than the year is. */
+export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
+
+/** The same year with every load multiplied. */
+export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
+  newHardener({ load, dark_season: 1 })(year);
+
+/**
+ * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
+ * with the least global irradiation. Arrays and loads made before are used again for as long as the function is held.
+ */
+export function newHardener({ load, dark_season }: Harder): (year: PreparedYear) => PreparedYear {
+  if (load === 1 && dark_season === 1) return (year) => year;
+  const times = (kW: Float64Array, factor: (i: number) => number): Float64Array =>
+    kW.map((value, i) => value * factor(i));
+  const heavier = ofObject((loads: LoadYear) => mapLoads(loads, (kW) => times(kW, () => load)));
+  // By array: each belongs to one sky.
+  const darker = new WeakMap<ArrayYear, ArrayYear>();
+  return (year) => {
+    for (const array of year.arrays) {
+      if (darker.has(array)) continue;
+      const isDark = darkSeason(year);
+      const { month } = year.clock;
+      const dc_kW_per_kWp = times(array.dc_kW_per_kWp, (i) => (isDark(month[i]!) ? dark_season : 1));
+      darker.set(array, { ...array, dc_kW_per_kWp });
+    }
+    return { ...year, arrays: year.arrays.map((array) => darker.get(array)!), loads: heavier(year.loads) };
+  };
+}
+
+/** Tells whether a calendar month, 1 to 12, belongs to the dark season of a year. */
+function darkSeason({ clock, sky }: PreparedYear): (month: number) => boolean {
+  const byMonth = new Float64Array(12);
+  for (let i = 0; i < clock.steps; i++) byMonth[clock.month[i]! - 1]! += sky.ghi_W_m2[i]!;
+  const quarter = (m: number): number => byMonth[m]! + byMonth[(m + 1) % 12]! + byMonth[(m + 2) % 12]!;
+  let darkest = 0;
+  for (let m = 1; m < 12; m++) if (quarter(m) < quarter(darkest)) darkest = m;
+  return (month) => (month - 1 - darkest + 12) % 12 < 3;
+}
