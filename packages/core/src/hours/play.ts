@@ -1,6 +1,6 @@
 import { lastOf } from '../basis/memo.ts';
 import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger, RowColumn } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
 import { restedStep } from '../plant/bank-step.ts';
 import { coldYear } from '../plant/cold.ts';
@@ -87,8 +87,15 @@ export function playYear(
   reused: ReusedColumns = newReusedColumns(year.clock.steps),
   handed_on: PlantState | null = null,
 ): Ledger {
-  const course = newCourse(year, plant, reused);
-  const { memory, width } = course;
+  return playCourse(newCourse(year, plant, reused, true), plant, handed_on);
+}
+
+/** The same for one row among many: columns that no row is read from hold what was in them before. */
+export const playRow = (year: PreparedYear, plant: Plant, reused: ReusedColumns): Ledger<RowColumn> =>
+  playCourse(newCourse(year, plant, reused, false), plant, null);
+
+function playCourse(course: Course, plant: Plant, handed_on: PlantState | null): Ledger {
+  const { year, memory, width, reused } = course;
   const { marks } = reused;
   const { days, steps, step_h } = year.clock;
   const waiting = year.loads.waiting.length;
@@ -131,7 +138,7 @@ export function playDaysOf(
   count: number,
   reused: ReusedColumns = newReusedColumns(year.clock.steps),
 ): Ledger {
-  const course = newCourse(year, plant, reused);
+  const course = newCourse(year, plant, reused, true);
   const { memory, width } = course;
   const { day_start, step_h } = year.clock;
   putState(state, reused.marks, first * width);
@@ -162,7 +169,7 @@ interface Course {
   readonly width: number;
 }
 
-function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns): Course {
+function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whole: boolean): Course {
   expectSound('playYear', plant);
   if (plant.arrays.length !== year.arrays.length) {
     throw new RangeError(
@@ -184,6 +191,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns): Cou
     askYear(year, plant, parts.inverter, reused),
   );
   const given: StepGivens = {
+    whole,
     tracked_kWh: reused.tracked_kWh,
     trackable_kWh: reused.trackable_kWh,
     ac_sun_kWh: hasAc ? reused.ac_sun_kWh : null,

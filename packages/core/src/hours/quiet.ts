@@ -92,7 +92,6 @@ export function playQuiet(
       unused = surplus - charged;
       if (unused > 0) {
         if (hasSurplusLoads) break;
-        wrote |= WROTE_CURTAILED;
         const atArray = trackable / tracked;
         used = trackable - unused * atArray;
         if (cold) {
@@ -102,15 +101,21 @@ export function playQuiet(
           columns.curtailed_bank_full_kWh[i] = full;
           columns.curtailed_charge_current_kWh[i] = unused * atArray - full;
         }
+        wrote |= WROTE_CURTAILED;
       }
     }
-    const trackerLoss = used - (tracked - unused);
-    const bankLoss =
-      selfDischarge + charged * (1 - charge_efficiency) + discharged * (per_discharge_efficiency - 1);
     let end = stock + charged * charge_efficiency - discharged * per_discharge_efficiency;
     // Rounding alone can carry the stock past either end by some 1e-15 of the capacity.
     if (end > capacity_kWh) end = capacity_kWh;
     if (end < floor_kWh) end = floor_kWh;
+    held = end;
+    columns.curtailed_kWh[i] = available - used;
+    columns.bank_discharge_kWh[i] = discharged;
+    columns.bank_soc[i] = Math.min(1, end * per_capacity);
+    if (!given.whole) continue;
+    const trackerLoss = used - (tracked - unused);
+    const bankLoss =
+      selfDischarge + charged * (1 - charge_efficiency) + discharged * (per_discharge_efficiency - 1);
     const inverted = inverted_kWh[i]!;
     const dc = dc_load_kW === null ? 0 : dc_load_kW[i]! * step_h;
     const inverterLoss = need - dc - inverted;
@@ -120,17 +125,13 @@ export function playQuiet(
     }
     columns.load_served_kWh[i] = inverted + dc;
     columns.array_used_kWh[i] = used;
-    columns.curtailed_kWh[i] = available - used;
     columns.tracker_loss_kWh[i] = trackerLoss;
     columns.bank_charge_kWh[i] = charged;
-    columns.bank_discharge_kWh[i] = discharged;
     columns.bank_loss_kWh[i] = bankLoss;
     columns.bank_stock_kWh[i] = end;
-    columns.bank_soc[i] = Math.min(1, end * per_capacity);
     columns.inverter_out_kWh[i] = inverted;
     columns.inverter_loss_kWh[i] = inverterLoss;
     columns.losses_kWh[i] = trackerLoss + bankLoss + inverterLoss;
-    held = end;
   }
   memory.stock_kWh = held;
   memory.wrote |= wrote;

@@ -28,6 +28,8 @@ export interface Memory extends GeneratorMemory {
 
 /** What a step is given from outside, as columns. */
 export interface StepGivens extends Asked {
+  /** False if only the columns of a row are read: a quiet step then writes no other. */
+  readonly whole: boolean;
   /** Array energy at the trackers' DC side, and what they could take at the arrays'. */
   readonly tracked_kWh: Float64Array;
   readonly trackable_kWh: Float64Array;

@@ -2,7 +2,7 @@ import type { FigureName } from '../../findings/figures/figures.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { dangersOf } from '../../findings/static/dangers.ts';
 import { darkHours } from '../../findings/sunless/autonomy.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { Ledger, RowColumn } from '../../ledger/ledger.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
 
@@ -44,7 +44,7 @@ export type Headline = Readonly<Record<HeadlineName, number | null>>;
 export function headline(
   year: PreparedYear,
   plant: Plant,
-  ledger: Ledger,
+  ledger: Ledger<RowColumn>,
   leastDark_h: number = leastDarkHours(year, plant),
 ): Headline {
   const { columns, steps, step_h } = ledger;

@@ -2,7 +2,7 @@ import { memo, newNames } from '../../basis/memo.ts';
 import type { Figure } from '../../findings/figures/figure.ts';
 import { figureNamed } from '../../findings/figures/figures.ts';
 import { total } from '../../findings/totals.ts';
-import { newReusedColumns, playYear, type ReusedColumns } from '../../hours/play.ts';
+import { newReusedColumns, playRow, type ReusedColumns } from '../../hours/play.ts';
 import { followsAir } from '../../loads/prepare.ts';
 import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
@@ -46,7 +46,7 @@ export function newPlayer(
     const plant = plantOf(scenario);
     if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
       reused = newReusedColumns(year.clock.steps);
-    const ledger = playYear(year, plant, reused);
+    const ledger = playRow(year, plant, reused);
     // Time in the dark depends on no arrays, and on weather only by loads that follow
     // it and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;
