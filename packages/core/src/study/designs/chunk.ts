@@ -21,6 +21,8 @@ export interface StudyTask {
 export interface Chunk {
   readonly indices: readonly number[];
   readonly harder: Harder;
+  /** Which of the task's seeds to play them with; left out, all. */
+  readonly seeds?: readonly number[];
 }
 
 /** A chunk's figures: design by design, seed by seed, in the order of DESIGN_FIGURES; NaN stands for null. */
@@ -41,8 +43,8 @@ const WIDTH = DESIGN_FIGURES.length;
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
   const study = openStudy(task.source, task.axes);
   const players = memo<(scenario: Scenario) => Figures>(4);
-  const years = Math.max(1, task.seeds.length);
-  return ({ indices, harder }) => {
+  return ({ indices, harder, seeds = task.seeds }) => {
+    const years = Math.max(1, seeds.length);
     const play = players(JSON.stringify(harder ?? NOT_HARDER), () =>
       newPlayer(task.source.file, task.texts, harder),
     );
@@ -54,7 +56,7 @@ export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
       designs.forEach(({ scenario }, k) => {
         if (scenario === null || contradictions[k] !== null) return;
         try {
-          const played = play(withSeed(scenario, task.seeds[y]));
+          const played = play(withSeed(scenario, seeds[y]));
           DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });
