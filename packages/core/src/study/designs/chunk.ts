@@ -5,7 +5,7 @@ import type { FileTexts } from '../../series/types.ts';
 import type { Axis } from './axes.ts';
 import { type Harder, NOT_HARDER } from './harder.ts';
 import { DESIGN_FIGURES, type Figures, newPlayer } from './play.ts';
-import { openStudy, type StudyText } from './study.ts';
+import { layOut, type StudyText } from './study.ts';
 
 /** All that a thread or a machine needs to play its share of a study. Plain data: it can be sent. */
 export interface StudyTask {
@@ -38,10 +38,11 @@ const WIDTH = DESIGN_FIGURES.length;
  * Plays chunks of one task; what designs share is prepared once and kept in the function returned.
  *
  * @returns a function from a chunk to what was played of it; values that clash come back in `contradictions`
- * @throws InputError if the scenario of the task can't be read
+ * @param task of a study that `openStudy` took: its axes are not checked again
+ * @throws InputError if the scenario of the task can't be parsed
  */
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
-  const study = openStudy(task.source, task.axes);
+  const study = layOut(task.source, task.axes);
   const players = memo<(scenario: Scenario) => Figures>(4);
   return ({ indices, harder, seeds = task.seeds }) => {
     const years = Math.max(1, seeds.length);
