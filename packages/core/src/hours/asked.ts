@@ -1,3 +1,4 @@
+import type { Columns } from '../ledger/columns.ts';
 import type { LoadYear } from '../loads/types.ts';
 import { deratedRating_kW, inputFor, type LossCurve } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
@@ -22,7 +23,7 @@ export interface AskedColumns {
 }
 
 /**
- * Works out what is asked of the DC side, loads that wait left out.
+ * Works out what is wanted and what that asks of the DC side, loads that wait left out.
  *
  * @param curve the inverter's, in energies of a step
  */
@@ -30,6 +31,7 @@ export function askYear(
   { loads, sky, clock }: PreparedYear,
   plant: Plant,
   curve: LossCurve,
+  { load_wanted_kWh }: Pick<Columns, 'load_wanted_kWh'>,
   { need_kWh, inverted_kWh }: AskedColumns,
 ): Asked {
   const { steps, step_h } = clock;
@@ -40,8 +42,10 @@ export function askYear(
   let most = plant.inverter.rating_kW * step_h;
   for (let i = 0; i < steps; i++) {
     const dc = dc_load_kW === null ? 0 : dc_load_kW[i]! * step_h;
-    const ac = total_kW[i]! * step_h - dc;
+    const wanted = total_kW[i]! * step_h;
+    const ac = wanted - dc;
     if (rating_kWh !== null) most = rating_kWh[i]!;
+    load_wanted_kWh[i] = wanted;
     inverted_kWh[i] = ac;
     need_kWh[i] = ac > most ? Number.POSITIVE_INFINITY : inputFor(curve, ac) + dc;
   }

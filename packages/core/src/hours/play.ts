@@ -188,7 +188,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   );
   const parts = partsForStep(plant, step_h, year.loads.tiers);
   const asked = reused.asked([columns, clock, loads, year.sky, plant.inverter], () =>
-    askYear(year, plant, parts.inverter, reused),
+    askYear(year, plant, parts.inverter, columns, reused),
   );
   const given: StepGivens = {
     whole,
@@ -243,8 +243,9 @@ function playSteps({ year, parts, given, memory, need_kWh, reused }: Course, fro
   const { columns } = reused;
   const { total_kW } = year.loads;
   const { step_h } = year.clock;
-  const wanted = columns.load_wanted_kWh;
-  for (let i = from; i < to; i++) wanted[i] = total_kW[i]! * step_h;
+  // Those that wait were added to it in the round, or the year, before.
+  if (given.waiting.length > 0)
+    for (let i = from; i < to; i++) columns.load_wanted_kWh[i] = total_kW[i]! * step_h;
   for (let i = from; i < to; i++) {
     if (need_kWh !== null && !memory.generator_on && memory.shed === 0) {
       i = playQuiet(parts, columns, given, need_kWh, i, to, memory);
