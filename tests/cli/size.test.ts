@@ -21,7 +21,16 @@ import {
 } from '@longnight/core';
 import { afterAll, describe, expect, test } from 'vitest';
 import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
-import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  bundle,
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  ROOT,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -282,7 +291,7 @@ describe('the same bytes', () => {
     for (const [k, more] of [[], ['--seeds', '3', '--in', '2']].entries()) {
       const out = (name: string): string => join(folder, `bytes-${k}-${name}`);
       const one = size(engine, ...asked, ...more, '--threads', '1', '--out', out('one'));
-      const two = longnight(
+      const two = longnightProcess(
         ['size', engine, ...asked, ...more, '--threads', '2', '--out', out('two')],
         folder,
         { TZ: 'Pacific/Auckland' },

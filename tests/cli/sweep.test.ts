@@ -5,7 +5,15 @@ import { join } from 'node:path';
 import { DESIGN_FIGURES, type Report } from '@longnight/core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sweepRows } from '../../packages/cli/src/render/sweep-rows.ts';
-import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  ROOT,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 import { GENERATOR, rowsOf, STUDY } from './support/sweep.ts';
 import { weatherCsv, weatherRows } from './support/weather.ts';
 
@@ -46,7 +54,10 @@ describe('the same bytes', () => {
 
   test('from another folder, in another zone and language', () => {
     const out = join(folder, 'elsewhere');
-    longnight(['sweep', ...STUDY, '--out', out], folder, { TZ: 'Pacific/Auckland', LANG: 'de_DE.UTF-8' });
+    longnightProcess(['sweep', ...STUDY, '--out', out], folder, {
+      TZ: 'Pacific/Auckland',
+      LANG: 'de_DE.UTF-8',
+    });
     expect(contents(out)).toEqual(contents(whole));
   });
 });
