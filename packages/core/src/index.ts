@@ -104,7 +104,7 @@ export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { ClockShift } from './sky/clock-shift.ts';
 export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
 export type { SkyYear } from './sky/types.ts';
-export { type Axis, combinations, digitsOf, readAxis } from './study/axes.ts';
+export { type Axis, combinations, digitsOf, readAxes, readAxis } from './study/axes.ts';
 export type { Change, ChangedValue } from './study/changes/change.ts';
 export { type Chunk, figuresOf, newChunkPlayer, type PlayedChunk, type StudyTask } from './study/chunk.ts';
 export {

@@ -5,7 +5,7 @@ import {
   type DesignFigureName,
   ensembleSeeds,
   nearestFigure,
-  readAxis,
+  readAxes,
   readHold,
   refusal,
   refuseCircumstances,
@@ -50,7 +50,7 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
  * @throws InputError if an axis, a bound, the figure or the ensemble is wrong, or a price is missing that is asked about
  */
 export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
-  const axes = options.vary.map(readAxis);
+  const axes = readAxes(options.vary);
   refuseCircumstances(axes);
   const bounds = options.hold.map((text) => readHold(text, NAMES));
   const isCost = options.least === 'cost';
