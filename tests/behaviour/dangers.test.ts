@@ -15,7 +15,7 @@ import {
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { isNewDanger } from '../../packages/core/src/findings/dangers.ts';
+import { isNewDanger } from '../../packages/core/src/findings/static/dangers.ts';
 
 type Data = Record<string, unknown>;
 

@@ -3,9 +3,9 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
+import { wallClock } from '../../packages/core/src/clock/wall.ts';
+import { windowShare } from '../../packages/core/src/clock/windows.ts';
 import { partStepNotices } from '../../packages/core/src/loads/part-steps.ts';
-import { wallClock } from '../../packages/core/src/loads/wall.ts';
-import { windowShare } from '../../packages/core/src/loads/windows.ts';
 import { readScenario } from '../../packages/core/src/scenario/read.ts';
 import { prepareYear } from '../../packages/core/src/year.ts';
 

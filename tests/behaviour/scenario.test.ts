@@ -4,9 +4,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';
 import * as z from 'zod';
-import { bankAssumption } from '../../packages/core/src/scenario/bank-assumption.ts';
-import { meantKey, nearest } from '../../packages/core/src/scenario/nearest.ts';
-import { KEY_TEXTS } from '../../packages/core/src/scenario/sections/terms.ts';
+import { meantKey, nearest } from '../../packages/core/src/basis/nearest.ts';
+import { bankAssumption } from '../../packages/core/src/scenario/rules/bank-assumption.ts';
+import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/terms.ts';
 
 /** An invented mountain hut; line numbers of the tables below count from its first line. */
 const HUT = `site:

@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
-import type { Site } from '../../packages/core/src/scenario/schema.ts';
+import type { Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { clearnessSpread } from '../../packages/core/src/sky/clearness.ts';
 import { drawYear } from '../../packages/core/src/sky/normals.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';

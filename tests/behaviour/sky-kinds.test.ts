@@ -1,7 +1,7 @@
 /** Clear sky, air temperature and the split, through `prepareSky`. */
 import { describe, expect, it } from 'vitest';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
-import type { ClearSkyWeather, Site } from '../../packages/core/src/scenario/schema.ts';
+import type { ClearSkyWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { splitByBeam, splitByDiffuse, splitGlobal } from '../../packages/core/src/sky/decompose.ts';
 import { drawThrough, halfMonths } from '../../packages/core/src/sky/mid-months.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../packages/core/src/basis/errors.ts';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
-import type { NormalsWeather, Site } from '../../packages/core/src/scenario/schema.ts';
+import type { NormalsWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { clearnessDays } from '../../packages/core/src/sky/clearness.ts';
 import { DAY_TO_DAY, persistentSequence } from '../../packages/core/src/sky/persistence.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputError, type Issue } from '../../packages/core/src/basis/errors.ts';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
-import type { SeriesWeather, Site } from '../../packages/core/src/scenario/schema.ts';
+import type { SeriesWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';

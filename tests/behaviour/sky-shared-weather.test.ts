@@ -7,7 +7,7 @@ import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { prepareArray } from '../../packages/core/src/array/prepare.ts';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
-import type { ArraySpec, SeriesWeather, Site } from '../../packages/core/src/scenario/schema.ts';
+import type { ArraySpec, SeriesWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { splitGlobal } from '../../packages/core/src/sky/decompose.ts';
 import { compareLight, lightNotices } from '../../packages/core/src/sky/light-check.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';

@@ -16,13 +16,13 @@ import {
   weatherFindings,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { survival } from '../../packages/core/src/findings/autonomy.ts';
-import type { Gaps } from '../../packages/core/src/scenario/schema.ts';
+import { survival } from '../../packages/core/src/findings/sunless/autonomy.ts';
+import type { Gaps } from '../../packages/core/src/scenario/schema/schema.ts';
 import { layOnClock } from '../../packages/core/src/series/grid.ts';
 import { closeYear } from '../../packages/core/src/series/turn-of-year.ts';
 import { fillLight } from '../../packages/core/src/sky/fill-light.ts';
-import { yearsOfFile } from '../../packages/core/src/study/file-years.ts';
-import { newTrial } from '../../packages/core/src/study/outcome.ts';
+import { newTrial } from '../../packages/core/src/study/improve/outcome.ts';
+import { yearsOfFile } from '../../packages/core/src/study/years/file-years.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
 import { weatherCsv, weatherRows } from '../cli/support/weather.ts';
 import { plantWith } from '../support/plant.ts';

@@ -11,9 +11,9 @@ import {
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { parsePath } from '../../packages/core/src/scenario/path.ts';
-import { setAt } from '../../packages/core/src/study/designer.ts';
-import { compareTries } from '../../packages/core/src/study/rank.ts';
+import { parsePath } from '../../packages/core/src/scenario/text/path.ts';
+import { setAt } from '../../packages/core/src/study/designs/designer.ts';
+import { compareTries } from '../../packages/core/src/study/improve/rank.ts';
 
 type Data = Record<string, unknown>;
 

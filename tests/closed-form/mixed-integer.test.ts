@@ -22,7 +22,7 @@ import {
 } from '@longnight/core';
 import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
-import { daysOfYear } from '../../packages/core/src/study/stretch.ts';
+import { daysOfYear } from '../../packages/core/src/study/week/stretch.ts';
 import { type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';

@@ -14,8 +14,8 @@ import {
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { curvePerStep } from '../../packages/core/src/plant/inverter.ts';
-import { headline } from '../../packages/core/src/study/headline.ts';
-import { yearFigures } from '../../packages/core/src/study/year-figures.ts';
+import { headline } from '../../packages/core/src/study/designs/headline.ts';
+import { yearFigures } from '../../packages/core/src/study/years/year-figures.ts';
 import { banks, type Drawn, drawn, partsWith, withBank, yearWith } from '../support/drawn.ts';
 import { figuresOf } from '../support/figures.ts';
 import { type Parts, plantWith } from '../support/plant.ts';

@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareArray } from '../../packages/core/src/array/prepare.ts';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
-import type { ArraySpec, SkyModel } from '../../packages/core/src/scenario/schema.ts';
+import type { ArraySpec, SkyModel } from '../../packages/core/src/scenario/schema/schema.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
 

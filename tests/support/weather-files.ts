@@ -3,7 +3,7 @@
  * in them was measured.
  */
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
-import type { Site } from '../../packages/core/src/scenario/schema.ts';
+import type { Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';

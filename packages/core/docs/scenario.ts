@@ -8,7 +8,7 @@ export function scenarioReference(): string {
   const keys = scenarioKeys();
   const sections = keys.filter(({ path }) => !path.includes('.'));
   return [
-    '<!-- Made from packages/core/src/scenario/sections by `pnpm run docs`: change it there. -->',
+    '<!-- Made from packages/core/src/scenario/schema by `pnpm run docs`: change it there. -->',
     '# The scenario file',
     'YAML or JSON. Units are part of the keys; shares and states of charge run from 0 to 1. The last column says whether ' +
       'a key is required, or the default that stands in for it with its reason, or what holds without it; a dash means ' +

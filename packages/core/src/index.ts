@@ -14,32 +14,29 @@ export type { ArrayYear } from './array/prepare.ts';
 export * from './basis/errors.ts';
 export type { Assumption, Notice } from './basis/notices.ts';
 export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
-export { darkHours } from './findings/autonomy.ts';
-export { cautions } from './findings/cautions.ts';
-export { type Danger, dangersOf } from './findings/dangers.ts';
 export type { Figure, Lack } from './findings/figures/figure.ts';
 export { countsAs, FIGURES, type FigureName, figureNamed } from './findings/figures/figures.ts';
 export { figuresOfReport } from './findings/figures/of-report.ts';
 export { isUnmet } from './findings/figures/unmet.ts';
 export { findings } from './findings/findings.ts';
-export { staticLimits } from './findings/limits.ts';
-export { type MeanPeak, meanPeak } from './findings/mean-peak.ts';
 export type {
   EveryYearRow,
-  Limit,
   MonthRow,
   Report,
   SeedRow,
   SpellDay,
   Spread,
-  StaticFigure,
-  StaticLimits,
   Stretch,
   SurvivalPoint,
   YearsRow,
 } from './findings/report.ts';
 export { dayOf } from './findings/spell.ts';
-export { type StringCheck, stringFindings } from './findings/strings.ts';
+export { cautions } from './findings/static/cautions.ts';
+export { type Danger, dangersOf } from './findings/static/dangers.ts';
+export { type Limit, type StaticFigure, type StaticLimits, staticLimits } from './findings/static/limits.ts';
+export { type MeanPeak, meanPeak } from './findings/static/mean-peak.ts';
+export { type StringCheck, stringFindings } from './findings/static/strings.ts';
+export { darkHours } from './findings/sunless/autonomy.ts';
 export {
   type WeatherReport,
   type WeatherSpan,
@@ -96,17 +93,14 @@ export {
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
 export { type Key, type KeyRule, partsKeys, scenarioKeys } from './scenario/keys.ts';
-export { fitKinetic, type KineticFit } from './scenario/kinetic-fit.ts';
-export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts-file.ts';
+export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts/file.ts';
 export { partsFilesNamed, type ReadScenario, readScenario, scenarioOf } from './scenario/read.ts';
-export * from './scenario/schema.ts';
+export { fitKinetic, type KineticFit } from './scenario/rules/kinetic-fit.ts';
+export * from './scenario/schema/schema.ts';
 export type { FileTexts, Gridded, Series } from './series/types.ts';
 export type { ClockShift } from './sky/clock-shift.ts';
 export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
 export type { SkyYear } from './sky/types.ts';
-export { type Axis, combinations, digitsOf, readAxes, readAxis } from './study/axes.ts';
-export type { Change, ChangedValue } from './study/changes/change.ts';
-export { type Chunk, figuresOf, newChunkPlayer, type PlayedChunk, type StudyTask } from './study/chunk.ts';
 export {
   type Compared,
   type ComparedName,
@@ -114,19 +108,28 @@ export {
   type Comparison,
   type Contender,
   comparePlants,
-} from './study/compare.ts';
-export type { Design } from './study/designer.ts';
-export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/ensemble.ts';
-export { playEveryYear, withEveryYear } from './study/every-year.ts';
-export { front } from './study/front.ts';
-export { type Harder, NOT_HARDER } from './study/harder.ts';
-export { HEADLINE, type Headline, type HeadlineName, headline } from './study/headline.ts';
-export { type Hold, holds, nearestFigure, readHold } from './study/hold.ts';
-export { type Mending, mendPlant } from './study/mend.ts';
-export { studyNotices } from './study/notices.ts';
-export type { Outcome } from './study/outcome.ts';
-export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/play.ts';
-export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/sample.ts';
+} from './study/compare/compare.ts';
+export { type Axis, combinations, digitsOf, readAxes, readAxis } from './study/designs/axes.ts';
+export {
+  type Chunk,
+  figuresOf,
+  newChunkPlayer,
+  type PlayedChunk,
+  type StudyTask,
+} from './study/designs/chunk.ts';
+export type { Design } from './study/designs/designer.ts';
+export { type Harder, NOT_HARDER } from './study/designs/harder.ts';
+export { HEADLINE, type Headline, type HeadlineName, headline } from './study/designs/headline.ts';
+export { studyNotices } from './study/designs/notices.ts';
+export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/designs/play.ts';
+export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/designs/sample.ts';
+export { openStudy, type Study, type StudyText } from './study/designs/study.ts';
+export type { Change, ChangedValue } from './study/improve/changes/change.ts';
+export { type Mending, mendPlant } from './study/improve/mend.ts';
+export type { Outcome } from './study/improve/outcome.ts';
+export type { TriedChange } from './study/improve/tried.ts';
+export { front } from './study/size/front.ts';
+export { type Hold, holds, nearestFigure, readHold } from './study/size/hold.ts';
 export {
   type Candidate,
   type Chooser,
@@ -139,13 +142,13 @@ export {
   type SizeAsk,
   type Tried,
   triedDesign,
-} from './study/size.ts';
-export { askSpell, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/spell.ts';
-export { askEveryYear, type SpellYears } from './study/spell-years.ts';
-export { openStudy, type Study, type StudyText } from './study/study.ts';
-export type { TriedChange } from './study/tried.ts';
-export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/vary.ts';
-export { hoursByYear, playYears, winterOf, type YearsAsk } from './study/years.ts';
+} from './study/size/size.ts';
+export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/size/vary.ts';
+export { askSpell, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/week/spell.ts';
+export { askEveryYear, type SpellYears } from './study/week/spell-years.ts';
+export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/years/ensemble.ts';
+export { playEveryYear, withEveryYear } from './study/years/every-year.ts';
+export { hoursByYear, playYears, winterOf, type YearsAsk } from './study/years/years.ts';
 export type { SunYear } from './sun/year.ts';
 export {
   cycleLifeUsed_share,

@@ -1,5 +1,5 @@
 import type { Assumption } from '../basis/notices.ts';
-import type { ArraySpec, Site } from '../scenario/schema.ts';
+import type { ArraySpec, Site } from '../scenario/schema/schema.ts';
 import { HEAT_LOSS } from './cell.ts';
 
 /** What an array's year takes for granted, in the words of the report. */

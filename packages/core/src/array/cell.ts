@@ -1,4 +1,4 @@
-import type { ArraySpec } from '../scenario/schema.ts';
+import type { ArraySpec } from '../scenario/schema/schema.ts';
 
 /** How a panel gives off heat, per m² of it. */
 interface HeatLoss {

@@ -1,5 +1,5 @@
 import { radians } from '../basis/units.ts';
-import type { HorizonPoint } from '../scenario/schema.ts';
+import type { HorizonPoint } from '../scenario/schema/schema.ts';
 
 /** Height of the line around a place, by azimuth. */
 export type HorizonLine = (azimuth_deg: number) => number;

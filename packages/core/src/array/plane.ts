@@ -1,5 +1,5 @@
 import { radians } from '../basis/units.ts';
-import type { SkyModel } from '../scenario/schema.ts';
+import type { SkyModel } from '../scenario/schema/schema.ts';
 import { OPEN_SKY, type SkyLeft } from './horizon.ts';
 import { type SkyBrightness, skyBrightness } from './perez.ts';
 

@@ -1,7 +1,7 @@
 import type { Assumption } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { ArraySpec, Site } from '../scenario/schema.ts';
+import type { ArraySpec, Site } from '../scenario/schema/schema.ts';
 import type { SkyYear } from '../sky/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import { arrayAssumptions } from './assumptions.ts';

@@ -2,7 +2,7 @@ import type { Notice } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
-import type { Scenario } from '../scenario/schema.ts';
+import type { Scenario } from '../scenario/schema/schema.ts';
 import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';

@@ -2,8 +2,9 @@ import type { Assumption, Notice } from '../basis/notices.ts';
 import { grows } from '../loads/growth.ts';
 import { lifetimeCost, unpricedUse, type YearlyUse } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
-import type { Scenario } from '../scenario/schema.ts';
-import type { Report, StaticLimits, YearsRow } from './report.ts';
+import type { Scenario } from '../scenario/schema/schema.ts';
+import type { Report, YearsRow } from './report.ts';
+import type { StaticLimits } from './static/limits.ts';
 
 /**
  * What the plant costs to buy and to own.

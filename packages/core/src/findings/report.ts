@@ -2,10 +2,10 @@ import type { Assumption, Notice } from '../basis/notices.ts';
 import type { CurtailedCause, UnmetCause } from '../ledger/columns.ts';
 import type { BillLine } from '../money/bill.ts';
 import type { DepthBand } from '../wear/life.ts';
-import type { BankConductor } from '../wiring/bank-conductor.ts';
-import type { Danger } from './dangers.ts';
-import type { MeanPeak } from './mean-peak.ts';
-import type { StringCheck } from './strings.ts';
+import type { Danger } from './static/dangers.ts';
+import type { StaticLimits } from './static/limits.ts';
+import type { MeanPeak } from './static/mean-peak.ts';
+import type { StringCheck } from './static/strings.ts';
 
 /**
  * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
@@ -394,37 +394,4 @@ export interface SpellDay {
   readonly generator_kWh: number;
   readonly lowest_soc: number;
   readonly end_soc: number;
-}
-
-/** One candidate for what sets a figure. */
-export interface Limit {
-  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */
-  readonly what: string;
-  readonly limit_kW: number;
-}
-
-/** A static figure and what stands behind it: limits ascending, the first one sets it. */
-export interface StaticFigure {
-  /** Null if the plant can't do this at all, e.g. AC charging without a charger. */
-  readonly figure_kW: number | null;
-  readonly limits: readonly Limit[];
-}
-
-/** What the plant can do before an hour is played, and what limits it. */
-export interface StaticLimits {
-  readonly capacity_kWh: number;
-  readonly usable_kWh: number;
-  /** Continuous, on the DC side of the inverter where the bank's amps bind, without sun. */
-  readonly ac_output: StaticFigure & {
-    /** What is left of it on the AC side after the inverter's own losses. */
-    readonly after_inverter_loss_kW: number;
-  };
-  /** For a moment, at a motor's start. Where the modules' peak is not given their continuous amps are shown. */
-  readonly surge: StaticFigure;
-  /** Weighted over loads as data sheets do (European, JRC Ispra; CEC, Bower et al. 2004): grid inverters' loads, not these. */
-  readonly inverter_efficiency: { readonly european_share: number; readonly cec_share: number };
-  readonly solar_charging: StaticFigure;
-  readonly ac_charging: StaticFigure;
-  /** The cable between bank and inverter and its fuse or breaker: what the tables say, no choice of a part. */
-  readonly bank_conductor: BankConductor;
 }

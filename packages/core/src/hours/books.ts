@@ -1,5 +1,5 @@
 import type { Columns } from '../ledger/columns.ts';
-import { moveBank } from './bank-step.ts';
+import { moveBank } from '../plant/bank-step.ts';
 import { GENERATOR, SHORE } from './flows.ts';
 import { burnFuel } from './generator.ts';
 import type { StepParts } from './parts.ts';

@@ -1,5 +1,5 @@
+import { boundCharge, boundDischarge } from '../plant/bank-step.ts';
 import { chargeRoom_kWh } from '../plant/bank-taper.ts';
-import { boundCharge, boundDischarge } from './bank-step.ts';
 import type { StepParts } from './parts.ts';
 import type { Memory, StepGivens } from './step.ts';
 

@@ -1,79 +1,8 @@
 import type { Columns } from '../ledger/columns.ts';
-import { type FuelCurve, fuelAt_L_per_h, fuelPerStep, outputFor_kW } from '../plant/fuel.ts';
-import type { EngineGenerator } from '../plant/generator.ts';
-import type { Plant } from '../plant/plant.ts';
+import { fuelAt_L_per_h, outputFor_kW } from '../plant/fuel.ts';
 import { BARRED, FREE, NO_FUEL, NOTHING_kWh } from './flows.ts';
+import type { GeneratorParts } from './parts.ts';
 import type { Memory, StepGivens } from './step.ts';
-
-/** A generator as one step sees it; energies in kWh and fuel in litres of a step. */
-export interface GeneratorParts {
-  readonly step_h: number;
-  readonly rating_kWh: number;
-  readonly min_load_kWh: number;
-  /** Stock at or below which it starts; less than nothing where none starts it. */
-  readonly start_kWh: number;
-  readonly stop_kWh: number;
-  readonly min_run_h: number;
-  readonly warm_up_h: number;
-  readonly parallel: boolean;
-  readonly max_run_h_per_day: number;
-  readonly tank_L: number | null;
-  readonly refill_every_days: number;
-  readonly start_failure_share: number;
-  /** Fuel of a whole step at the least load. */
-  readonly least_L: number;
-  readonly fuel: FuelCurve;
-}
-
-/** Works a generator out for steps of `step_h` hours. */
-export function generatorPerStep(
-  generator: EngineGenerator,
-  capacity_kWh: number,
-  step_h: number,
-): GeneratorParts {
-  const fuel = fuelPerStep(generator.fuel, step_h);
-  const min_load_kWh = generator.min_load_kW * step_h;
-  return {
-    step_h,
-    rating_kWh: generator.rating_kW * step_h,
-    min_load_kWh,
-    start_kWh: generator.start_soc === null ? -1 : generator.start_soc * capacity_kWh,
-    // A bank that has reached its stop SoC but for rounding has reached it.
-    stop_kWh: (generator.stop_soc - 1e-9) * capacity_kWh,
-    min_run_h: generator.min_run_h - 1e-9,
-    warm_up_h: generator.warm_up_h,
-    parallel: generator.parallel,
-    // All day is no limit: the day on which clocks go back has 25 hours.
-    max_run_h_per_day:
-      generator.max_run_h_per_day < 24 ? generator.max_run_h_per_day + 1e-9 : Number.POSITIVE_INFINITY,
-    tank_L: generator.tank_L,
-    refill_every_days: generator.refill_every_days,
-    start_failure_share: generator.start_failure_share,
-    least_L: fuelAt_L_per_h(fuel, min_load_kWh),
-    fuel,
-  };
-}
-
-/** Whether the generator runs in a step, as `decide` leaves it in `memory`. */
-export interface GeneratorMemory {
-  generator_on: boolean;
-  /** Hours since the generator last started. */
-  ran_h: number;
-  /** Hours it has run on the local day `day`. */
-  ran_today_h: number;
-  day: number;
-  /** Fuel on hand; only counted where there is a tank. */
-  fuel_L: number;
-}
-
-/** Before the first step. Every number stands there from the start, so that the loop meets one shape of memory. */
-export const generatorMemory = ({ generator }: Plant): GeneratorMemory => ({
-  generator_on: false,
-  ran_h: 0,
-  ran_today_h: 0,
-  day: -1,
-  fuel_L: generator?.tank_L ?? 0,
-});
 
 /**
  * Decides whether the generator runs in this step and writes that into `memory`. It starts as its strategy says, and

@@ -1,7 +1,7 @@
 import type { Columns } from '../ledger/columns.ts';
 import { workingVoltage_V } from '../plant/panel-string.ts';
 import type { AllInOne, Plant, Tracked } from '../plant/plant.ts';
-import type { PanelSpec } from '../scenario/schema.ts';
+import type { PanelSpec } from '../scenario/schema/schema.ts';
 import type { PreparedYear } from '../year.ts';
 
 /** What passes the arrays' trackers, one entry a step, kWh. */

@@ -2,14 +2,14 @@ import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
 import type { LoadYear } from '../loads/types.ts';
+import { restedStep } from '../plant/bank-step.ts';
 import { coldYear } from '../plant/cold.ts';
 import { expectSound } from '../plant/expect-sound.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
-import { restedStep } from './bank-step.ts';
 import { newFlows } from './flows.ts';
-import { generatorMemory } from './generator.ts';
+
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep, type StepParts } from './parts.ts';
@@ -25,7 +25,7 @@ import {
   stateWidth,
   writeState,
 } from './state.ts';
-import { type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
+import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered {

@@ -1,7 +1,6 @@
 import type { PlantState } from '../ledger/state.ts';
 import type { Plant } from '../plant/plant.ts';
-import type { GeneratorParts } from './generator.ts';
-import type { StepParts } from './parts.ts';
+import type { GeneratorParts, StepParts } from './parts.ts';
 import type { Memory } from './step.ts';
 
 /**

@@ -1,8 +1,8 @@
 import type { ColumnName } from '../ledger/columns.ts';
 import type { SurplusYear, WaitingYear } from '../loads/types.ts';
-import type { BankStep } from './bank-step.ts';
+import type { BankStep } from '../plant/bank-step.ts';
+import type { Plant } from '../plant/plant.ts';
 import type { Flows } from './flows.ts';
-import type { GeneratorMemory } from './generator.ts';
 import type { NightYear } from './night.ts';
 
 /** What one step hands to the next. The only mutable state of a played year. */
@@ -103,3 +103,24 @@ export const WROTE_SURPLUS = 1 << 7;
 export const WROTE_CHARGER = 1 << 8;
 export const WROTE_GENERATOR = 1 << 9;
 export const WROTE_SHORE = 1 << 10;
+
+/** Whether the generator runs in a step, as `decide` leaves it in `memory`. */
+export interface GeneratorMemory {
+  generator_on: boolean;
+  /** Hours since the generator last started. */
+  ran_h: number;
+  /** Hours it has run on the local day `day`. */
+  ran_today_h: number;
+  day: number;
+  /** Fuel on hand; only counted where there is a tank. */
+  fuel_L: number;
+}
+
+/** Before the first step. Every number stands there from the start, so that the loop meets one shape of memory. */
+export const generatorMemory = ({ generator }: Plant): GeneratorMemory => ({
+  generator_on: false,
+  ran_h: 0,
+  ran_today_h: 0,
+  day: -1,
+  fuel_L: generator?.tank_L ?? 0,
+});

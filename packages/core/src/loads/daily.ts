@@ -1,6 +1,6 @@
-import type { DailyLoad } from '../scenario/schema.ts';
-import { overlap_min } from '../scenario/window.ts';
-import { chosenDays, type WallClock } from './wall.ts';
+import { chosenDays, type WallClock } from '../clock/wall.ts';
+import { overlap_min } from '../clock/window.ts';
+import type { DailyLoad } from '../scenario/schema/schema.ts';
 
 type ShapeName = Extract<DailyLoad['shape'], string>;
 

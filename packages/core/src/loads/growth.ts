@@ -1,4 +1,4 @@
-import type { Load } from '../scenario/schema.ts';
+import type { Load } from '../scenario/schema/schema.ts';
 
 /** By how much a load grows a year, as a share. What takes surplus is never wanted, so nothing of it grows. */
 export const growthOf = (load: Load): number => (load.kind === 'surplus' ? 0 : load.growth_share_per_year);

@@ -1,9 +1,9 @@
 import type { Notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import { STEPS_min } from '../scenario/sections/run.ts';
-import { DAY_min, parseWindow } from '../scenario/window.ts';
-import { wallClock } from './wall.ts';
-import { type Timetable, windowShare } from './windows.ts';
+import { wallClock } from '../clock/wall.ts';
+import { DAY_min, parseWindow } from '../clock/window.ts';
+import { type Timetable, windowShare } from '../clock/windows.ts';
+import { STEPS_min } from '../scenario/schema/run.ts';
 
 /** What becomes of a step that lies in a window in part: it is lost to it whole, or taken whole. */
 type PartStep = 'lost' | 'taken';

@@ -1,6 +1,8 @@
 import type { Assumption } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema.ts';
+import { wallClock } from '../clock/wall.ts';
+import { addWindows } from '../clock/windows.ts';
+import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { addDaily } from './daily.ts';
 import { rowPeaks } from './rows.ts';
@@ -10,8 +12,6 @@ import { addTemperature } from './temperature.ts';
 import type { LoadYear } from './types.ts';
 import { dayFactors } from './variation.ts';
 import { surplusYear, waitingYear } from './waiting.ts';
-import { wallClock } from './wall.ts';
-import { addWindows } from './windows.ts';
 
 /**
  * What the loads want in each step, summed by tier.

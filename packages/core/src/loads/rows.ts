@@ -1,5 +1,5 @@
 import type { Clock } from '../clock/clock.ts';
-import type { Load, SeriesLoad } from '../scenario/schema.ts';
+import type { Load, SeriesLoad } from '../scenario/schema/schema.ts';
 
 /** Rows of a load's file that are shorter than a step, on slots that divide the steps. */
 export interface ShortRows {

@@ -1,6 +1,6 @@
-import type { Load } from '../scenario/schema.ts';
-import type { WallClock } from './wall.ts';
-import { windowShare } from './windows.ts';
+import type { WallClock } from '../clock/wall.ts';
+import { windowShare } from '../clock/windows.ts';
+import type { Load } from '../scenario/schema/schema.ts';
 
 /**
  * Adds to mean powers what they lack to the power with every appliance on the AC side, and every load that may wait,

@@ -2,7 +2,7 @@ import { InputError, type Issue } from '../basis/errors.ts';
 import type { Assumption, Notice } from '../basis/notices.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { SeriesLoad } from '../scenario/schema.ts';
+import type { SeriesLoad } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { layoutOf } from '../series/layout.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';

@@ -1,6 +1,6 @@
-import type { TemperatureLoad } from '../scenario/schema.ts';
-import type { WallClock } from './wall.ts';
-import { windowShare } from './windows.ts';
+import type { WallClock } from '../clock/wall.ts';
+import { windowShare } from '../clock/windows.ts';
+import type { TemperatureLoad } from '../scenario/schema/schema.ts';
 
 /**
  * Adds heating or cooling that follows the air: `slope_W_per_K` for each kelvin beyond the base temperature, at most

@@ -1,9 +1,9 @@
 import type { Clock } from '../clock/clock.ts';
-import type { SurplusLoad, WaitingLoad } from '../scenario/schema.ts';
-import { DAY_min, parseWindow } from '../scenario/window.ts';
+import type { WallClock } from '../clock/wall.ts';
+import { DAY_min, parseWindow } from '../clock/window.ts';
+import { windowShare } from '../clock/windows.ts';
+import type { SurplusLoad, WaitingLoad } from '../scenario/schema/schema.ts';
 import type { SurplusYear, WaitingYear } from './types.ts';
-import type { WallClock } from './wall.ts';
-import { windowShare } from './windows.ts';
 
 /**
  * Lays a load that may wait over the year: what it asks for at the start of each window, and how much of that can still

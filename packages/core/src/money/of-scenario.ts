@@ -1,4 +1,4 @@
-import type { ArraySpec, Scenario } from '../scenario/schema.ts';
+import type { ArraySpec, Scenario } from '../scenario/schema/schema.ts';
 import { type Bill, type BillLine, billOf, type Life } from './bill.ts';
 import type { Terms } from './lifetime.ts';
 

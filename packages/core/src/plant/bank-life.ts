@@ -1,4 +1,4 @@
-import type { BankSpec } from '../scenario/schema.ts';
+import type { BankSpec } from '../scenario/schema/schema.ts';
 
 /** A point of the cycle life: so many cycles of this depth until the bank is worn. */
 export interface CycleLifePoint {

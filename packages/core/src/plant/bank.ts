@@ -1,8 +1,8 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import { expectWithin, FINITE } from '../basis/within.ts';
-import { minChargeTemperature_C, taperStart_soc } from '../scenario/chemistry.ts';
-import { fitKinetic } from '../scenario/kinetic-fit.ts';
-import type { BankSpec } from '../scenario/schema.ts';
+import { minChargeTemperature_C, taperStart_soc } from '../scenario/rules/chemistry.ts';
+import { fitKinetic } from '../scenario/rules/kinetic-fit.ts';
+import type { BankSpec } from '../scenario/schema/schema.ts';
 import type { KineticModel } from './bank-kinetic.ts';
 import { openCircuit, openCircuit_V, type ResistiveModel } from './bank-resistive.ts';
 

@@ -1,5 +1,5 @@
-import { fuelPoints, idleFuel_L_per_h } from '../scenario/fuel-points.ts';
-import type { GeneratorSpec } from '../scenario/schema.ts';
+import { fuelPoints, idleFuel_L_per_h } from '../scenario/rules/fuel-points.ts';
+import type { GeneratorSpec } from '../scenario/schema/schema.ts';
 
 /**
  * Fuel against output as straight lines between knots, both ascending, from idle to the rating. `slope[k]` runs from knot

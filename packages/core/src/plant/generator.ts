@@ -1,5 +1,5 @@
 import { expectWithin, FINITE } from '../basis/within.ts';
-import type { GeneratorSpec } from '../scenario/schema.ts';
+import type { GeneratorSpec } from '../scenario/schema/schema.ts';
 import { buildFuelCurve, type FuelCurve } from './fuel.ts';
 
 /** An engine generator. */

@@ -1,5 +1,5 @@
 import { expectWithin, FINITE } from '../basis/within.ts';
-import type { InverterSpec } from '../scenario/schema.ts';
+import type { InverterSpec } from '../scenario/schema/schema.ts';
 import { atTemperature } from './at-temperature.ts';
 
 /**

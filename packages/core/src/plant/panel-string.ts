@@ -1,5 +1,5 @@
 import { STC_CELL_TEMPERATURE_C } from '../basis/constants.ts';
-import type { ArraySpec, PanelSpec } from '../scenario/schema.ts';
+import type { ArraySpec, PanelSpec } from '../scenario/schema/schema.ts';
 
 /** Panels as they hang on a tracker, as far as the scenario says. */
 export interface PanelString {

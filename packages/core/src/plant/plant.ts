@@ -1,6 +1,6 @@
 import { ampsAtVolts_kW } from '../basis/units.ts';
-import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema.ts';
-import { type ShoreRule, shoreRule } from '../scenario/sections/sources.ts';
+import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema/schema.ts';
+import { type ShoreRule, shoreRule } from '../scenario/schema/sources.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type EngineGenerator } from './generator.ts';

@@ -1,9 +1,9 @@
 import * as z from 'zod';
-import { expectedText } from './expected.ts';
-import { partsSchema } from './parts-file.ts';
-import { scenarioSchema } from './schema.ts';
-import { KEY_TEXTS, type KeyText } from './sections/terms.ts';
-import { everyField, type Field, inner } from './shape.ts';
+import { partsSchema } from './parts/file.ts';
+import { scenarioSchema } from './schema/schema.ts';
+import { KEY_TEXTS, type KeyText } from './schema/terms.ts';
+import { expectedText } from './text/expected.ts';
+import { everyField, type Field, inner } from './text/shape.ts';
 
 /** A key of a file and what is said of it, read off the schema that checks it. */
 export interface Key {

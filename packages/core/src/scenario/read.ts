@@ -1,12 +1,12 @@
 import { InputError, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
-import { defaultsUsed } from './assumptions.ts';
-import { checkScenario, idleParts } from './check.ts';
-import { parseText, type SourceDocument } from './document.ts';
-import { inFileOrder, schemaIssues } from './issues.ts';
-import { type Shelf, shelve, withParts } from './parts.ts';
-import { plainDocument } from './plain.ts';
-import { type Scenario, type ScenarioInput, scenarioSchema } from './schema.ts';
+import { type Shelf, shelve, withParts } from './parts/parts.ts';
+import { defaultsUsed } from './rules/assumptions.ts';
+import { checkScenario, idleParts } from './rules/check.ts';
+import { inFileOrder, schemaIssues } from './schema/issues.ts';
+import { type Scenario, type ScenarioInput, scenarioSchema } from './schema/schema.ts';
+import { parseText, type SourceDocument } from './text/document.ts';
+import { plainDocument } from './text/plain.ts';
 
 /** A scenario as read from its file. */
 export interface ReadScenario {

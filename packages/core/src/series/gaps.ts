@@ -1,5 +1,5 @@
 import { HOUR_ms } from '../basis/units.ts';
-import type { Gaps } from '../scenario/schema.ts';
+import type { Gaps } from '../scenario/schema/schema.ts';
 
 /** Nothing longer may be filled, whatever a scenario says: the schema's upper bound of `gaps.longest_h`. */
 export const LONGEST_FILL_h = 72;

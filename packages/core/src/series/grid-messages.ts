@@ -2,7 +2,7 @@ import type { Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { Gaps } from '../scenario/schema.ts';
+import type { Gaps } from '../scenario/schema/schema.ts';
 import { LONGEST_FILL_h, type Run } from './gaps.ts';
 import { wallText } from './stamp.ts';
 import type { Series } from './types.ts';

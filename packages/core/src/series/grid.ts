@@ -2,7 +2,7 @@ import { InputError, type Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { Gaps } from '../scenario/schema.ts';
+import type { Gaps } from '../scenario/schema/schema.ts';
 import { fillGaps, LONGEST_FILL_h } from './gaps.ts';
 import { filledNotice, type GapGroup, gapIssue, type Lattice, wrongYear } from './grid-messages.ts';
 import type { Gridded, Series } from './types.ts';

@@ -1,5 +1,5 @@
 import { InputError, type Issue } from '../basis/errors.ts';
-import { nearest } from '../scenario/nearest.ts';
+import { nearest } from '../basis/nearest.ts';
 
 /**
  * Positions of the wanted columns in a header row.

@@ -1,6 +1,6 @@
 import type { Assumption } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
-import type { SeriesTime } from '../scenario/schema.ts';
+import type { SeriesTime } from '../scenario/schema/schema.ts';
 import type { Series } from './types.ts';
 
 const DAY_ms = 24 * HOUR_ms;

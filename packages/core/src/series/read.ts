@@ -1,5 +1,5 @@
 import { InputError } from '../basis/errors.ts';
-import type { SeriesTime } from '../scenario/schema.ts';
+import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { columnPositions } from './header.ts';
 import { instants } from './instants.ts';
 import type { Layout, Table, Wanted } from './layout.ts';

@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
-import type { SeriesTime } from '../scenario/schema.ts';
-import { formatLetters, hasYear } from '../scenario/sections/weather.ts';
+import type { SeriesTime } from '../scenario/schema/schema.ts';
+import { formatLetters, hasYear } from '../scenario/schema/weather.ts';
 
 /** A stamp as it is written. */
 export interface Stamp {

@@ -1,5 +1,5 @@
 import { parseZone, type Zone } from '../clock/zone.ts';
-import type { SeriesTime } from '../scenario/schema.ts';
+import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { FIRST_YEAR, LAST_YEAR, offsetText, type Stamp, stampReader } from './stamp.ts';
 
 /** How the stamps of a file are to be understood: said by a scenario, or known of a format. */

@@ -1,5 +1,5 @@
 import type { Assumption } from '../basis/notices.ts';
-import type { Site } from '../scenario/schema.ts';
+import type { Site } from '../scenario/schema/schema.ts';
 import { HIGHEST_m } from './clear-sky.ts';
 import type { Decomposition } from './decompose.ts';
 import { DAY_TO_DAY } from './persistence.ts';

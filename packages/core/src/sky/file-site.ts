@@ -3,7 +3,7 @@ import type { Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import { longitudesApart_deg, offSun_h } from '../clock/zone.ts';
-import type { Site } from '../scenario/schema.ts';
+import type { Site } from '../scenario/schema/schema.ts';
 import { offsetText } from '../series/stamp.ts';
 import type { FileSite } from '../series/weather-file.ts';
 

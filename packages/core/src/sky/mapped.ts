@@ -1,4 +1,4 @@
-import type { SeriesWeather } from '../scenario/schema.ts';
+import type { SeriesWeather } from '../scenario/schema/schema.ts';
 import { layoutOf } from '../series/layout.ts';
 import { readSeries } from '../series/read.ts';
 import type { Series } from '../series/types.ts';

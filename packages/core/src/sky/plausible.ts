@@ -1,7 +1,7 @@
 import type { Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
-import { otherUnit } from '../scenario/other-unit.ts';
+import { otherUnit } from '../scenario/text/other-unit.ts';
 import type { Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import { type LightComparison, lightHint } from './light-check.ts';

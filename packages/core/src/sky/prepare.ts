@@ -1,8 +1,8 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import { clockNotices } from '../scenario/check-site.ts';
-import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema.ts';
+import { clockNotices } from '../scenario/rules/site.ts';
+import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import * as assume from './assumptions.ts';

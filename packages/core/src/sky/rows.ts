@@ -1,5 +1,5 @@
 import { InputError } from '../basis/errors.ts';
-import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema.ts';
+import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema/schema.ts';
 import { readEpw } from '../series/epw.ts';
 import { readTmy3 } from '../series/tmy3.ts';
 import type { FileTexts, Series } from '../series/types.ts';

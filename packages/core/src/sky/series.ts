@@ -1,7 +1,7 @@
 import { InputError, type Issue } from '../basis/errors.ts';
 import type { Assumption, Notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
-import type { Site } from '../scenario/schema.ts';
+import type { Site } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
 import { closeYear } from '../series/turn-of-year.ts';

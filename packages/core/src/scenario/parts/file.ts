@@ -1,0 +1,151 @@
+import * as z from 'zod';
+import { InputError, type Issue } from '../../basis/errors.ts';
+import { meantKey } from '../../basis/nearest.ts';
+import { inFileOrder } from '../schema/issues.ts';
+import { assumed, key, optional } from '../schema/terms.ts';
+import { parseText, type SourceDocument } from '../text/document.ts';
+import { expectedText } from '../text/expected.ts';
+import { fixFor, foundText } from '../text/hints.ts';
+import { type Path, pathText } from '../text/path.ts';
+import { fieldsOf, schemaAt, variantOf } from '../text/shape.ts';
+
+/** Kinds of parts; each fills one section of a scenario. */
+export const PART_KINDS = ['panel', 'module', 'inverter', 'charger', 'tracker', 'generator'] as const;
+/** Kind of a part: which section of a scenario it fills. */
+export type PartKind = (typeof PART_KINDS)[number];
+
+export type Mapping = Readonly<Record<string, unknown>>;
+
+/** A part as its file has it: values are checked with the scenario that names it. */
+export interface Part {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly about: string | null;
+  readonly values: Mapping;
+  /** Built into an all-in-one: used where the scenario names none. */
+  readonly brings: {
+    readonly charger?: Mapping | undefined;
+    /** Each of its trackers; one array hangs on each. */
+    readonly tracker?: Mapping | undefined;
+    readonly trackers: number;
+  };
+  readonly source: SourceDocument;
+  /** Path of the part within its file. */
+  readonly path: Path;
+}
+
+const mapping = () => z.record(z.string(), z.unknown());
+const word = () => z.string().trim().min(1).max(100);
+export const partsSchema = z.strictObject({
+  parts: key(
+    z
+      .array(
+        z.strictObject({
+          name: key(word(), 'Name by which a scenario asks for it'),
+          kind: key(z.enum(PART_KINDS), 'Which section of a scenario it fills in'),
+          about: optional(word().max(500), 'A word on it, for whoever chooses'),
+          values: key(mapping(), 'Keys of that section; what a scenario says itself wins'),
+          brings: key(
+            z
+              .strictObject({
+                charger: optional(mapping(), 'The AC charger of each unit, used where the scenario has none'),
+                tracker: optional(mapping(), 'Each of its trackers, for arrays without one'),
+                trackers: assumed(
+                  z.int().min(1).max(20),
+                  'How many trackers each unit has; one array hangs on each',
+                  1,
+                  'one tracker, where it brings any',
+                ),
+              })
+              .prefault({}),
+            'What is built into an all-in-one inverter',
+          ),
+        }),
+      )
+      .min(1),
+    'Parts that a scenario may name',
+  ),
+});
+
+/**
+ * Reads one parts file.
+ *
+ * @param file its name as the scenario writes it, for messages
+ * @throws InputError with a place for every issue. What stands under `values` and `brings` is checked later, as part of
+ *   the scenario that uses it: it must fit what is written there
+ */
+export function readParts(text: string, file: string): readonly Part[] {
+  const source = asPartsFile(() => parseText(text, file));
+  const parsed = partsSchema.safeParse(source.data);
+  if (!parsed.success) {
+    throw new InputError(inFileOrder(parsed.error.issues.flatMap((issue) => partIssues(issue, source))));
+  }
+  return parsed.data.parts.map((part, i) => ({
+    ...part,
+    about: part.about ?? null,
+    source,
+    path: ['parts', i],
+  }));
+}
+
+const BEGIN = 'begin with parts: and, below it, "- name: …" for each part';
+
+/** The parser takes every text for a scenario; a parts file is begun otherwise. */
+function asPartsFile<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(
+      error.issues.map((issue) =>
+        issue.code === 'empty-file' || issue.code === 'not-a-mapping'
+          ? { ...issue, message: issue.message.replace('not a scenario', 'not parts'), fix: BEGIN }
+          : issue,
+      ),
+    );
+  }
+}
+
+function partIssues(issue: z.core.$ZodIssue, source: SourceDocument): Issue[] {
+  const path = issue.path as Path;
+  const value = path.reduce<unknown>(
+    (at, step) => (at as Record<string | number, unknown> | undefined)?.[step],
+    source.data,
+  );
+  const schema = schemaAt(partsSchema, source.data, path) ?? partsSchema;
+  if (issue.code === 'unrecognized_keys') {
+    const variant = variantOf(schema, value);
+    const allowed = variant instanceof z.ZodObject ? Object.keys(fieldsOf(variant)) : [];
+    return issue.keys.map((key) => {
+      const guess = meantKey(key, allowed);
+      return {
+        code: 'unknown-key',
+        path: pathText([...path, key]),
+        message: 'unknown key',
+        expected: `one of ${allowed.join(', ')}`,
+        fix:
+          guess !== undefined
+            ? `did you mean "${guess.key}"?`
+            : 'put the values of the part under values:, or remove the key',
+        place: source.keyPlace([...path, key]),
+      };
+    });
+  }
+  const common = { path: pathText(path), expected: expectedText(schema), place: source.valuePlace(path) };
+  const key = String(path.findLast((step) => typeof step === 'string') ?? '');
+  return [
+    value === undefined
+      ? {
+          ...common,
+          code: 'missing-key',
+          message: 'missing',
+          fix: path.length < 2 ? BEGIN : `add "${key}: …"`,
+        }
+      : {
+          ...common,
+          code: 'wrong-value',
+          message: `found ${foundText(value)}`,
+          fix: fixFor(value, schema, key),
+        },
+  ];
+}

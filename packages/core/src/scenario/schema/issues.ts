@@ -1,0 +1,164 @@
+import * as z from 'zod';
+import type { Issue, Place } from '../../basis/errors.ts';
+import { meantKey, splitUnit } from '../../basis/nearest.ts';
+import type { SourceDocument } from '../text/document.ts';
+import { expectedText, orList } from '../text/expected.ts';
+import { fixFor, foundText, timeZoneFix, wordFix } from '../text/hints.ts';
+import { type Path, pathText } from '../text/path.ts';
+import { fieldsOf, homesOf, inner, kindOf, schemaAt, variantOf } from '../text/shape.ts';
+import { scenarioSchema } from './schema.ts';
+
+type ZodIssue = z.core.$ZodIssue;
+
+/**
+ * What the schema has against a file, in our words and with places, in file order. A key that is only mistyped is
+ * reported once: not a second time as missing.
+ */
+export function schemaIssues(found: readonly ZodIssue[], document: SourceDocument): Issue[] {
+  const issues: Issue[] = [];
+  const meant = new Set<string>();
+  for (const issue of flatten(found, document.data)) {
+    if (issue.code === 'unrecognized_keys') issues.push(...unknownKeys(issue, document, meant));
+    else if (issue.code === 'invalid_union' && issue.errors.length === 0)
+      issues.push(wrongKind(issue.path as Path, document));
+    else issues.push(wrongValue(issue, document));
+  }
+  return inFileOrder(issues.filter((issue) => issue.code !== 'missing-key' || !meant.has(issue.path)));
+}
+
+/** Sorts issues by line and column; those without a place come first. */
+export function inFileOrder(issues: readonly Issue[]): Issue[] {
+  const order = (place: Place | undefined) => (place?.line ?? 0) * 1e6 + (place?.column ?? 0);
+  return [...issues].sort((a, b) => order(a.place) - order(b.place));
+}
+
+/** Replaces "invalid union" by what is wrong inside the variant that is meant. */
+function flatten(found: readonly ZodIssue[], data: unknown, under: Path = []): ZodIssue[] {
+  return found.flatMap((issue): ZodIssue[] => {
+    const path = [...under, ...(issue.path as Path)];
+    const placed = { ...issue, path } as ZodIssue;
+    if (placed.code !== 'invalid_union' || placed.errors.length === 0) return [placed];
+    const schema = schemaAt(scenarioSchema, data, path);
+    const union = schema && inner(schema);
+    if (!(union instanceof z.ZodUnion)) return [placed];
+    const variant = variantOf(union, valueAt(data, path));
+    const inside = placed.errors[(union.options as z.ZodType[]).indexOf(variant as z.ZodType)];
+    // No variant takes such a thing at all, as a mapping where a number or a list may stand.
+    if (!inside) return [{ ...placed, code: 'invalid_type', expected: 'unknown' } as ZodIssue];
+    return flatten(inside, data, path);
+  });
+}
+
+function valueAt(data: unknown, path: Path): unknown {
+  let value = data;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  return value;
+}
+
+function unknownKeys(issue: ZodIssue & { keys: string[] }, document: SourceDocument, meant: Set<string>) {
+  const parent = issue.path as Path;
+  const value = valueAt(document.data, parent);
+  const schema = schemaAt(scenarioSchema, document.data, parent);
+  const variant = schema && variantOf(schema, value);
+  const allowed = variant instanceof z.ZodObject ? Object.keys(fieldsOf(variant)) : [];
+  const isFree = (key: string) => valueAt(document.data, [...parent, key]) === undefined;
+  return issue.keys.map((key): Issue => {
+    const guess = meantKey(key, allowed.filter(isFree));
+    if (guess) meant.add(pathText([...parent, guess.key]));
+    return {
+      code: 'unknown-key',
+      path: pathText([...parent, key]),
+      message: 'unknown key',
+      expected: `one of ${allowed.join(', ')}`,
+      fix: unknownKeyFix(key, guess, homeText(parent)),
+      place: document.keyPlace([...parent, key]),
+    };
+  });
+}
+
+/** A place as `homesOf` names it: `loads[]` for `loads[2]`. */
+const homeText = (parent: Path): string => pathText(parent).replace(/\[\d+\]/g, '[]');
+
+function unknownKeyFix(key: string, guess: ReturnType<typeof meantKey>, here: string): string {
+  if (key === '<<') return 'merge keys are not read: write the keys out';
+  if (guess) {
+    const unit = splitUnit(guess.key).unit;
+    const inUnit = guess.otherUnit ? ` The unit is in the key: give the value in ${unit}` : '';
+    return `did you mean "${guess.key}"?${inUnit}`;
+  }
+  const homes = homesOf(scenarioSchema, key);
+  // It stands where it belongs, beside another kind.
+  if (homes.includes(here)) return 'remove it, or choose the kind that has it';
+  return homes.length === 0 || homes.length > 3 ? 'remove it' : `move it to ${orList(homes)}`;
+}
+
+function wrongKind(path: Path, document: SourceDocument): Issue {
+  const union = schemaAt(scenarioSchema, document.data, path);
+  const kinds =
+    union instanceof z.ZodDiscriminatedUnion
+      ? (union.options as z.ZodObject[]).map((option) => kindOf(option, union.def.discriminator))
+      : [];
+  const value = valueAt(document.data, path);
+  const isMissing = value === undefined;
+  return {
+    code: isMissing ? 'missing-key' : 'wrong-value',
+    path: pathText(path),
+    message: isMissing ? 'missing' : `found ${foundText(value)}`,
+    expected: orList(kinds),
+    fix: isMissing
+      ? `add "${path.at(-1)}: ${kinds[0]}" or another of them`
+      : wordFix(typeof value === 'string' ? value : '', kinds),
+    place: document.valuePlace(path),
+  };
+}
+
+function wrongValue(issue: ZodIssue, document: SourceDocument): Issue {
+  const path = issue.path as Path;
+  const value = valueAt(document.data, path);
+  const schema = schemaAt(scenarioSchema, document.data, path) ?? scenarioSchema;
+  const key = String(path.findLast((step) => typeof step === 'string') ?? '');
+  const place = document.valuePlace(path);
+  const common = { path: pathText(path), place };
+  if (value === undefined) {
+    const parent = pathText(path.slice(0, -1));
+    const fix = `add "${key}: …" ${parent === '' ? 'at the left margin' : `to ${parent}`}`;
+    return { ...common, code: 'missing-key', message: 'missing', expected: expectedText(schema), fix };
+  }
+  if (issue.code === 'custom' && typeof value === 'string' && (key === 'time_zone' || key === 'zone')) {
+    const fix = timeZoneFix(value, key === 'zone');
+    const expected = key === 'zone' ? 'an IANA name, UTC or an offset' : 'an IANA name';
+    return {
+      ...common,
+      code: 'unknown-time-zone',
+      message: `no time zone is called "${value}"`,
+      expected,
+      fix,
+    };
+  }
+  const expected = expectedText(schema);
+  return {
+    ...common,
+    code: codeOf(issue, value),
+    message: `found ${foundText(value)}`,
+    expected,
+    fix: fixFor(value, schema, key, valueAt(document.data, path.slice(0, -1))),
+  };
+}
+
+function codeOf(issue: ZodIssue, value: unknown): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      if (typeof value === 'number' && !Number.isFinite(value)) return 'not-finite';
+      return issue.expected === 'int' && typeof value === 'number' ? 'not-whole' : 'wrong-type';
+    case 'too_small':
+    case 'too_big':
+      return typeof value === 'number' ? 'out-of-range' : 'wrong-length';
+    case 'invalid_format':
+      return 'wrong-format';
+    default:
+      return typeof value === 'string' || typeof value === 'number' ? 'wrong-value' : 'wrong-type';
+  }
+}

@@ -1,0 +1,121 @@
+import * as z from 'zod';
+import { array } from './array.ts';
+import { bank } from './bank.ts';
+import { charger, inverter } from './inverter.ts';
+import {
+  type applianceLoad,
+  type dailyLoad,
+  load,
+  type seriesLoad,
+  shedRule,
+  type surplusLoad,
+  type temperatureLoad,
+  type waitingLoad,
+} from './loads.ts';
+import { money } from './money.ts';
+import { run } from './run.ts';
+import { site } from './site.ts';
+import { engine_charging, generator, shore } from './sources.ts';
+import { assumed, key, optional, text } from './terms.ts';
+import {
+  type clearSky,
+  type epw,
+  type gaps,
+  type normals,
+  type series,
+  type seriesTime,
+  type tmy3,
+  weather,
+} from './weather.ts';
+import { wiring } from './wiring.ts';
+
+/**
+ * The scenario file. One schema checks it, types it and documents it: each key carries what is said of it (see
+ * sections/terms.ts). It has no transforms, so that the checked value has the very shape of the file. Every default
+ * carries its reason: the report lists each one used.
+ */
+export const scenarioSchema = z.strictObject({
+  parts_files: optional(z.array(text()).min(1), 'Files of parts, relative to the scenario file'),
+  site,
+  weather: key(weather, 'Where sun and air temperature come from'),
+  arrays: key(z.array(array).min(1).max(20), 'One entry for each array on a tracker input of its own'),
+  bank: key(bank, 'Battery bank: modules alike in parallel'),
+  inverter: key(inverter, 'Inverter; an all-in-one part brings charger and trackers'),
+  charger,
+  generator,
+  shore,
+  engine_charging,
+  shedding: assumed(
+    z.array(shedRule).max(9),
+    'Tiers of loads that are shed on purpose when the bank is low',
+    [],
+    'no tier is shed on purpose',
+  ),
+  loads: key(z.array(load).min(1).max(500), 'Everything that draws power'),
+  wiring,
+  money,
+  run,
+});
+
+/** A scenario as it is written: what has a default may be left out. */
+export type ScenarioInput = z.input<typeof scenarioSchema>;
+/** A checked scenario with every default filled in. */
+export type Scenario = z.output<typeof scenarioSchema>;
+/** `site`, as checked. */
+export type Site = Scenario['site'];
+/** `weather`, whatever its kind, as checked. */
+export type Weather = Scenario['weather'];
+/** `weather` of kind `clear-sky`, as checked. */
+export type ClearSkyWeather = z.output<typeof clearSky>;
+/** `weather` of kind `normals`, as checked. */
+export type NormalsWeather = z.output<typeof normals>;
+/** `weather` of kind `series`, as checked. */
+export type SeriesWeather = z.output<typeof series>;
+/** Weather in one of the open formats, which say themselves how they are to be read. */
+export type OpenFormatWeather = z.output<typeof tmy3> | z.output<typeof epw>;
+/** One of `arrays`, as checked. */
+export type ArraySpec = Scenario['arrays'][number];
+/** Data sheet of the panels of an array, as checked. */
+export type PanelSpec = NonNullable<ArraySpec['panel']>;
+/** Name of a model of diffuse light. */
+export type SkyModel = ArraySpec['sky_model'];
+/** A point of the line that hides the low sun, as checked. */
+export type HorizonPoint = NonNullable<Site['horizon']>[number];
+/** `bank`, as checked. */
+export type BankSpec = Scenario['bank'];
+/** `inverter`, as checked. */
+export type InverterSpec = Scenario['inverter'];
+/** `charger`, as checked. */
+export type ChargerSpec = NonNullable<Scenario['charger']>;
+/** `generator`, as checked. */
+export type GeneratorSpec = NonNullable<Scenario['generator']>;
+/** `wiring`, as checked. */
+export type WiringSpec = NonNullable<Scenario['wiring']>;
+/** One of `loads`, whatever its kind, as checked. */
+export type Load = Scenario['loads'][number];
+/** A load of kind `appliance`, as checked. */
+export type ApplianceLoad = z.output<typeof applianceLoad>;
+/** A load of kind `daily`, as checked. */
+export type DailyLoad = z.output<typeof dailyLoad>;
+/** A load of kind `series`, as checked. */
+export type SeriesLoad = z.output<typeof seriesLoad>;
+/** A load of kind `waiting`, as checked. */
+export type WaitingLoad = z.output<typeof waitingLoad>;
+/** A load of kind `surplus`, as checked. */
+export type SurplusLoad = z.output<typeof surplusLoad>;
+/** Loads that are wanted when they are wanted. */
+export type PlainLoad = Exclude<Load, { kind: 'waiting' } | { kind: 'surplus' }>;
+/** A load of kind `temperature`, as checked. */
+export type TemperatureLoad = z.output<typeof temperatureLoad>;
+/** How time stamps of a CSV file are read, as checked. */
+export type SeriesTime = z.output<typeof seriesTime>;
+/** What is done where rows of a CSV file are missing, as checked. */
+export type Gaps = z.output<typeof gaps>;
+
+/** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads. */
+export function filesNamed(scenario: Scenario): readonly string[] {
+  const files = new Set<string>();
+  if ('file' in scenario.weather) files.add(scenario.weather.file);
+  for (const load of scenario.loads) if (load.kind === 'series') files.add(load.file);
+  return [...files];
+}

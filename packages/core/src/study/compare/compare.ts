@@ -1,0 +1,203 @@
+import { refusal } from '../../basis/errors.ts';
+import type { Notice } from '../../basis/notices.ts';
+import type { Figure } from '../../findings/figures/figure.ts';
+import { countsAs, type FigureName, figureNamed } from '../../findings/figures/figures.ts';
+import { figuresOfReport } from '../../findings/figures/of-report.ts';
+import { findings } from '../../findings/findings.ts';
+import type { Report } from '../../findings/report.ts';
+import type { StaticLimits } from '../../findings/static/limits.ts';
+import { playYear } from '../../hours/play.ts';
+import type { Bill } from '../../money/bill.ts';
+import type { Terms } from '../../money/lifetime.ts';
+import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
+import { plantOf } from '../../plant/plant.ts';
+import { checkScenario } from '../../scenario/rules/check.ts';
+import type { Scenario } from '../../scenario/schema/schema.ts';
+import type { FileTexts } from '../../series/types.ts';
+import { newYearPreparer } from '../../year.ts';
+import { HEADLINE } from '../designs/headline.ts';
+import { studyNotices } from '../designs/notices.ts';
+import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
+
+/** A plant to be put beside others. */
+export interface Contender {
+  /** What to call it: its file. */
+  readonly label: string;
+  readonly scenario: Scenario;
+}
+
+/** One figure of all contenders. */
+export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> {
+  readonly name: ComparedName;
+  /** One a contender; null where it has no such figure. */
+  readonly values: readonly (number | null)[];
+  /** Contenders with the best value; empty if all have it, or only one has any. */
+  readonly winners: readonly number[];
+}
+
+/** A plant as it was played beside the others. */
+export interface Compared {
+  readonly label: string;
+  readonly limits: StaticLimits;
+  /** Every number of its report by its dotted name. */
+  readonly figures: ReadonlyMap<string, number | null>;
+  readonly bill: Bill;
+  /** Null without a `money` section. */
+  readonly terms: Terms | null;
+  readonly report: Report;
+}
+
+/** Plants side by side. */
+export interface Comparison {
+  readonly plants: readonly Compared[];
+  readonly rows: readonly CompareRow[];
+  /** The word for money in all prices; null if nobody gives any. */
+  readonly currency: string | null;
+  /** What each dearer plant buys over the cheapest. */
+  readonly sentences: readonly string[];
+  readonly notices: readonly Notice[];
+}
+
+/** The figures that plants are compared by, in the order of the rows. */
+const COMPARED = [
+  'limits.ac_output.after_inverter_loss_kW',
+  'limits.solar_charging.figure_kW',
+  'limits.ac_charging.figure_kW',
+  ...HEADLINE,
+  'shore.energy_kWh',
+  'engine_charging.energy_kWh',
+  'money.capital',
+  'money.replacements',
+  'money.fuel',
+  'money.shore',
+  'money.service',
+  'money.total',
+  'money.per_served_kWh',
+  'money.per_usable_kWh',
+  'money.per_output_kW',
+] as const satisfies readonly FigureName[];
+
+/** Name of a figure that plants are compared by. */
+export type ComparedName = (typeof COMPARED)[number];
+
+/**
+ * Plays plants side by side over the same hours: site, weather, loads and run of the first. Each keeps its own arrays,
+ * bank, inverter, charger, generator and prices; years, discount and prices of fuel and shore power are those of the
+ * first that gives any.
+ *
+ * @param texts text of every series file that the first scenario names
+ * @throws InputError if there are fewer than two, two have one label, or their currencies differ
+ */
+export function comparePlants(contenders: readonly Contender[], texts: FileTexts): Comparison {
+  const [first] = contenders;
+  if (first === undefined || contenders.length < 2) {
+    throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
+  }
+  const currency = sameCurrency(contenders);
+  const yearOf = newYearPreparer(first.label, texts);
+  const plants = contenders.map(({ label, scenario }): Compared => {
+    const shared = overTheSameHours(scenario, contenders);
+    const year = yearOf(shared);
+    const plant = plantOf(shared);
+    const report = findings(year, plant, playYear(year, plant));
+    return {
+      label,
+      limits: report.limits,
+      figures: figuresOfReport(report),
+      bill: billOfScenario(shared),
+      terms: termsOf(shared),
+      report,
+    };
+  });
+  return {
+    plants,
+    rows: rowsOf(plants),
+    currency,
+    sentences: whatTheDearerBuys(plants, currency),
+    notices: [
+      ...differences(contenders),
+      ...misfits(contenders),
+      ...onceEach(contenders.flatMap(({ scenario }) => studyNotices(overTheSameHours(scenario, contenders)))),
+    ],
+  };
+}
+
+/** What a contender can't do with the first one's loads: a voltage it does not give, a tier that is not there. */
+function misfits(contenders: readonly Contender[]): readonly Notice[] {
+  const [first, ...others] = contenders;
+  return others.flatMap(({ label, scenario }): Notice[] => {
+    const found = checkScenario(overTheSameHours(scenario, contenders)).filter(
+      // On one leg all loads hang on the same.
+      ({ path }) => !(path.endsWith('.leg') && scenario.inverter.legs === 1),
+    );
+    if (found.length === 0) return [];
+    const what = found.map(({ path, message }) => `${path}: ${message}`).join('; ');
+    return [
+      {
+        id: 'compare-misfit',
+        message: `${label} does not fit the loads of ${first!.label}, and is played as if it did: ${what}`,
+        count: found.length,
+      },
+    ];
+  });
+}
+
+/** A contender's parts over the hours and on the terms of the first. */
+function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]): Scenario {
+  const { site, weather, loads, run } = contenders[0]!.scenario;
+  const terms = contenders.find((c) => c.scenario.money !== undefined)?.scenario.money;
+  const money = scenario.money;
+  return {
+    ...scenario,
+    site,
+    weather,
+    loads,
+    run:
+      run.initial_soc === undefined
+        ? run
+        : { ...run, initial_soc: Math.max(run.initial_soc, scenario.bank.floor_soc) },
+    ...(money === undefined || terms === undefined
+      ? {}
+      : {
+          money: {
+            ...money,
+            years: terms.years,
+            discount_share_per_year: terms.discount_share_per_year,
+            fuel_price_per_L: terms.fuel_price_per_L ?? money.fuel_price_per_L,
+            shore_price_per_kWh: terms.shore_price_per_kWh ?? money.shore_price_per_kWh,
+          },
+        }),
+  };
+}
+
+const rowsOf = (plants: readonly Compared[]): readonly CompareRow[] =>
+  COMPARED.map((name) => {
+    const { unit, meaning, better } = figureNamed(name);
+    const values = plants.map((plant) => plant.figures.get(name) ?? null);
+    return { name, unit, meaning, values, better, winners: winnersOf(name, values, better) };
+  });
+
+/** Sums of a year differ by this without meaning anything. */
+const ALIKE = 1e-9;
+
+/** Plants with the best value; what isn't known doesn't win. */
+function winnersOf(
+  name: ComparedName,
+  values: CompareRow['values'],
+  better: CompareRow['better'],
+): readonly number[] {
+  if (better === null) return [];
+  const counted = values.map((value) => countsAs(name, value));
+  const known = counted.filter((value) => value !== null);
+  if (known.length < 2) return [];
+  const best = better === 'less' ? Math.min(...known) : Math.max(...known);
+  const isBest = (value: number | null): boolean =>
+    value !== null && Math.abs(value - best) <= ALIKE * Math.max(1, Math.abs(best));
+  const winners = counted.flatMap((value, k) => (isBest(value) ? [k] : []));
+  return winners.length === values.length ? [] : winners;
+}
+
+/** Plants that are alike in what a notice says are told of once. */
+const onceEach = (notices: readonly Notice[]): readonly Notice[] => [
+  ...new Map(notices.map((notice) => [notice.message, notice])).values(),
+];

@@ -1,0 +1,103 @@
+import { InputError, issueText } from '../../basis/errors.ts';
+import { memo } from '../../basis/memo.ts';
+import type { Scenario } from '../../scenario/schema/schema.ts';
+import type { FileTexts } from '../../series/types.ts';
+import type { Axis } from './axes.ts';
+import { type Harder, NOT_HARDER } from './harder.ts';
+import { DESIGN_FIGURES, type Figures, newPlayer } from './play.ts';
+import { openStudy, type StudyText } from './study.ts';
+
+/** All that a thread or a machine needs to play its share of a study. Plain data: it can be sent. */
+export interface StudyTask {
+  readonly source: StudyText;
+  /** Text of every series file that the scenario names. */
+  readonly texts: FileTexts;
+  readonly axes: readonly Axis[];
+  /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
+  readonly seeds: readonly number[];
+}
+
+/** A run of designs, all made harder alike. */
+export interface Chunk {
+  readonly indices: readonly number[];
+  readonly harder: Harder;
+}
+
+/** A chunk's figures: design by design, seed by seed, in the order of DESIGN_FIGURES; NaN stands for null. */
+export interface PlayedChunk {
+  readonly figures: Float64Array;
+  /** Why a design was not played, or null; one a design. */
+  readonly contradictions: readonly (string | null)[];
+}
+
+const WIDTH = DESIGN_FIGURES.length;
+
+/**
+ * Plays chunks of one task; what designs share is prepared once and kept in the function returned.
+ *
+ * @returns a function from a chunk to what was played of it; values that clash come back in `contradictions`
+ * @throws InputError if the scenario of the task can't be read
+ */
+export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
+  const study = openStudy(task.source, task.axes);
+  const players = memo<(scenario: Scenario) => Figures>(4);
+  const years = Math.max(1, task.seeds.length);
+  return ({ indices, harder }) => {
+    const play = players(JSON.stringify(harder ?? NOT_HARDER), () =>
+      newPlayer(task.source.file, task.texts, harder),
+    );
+    const figures = new Float64Array(indices.length * years * WIDTH).fill(Number.NaN);
+    const designs = indices.map((index) => study.design(index));
+    const contradictions = designs.map((design) => design.contradiction);
+    // Year by year and not design by design: a sky is drawn once a chunk, however many years there are.
+    for (let y = 0; y < years; y++) {
+      designs.forEach(({ scenario }, k) => {
+        if (scenario === null || contradictions[k] !== null) return;
+        try {
+          const played = play(withSeed(scenario, task.seeds[y]));
+          DESIGN_FIGURES.forEach(({ name }, f) => {
+            figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
+          });
+        } catch (error) {
+          // Values that only clash with a series: a year that its rows don't cover, say.
+          if (!(error instanceof InputError)) throw error;
+          figures.fill(Number.NaN, k * years * WIDTH, (k + 1) * years * WIDTH);
+          contradictions[k] = firstOf(error);
+        }
+      });
+    }
+    return { figures, contradictions };
+  };
+}
+
+/** The first of what may be thousands of bad rows. */
+function firstOf({ issues }: InputError): string {
+  const { fix: _, ...first } = issues[0]!;
+  return issues.length === 1 ? issueText(first) : `${issueText(first)} (and ${issues.length - 1} more)`;
+}
+
+const withSeed = (scenario: Scenario, seed: number | undefined): Scenario =>
+  seed === undefined || scenario.weather.kind !== 'normals'
+    ? scenario
+    : { ...scenario, weather: { ...scenario.weather, seed } };
+
+/**
+ * Figures of one design of a chunk, one set a seed; null if it was not played.
+ *
+ * @param k its place in the chunk, from 0
+ * @param seeds how many seeds each design was played with
+ */
+export function figuresOf(played: PlayedChunk, k: number, seeds: number): readonly Figures[] | null {
+  if (played.contradictions[k] !== null) return null;
+  const years = Math.max(1, seeds);
+  return Array.from(
+    { length: years },
+    (_, y) =>
+      Object.fromEntries(
+        DESIGN_FIGURES.map(({ name }, f) => {
+          const value = played.figures[(k * years + y) * WIDTH + f]!;
+          return [name, Number.isNaN(value) ? null : value];
+        }),
+      ) as Figures,
+  );
+}

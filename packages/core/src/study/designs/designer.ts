@@ -1,0 +1,108 @@
+import { InputError, type Issue } from '../../basis/errors.ts';
+import { memo } from '../../basis/memo.ts';
+import { type Shelf, withParts } from '../../scenario/parts/parts.ts';
+import { checkedScenario } from '../../scenario/read.ts';
+import { checkScenario } from '../../scenario/rules/check.ts';
+import { type Scenario, scenarioSchema } from '../../scenario/schema/schema.ts';
+import type { SourceDocument } from '../../scenario/text/document.ts';
+import type { Path } from '../../scenario/text/path.ts';
+
+/** One design of a study: a scenario, or the reason why its values contradict each other. */
+export type Design =
+  | { readonly scenario: Scenario; readonly contradiction: null }
+  | { readonly scenario: null; readonly contradiction: string };
+
+/** A value put in the place of another, as if the file said so. */
+export interface PathValue {
+  readonly path: Path;
+  readonly value: unknown;
+}
+
+/**
+ * Makes designs of one scenario file by putting values into it. Sections that were checked before are not checked
+ * again.
+ *
+ * @param written the file as it stands, parts not filled in: what is put in goes before what a part lends
+ */
+export function newDesigner(written: SourceDocument, shelf: Shelf): (values: readonly PathValue[]) => Design {
+  const sections = newSections();
+  return (values) => {
+    let { data } = written;
+    for (const { path, value } of values) data = setAt(data, path, value);
+    try {
+      const scenario = bySections(withParts({ ...written, data }, shelf), sections);
+      const issues = checkScenario(scenario);
+      return issues.length === 0
+        ? { scenario, contradiction: null }
+        : { scenario: null, contradiction: sentence(issues) };
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      return { scenario: null, contradiction: sentence(error.issues) };
+    }
+  };
+}
+
+const sentence = (issues: readonly Issue[]): string =>
+  issues.map((issue) => `${issue.path}: ${issue.message}`).join('; ');
+
+/** Results of checking sections, by name and content. */
+type Sections = (key: string, value: unknown, make: () => unknown) => unknown;
+
+/** Sections that no value touches are the very same objects in every design; others are known again by their text. */
+function newSections(): Sections {
+  const byText = memo<unknown>(4096);
+  const same = new Map<string, { readonly value: unknown; readonly parsed: unknown }>();
+  return (key, value, make) => {
+    const last = same.get(key);
+    if (last !== undefined && last.value === value) return last.parsed;
+    const parsed = byText(`${key} ${JSON.stringify(value)}`, make);
+    same.set(key, { value, parsed });
+    return parsed;
+  };
+}
+
+/**
+ * Checks a scenario section by section, each distinct section once: a study changes few of them at a time, and the
+ * whole check costs more than playing the year.
+ */
+function bySections(document: SourceDocument, known: Sections): Scenario {
+  const data = document.data as Readonly<Record<string, unknown>>;
+  const shape = scenarioSchema.shape as Readonly<
+    Record<string, (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape]>
+  >;
+  const scenario: Record<string, unknown> = {};
+  // Every section of the schema, not of the file: one that is left out may have a default.
+  for (const [key, schema] of Object.entries(shape)) {
+    const value = data[key];
+    const parsed = known(key, value, () => {
+      const result = schema.safeParse(value);
+      return result.success ? { data: result.data } : 'failed';
+    });
+    if (parsed === 'failed') {
+      // The slow way says what is wrong and where.
+      return checkedScenario(document, new Map()).scenario;
+    }
+    const section = (parsed as { data: unknown }).data;
+    if (section !== undefined) scenario[key] = section;
+  }
+  return scenario as unknown as Scenario;
+}
+
+/**
+ * Plain data with one value replaced; everything beside the path is shared with the original.
+ *
+ * @throws RangeError if the path leads through something that is neither a mapping nor a list, or past a list's end
+ */
+export function setAt(data: unknown, path: Path, value: unknown): unknown {
+  const [step, ...rest] = path;
+  if (step === undefined) return value;
+  if (typeof step === 'number') {
+    if (!Array.isArray(data) || step >= data.length) throw new RangeError(`setAt: no item ${step}`);
+    return data.map((item: unknown, k) => (k === step ? setAt(item, rest, value) : item));
+  }
+  if (data !== undefined && (typeof data !== 'object' || data === null || Array.isArray(data))) {
+    throw new RangeError(`setAt: no key ${step} in a plain value or a list`);
+  }
+  const mapping = (data ?? {}) as Readonly<Record<string, unknown>>;
+  return { ...mapping, [step]: setAt(mapping[step], rest, value) };
+}

@@ -1,0 +1,66 @@
+import type { FileTexts } from '../../series/types.ts';
+import type { Axis } from '../designs/axes.ts';
+import { figuresOf, newChunkPlayer } from '../designs/chunk.ts';
+import { type Harder, NOT_HARDER } from '../designs/harder.ts';
+import type { Figures } from '../designs/play.ts';
+import { openStudy, type StudyText } from '../designs/study.ts';
+import { chooseDesign, refuseCircumstances, type SizeAnswer, type SizeAsk } from './size.ts';
+
+/** One design of a study and what its year brings. */
+export interface Varied {
+  readonly index: number;
+  /** In the order of the axes. */
+  readonly values: readonly (number | string)[];
+  /** One set a seed; one without seeds. Null if the design was not played. */
+  readonly figures: readonly Figures[] | null;
+  /** Why it was not. */
+  readonly contradiction: string | null;
+}
+
+/** What designs are played over besides their scenarios. */
+export interface VaryOptions {
+  /** Text of every series file that a design names. */
+  readonly texts?: FileTexts;
+  /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
+  readonly seeds?: readonly number[];
+  readonly harder?: Harder;
+}
+
+/**
+ * Plays every combination of some values, one after the other in this thread. The rows come as they are played: many
+ * designs take no more memory than one.
+ *
+ * @throws InputError if the scenario is wrong, or an axis is (see `openStudy`)
+ */
+export function* varyPlant(
+  source: StudyText,
+  axes: readonly Axis[],
+  { texts = new Map(), seeds = [], harder = NOT_HARDER }: VaryOptions = {},
+): Generator<Varied, void, undefined> {
+  const study = openStudy(source, axes);
+  const play = newChunkPlayer({ source, texts, axes, seeds });
+  for (let index = 0; index < study.designs; index++) {
+    const played = play({ indices: [index], harder });
+    yield {
+      index,
+      values: study.valuesOf(index),
+      figures: figuresOf(played, 0, seeds.length),
+      contradiction: played.contradictions[0] ?? null,
+    };
+  }
+}
+
+/**
+ * The design with the least figure among those that keep every bound, from playing them all in this thread.
+ *
+ * @throws InputError as `varyPlant`, and for an axis that is not of the plant (see `refuseCircumstances`)
+ */
+export const sizePlant = (
+  source: StudyText,
+  axes: readonly Axis[],
+  ask: SizeAsk,
+  options: VaryOptions = {},
+): SizeAnswer => {
+  refuseCircumstances(axes);
+  return chooseDesign(varyPlant(source, axes, options), ask);
+};

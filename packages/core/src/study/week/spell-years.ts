@@ -1,0 +1,90 @@
+import { refusal } from '../../basis/errors.ts';
+import type { PlantState } from '../../ledger/state.ts';
+import { plantOf } from '../../plant/plant.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import type { Scenario } from '../../scenario/schema/schema.ts';
+import type { FileTexts } from '../../series/types.ts';
+import { type FileYear, playableYears, yearsOfFile } from '../years/file-years.ts';
+import { askSpell, type SpellAnswer, type SpellAsk } from './spell.ts';
+
+const refuse = refusal.bind(null, 'spell', '--every-year');
+
+/** The same question put to every whole year of a weather file. */
+export interface SpellYears {
+  /** In the order of the years. */
+  readonly years: readonly { readonly year: number; readonly answer: SpellAnswer }[];
+  /** Years that the file only holds in part, or that can't be played, and why. */
+  readonly left_out: readonly { readonly year: number; readonly why: string }[];
+  /** Position in `years` of the one that is hardest to ride out. */
+  readonly worst: number;
+}
+
+/**
+ * Asks for the darkest spell of every year that the scenario's weather file covers; sun, loads and bank are those of
+ * each year, which begins as the one asked before it ended (the first closes on itself, or begins with
+ * `run.initial_soc`). A year is left out, with the reason: see `playableYears`.
+ *
+ * @param ask its `start` must be null: every year has its own darkest days
+ * @throws InputError if the weather is no series, or its file holds fewer than two whole years
+ */
+export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts, ask: SpellAsk): SpellYears {
+  if (ask.start !== null) {
+    throw refuse('--start names days of one year', 'leave --start out, or --every-year');
+  }
+  const years: { year: number; answer: SpellAnswer }[] = [];
+  const left_out: { year: number; why: string }[] = [];
+  let handed_on: PlantState | null = null;
+  for (const one of playableYears(read, file, texts, yearsTouched(read.scenario, file, texts))) {
+    if (one.prepared === null) {
+      left_out.push({ year: one.year, why: one.why });
+      continue;
+    }
+    const answer: SpellAnswer = askSpell(one.prepared, plantOf(one.prepared.scenario), ask, { handed_on });
+    handed_on = answer.played_end;
+    years.push({ year: one.year, answer });
+  }
+  if (years.length < 2) {
+    const why = left_out.map((out) => `${out.year}: ${out.why}`).join('; ');
+    throw refuse(
+      `the weather file holds ${years.length === 0 ? 'no whole year' : `one whole year, ${years[0]!.year}`}${why === '' ? '' : ` (${why})`}`,
+      'leave --every-year out, or name a file of several years; gaps.fill lets short gaps be filled',
+    );
+  }
+  const worst = years.reduce((w, { answer }, k) => (isHarder(answer, years[w]!.answer) ? k : w), 0);
+  return { years, left_out, worst };
+}
+
+/**
+ * The years of the scenario's weather file.
+ *
+ * @throws InputError if the weather is no file of dated rows
+ */
+function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): readonly FileYear[] {
+  const { weather } = scenario;
+  if (!('file' in weather)) {
+    throw refuse(
+      weather.kind === 'normals'
+        ? 'the weather is drawn from monthly means: there is one year for each seed, and no file'
+        : 'a clear sky is the same every year',
+      weather.kind === 'normals'
+        ? 'vary the seed: longnight size --seeds, or longnight sweep --vary weather.seed=1:20:1'
+        : 'leave --every-year out',
+    );
+  }
+  const years = yearsOfFile(scenario, file, texts);
+  if (years !== null) return years;
+  throw refuse(
+    weather.kind === 'series'
+      ? `every stamp of ${weather.file} is read as of ${weather.time.year} (weather.time.year): it is one year`
+      : `${weather.file} is read as a typical year (weather.years): it is one year`,
+    'leave --every-year out',
+  );
+}
+
+/** More unserved comes first, then fewer such days ridden, then the lower bank. */
+function isHarder(a: SpellAnswer, b: SpellAnswer): boolean {
+  const rides = ({ rides_days }: SpellAnswer): number => rides_days ?? Number.POSITIVE_INFINITY;
+  if (a.unmet_kWh !== b.unmet_kWh) return a.unmet_kWh > b.unmet_kWh;
+  if (rides(a) !== rides(b)) return rides(a) < rides(b);
+  return a.lowest_soc < b.lowest_soc;
+}

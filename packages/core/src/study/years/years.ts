@@ -1,0 +1,193 @@
+import { localTime } from '../../clock/clock.ts';
+import { isUnmet } from '../../findings/figures/unmet.ts';
+import { balancedBooks } from '../../findings/findings.ts';
+import type { Report, YearsRow } from '../../findings/report.ts';
+import { shareOf, total } from '../../findings/totals.ts';
+import { playedYears } from '../../findings/wear.ts';
+import { newReusedColumns, playYear } from '../../hours/play.ts';
+import { stateInBank } from '../../hours/state.ts';
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { PlantState } from '../../ledger/state.ts';
+import { grows, growthOf } from '../../loads/growth.ts';
+import { agedPlant } from '../../plant/aged.ts';
+import type { Plant } from '../../plant/plant.ts';
+import type { Load, Scenario } from '../../scenario/schema/schema.ts';
+import { lifeUsed } from '../../wear/life.ts';
+import type { PreparedYear } from '../../year.ts';
+import { yearFigures } from './year-figures.ts';
+
+type Years = NonNullable<Report['years']>;
+
+/** A plant to be played on for some years, and the years. */
+export interface YearsAsk {
+  readonly years: number;
+  /** The plant as new. */
+  readonly plant: Plant;
+  /** The hours of a year, counted from 0. */
+  readonly yearOf: (k: number) => PreparedYear;
+  /** What each array loses a year, as a share of the year before. */
+  readonly array_ageing_share_per_year: readonly number[];
+}
+
+/** Least capacity that is played: an older bank than this has long been thrown away. */
+const LEAST_CAPACITY_share = 0.1;
+
+/**
+ * Plays a plant year after year: each starts with the state that the one before left, a bank that has lost capacity
+ * and arrays that give less. The first closes on itself, or starts with `run.initial_soc`. Nothing is bought anew.
+ *
+ * Capacity falls on a straight line from 1 to `end_of_life_share` over the life used, of which the larger of cycles and
+ * calendar counts, and goes on falling on it beyond that; a year is played with what was left at its start. Arrays lose
+ * their share of the year before. Both are common practice, no source.
+ *
+ * @throws BalanceError if the books of a year don't balance
+ */
+export function playYears({ years, plant, yearOf, array_ageing_share_per_year }: YearsAsk): Years {
+  const { bank_life: life } = plant;
+  const rows: YearsRow[] = [];
+  let cycling = 0;
+  let calendar = 0;
+  let left: { readonly state: PlantState; readonly capacity_kWh: number } | null = null;
+  let first_failure: Years['first_failure'] = null;
+  let bank_end_of_life_years: number | null = null;
+  let reused = newReusedColumns(yearOf(0).clock.steps);
+  for (let k = 0; k < years; k++) {
+    const year = yearOf(k);
+    const capacity_share = capacityLeft_share(plant, Math.max(cycling, calendar));
+    const arrays = array_ageing_share_per_year.map((loss) => (1 - loss) ** k);
+    const aged = agedPlant(plant, capacity_share, arrays);
+    const capacity_kWh = aged.bank.capacity_kWh;
+    const handed_on: PlantState | null =
+      left === null ? null : stateInBank(left.state, left.capacity_kWh, capacity_kWh);
+    if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
+    const ledger = playYear(year, aged, reused, handed_on);
+    balancedBooks(year, aged, ledger);
+
+    const used = life === null ? null : lifeUsed(ledger, life, capacity_kWh, playedYears(year));
+    const ends = [
+      crossing_years(k, cycling, used?.cycle_life_used_share ?? 0),
+      crossing_years(k, calendar, used?.calendar_life_used_share ?? 0),
+    ];
+    cycling += used?.cycle_life_used_share ?? 0;
+    calendar += used?.calendar_life_used_share ?? 0;
+    if (bank_end_of_life_years === null && Math.min(...ends) < Number.POSITIVE_INFINITY)
+      bank_end_of_life_years = Math.min(...ends);
+    const dark = ledger.columns.unmet_kWh.findIndex(isUnmet);
+    if (first_failure === null && dark >= 0) first_failure = failureAt(year, dark, k);
+    rows.push({
+      ...rowOf(year, aged, ledger, k),
+      capacity_share,
+      array_share: shareOf(sizeOf(aged), sizeOf(plant)),
+      cycle_life_used_share: used?.cycle_life_used_share ?? null,
+      life_used_share: life === null ? null : Math.max(cycling, calendar),
+    });
+    left = { state: ledger.end, capacity_kWh };
+  }
+  return { by_year: rows, first_failure, bank_end_of_life_years, rests_on: restsOn(yearOf(0), plant, years) };
+}
+
+const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
+
+function capacityLeft_share({ bank_life: life }: Plant, used_share: number): number {
+  if (life === null) return 1;
+  return Math.max(LEAST_CAPACITY_share, 1 - (1 - life.end_of_life_share) * used_share);
+}
+
+/** Years from the start until a life is used up, if that falls within year `k`. */
+const crossing_years = (k: number, before: number, within: number): number =>
+  before < 1 && before + within >= 1 - 1e-9 ? k + (1 - before) / within : Number.POSITIVE_INFINITY;
+
+function rowOf(
+  { clock, scenario }: PreparedYear,
+  plant: Plant,
+  ledger: Ledger,
+  k: number,
+): Omit<YearsRow, 'capacity_share' | 'array_share' | 'cycle_life_used_share' | 'life_used_share'> {
+  const { columns } = ledger;
+  const figures = yearFigures(ledger, plant.generator !== null);
+  return {
+    year: k + 1,
+    calendar_year: clock.year + k,
+    seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
+    wanted_kWh: total(columns.load_wanted_kWh),
+    served_kWh: total(columns.load_served_kWh),
+    unmet_kWh: figures.unmet_kWh,
+    unmet_hours: figures.unmet_hours,
+    start_soc: ledger.start_stock_kWh / plant.bank.capacity_kWh,
+    lowest_soc: figures.lowest_soc,
+    generator_run_hours: figures.generator_run_hours,
+    fuel_L: plant.generator === null ? null : total(columns.fuel_L),
+    shore_kWh: plant.shore === null ? null : total(columns.shore_kWh),
+    equivalent_full_cycles: total(columns.bank_discharge_kWh) / plant.bank.capacity_kWh,
+  };
+}
+
+function failureAt(year: PreparedYear, step: number, k: number): NonNullable<Years['first_failure']> {
+  const { clock, scenario } = year;
+  const calendar_year = clock.year + k;
+  return {
+    year: k + 1,
+    calendar_year,
+    time: `${calendar_year}${localTime(clock, step).slice(4, 16)}`,
+    winter: winterOf(scenario.site.latitude_deg, clock.month[step]!, calendar_year),
+  };
+}
+
+/** The winter half-year that a month belongs to: `2029/30` in the north, `2029` in the south; null in summer. */
+export function winterOf(latitude_deg: number, month: number, calendar_year: number): string | null {
+  if (latitude_deg < 0) return month >= 4 && month <= 9 ? `${calendar_year}` : null;
+  if (month >= 4 && month <= 9) return null;
+  const from = month >= 10 ? calendar_year : calendar_year - 1;
+  return `${from}/${String((from + 1) % 100).padStart(2, '0')}`;
+}
+
+/** A load as large as it is after `k` years of growth. */
+const grown = <L extends Load>(load: L, k: number): L => ({
+  ...load,
+  scale: load.scale * (1 + growthOf(load)) ** k,
+});
+
+/**
+ * The hours of year after year of one scenario: weather from normals is drawn anew, seed by seed; a series and a clear
+ * sky stay the same. Loads grow by their share each year; the calendar stays that of the first year.
+ *
+ * @param first the first year, prepared
+ * @param prepare makes the hours of a scenario
+ */
+export function hoursByYear(
+  first: PreparedYear,
+  prepare: (scenario: Scenario) => PreparedYear,
+): (k: number) => PreparedYear {
+  const { scenario } = first;
+  const { weather, loads } = scenario;
+  const isSame = weather.kind !== 'normals' && !loads.some(grows);
+  return (k) =>
+    k === 0 || isSame
+      ? first
+      : prepare({
+          ...scenario,
+          weather: weather.kind === 'normals' ? { ...weather, seed: (weather.seed + k) % 2 ** 32 } : weather,
+          loads: loads.map((load) => (grows(load) ? grown(load, k) : load)),
+        });
+}
+
+function restsOn(
+  { scenario: { weather, loads } }: PreparedYear,
+  { bank_life: life, initial_soc }: Plant,
+  years: number,
+): string[] {
+  return [
+    weather.kind === 'normals'
+      ? `Each year's weather is drawn anew from the monthly means: seeds ${weather.seed} to ${(weather.seed + years - 1) % 2 ** 32}.`
+      : 'Every year has the same weather.',
+    loads.some(grows)
+      ? 'Each load grows by its growth_share_per_year a year; the calendar is that of the first year, in all of them.'
+      : 'Loads and calendar are those of the first year, in all of them.',
+    life === null
+      ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
+      : `Capacity falls on a straight line to ${life.end_of_life_share} when the life of the bank is used up, by cycles or years, ` +
+        'whichever took more; it goes on falling beyond that, where a real bank may fail at once.',
+    `The first year ${initial_soc === null ? 'begins with the state it would end with' : 'begins with run.initial_soc'}; every other begins as the one before it ended.`,
+    'Nothing is bought anew. Arrays lose arrays[].ageing_share_per_year each year, beside losses.ageing_share.',
+  ];
+}
