@@ -9,7 +9,8 @@ export default defineConfig({
     globalSetup: ['tests/cli/bundle.setup.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,
-    sequence: { sequencer: FiguresFirst },
+    // SHUFFLE_TESTS=1 plays the files in any order, to see that none needs another before it.
+    sequence: process.env.SHUFFLE_TESTS === '1' ? { shuffle: { files: true } } : { sequencer: FiguresFirst },
     // vitest leaves one core free by default, which on a machine of two halves the speed of the suite.
     maxWorkers: '100%',
     // Reading some hundred sources anew for each file took a quarter of the time. A file therefore shares its modules
