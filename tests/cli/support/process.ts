@@ -66,8 +66,8 @@ function startThread(): Thread {
 
 /**
  * Runs a command of the program and waits for it: exit code and what was printed are those of the process
- * (process.test.ts holds the two together). All commands of a test file share a thread. Signals do not reach it and
- * its zone can't be changed: those tests start processes.
+ * (process.test.ts holds the two together). All commands of the files that a worker tests share a thread. Signals do not
+ * reach it and its zone can't be changed: those tests start processes.
  */
 export function longnight(
   args: readonly string[],
