@@ -80,7 +80,7 @@ const ids = (data: Data): string[] => dangers(data).map(({ id }) => id);
 const reportOf = (data: Data) => {
   const year = yearOf(data);
   const of = plantOf(year.scenario);
-  return findings(year, of, playYear(year, of));
+  return findings(playYear(year, of));
 };
 
 describe('dangers', () => {

@@ -23,7 +23,7 @@ const played = (yaml: string): Report => {
   const read = readScenario(yaml, 'p.yaml', new Map());
   const year = prepareYear(read, 'p.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 };
 
 test('at 70 degrees north the leanest week is the dark one that leaves the bank lowest', () => {

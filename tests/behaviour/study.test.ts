@@ -151,7 +151,7 @@ describe('figures of a study', () => {
       const read = { ...readScenario(TEXT, FILE), scenario: scenario! };
       const year = prepareYear(read, FILE, new Map());
       const plant = plantOf(scenario!);
-      const report = findings(year, plant, playYear(year, plant)) as unknown as Record<string, unknown>;
+      const report = findings(playYear(year, plant)) as unknown as Record<string, unknown>;
       const figures = figuresOf(played, k, 0)![0]!;
       for (const name of HEADLINE) {
         const value = name
@@ -181,7 +181,7 @@ describe('figures of a study', () => {
       };
       const year = prepareYear({ ...read, scenario }, FILE, new Map());
       const plant = plantOf(scenario);
-      const { money, bank: found } = findings(year, plant, playYear(year, plant));
+      const { money, bank: found } = findings(playYear(year, plant));
       expect(play(scenario)['money.total']).toBeCloseTo(money!.total!, 6);
       return { price: money!.replacements!, used: found.wear?.cycle_life_used_share ?? 0 };
     };

@@ -58,7 +58,7 @@ const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
           prepare: newYearPreparer(file, new Map()),
         })
       : null;
-  return { report: { ...findings(year, plant, ledger), years, ensemble }, ledger };
+  return { report: { ...findings(ledger), years, ensemble }, ledger };
 });
 
 /** Dotted names of all that stands in a report, lists without places; what is null or an empty list apart. */

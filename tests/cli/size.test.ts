@@ -47,7 +47,7 @@ function reportOf(file: string, panels: number, modules: number, seed = 13): Rep
   const read = readScenario(text, file, partsTexts);
   const year = prepareYear(read, file, new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 }
 
 const PANELS = [12, 16, 20, 24, 28];

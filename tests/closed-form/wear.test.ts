@@ -69,7 +69,7 @@ const worn = (night_kW: number, bank_life: BankLife | null, days = 365) => {
   const year = dayAndNight(days, night_kW);
   const plant = plantWith({ size_kWp: 2, bank_life });
   const ledger = playYear(year, plant);
-  return { ledger, report: findings(year, plant, ledger) };
+  return { ledger, report: findings(ledger) };
 };
 
 describe('a year of one cycle a day', () => {

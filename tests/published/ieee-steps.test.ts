@@ -116,7 +116,7 @@ function played(weather: string, design: Design, rating_kW = 3, texts?: Map<stri
   const year = yearOf(weather, design.size_kWp, design.modules, rating_kW, texts);
   const plant = plantOf(year.scenario);
   const ledger = playYear(year, plant);
-  return { year, plant, ledger, report: findings(year, plant, ledger) };
+  return { year, plant, ledger, report: findings(ledger) };
 }
 
 const SEEDS = [1, 2, 3, 4, 5];

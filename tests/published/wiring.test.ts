@@ -249,7 +249,7 @@ describe('all at once, and the worst start', () => {
   });
   const surge = (parts: Parts) => {
     const plant = plantWith({ size_kWp: 0, rating_kW: 4, voltage_V: 50, max_discharge_A: 100, ...parts });
-    return findings(year, plant, playYear(year, plant), 1).surge;
+    return findings(playYear(year, plant), 1).surge;
   };
 
   it('counts everything on, then the start that adds most at its hour', () => {

@@ -49,7 +49,7 @@ export async function spell(file: string, options: SpellOptions, io: Io): Promis
     writeOutputs(io.cwd, out, [
       { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
       { name: 'spell.json', text: json },
-      { name: 'spell.csv', text: hoursCsv(hoursTable(answer.year, answer.ledger)) },
+      { name: 'spell.csv', text: hoursCsv(hoursTable(answer.ledger)) },
       { name: 'spell.html', text: spellPage(shown, from) },
     ]);
   }

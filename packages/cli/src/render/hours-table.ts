@@ -25,7 +25,8 @@ export interface HoursTable {
 }
 
 /** Weather, bank temperature, loads by tier and the ledger, one row a period. */
-export function hoursTable(year: PreparedYear, ledger: Ledger, every: Period = 'step'): HoursTable {
+export function hoursTable(ledger: Ledger, every: Period = 'step'): HoursTable {
+  const { year } = ledger;
   const starts = periodStarts(year.clock, every);
   const columns = [
     ...columnsBeside(year),

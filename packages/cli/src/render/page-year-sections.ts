@@ -1,4 +1,4 @@
-import { dayOf, type Ledger, type PreparedYear, type Report } from '@longnight/core';
+import { dayOf, type Ledger, type Report } from '@longnight/core';
 import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from './figures.ts';
 import { details, type Section, table } from './page-html.ts';
 import { monthStacks, monthTable } from './page-months.ts';
@@ -12,11 +12,11 @@ import { yearMap, yearMapWords } from './page-year-map.ts';
 export const listed = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
-export function yearSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
-  const grid = yearGrid(year, ledger);
+export function yearSection(report: Report, ledger: Ledger): Section {
+  const grid = yearGrid(ledger);
   const figures = true as const;
   const { generator } = report;
-  const rows = Array.from({ length: year.clock.days }, (_, day) => dayOf(year, ledger, day)).map((day) => [
+  const rows = Array.from({ length: ledger.year.clock.days }, (_, day) => dayOf(ledger, day)).map((day) => [
     day.date,
     fixed(day.wanted_kWh, 2),
     fixed(day.available_kWh, 2),

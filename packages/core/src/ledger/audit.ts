@@ -1,7 +1,5 @@
-import type { LoadYear } from '../loads/types.ts';
 import { fuelAt_L_per_h } from '../plant/fuel.ts';
 import type { EngineGenerator } from '../plant/generator.ts';
-import type { Plant } from '../plant/plant.ts';
 import type { Ledger } from './ledger.ts';
 
 /** What the check of the books found. */
@@ -27,16 +25,11 @@ const TOLERANCE_share = 1e-12;
  *
  * A state of charge counts as energy of the bank, an hour of the generator as one at its rating, a litre as what the
  * rating makes of it.
- *
- * @param year what was played: of it the loads that can't wait
- * @param plant what played it
  */
-export function audit(
-  { loads: { total_kW } }: { readonly loads: Pick<LoadYear, 'total_kW'> },
-  { bank, generator }: Plant,
-  ledger: Ledger,
-): Audit {
+export function audit(ledger: Ledger): Audit {
   const { step_h, steps, columns: c } = ledger;
+  const { bank, generator } = ledger.plant;
+  const { total_kW } = ledger.year.loads;
   let largest = 0;
   let at = 0;
   let stock = ledger.start_stock_kWh;

@@ -99,7 +99,7 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     const shared = overTheSameHours(scenario, contenders);
     const year = yearOf(shared);
     const plant = plantOf(shared);
-    const report = findings(year, plant, playYear(year, plant));
+    const report = findings(playYear(year, plant));
     return {
       label,
       limits: report.limits,

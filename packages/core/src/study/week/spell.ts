@@ -6,7 +6,7 @@ import { darkestStart, dayOf } from '../../findings/spell.ts';
 import { shareOf, total } from '../../findings/totals.ts';
 import { newReusedColumns, playDaysOf, playYear, type ReusedColumns, stateBefore } from '../../hours/play.ts';
 import { restedState, stateInBank } from '../../hours/state.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { Ledger, PlayedSteps } from '../../ledger/ledger.ts';
 import type { PlantState } from '../../ledger/state.ts';
 import { withModules } from '../../plant/bank.ts';
 import type { Plant } from '../../plant/plant.ts';
@@ -128,8 +128,7 @@ export function askSpell(
   }
   const reused = newReusedColumns(clock.steps);
   const played = playYear(year, plant, reused, from.handed_on ?? null);
-  const first =
-    ask.start === null ? darkestStart(year, played, ask.days) : dayOfDate(year, ask.start, ask.days);
+  const first = ask.start === null ? darkestStart(played, ask.days) : dayOfDate(year, ask.start, ask.days);
   const before = clock.day_start[first]! - 1;
   const { capacity_kWh } = plant.bank;
   const played_start_soc =
@@ -138,9 +137,10 @@ export function askSpell(
   const playedState = stateBefore(year, reused, first);
   const state = from.state ?? (ask.soc === null ? playedState : restedState(plant, ask.soc, waiting));
   const spell: Spell = { ...withLead(year, plant, first, ask.days), state, reused: newReusedColumns(0) };
-  const ledger = playSpell({ ...spell, reused: newReusedColumns(spell.led.clock.steps) }, plant);
   const stretch = daysOfYear(year, first, ask.days);
-  const by_day = Array.from({ length: ask.days }, (_, day) => dayOf(stretch, ledger, day));
+  const own = { ...spell, reused: newReusedColumns(spell.led.clock.steps) };
+  const ledger: Ledger = { year: stretch, plant, ...playSpell(own, plant) };
+  const by_day = Array.from({ length: ask.days }, (_, day) => dayOf(ledger, day));
   const wanted_kWh = total(ledger.columns.load_wanted_kWh);
   const available_kWh = total(ledger.columns.array_available_kWh);
   const dark = firstDark(ledger);
@@ -190,9 +190,9 @@ function dayOfDate(year: PreparedYear, date: string, days: number): number {
 }
 
 /** The first step with unserved load; -1 if there is none. */
-const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex(isUnmet);
+const firstDark = ({ columns }: PlayedSteps): number => columns.unmet_kWh.findIndex(isUnmet);
 
-function darkSteps(ledger: Ledger): number {
+function darkSteps(ledger: PlayedSteps): number {
   let dark = 0;
   for (let i = 0; i < ledger.steps; i++) if (isUnmet(ledger.columns.unmet_kWh[i]!)) dark++;
   return dark;
@@ -228,7 +228,7 @@ function withLead(
 }
 
 /** Plays the days of a spell into its reused. */
-function playSpell(spell: Spell, plant: Plant, led = spell.led, state = spell.state): Ledger {
+function playSpell(spell: Spell, plant: Plant, led = spell.led, state = spell.state): PlayedSteps {
   if (spell.reused.tracked_kWh.length !== led.clock.steps) spell.reused = newReusedColumns(led.clock.steps);
   return playDaysOf(led, plant, state, spell.lead, spell.days, spell.reused);
 }

@@ -63,8 +63,8 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
     const year = prepare({ ...scenario, weather: { ...weather, seed } });
     if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
     const ledger = playYear(year, plant, reused);
-    balancedBooks(year, plant, ledger);
-    rows.push({ seed, ...yearFigures(ledger, plant.generator !== null) });
+    balancedBooks(ledger);
+    rows.push({ seed, ...yearFigures(ledger) });
   }
   const [first] = seeds;
   const last = seeds.at(-1);
