@@ -137,6 +137,7 @@ function seriesOf(
     as_of_year,
     start_ms: start,
     end_ms: start.map((ms) => ms + row_min * 60_000),
+    given: false,
     line: Uint32Array.from(values, (_, r) => r + 2),
     values: new Map([['x', Float64Array.from(values)]]),
     leap_day: 'as_filed',

@@ -91,6 +91,7 @@ export {
   type Tracked,
 } from './plant/plant.ts';
 export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
+export type { GivenSeries, ScenarioInput } from './scenario/given.ts';
 export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
 export { type Key, type KeyRule, partsKeys, scenarioKeys } from './scenario/keys.ts';
 export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts/file.ts';
@@ -124,6 +125,7 @@ export { studyNotices } from './study/designs/notices.ts';
 export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/designs/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/designs/sample.ts';
 export { openStudy, type Study, type StudyText } from './study/designs/study.ts';
+export { newVariantMaker, type Variant } from './study/designs/variant.ts';
 export type { Change, ChangedValue } from './study/improve/changes/change.ts';
 export { type Mending, mendPlant } from './study/improve/mend.ts';
 export type { Outcome } from './study/improve/outcome.ts';

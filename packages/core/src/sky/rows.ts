@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, refusal } from '../basis/errors.ts';
 import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema/schema.ts';
 import { readEpw } from '../series/epw.ts';
 import { readTmy3 } from '../series/tmy3.ts';
@@ -40,6 +40,9 @@ export function weatherRows(
       },
     ]);
   const before = known.get(key);
+  // Numbers may have been changed where they stand, and are read at once.
+  if (typeof text !== 'string' && weather.kind === 'series') return mappedRows(weather, text);
+  if (typeof text !== 'string') throw noFormat(weather);
   if (before?.text === text) return before.rows;
   const rows = weather.kind === 'series' ? mappedRows(weather, text) : formatRows(weather, asOf, text);
   if (known.size >= MOST_READ) known.clear();
@@ -56,6 +59,14 @@ interface Read {
 const READ = new WeakMap<FileTexts, Map<string, Read>>();
 /** Read files that are kept beside each other: a year of minutes in five columns is 34 MB. */
 const MOST_READ = 4;
+
+const noFormat = ({ kind }: FileWeather): InputError =>
+  refusal(
+    'wrong-type',
+    'weather.kind',
+    `the weather is handed over as numbers, and ${kind} is a format of texts`,
+    'describe it as weather of kind series',
+  );
 
 function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
   const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;
