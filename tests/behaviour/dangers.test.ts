@@ -5,14 +5,12 @@ import {
   findings,
   type Mending,
   mendPlant,
-  newPlayer,
   plantOf,
   playYear,
   prepareYear,
   readScenario,
-  type TriedChange,
-  triedDesign,
 } from '@longnight/core';
+import { newPlayer, type TriedChange, triedDesign } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { isNewDanger } from '../../packages/core/src/findings/static/dangers.ts';

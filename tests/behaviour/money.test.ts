@@ -2,27 +2,28 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
-  annuity,
   type BillLine,
-  billOf,
   billOfScenario,
   findings,
-  hoursByYear,
-  type Life,
-  lifetimeCost,
-  lifeYears,
-  newPlayer,
   newYearPreparer,
   plantOf,
   playYear,
   playYears,
   prepareYear,
   readScenario,
+  type Scenario,
+} from '@longnight/core';
+import {
+  annuity,
+  billOf,
+  type Life,
+  lifetimeCost,
+  lifeYears,
   replacementsByYear,
   replacementsShare,
-  type Scenario,
   type YearlyUse,
-} from '@longnight/core';
+} from '@longnight/core/money';
+import { hoursByYear, newPlayer } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 
 const line = (item: string, total: number, life: BillLine['life'] = null): BillLine => ({

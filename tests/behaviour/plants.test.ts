@@ -4,13 +4,13 @@ import { join, resolve } from 'node:path';
 import {
   cautions,
   findings,
-  type MeanPeak,
   plantOf,
   playYear,
   prepareYear,
   type Report,
   readScenario,
 } from '@longnight/core';
+import type { MeanPeak } from '@longnight/core/findings';
 import { describe, expect, it } from 'vitest';
 
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');

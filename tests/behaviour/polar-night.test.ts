@@ -1,15 +1,8 @@
 /** What a study of the far north and of a generator in long steps must say. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import {
-  findings,
-  plantOf,
-  playYear,
-  prepareYear,
-  type Report,
-  readScenario,
-  studyNotices,
-} from '@longnight/core';
+import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
+import { studyNotices } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 
 const text = (name: string): string =>

@@ -8,8 +8,8 @@ import {
   playYear,
   prepareYear,
   readScenario,
-  stringFindings,
 } from '@longnight/core';
+import { stringFindings } from '@longnight/core/array';
 import { describe, expect, it } from 'vitest';
 import { findings } from '../../packages/core/src/findings/findings.ts';
 

@@ -3,18 +3,17 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   askSpell,
-  buildClock,
   findings,
   InputError,
-  meanPeak,
   plantOf,
   playEveryYear,
   playYear,
   prepareYear,
   readScenario,
-  type Series,
-  weatherFindings,
 } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import { meanPeak } from '@longnight/core/findings';
+import { type Series, weatherFindings } from '@longnight/core/sky';
 import { describe, expect, it } from 'vitest';
 import { survival } from '../../packages/core/src/findings/sunless/autonomy.ts';
 import type { Gaps } from '../../packages/core/src/scenario/schema/schema.ts';

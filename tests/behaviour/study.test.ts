@@ -3,31 +3,33 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   type Candidate,
+  type Figures,
+  findings,
+  InputError,
+  plantOf,
+  playYear,
+  prepareYear,
+  readScenario,
+  sizePlant,
+} from '@longnight/core';
+import {
   chooseDesign,
   combinations,
   DESIGN_FIGURES,
-  type Figures,
   figuresOf,
-  findings,
   front,
   HEADLINE,
   holds,
-  InputError,
   NOT_HARDER,
   newChunkPlayer,
   newPlayer,
   openStudy,
-  plantOf,
-  playYear,
-  prepareYear,
   radicalInverse,
   readAxis,
   readHold,
-  readScenario,
   type StudyTask,
   sampleDesigns,
-  sizePlant,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 
 const FILE = 'data/demo/holds-with-generator.yaml';

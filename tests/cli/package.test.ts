@@ -104,7 +104,7 @@ describe('in an empty project', () => {
     const files = [...examples.map((_, k) => `example-${k}.ts`), 'wrong.ts'];
     // Declarations that said nothing would leave the expected error out, which is one.
     const wrong =
-      "import { annuity } from '@longnight/core';\n// @ts-expect-error: years are a number\nannuity('a', 1);\n";
+      "import { annuity } from '@longnight/core/money';\n// @ts-expect-error: years are a number\nannuity('a', 1);\n";
     writeFileSync(join(project, 'wrong.ts'), wrong);
     expect(node([tsc, '--ignoreConfig', ...options, ...files], project)).toBe('');
   });
@@ -167,7 +167,7 @@ test('a bundle takes from core what it uses and no more', async () => {
     expect(output.length).toBe(1);
     return output[0].code.length;
   };
-  const one = await size("import { annuity } from '@longnight/core'; console.log(annuity(20, 0.04));");
+  const one = await size("import { annuity } from '@longnight/core/money'; console.log(annuity(20, 0.04));");
   const reading = await size("import { readScenario } from '@longnight/core'; console.log(readScenario);");
   const playing = await size("import { playYear } from '@longnight/core'; console.log(playYear);");
   // The loop brings neither what prepares a year nor what is said of it.

@@ -3,22 +3,24 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   billOfScenario,
-  chooseDesign,
   findings,
-  NOT_HARDER,
-  newChunkPlayer,
-  openStudy,
   plantOf,
   playYear,
   prepareYear,
   type Report,
-  readAxis,
-  readHold,
   readScenario,
   type StudyText,
   sizePlant,
   varyPlant,
 } from '@longnight/core';
+import {
+  chooseDesign,
+  NOT_HARDER,
+  newChunkPlayer,
+  openStudy,
+  readAxis,
+  readHold,
+} from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
 import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
 import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';

@@ -1,13 +1,6 @@
 /** Limits that an all-in-one sets over all that is built into it, and the amps that a tracker works at. */
-import {
-  type AllInOne,
-  audit,
-  type Plant,
-  playYear,
-  staticLimits,
-  stringFindings,
-  type Tracked,
-} from '@longnight/core';
+import { type AllInOne, audit, type Plant, playYear, staticLimits, type Tracked } from '@longnight/core';
+import { stringFindings } from '@longnight/core/array';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

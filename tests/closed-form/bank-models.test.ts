@@ -3,16 +3,12 @@ import {
   agedPlant,
   audit,
   type Bank,
-  darkHours,
-  fitKinetic,
-  type KineticModel,
-  kineticStep,
   LEDGER_COLUMNS,
   type Plant,
   playYear,
   staticLimits,
-  withModules,
 } from '@longnight/core';
+import { darkHours, fitKinetic, type KineticModel, kineticStep, withModules } from '@longnight/core/bank';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Parts, plantWith } from '../support/plant.ts';

@@ -1,5 +1,6 @@
 /** A bank in the cold against arithmetic on paper. No outside source: closed forms. */
-import { audit, darkHours, drawableFloor_kWh, playYear } from '@longnight/core';
+import { audit, playYear } from '@longnight/core';
+import { darkHours, drawableFloor_kWh } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { openTracker, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

@@ -1,5 +1,7 @@
 /** Findings against slow, obvious recomputation and arithmetic on paper. */
-import { darkHours, findings, LEDGER_COLUMNS, playYear, staticLimits } from '@longnight/core';
+
+import { findings, LEDGER_COLUMNS, playYear, staticLimits } from '@longnight/core';
+import { darkHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';

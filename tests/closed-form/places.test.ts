@@ -1,5 +1,7 @@
 /** Loads and arrays on either side of the inverter, on legs, asleep, waiting, fed by surplus: each worked out by hand. */
-import { audit, buildClock, findings, type Load, type LoadYear, playYear } from '@longnight/core';
+import { audit, findings, type LoadYear, playYear } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
 import { openTracker, plantWith } from '../support/plant.ts';

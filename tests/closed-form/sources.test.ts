@@ -2,7 +2,8 @@
  * Shore power, engine charging, a hindered generator and tiers shed on purpose, against arithmetic on paper. No outside
  * source: closed forms.
  */
-import { audit, buildClock, playYear } from '@longnight/core';
+import { audit, playYear } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
 import { describe, expect, it } from 'vitest';
 import { type Parts, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

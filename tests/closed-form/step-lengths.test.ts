@@ -4,19 +4,18 @@
  */
 import {
   type Bank,
-  buildClock,
-  buildGenerator,
-  darkHours,
   findings,
   LEDGER_COLUMNS,
   type Ledger,
-  type Load,
   type LoadYear,
-  openCircuit_V,
   type Plant,
   type PreparedYear,
   playYear,
 } from '@longnight/core';
+import { darkHours, openCircuit_V } from '@longnight/core/bank';
+import { buildClock } from '@longnight/core/clock';
+import { buildGenerator } from '@longnight/core/machines';
+import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { nightYear } from '../../packages/core/src/hours/night.ts';
 import { partsForStep } from '../../packages/core/src/hours/parts.ts';

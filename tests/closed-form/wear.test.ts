@@ -1,15 +1,14 @@
 /** Wear of the bank against arithmetic on paper. */
+
+import { findings, playYear } from '@longnight/core';
 import {
   type BankLife,
   cycleLifeUsed_share,
   cyclesAtDepth,
-  findings,
-  lifetimeCost,
-  lifeYears,
-  playYear,
   rainflow,
   socHistory,
-} from '@longnight/core';
+} from '@longnight/core/bank';
+import { lifetimeCost, lifeYears } from '@longnight/core/money';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

@@ -1,5 +1,9 @@
 /** Months, survival in the dark and the weeks of the seasons, against slow and obvious recomputation. */
-import { darkHours, dayOf, findings, localDate, playYear } from '@longnight/core';
+
+import { findings, playYear } from '@longnight/core';
+import { darkHours } from '@longnight/core/bank';
+import { localDate } from '@longnight/core/clock';
+import { dayOf } from '@longnight/core/findings';
 import { describe, expect, it } from 'vitest';
 import { openTracker, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';

@@ -1,7 +1,6 @@
 /** Invariants of the hour loop over random plants, in steps of any length. */
 import {
   audit,
-  darkHours,
   LEDGER_COLUMNS,
   type Ledger,
   newReusedColumns,
@@ -9,6 +8,7 @@ import {
   type PreparedYear,
   playYear,
 } from '@longnight/core';
+import { darkHours } from '@longnight/core/bank';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {

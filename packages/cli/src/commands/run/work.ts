@@ -1,8 +1,5 @@
 import {
-  ensembleSeeds,
-  figuresOfReport,
   findings,
-  hoursByYear,
   newYearPreparer,
   type Plant,
   plantOf,
@@ -11,9 +8,9 @@ import {
   playYear,
   playYears,
   type Report,
-  readHold,
-  withEveryYear,
 } from '@longnight/core';
+import { figuresOfReport } from '@longnight/core/findings';
+import { ensembleSeeds, hoursByYear, readHold, withEveryYear } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { type Opened, openScenario } from '../../files/scenario.ts';

@@ -1,11 +1,5 @@
-import {
-  askEveryYear,
-  askSpell,
-  plantOf,
-  prepareYear,
-  type SpellAnswer,
-  type SpellAsk,
-} from '@longnight/core';
+import { askSpell, plantOf, prepareYear, type SpellAnswer, type SpellAsk } from '@longnight/core';
+import { askEveryYear } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { openScenario } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';

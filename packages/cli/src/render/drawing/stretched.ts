@@ -1,4 +1,5 @@
-import { type Ledger, localDate, localTime, type Stretch } from '@longnight/core';
+import type { Ledger, Stretch } from '@longnight/core';
+import { localDate, localTime } from '@longnight/core/clock';
 import { clockTime } from '../document/figures.ts';
 
 /** Some whole days of the ledger in intervals of equal length, as they are drawn: means, and the lowest charge. */

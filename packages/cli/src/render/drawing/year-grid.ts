@@ -1,4 +1,5 @@
-import { isUnmet, type Ledger } from '@longnight/core';
+import type { Ledger } from '@longnight/core';
+import { isUnmet } from '@longnight/core/findings';
 
 /** A year as days of 24 hours by the wall clock, for drawing. */
 export interface YearGrid {

@@ -1,4 +1,5 @@
-import { dayOf, type Ledger, type Report } from '@longnight/core';
+import type { Ledger, Report } from '@longnight/core';
+import { dayOf } from '@longnight/core/findings';
 import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
 import { details, type Section, table } from '../document/html.ts';
 import { monthStacks, monthTable } from '../drawing/months.ts';

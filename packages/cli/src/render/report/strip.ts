@@ -1,4 +1,5 @@
-import { type Ledger, localDate, type Report } from '@longnight/core';
+import type { Ledger, Report } from '@longnight/core';
+import { localDate } from '@longnight/core/clock';
 import { counted, hours, kWh, MONTHS } from '../document/figures.ts';
 
 /** What bars are drawn with: eight heights, and the sign for nothing at all. */

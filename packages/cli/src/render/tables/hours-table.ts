@@ -1,5 +1,4 @@
 import {
-  BESIDE_COLUMNS,
   type Clock,
   LEDGER_COLUMNS,
   type Ledger,
@@ -8,8 +7,8 @@ import {
   type Period,
   type PreparedYear,
   periodStarts,
-  tierColumn,
 } from '@longnight/core';
+import { BESIDE_COLUMNS, tierColumn } from '@longnight/core/ledger';
 
 /** A column of the year with its values, one a row. */
 export interface TableColumn extends LedgerColumn {

@@ -1,4 +1,5 @@
-import { type Ledger, type Period, type Report, refusal } from '@longnight/core';
+import type { Ledger, Period, Report } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import type { Output } from '../../files/write.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
