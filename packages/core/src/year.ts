@@ -35,18 +35,18 @@ export interface Timetables {
 
 /** All that a year of hours needs and that does not depend on the sizes of the plant. */
 export interface PreparedYear {
-  readonly scenario: Scenario;
-  readonly clock: Clock;
-  readonly sun: SunYear;
-  readonly sky: SkyYear;
+  /** What it was made from. */ readonly scenario: Scenario;
+  /** Its steps. */ readonly clock: Clock;
+  /** Where the sun stands. */ readonly sun: SunYear;
+  /** Light and air. */ readonly sky: SkyYear;
   /** Same order as `scenario.arrays`. */
   readonly arrays: readonly ArrayYear[];
-  readonly loads: LoadYear;
+  /** What is wanted. */ readonly loads: LoadYear;
   /** Temperature of the bank per step, °C. */
   readonly bank_temperature_C: Float64Array;
-  readonly timetables: Timetables;
-  readonly notices: readonly Notice[];
-  readonly assumptions: readonly Assumption[];
+  /** What comes and goes by the clock. */ readonly timetables: Timetables;
+  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What the year rests on. */ readonly assumptions: readonly Assumption[];
 }
 
 /**

@@ -5,9 +5,9 @@
 
 /** Where in the user's files something is wrong. Lines, columns and rows count from 1, as editors and spreadsheets do. */
 export interface Place {
-  readonly file: string;
-  readonly line?: number;
-  readonly column?: number;
+  /** Name as the scenario writes it. */ readonly file: string;
+  /** From 1. */ readonly line?: number;
+  /** Of the line, from 1. */ readonly column?: number;
   /** Place of a value, from 0, in a series that was handed over as numbers; `field` is then the name of its column. */
   readonly index?: number;
   /** Name of a CSV column, when the place is a cell; `line` is then the row of the file, header included. */
@@ -26,7 +26,7 @@ export interface Issue {
   readonly expected?: string;
   /** What to do about it. */
   readonly fix?: string;
-  readonly place?: Place;
+  /** Left out where no file is to blame. */ readonly place?: Place;
 }
 
 /** A place as text: `load.csv:18 column "kW"`, `loads[0].series column "power" index 16`. */

@@ -12,12 +12,12 @@ export { isTimeZone } from './zone.ts';
  * All arrays have `steps` entries unless said otherwise.
  */
 export interface Clock {
-  readonly year: number;
-  readonly time_zone: string;
-  readonly step_min: number;
+  /** Local calendar year. */ readonly year: number;
+  /** IANA name. */ readonly time_zone: string;
+  /** Length of a step. */ readonly step_min: number;
   /** Length of a step in hours. */
   readonly step_h: number;
-  readonly steps: number;
+  /** How many the year has. */ readonly steps: number;
   /** Start of the step, UTC epoch ms. */
   readonly start_ms: Float64Array;
   /** Local offset from UTC at the start of the step, minutes east. */

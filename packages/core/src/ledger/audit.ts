@@ -8,7 +8,7 @@ export interface Audit {
   readonly largest_imbalance_kWh: number;
   /** Step in which it was found. */
   readonly step: number;
-  readonly steps_checked: number;
+  /** All of the ledger. */ readonly steps_checked: number;
   /** Most that rounding alone may leave: `TOLERANCE_share` of the largest flow of the ledger, `TOLERANCE_kWh` at least. */
   readonly tolerance_kWh: number;
 }

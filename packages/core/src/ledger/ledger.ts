@@ -5,12 +5,12 @@ import type { Begun, PlantState } from './state.ts';
 
 /** Steps that were played, of a year or of some days of one. */
 export interface PlayedSteps {
-  readonly steps: number;
+  /** How many. */ readonly steps: number;
   /** Length of each. */
   readonly step_h: number;
   /** What the bank held before the first. */
   readonly start_stock_kWh: number;
-  readonly begun: Begun;
+  /** How it began. */ readonly begun: Begun;
   /** After the last step. */
   readonly end: PlantState;
   /** One entry a step each. */
@@ -19,6 +19,6 @@ export interface PlayedSteps {
 
 /** A played year, with what was played and what played it: all that is read off it is asked of it alone. */
 export interface Ledger extends PlayedSteps {
-  readonly year: PreparedYear;
-  readonly plant: Plant;
+  /** What was played. */ readonly year: PreparedYear;
+  /** What played it. */ readonly plant: Plant;
 }

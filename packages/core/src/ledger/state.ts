@@ -3,10 +3,10 @@
  * within a day (hours that a generator ran today, surplus that a load may still take) begins anew then.
  */
 export interface PlantState {
-  readonly stock_kWh: number;
+  /** In the bank. */ readonly stock_kWh: number;
   /** Ready at the terminals of a kinetic bank; 0 for others, which remember their stock alone. */
   readonly available_kWh: number;
-  readonly generator_on: boolean;
+  /** True while it runs. */ readonly generator_on: boolean;
   /** Hours since the generator started, counted as far as its shortest run and its warm-up ask; 0 while it stands. */
   readonly ran_h: number;
   /** In the tank; 0 without one. */

@@ -17,10 +17,10 @@ export interface LoadYear {
   readonly running_kW: Float64Array | null;
   /** What rows of load files reach above the means of their steps; null where none are shorter than a step. */
   readonly row_peaks: RowPeaks | null;
-  readonly waiting: readonly WaitingYear[];
-  readonly surplus: readonly SurplusYear[];
-  readonly notices: readonly Notice[];
-  readonly assumptions: readonly Assumption[];
+  /** Loads that may wait. */ readonly waiting: readonly WaitingYear[];
+  /** Loads that take only what is left over. */ readonly surplus: readonly SurplusYear[];
+  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What the loads leave out. */ readonly assumptions: readonly Assumption[];
 }
 
 /** A load that may wait, step by step, kWh. */

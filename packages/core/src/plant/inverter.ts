@@ -21,10 +21,10 @@ export interface LossCurve {
 export interface Inverter {
   /** Of all units together, as every figure here. */
   readonly rating_kW: number;
-  readonly surge_kW: number;
+  /** For a moment, at a motor's start. */ readonly surge_kW: number;
   /** In kW. */
   readonly curve: LossCurve;
-  readonly units: number;
+  /** How many side by side. */ readonly units: number;
   /** Legs that the units are spread over: each carries its share of the rating and no more. */
   readonly legs: number;
   /** Null unless it sleeps below a load. */

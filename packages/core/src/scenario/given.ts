@@ -28,8 +28,8 @@ type Written = z.input<typeof scenarioSchema>;
  * (`series`) in the place of `file` and `time`; their columns are then called as the keys are, `ghi` or `power`.
  */
 export type ScenarioInput = Omit<Written, 'weather' | 'loads'> & {
-  weather: OrNumbers<Written['weather']>;
-  loads: OrNumbers<Written['loads'][number]>[];
+  /** Where sun and air temperature come from. */ weather: OrNumbers<Written['weather']>;
+  /** Everything that draws power. */ loads: OrNumbers<Written['loads'][number]>[];
 };
 
 /**

@@ -11,7 +11,7 @@ import { plainDocument } from './text/plain.ts';
 
 /** A scenario as read from its file. */
 export interface ReadScenario {
-  readonly scenario: Scenario;
+  /** Checked, parts and defaults filled in. */ readonly scenario: Scenario;
   /** Every default that was used, and what the plant can't do for want of a part. */
   readonly assumptions: readonly Assumption[];
   /** Where in the file a path such as `bank.module.capacity_Ah` stands; its nearest parent if it isn't written. */

@@ -19,8 +19,8 @@ export interface Danger {
   readonly path: string;
   /** What there is, and what is stood, in `unit`; the limit is null where the scenario does not say it. */
   readonly figure: number;
-  readonly limit: number | null;
-  readonly unit: 'V' | 'A' | '°C';
+  /** Null where the scenario does not say it. */ readonly limit: number | null;
+  /** Of both. */ readonly unit: 'V' | 'A' | '°C';
   /** What was found, with its figures. */
   readonly found: string;
   /** What can come of it. */

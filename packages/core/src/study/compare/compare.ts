@@ -23,7 +23,7 @@ import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts
 export interface Contender {
   /** What to call it: its file. */
   readonly label: string;
-  readonly scenario: Scenario;
+  /** Checked, parts filled in. */ readonly scenario: Scenario;
 }
 
 /** One figure of all contenders. */
@@ -49,13 +49,13 @@ export interface Compared {
 
 /** Plants side by side. */
 export interface Comparison {
-  readonly plants: readonly Compared[];
-  readonly rows: readonly CompareRow[];
+  /** In the order given. */ readonly plants: readonly Compared[];
+  /** Figure by figure. */ readonly rows: readonly CompareRow[];
   /** The word for money in all prices; null if nobody gives any. */
   readonly currency: string | null;
   /** What each dearer plant buys over the cheapest. */
   readonly sentences: readonly string[];
-  readonly notices: readonly Notice[];
+  /** What happened while reading. */ readonly notices: readonly Notice[];
 }
 
 /** The figures that plants are compared by, in the order of the rows. */

@@ -15,8 +15,11 @@ const refuse = refusal.bind(null, 'axis');
 export interface StudyText {
   /** The scenario's text and the name of its file. */
   readonly text: string;
-  readonly file: string;
-  readonly partsTexts: ReadonlyMap<string, string>;
+  /** Name of the scenario's file. */ readonly file: string;
+  /** Text of each parts file, by the name the scenario uses. */ readonly partsTexts: ReadonlyMap<
+    string,
+    string
+  >;
 }
 
 /** A scenario and the keys of it that vary. */

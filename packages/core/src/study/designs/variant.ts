@@ -8,9 +8,9 @@ import { checkPath } from './study.ts';
 
 /** A scenario with the year and the plant that are its own: prices, dangers and assumptions of a report are theirs. */
 export interface Variant {
-  readonly scenario: Scenario;
-  readonly year: PreparedYear;
-  readonly plant: Plant;
+  /** Checked, parts and defaults filled in. */ readonly scenario: Scenario;
+  /** Its hours. */ readonly year: PreparedYear;
+  /** Its plant. */ readonly plant: Plant;
 }
 
 /**

@@ -8,7 +8,7 @@ import { type Hold, holds } from './hold.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {
-  readonly index: number;
+  /** Of the design in its study. */ readonly index: number;
   /**
    * Its figures; with an ensemble those of every seeded year, in the order of the seeds. Null if the values of the
    * design contradict each other.
@@ -18,7 +18,7 @@ export interface Candidate {
 
 /** What a sizing question asks for. */
 export interface SizeAsk {
-  readonly holds: readonly Hold[];
+  /** Bounds that a design must keep. */ readonly holds: readonly Hold[];
   /** The figure that shall be least among the designs that hold. */
   readonly least: DesignFigureName;
   /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
@@ -52,9 +52,9 @@ export interface SizeAnswer {
   readonly best: number | null;
   /** If none holds: the one that misses by least. */
   readonly nearest: number | null;
-  readonly holding: number;
-  readonly played: number;
-  readonly contradictory: number;
+  /** Designs that keep every bound. */ readonly holding: number;
+  /** Designs that were played. */ readonly played: number;
+  /** Designs whose values contradict each other. */ readonly contradictory: number;
   /** Designs that are a danger: neither answer, nor nearest, nor on the front. */
   readonly dangerous: number;
   /** Designs that hold and have no such figure: a price is missing. */

@@ -30,25 +30,27 @@ export interface SpellAsk {
 
 /** How a plant comes through a stretch of days. */
 export interface SpellAnswer {
-  readonly start: string;
-  readonly days: number;
-  readonly start_soc: number;
+  /** Local date of the first day. */ readonly start: string;
+  /** Whole local days. */ readonly days: number;
+  /** State of charge that they begin with. */ readonly start_soc: number;
   /** State of charge with which the played year comes to these days. */
   readonly played_start_soc: number;
   /** True if nothing above the floor is in the bank at its beginning: then more modules begin as empty. */
   readonly begins_empty: boolean;
   /** True if the plant has a generator and may run it. */
   readonly generator: boolean;
-  readonly sun_to_load: number | null;
-  readonly wanted_kWh: number;
-  readonly available_kWh: number;
-  readonly unmet_kWh: number;
-  readonly unmet_hours: number;
+  /** Array energy offered over load wanted; null if nothing is wanted. */ readonly sun_to_load:
+    | number
+    | null;
+  /** Energy that the loads ask for. */ readonly wanted_kWh: number;
+  /** DC energy that the arrays offer. */ readonly available_kWh: number;
+  /** Wanted less served. */ readonly unmet_kWh: number;
+  /** Hours of steps with any unmet load. */ readonly unmet_hours: number;
   /** Local start of the first step with unserved load; null if there is none. */
   readonly first_unmet: string | null;
-  readonly lowest_soc: number;
-  readonly generator_run_hours: number;
-  readonly by_day: readonly SpellDay[];
+  /** In these days. */ readonly lowest_soc: number;
+  /** In these days. */ readonly generator_run_hours: number;
+  /** In time order. */ readonly by_day: readonly SpellDay[];
   /** Modules that the plant has. */
   readonly modules_parallel: number;
   /**
@@ -67,10 +69,10 @@ export interface SpellAnswer {
   readonly load_share_to_ride: number | null;
   /** The hours of the spell. */
   readonly year: PreparedYear;
-  readonly ledger: Ledger;
+  /** What was played in them. */ readonly ledger: Ledger;
   /** What the plant begins them with, and what the played year hands on to the next. */
   readonly state: PlantState;
-  readonly played_end: PlantState;
+  /** Of the whole year. */ readonly played_end: PlantState;
 }
 
 /** What an answer starts from beside its question. */

@@ -36,7 +36,7 @@ export function ensembleSeeds(weather: Weather, count: number): readonly number[
 
 /** A plant to be played in several drawn years. */
 export interface EnsembleAsk {
-  readonly scenario: Scenario;
+  /** Its weather is drawn from monthly means. */ readonly scenario: Scenario;
   /** As new, in every one of the years. */
   readonly plant: Plant;
   /** As `ensembleSeeds` gave them. */

@@ -20,7 +20,7 @@ type Years = NonNullable<Report['years']>;
 
 /** A plant to be played on for some years, and the years. */
 export interface YearsAsk {
-  readonly years: number;
+  /** How many, from 1. */ readonly years: number;
   /** The plant as new. */
   readonly plant: Plant;
   /** The hours of a year, counted from 0. */
