@@ -5,4 +5,4 @@
 
 export * from '../wiring/bank-conductor.ts';
 export * from '../wiring/cold-voltage.ts';
-export * from '../wiring/copper.ts';
+export { AWG_SIZES, type CopperSize, METRIC_SIZES, STANDARD_RATINGS_A } from '../wiring/copper.ts';

@@ -29,7 +29,7 @@ export interface Mending {
   readonly helping: readonly TriedChange[];
   /** Changes that make no difference to the figures, or make them worse. */
   readonly idle: readonly TriedChange[];
-  /** Changes after which more is unmet. */ readonly harming: readonly TriedChange[];
+  /** Changes that make it worse; of a plant that holds, those that gain nothing. */ readonly harming: readonly TriedChange[];
   /** Changes that contradict the rest of the scenario and were not played. */
   readonly left_out: readonly { readonly change: Change; readonly why: string }[];
   /** If no single change mends it: changes that can be repeated, as often as it takes. */
