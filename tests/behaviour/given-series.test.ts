@@ -242,17 +242,17 @@ describe('numbers that can not stand', () => {
 
   it('have a start, a step and columns of one length', () => {
     const code = (load: object) => issuesOf(given({ load })).map((issue) => [issue.code, issue.path]);
-    expect(code({ start_utc_ms: Number.NaN })).toEqual([['wrong-type', `${LOAD}.start_utc_ms`]]);
-    expect(code({ start_utc_ms: '2026-01-01' })).toEqual([['wrong-type', `${LOAD}.start_utc_ms`]]);
+    expect(code({ start_utc_ms: Number.NaN })).toEqual([['not-a-series', `${LOAD}.start_utc_ms`]]);
+    expect(code({ start_utc_ms: '2026-01-01' })).toEqual([['not-a-series', `${LOAD}.start_utc_ms`]]);
     for (const step_min of [0, -60, Number.NaN, undefined])
-      expect(code({ step_min })).toEqual([['wrong-type', `${LOAD}.step_min`]]);
-    expect(code({ values: [1, 2] })).toEqual([['wrong-type', `${LOAD}.values.power`]]);
-    expect(code({ values: null })).toEqual([['wrong-type', `${LOAD}.values.power`]]);
-    expect(code({ values: { watts: meter } })).toEqual([['wrong-type', `${LOAD}.values.power`]]);
-    expect(code({ values: new Float64Array(1) })).toEqual([['wrong-length', `${LOAD}.values`]]);
+      expect(code({ step_min })).toEqual([['not-a-series', `${LOAD}.step_min`]]);
+    expect(code({ values: [1, 2] })).toEqual([['not-a-series', `${LOAD}.values.power`]]);
+    expect(code({ values: null })).toEqual([['not-a-series', `${LOAD}.values.power`]]);
+    expect(code({ values: { watts: meter } })).toEqual([['not-a-series', `${LOAD}.values.power`]]);
+    expect(code({ values: new Float64Array(1) })).toEqual([['not-a-series', `${LOAD}.values`]]);
     const values = { ...sky, dhi: sky.dhi.subarray(1) };
     expect(issuesOf(given({ weather: { values } }))).toMatchObject([
-      { code: 'wrong-length', path: 'weather.series.values.dhi' },
+      { code: 'not-a-series', path: 'weather.series.values.dhi' },
     ]);
     expect(issuesOf(given({ weather: { step_min: 240 } }))).toMatchObject([
       { code: 'row-too-long', place: { file: 'weather.series', index: 0 } },

@@ -6,7 +6,7 @@ import type { SeriesLoad } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { layoutOf } from '../series/layout.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
-import { readSeries } from '../series/read.ts';
+import { noText, readSeries } from '../series/read.ts';
 import { RowIssues } from '../series/rows.ts';
 import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Series } from '../series/types.ts';
@@ -88,13 +88,7 @@ function shortRows(series: Series, clock: Clock, load: SeriesLoad, path: string)
 function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): Series {
   const { load, index } = group[0]!;
   const text = files.get(load.file);
-  if (text === undefined) {
-    const fix = 'check the path; it is taken from the folder of the scenario file';
-    const message = `no text was given for "${load.file}"`;
-    throw new InputError([
-      { code: 'missing-file', path: `loads[${index}].file`, message, expected: 'a readable CSV file', fix },
-    ]);
-  }
+  if (text === undefined) throw noText(`loads[${index}]`, load.file);
   const columns = group.map((member) => ({ name: String(member.index), column: member.load.power.column }));
   return readSeries(text, load.file, { ...layoutOf(load), time: load.time }, columns);
 }

@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, refusal } from '../basis/errors.ts';
 import { MINUTE_ms } from '../basis/units.ts';
 import type { GivenSeries } from '../scenario/given.ts';
 import type { Wanted } from './layout.ts';
@@ -14,45 +14,27 @@ import type { Series } from './types.ts';
  *   not finite: the first five of each kind and their number
  */
 export function givenSeries(given: GivenSeries, name: string, columns: readonly Wanted[]): Series {
-  const refuse = (code: string, field: string, message: string, expected: string): InputError => {
-    const fix = 'see GivenSeries: { start_utc_ms, step_min, values }';
-    return new InputError([{ code, path: `${name}.${field}`, message, expected, fix }]);
-  };
+  const refuse = (field: string, found: unknown, expected: string): InputError =>
+    refusal('not-a-series', `${name}.${field}`, `found ${found}`, undefined, expected);
   const { start_utc_ms, step_min, values } = given;
   const interval_ms = step_min * MINUTE_ms;
-  if (!Number.isInteger(start_utc_ms))
-    throw refuse('wrong-type', 'start_utc_ms', `found ${start_utc_ms}`, 'an instant, whole UTC epoch ms');
+  if (!Number.isInteger(start_utc_ms)) throw refuse('start_utc_ms', start_utc_ms, 'whole UTC epoch ms');
   if (!Number.isInteger(interval_ms) || interval_ms <= 0)
-    throw refuse('wrong-type', 'step_min', `found ${step_min}`, 'minutes above 0, whole in ms');
+    throw refuse('step_min', step_min, 'minutes above 0, whole in ms');
   const issues = new RowIssues(name, 'index');
   let rows = -1;
   const read = columns.map(({ name: ours, column }): readonly [string, Float64Array] => {
     const numbers = values instanceof Float64Array ? values : values?.[column];
     const field = values instanceof Float64Array ? 'values' : `values.${column}`;
     if (!(numbers instanceof Float64Array))
-      throw refuse(
-        'wrong-type',
-        field,
-        `found ${numbers === undefined ? 'nothing' : 'something else'}`,
-        'a Float64Array',
-      );
+      throw refuse(field, numbers === undefined ? 'nothing' : 'something else', 'a Float64Array');
     if (numbers.length < 2 || (rows >= 0 && numbers.length !== rows))
-      throw refuse(
-        'wrong-length',
-        field,
-        `found ${numbers.length} values`,
-        rows < 0 ? 'two or more' : `${rows}, as in the column before`,
-      );
+      throw refuse(field, `${numbers.length} values`, rows < 0 ? 'two or more' : `${rows}, as before it`);
     rows = numbers.length;
+    const fix = 'give a finite number, or NaN where it is missing';
     numbers.forEach((value, i) => {
-      if (Number.isFinite(value) || Number.isNaN(value)) return;
-      issues.add(
-        'not-a-number',
-        i,
-        `${value} is not finite`,
-        'give a finite number, or NaN where it is missing',
-        column,
-      );
+      if (Math.abs(value) === Number.POSITIVE_INFINITY)
+        issues.add('not-a-number', i, `${value} is not finite`, fix, column);
     });
     return [ours, numbers];
   });

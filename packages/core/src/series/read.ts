@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, type Place, refusal } from '../basis/errors.ts';
 import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { givenSeries } from './given.ts';
@@ -33,6 +33,19 @@ export const readSeries = (
   typeof text === 'string'
     ? readTable(text, file, spec, stampingOf(spec.time), columns)
     : givenSeries(text, file, columns);
+
+/** The error for a file that the scenario names and whose text was not given. */
+export const noText = (path: string, file: string, place?: Place): InputError => {
+  const fix = 'check the path; it is taken from the folder of the scenario file';
+  const { issues } = refusal(
+    'missing-file',
+    `${path}.file`,
+    `no text was given for "${file}"`,
+    fix,
+    'a readable CSV file',
+  );
+  return new InputError(issues.map((issue) => (place === undefined ? issue : { ...issue, place })));
+};
 
 /** The same for a table whose format tells how stamps and columns are to be read; see `readSeries`. */
 export function readTable(
@@ -114,15 +127,7 @@ export function readTable(
   if (Number.isNaN(interval)) {
     const message =
       width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
-    throw new InputError([
-      {
-        code: 'too-few-rows',
-        path: '',
-        message,
-        fix: 'give a header and rows that cover the year',
-        place: { file },
-      },
-    ]);
+    throw refusal('too-few-rows', { file }, message, 'give a header and rows that cover the year');
   }
   const { label } = stamping;
   const lead_ms = label === 'start' ? 0 : label === 'end' ? interval : interval / 2;
