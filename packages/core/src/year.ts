@@ -39,11 +39,9 @@ export interface PreparedYear {
   /** Its steps. */ readonly clock: Clock;
   /** Where the sun stands. */ readonly sun: SunYear;
   /** Light and air. */ readonly sky: SkyYear;
-  /** Same order as `scenario.arrays`. */
-  readonly arrays: readonly ArrayYear[];
+  /** Same order as `scenario.arrays`. */ readonly arrays: readonly ArrayYear[];
   /** What is wanted. */ readonly loads: LoadYear;
-  /** Temperature of the bank per step, °C. */
-  readonly bank_temperature_C: Float64Array;
+  /** Temperature of the bank per step, °C. */ readonly bank_temperature_C: Float64Array;
   /** What comes and goes by the clock. */ readonly timetables: Timetables;
   /** What happened while reading. */ readonly notices: readonly Notice[];
   /** What the year rests on. */ readonly assumptions: readonly Assumption[];

@@ -14,10 +14,8 @@ import { dcPower_kW_per_kWp, lowLightShare } from './power.ts';
 /** One array over the year, per kWp of its size. Arrays have `clock.steps` entries. */
 export interface ArrayYear {
   /** As in the scenario. */ readonly name: string;
-  /** Irradiance on the plane, all parts, before incidence losses, W/m². */
-  readonly plane_W_m2: Float64Array;
-  /** Mean cell temperature in the step, °C. */
-  readonly cell_temperature_C: Float64Array;
+  /** Irradiance on the plane, all parts, before incidence losses, W/m². */ readonly plane_W_m2: Float64Array;
+  /** Mean cell temperature in the step, °C. */ readonly cell_temperature_C: Float64Array;
   /** DC power offered to the tracker per kWp, after all array losses, kW. Never negative. */
   readonly dc_kW_per_kWp: Float64Array;
   /** What its models leave out. */ readonly assumptions: readonly Assumption[];

@@ -16,16 +16,11 @@ export interface Place {
 
 /** One thing that is wrong with what a user gave us. */
 export interface Issue {
-  /** Stable, kebab-case: `unknown-key`, `wrong-type`, `out-of-range`, `gap`, … */
-  readonly code: string;
-  /** Scenario path such as `bank.module.capacity_Ah`, or empty. */
-  readonly path: string;
-  /** One sentence: what is wrong, with the value that was found. */
-  readonly message: string;
-  /** What was expected instead. */
-  readonly expected?: string;
-  /** What to do about it. */
-  readonly fix?: string;
+  /** Stable, kebab-case: `unknown-key`, `wrong-type`, `out-of-range`, `gap`, … */ readonly code: string;
+  /** Scenario path such as `bank.module.capacity_Ah`, or empty. */ readonly path: string;
+  /** One sentence: what is wrong, with the value that was found. */ readonly message: string;
+  /** What was expected instead. */ readonly expected?: string;
+  /** What to do about it. */ readonly fix?: string;
   /** Left out where no file is to blame. */ readonly place?: Place;
 }
 

@@ -30,8 +30,7 @@ import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered {
   /** Of the year that was played last. */ readonly columns: Columns;
-  /** Null: every step is settled, quiet or not; slower, and the same. */
-  readonly quiet: QuietYear | null;
+  /** Null: every step is settled, quiet or not; slower, and the same. */ readonly quiet: QuietYear | null;
   /** `Memory.wrote` of the last year that was played into it. */
   wrote: number;
   /** The state at each local midnight of that year, first and last among them, one row of `stateWidth` each. */

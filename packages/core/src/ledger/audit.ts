@@ -4,10 +4,8 @@ import type { Ledger } from './ledger.ts';
 
 /** What the check of the books found. */
 export interface Audit {
-  /** Largest imbalance found, kWh; NaN where a figure is none. */
-  readonly largest_imbalance_kWh: number;
-  /** Step in which it was found. */
-  readonly step: number;
+  /** Largest imbalance found, kWh; NaN where a figure is none. */ readonly largest_imbalance_kWh: number;
+  /** Step in which it was found. */ readonly step: number;
   /** All of the ledger. */ readonly steps_checked: number;
   /** Most that rounding alone may leave: `TOLERANCE_share` of the largest flow of the ledger, `TOLERANCE_kWh` at least. */
   readonly tolerance_kWh: number;

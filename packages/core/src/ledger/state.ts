@@ -9,14 +9,10 @@ export interface PlantState {
   /** True while it runs. */ readonly generator_on: boolean;
   /** Hours since the generator started, counted as far as its shortest run and its warm-up ask; 0 while it stands. */
   readonly ran_h: number;
-  /** In the tank; 0 without one. */
-  readonly fuel_L: number;
-  /** Bit k is set while the tier in place k is shed. */
-  readonly shed: number;
-  /** True while the socket carries loads when it is there. */
-  readonly shore_on: boolean;
-  /** What each load that may wait still asks for in its window. */
-  readonly waiting_kWh: readonly number[];
+  /** In the tank; 0 without one. */ readonly fuel_L: number;
+  /** Bit k is set while the tier in place k is shed. */ readonly shed: number;
+  /** True while the socket carries loads when it is there. */ readonly shore_on: boolean;
+  /** What each load that may wait still asks for in its window. */ readonly waiting_kWh: readonly number[];
 }
 
 /** How the played year began. */

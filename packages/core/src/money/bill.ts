@@ -2,11 +2,9 @@
 export interface BillLine {
   /** What is bought. */ readonly item: string;
   /** How many of it. */ readonly count: number;
-  /** Null where the scenario names no price. */
-  readonly price_each: number | null;
+  /** Null where the scenario names no price. */ readonly price_each: number | null;
   /** Price of the line; null without one. */ readonly total: number | null;
-  /** What wears it out; null for things that last as long as the plant. */
-  readonly life: Life | null;
+  /** What wears it out; null for things that last as long as the plant. */ readonly life: Life | null;
 }
 
 /** How long a part lasts: whichever end comes first. */

@@ -15,8 +15,7 @@ export type OlderModules = NonNullable<BankSpec['older']>[number];
 /** All modules together. Powers are at the terminals, energies are what is stored. */
 export interface Bank {
   /** What it is made of. */ readonly chemistry: BankSpec['chemistry'];
-  /** New ones; `older` come on top. */
-  readonly modules_parallel: number;
+  /** New ones; `older` come on top. */ readonly modules_parallel: number;
   /** Modules that were there before; they carry less. */ readonly older: readonly OlderModules[];
   /** How many new modules would carry as much current as all of them before the first is at its amps. */
   readonly current_modules: number;
@@ -36,8 +35,7 @@ export interface Bank {
   /** Of energy drawn. */ readonly discharge_efficiency: number;
   /** From here on it takes less. */ readonly taper_start_soc: number;
   /** Share of its charge current that it takes when full. */ readonly taper_end_share: number;
-  /** Share of the stock above the floor lost per hour. */
-  readonly self_discharge_per_h: number;
+  /** Share of the stock above the floor lost per hour. */ readonly self_discharge_per_h: number;
   /** Below it the bank takes no charge. */ readonly min_charge_temperature_C: number;
   /** Most that one module takes at a temperature, ascending; empty if it is `module_max_charge_A` at any. */
   readonly charge_A_at_temperature: readonly {

@@ -28,8 +28,7 @@ export interface Figure<Name extends string = string> extends Facts {
   /** In a few words. */ readonly meaning: string;
   /** How it is made, from columns of hours.csv, other figures or keys of the scenario; null where it is only told. */
   readonly formula: string | null;
-  /** True if it stands in a list: there are many of it, or none. */
-  readonly list: boolean;
+  /** True if it stands in a list: there are many of it, or none. */ readonly list: boolean;
 }
 
 /** One line of the tables beside this file. */

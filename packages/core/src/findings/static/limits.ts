@@ -7,8 +7,7 @@ import { type BankConductor, bankConductor } from '../../wiring/bank-conductor.t
 
 /** One candidate for what sets a figure. */
 export interface Limit {
-  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */
-  readonly what: string;
+  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */ readonly what: string;
   /** What it alone would allow. */ readonly limit_kW: number;
 }
 

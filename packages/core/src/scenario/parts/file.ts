@@ -25,13 +25,11 @@ export interface Part {
   /** Built into an all-in-one: used where the scenario names none. */
   readonly brings: {
     /** Charger of an all-in-one. */ readonly charger?: Mapping | undefined;
-    /** Each of its trackers; one array hangs on each. */
-    readonly tracker?: Mapping | undefined;
+    /** Each of its trackers; one array hangs on each. */ readonly tracker?: Mapping | undefined;
     /** How many an all-in-one has. */ readonly trackers: number;
   };
   /** Its file. */ readonly source: SourceDocument;
-  /** Path of the part within its file. */
-  readonly path: Path;
+  /** Path of the part within its file. */ readonly path: Path;
 }
 
 const mapping = () => z.record(z.string(), z.unknown());

@@ -21,8 +21,7 @@ import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts
 
 /** A plant to be put beside others. */
 export interface Contender {
-  /** What to call it: its file. */
-  readonly label: string;
+  /** What to call it: its file. */ readonly label: string;
   /** Checked, parts filled in. */ readonly scenario: Scenario;
 }
 
@@ -51,10 +50,8 @@ export interface Compared {
 export interface Comparison {
   /** In the order given. */ readonly plants: readonly Compared[];
   /** Figure by figure. */ readonly rows: readonly CompareRow[];
-  /** The word for money in all prices; null if nobody gives any. */
-  readonly currency: string | null;
-  /** What each dearer plant buys over the cheapest. */
-  readonly sentences: readonly string[];
+  /** The word for money in all prices; null if nobody gives any. */ readonly currency: string | null;
+  /** What each dearer plant buys over the cheapest. */ readonly sentences: readonly string[];
   /** What happened while reading. */ readonly notices: readonly Notice[];
 }
 

@@ -13,8 +13,7 @@ const refuse = refusal.bind(null, 'axis');
 
 /** All text that a study is made from: enough to make it anew in another thread or on another machine. */
 export interface StudyText {
-  /** The scenario's text and the name of its file. */
-  readonly text: string;
+  /** The scenario's text and the name of its file. */ readonly text: string;
   /** Name of the scenario's file. */ readonly file: string;
   /** Text of each parts file, by the name the scenario uses. */ readonly partsTexts: ReadonlyMap<
     string,

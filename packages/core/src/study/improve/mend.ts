@@ -25,8 +25,7 @@ export interface Mending {
   /** Null without a money section. */ readonly currency: string | null;
   /** What the best comes first by: unmet energy removed, or for a plant that holds generator hours and lowest SoC. */
   readonly ranked_by: 'unmet' | 'margin';
-  /** Changes that help, best first. */
-  readonly helping: readonly TriedChange[];
+  /** Changes that help, best first. */ readonly helping: readonly TriedChange[];
   /** Changes that make no difference to the figures, or make them worse. */
   readonly idle: readonly TriedChange[];
   /** Changes that make it worse; of a plant that holds, those that gain nothing. */ readonly harming: readonly TriedChange[];

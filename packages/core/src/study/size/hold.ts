@@ -5,8 +5,7 @@ import { countsAs } from '../../findings/figures/figures.ts';
 /** A bound on one figure of the report. */
 export interface Hold {
   /** As it was written. */ readonly text: string;
-  /** Dotted name as in report.json: `unmet.share`. */
-  readonly name: string;
+  /** Dotted name as in report.json: `unmet.share`. */ readonly name: string;
   /** Of figure to bound. */ readonly relation: '<=' | '>=' | '<' | '>';
   /** In the figure's unit. */ readonly bound: number;
 }

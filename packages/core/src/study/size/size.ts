@@ -19,8 +19,7 @@ export interface Candidate {
 /** What a sizing question asks for. */
 export interface SizeAsk {
   /** Bounds that a design must keep. */ readonly holds: readonly Hold[];
-  /** The figure that shall be least among the designs that hold. */
-  readonly least: DesignFigureName;
+  /** The figure that shall be least among the designs that hold. */ readonly least: DesignFigureName;
   /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
 }
@@ -50,22 +49,18 @@ export interface SizeAnswer {
    * Null if none holds, or none that does has such a figure.
    */
   readonly best: number | null;
-  /** If none holds: the one that misses by least. */
-  readonly nearest: number | null;
+  /** If none holds: the one that misses by least. */ readonly nearest: number | null;
   /** Designs that keep every bound. */ readonly holding: number;
   /** Designs that were played. */ readonly played: number;
   /** Designs whose values contradict each other. */ readonly contradictory: number;
-  /** Designs that are a danger: neither answer, nor nearest, nor on the front. */
-  readonly dangerous: number;
-  /** Designs that hold and have no such figure: a price is missing. */
-  readonly unranked: number;
+  /** Designs that are a danger: neither answer, nor nearest, nor on the front. */ readonly dangerous: number;
+  /** Designs that hold and have no such figure: a price is missing. */ readonly unranked: number;
   /**
    * Indices of the designs that no other beats, least figure first: every one with a lower figure leaves more unmet, or
    * as much with more generator hours.
    */
   readonly front: readonly number[];
-  /** What is kept of a played design. */
-  readonly tried: (index: number) => Tried | undefined;
+  /** What is kept of a played design. */ readonly tried: (index: number) => Tried | undefined;
 }
 
 /** Sections that say what a plant is played in, and are not of it. */

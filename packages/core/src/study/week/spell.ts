@@ -33,12 +33,10 @@ export interface SpellAnswer {
   /** Local date of the first day. */ readonly start: string;
   /** Whole local days. */ readonly days: number;
   /** State of charge that they begin with. */ readonly start_soc: number;
-  /** State of charge with which the played year comes to these days. */
-  readonly played_start_soc: number;
+  /** State of charge with which the played year comes to these days. */ readonly played_start_soc: number;
   /** True if nothing above the floor is in the bank at its beginning: then more modules begin as empty. */
   readonly begins_empty: boolean;
-  /** True if the plant has a generator and may run it. */
-  readonly generator: boolean;
+  /** True if the plant has a generator and may run it. */ readonly generator: boolean;
   /** Array energy offered over load wanted; null if nothing is wanted. */ readonly sun_to_load:
     | number
     | null;
@@ -51,8 +49,7 @@ export interface SpellAnswer {
   /** In these days. */ readonly lowest_soc: number;
   /** In these days. */ readonly generator_run_hours: number;
   /** In time order. */ readonly by_day: readonly SpellDay[];
-  /** Modules that the plant has. */
-  readonly modules_parallel: number;
+  /** Modules that the plant has. */ readonly modules_parallel: number;
   /**
    * Days that the plant carries its loads if such days follow each other, counted to the first unserved hour; null if
    * it does so for `SPELL_ROUNDS` rounds of the spell.
@@ -67,8 +64,7 @@ export interface SpellAnswer {
   readonly modules_unsteady: { readonly holds: number; readonly fails: number } | null;
   /** Largest share of the load, in steps of 0.001, with which nothing goes unserved; null if not even 0.001. */
   readonly load_share_to_ride: number | null;
-  /** The hours of the spell. */
-  readonly year: PreparedYear;
+  /** The hours of the spell. */ readonly year: PreparedYear;
   /** What was played in them. */ readonly ledger: Ledger;
   /** What the plant begins them with, and what the played year hands on to the next. */
   readonly state: PlantState;

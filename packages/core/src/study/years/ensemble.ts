@@ -37,10 +37,8 @@ export function ensembleSeeds(weather: Weather, count: number): readonly number[
 /** A plant to be played in several drawn years. */
 export interface EnsembleAsk {
   /** Its weather is drawn from monthly means. */ readonly scenario: Scenario;
-  /** As new, in every one of the years. */
-  readonly plant: Plant;
-  /** As `ensembleSeeds` gave them. */
-  readonly seeds: readonly number[];
+  /** As new, in every one of the years. */ readonly plant: Plant;
+  /** As `ensembleSeeds` gave them. */ readonly seeds: readonly number[];
   /** Makes the hours of a scenario; a `newYearPreparer` prepares what the years share once. */
   readonly prepare: (scenario: Scenario) => PreparedYear;
 }

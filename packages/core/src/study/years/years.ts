@@ -21,10 +21,8 @@ type Years = NonNullable<Report['years']>;
 /** A plant to be played on for some years, and the years. */
 export interface YearsAsk {
   /** How many, from 1. */ readonly years: number;
-  /** The plant as new. */
-  readonly plant: Plant;
-  /** The hours of a year, counted from 0. */
-  readonly yearOf: (k: number) => PreparedYear;
+  /** The plant as new. */ readonly plant: Plant;
+  /** The hours of a year, counted from 0. */ readonly yearOf: (k: number) => PreparedYear;
   /** What each array loses a year, as a share of the year before. */
   readonly array_ageing_share_per_year: readonly number[];
 }
