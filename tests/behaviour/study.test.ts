@@ -3,32 +3,34 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   type Candidate,
+  type Figures,
+  findings,
+  InputError,
+  plantOf,
+  playYear,
+  prepareYear,
+  readScenario,
+  sizePlant,
+} from '@longnight/core';
+import {
   chooseDesign,
   combinations,
   DESIGN_FIGURES,
-  type Figures,
   figuresOf,
-  findings,
   front,
   HEADLINE,
   holds,
-  InputError,
   NOT_HARDER,
   newChunkPlayer,
   newPlayer,
   openStudy,
-  plantOf,
-  playYear,
-  prepareYear,
   radicalInverse,
   readAxes,
   readAxis,
   readHold,
-  readScenario,
   type StudyTask,
   sampleDesigns,
-  sizePlant,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 
 const FILE = 'data/demo/holds-with-generator.yaml';
@@ -160,7 +162,7 @@ describe('figures of a study', () => {
       const read = { ...readScenario(TEXT, FILE), scenario: scenario! };
       const year = prepareYear(read, FILE, new Map());
       const plant = plantOf(scenario!);
-      const report = findings(year, plant, playYear(year, plant)) as unknown as Record<string, unknown>;
+      const report = findings(playYear(year, plant)) as unknown as Record<string, unknown>;
       const figures = figuresOf(played, k, 0)![0]!;
       for (const name of HEADLINE) {
         const value = name
@@ -190,7 +192,7 @@ describe('figures of a study', () => {
       };
       const year = prepareYear({ ...read, scenario }, FILE, new Map());
       const plant = plantOf(scenario);
-      const { money, bank: found } = findings(year, plant, playYear(year, plant));
+      const { money, bank: found } = findings(playYear(year, plant));
       expect(play(scenario)['money.total']).toBeCloseTo(money!.total!, 6);
       return { price: money!.replacements!, used: found.wear?.cycle_life_used_share ?? 0 };
     };

@@ -3,22 +3,24 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   billOfScenario,
-  chooseDesign,
   findings,
-  NOT_HARDER,
-  newChunkPlayer,
-  openStudy,
   plantOf,
   playYear,
   prepareYear,
   type Report,
-  readAxis,
-  readHold,
   readScenario,
   type StudyText,
   sizePlant,
   varyPlant,
 } from '@longnight/core';
+import {
+  chooseDesign,
+  NOT_HARDER,
+  newChunkPlayer,
+  openStudy,
+  readAxis,
+  readHold,
+} from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
 import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
 import {
@@ -56,7 +58,7 @@ function reportOf(file: string, panels: number, modules: number, seed = 13): Rep
   const read = readScenario(text, file, partsTexts);
   const year = prepareYear(read, file, new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 }
 
 const PANELS = [12, 16, 20, 24, 28];

@@ -2,7 +2,8 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { DESIGN_FIGURES, type Report } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import { DESIGN_FIGURES } from '@longnight/core/study';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import {

@@ -1,11 +1,6 @@
-import {
-  type Axis,
-  combinations,
-  type InputError,
-  MOST_SAMPLED_AXES,
-  refusal,
-  sampleDesigns,
-} from '@longnight/core';
+import type { Axis, InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
+import { combinations, MOST_SAMPLED_AXES, sampleDesigns } from '@longnight/core/study';
 
 const refuse = refusal.bind(null, 'designs');
 

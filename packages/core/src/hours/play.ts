@@ -1,5 +1,5 @@
 import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger, PlayedSteps } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
 import type { LoadYear } from '../loads/types.ts';
 import { restedStep } from '../plant/bank-step.ts';
@@ -29,9 +29,8 @@ import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } 
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered {
-  readonly columns: Columns;
-  /** Null: every step is settled, quiet or not; slower, and the same. */
-  readonly quiet: QuietYear | null;
+  /** Of the year that was played last. */ readonly columns: Columns;
+  /** Null: every step is settled, quiet or not; slower, and the same. */ readonly quiet: QuietYear | null;
   /** `Memory.wrote` of the last year that was played into it. */
   wrote: number;
   /** The state at each local midnight of that year, first and last among them, one row of `stateWidth` each. */
@@ -96,6 +95,8 @@ export function playYear(
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
   reused.wrote = memory.wrote;
   return {
+    year,
+    plant,
     steps,
     step_h,
     start_stock_kWh: marks[0]!,
@@ -117,7 +118,7 @@ export function stateBefore(year: PreparedYear, reused: ReusedColumns, day: numb
  *
  * @param state before the first of them
  * @param first ordinal of the first day; `count` from there must lie within the year
- * @returns a ledger of their steps alone, in columns that share the reused's
+ * @returns their steps alone, in columns that share the reused's
  */
 export function playDaysOf(
   year: PreparedYear,
@@ -126,7 +127,7 @@ export function playDaysOf(
   first: number,
   count: number,
   reused: ReusedColumns = newReusedColumns(year.clock.steps),
-): Ledger {
+): PlayedSteps {
   const course = newCourse(year, plant, reused);
   const { memory, width } = course;
   const { day_start, step_h } = year.clock;

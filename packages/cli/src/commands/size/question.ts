@@ -1,16 +1,13 @@
+import { type Axis, billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import {
-  type Axis,
-  billOfScenario,
   DESIGN_FIGURES,
-  type DesignFigureName,
   ensembleSeeds,
   nearestFigure,
   readAxes,
   readHold,
-  refusal,
   refuseCircumstances,
-  type SizeAsk,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
 
 export interface SizeOptions {

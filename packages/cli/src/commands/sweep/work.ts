@@ -1,5 +1,7 @@
 import { availableParallelism } from 'node:os';
-import { type InputError, NOT_HARDER, readAxes, refusal, studyNotices } from '@longnight/core';
+import type { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
+import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy } from '../../files/study.ts';
 import type { Io } from '../../io.ts';

@@ -4,7 +4,7 @@ import { type InputError, refusal } from '../../basis/errors.ts';
 export interface Axis {
   /** Path in the scenario file: `bank.modules_parallel`, `arrays[0].size_kWp`, `bank.part`. */
   readonly path: string;
-  readonly values: readonly (number | string)[];
+  /** That it takes, in this order. */ readonly values: readonly (number | string)[];
 }
 
 /** Most values one axis may have: a range with a tiny step is more likely a slip than a wish. */
