@@ -1,6 +1,6 @@
 /** How designs are shared out among threads: by years, and with the same figures as in one thread. */
 import { readFileSync } from 'node:fs';
-import { NOT_HARDER, readAxis } from '@longnight/core';
+import { NOT_HARDER, readAxis } from '@longnight/core/study';
 import { expect, it } from 'vitest';
 import { playDesigns, seedPieces } from '../../packages/cli/src/workers/pool.ts';
 

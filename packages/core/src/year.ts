@@ -35,32 +35,37 @@ export interface Timetables {
 
 /** All that a year of hours needs and that does not depend on the sizes of the plant. */
 export interface PreparedYear {
-  readonly scenario: Scenario;
-  readonly clock: Clock;
-  readonly sun: SunYear;
-  readonly sky: SkyYear;
-  /** Same order as `scenario.arrays`. */
-  readonly arrays: readonly ArrayYear[];
-  readonly loads: LoadYear;
-  /** Temperature of the bank per step, °C. */
-  readonly bank_temperature_C: Float64Array;
-  readonly timetables: Timetables;
-  readonly notices: readonly Notice[];
-  readonly assumptions: readonly Assumption[];
+  /** What it was made from. */ readonly scenario: Scenario;
+  /** Its steps. */ readonly clock: Clock;
+  /** Where the sun stands. */ readonly sun: SunYear;
+  /** Light and air. */ readonly sky: SkyYear;
+  /** Same order as `scenario.arrays`. */ readonly arrays: readonly ArrayYear[];
+  /** What is wanted. */ readonly loads: LoadYear;
+  /** Temperature of the bank per step, °C. */ readonly bank_temperature_C: Float64Array;
+  /** What comes and goes by the clock. */ readonly timetables: Timetables;
+  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What the year rests on. */ readonly assumptions: readonly Assumption[];
 }
 
 /**
  * Clock, sun, sky, arrays per kWp and loads of a scenario: the data's way through the house, top to bottom.
  *
- * @param read a scenario as `readScenario` gave it
- * @param file its name, for messages
- * @param texts text of every file that `filesNamed` lists
+ * @param read a scenario as `readScenario` or `scenarioOf` gave it
+ * @param file its name, for messages; left out, the one that it was read by
+ * @param texts text, or numbers, of every file that `filesNamed` lists; left out, the numbers handed to `scenarioOf`
  * @throws InputError if a series can't be used
  */
-export function prepareYear(read: ReadScenario, file: string, texts: FileTexts): PreparedYear {
-  const year = newYearPreparer(file, texts)(read.scenario);
-  return { ...year, assumptions: distinct([...read.assumptions, ...year.assumptions]) };
-}
+export const prepareYear = (
+  read: ReadScenario,
+  file: string = read.place('').file,
+  texts: FileTexts = read.series,
+): PreparedYear => withAssumptionsOf(read, newYearPreparer(file, texts)(read.scenario));
+
+/** A prepared year with the defaults that its scenario rests on, beside the models. */
+export const withAssumptionsOf = (read: ReadScenario, year: PreparedYear): PreparedYear => ({
+  ...year,
+  assumptions: distinct([...read.assumptions, ...year.assumptions]),
+});
 
 /** A year is about 70 kB a column: this many of each stage stay below some 200 MB. */
 const KEPT = { site: 4, sky: 128, array: 256, loads: 64 } as const;

@@ -1,12 +1,6 @@
 import { Worker } from 'node:worker_threads';
-import {
-  type Axis,
-  type Chunk,
-  type Harder,
-  newChunkPlayer,
-  type PlayedChunk,
-  type StudyTask,
-} from '@longnight/core';
+import type { Axis, Harder } from '@longnight/core';
+import { type Chunk, newChunkPlayer, type PlayedChunk, type StudyTask } from '@longnight/core/study';
 
 /**
  * Years sent to a thread at a time: sending one costs as much as playing a tenth of one, and a chunk should not keep

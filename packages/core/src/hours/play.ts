@@ -1,6 +1,6 @@
 import { lastOf } from '../basis/memo.ts';
 import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
-import type { Ledger, RowColumn } from '../ledger/ledger.ts';
+import type { Ledger, PlayedSteps, RowColumn } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
 import { restedStep } from '../plant/bank-step.ts';
 import { coldYear } from '../plant/cold.ts';
@@ -29,9 +29,10 @@ import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } 
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered, AskedColumns {
-  readonly columns: Columns;
-  /** Keep what was worked out for the year before while sun and trackers, loads and inverter are the same. */
+  /** Of the year that was played last. */ readonly columns: Columns;
+  /** Keeps what the arrays offered while sun and trackers are the same. */
   readonly offered: ReturnType<typeof lastOf<void>>;
+  /** Keeps what was asked while loads and inverter are the same. */
   readonly asked: ReturnType<typeof lastOf<Asked>>;
   /** What quiet steps need. Null: every step is settled, quiet or not; slower, and the same. */
   readonly quiet_kWh: Float64Array | null;
@@ -107,6 +108,8 @@ function playCourse(course: Course, plant: Plant, handed_on: PlantState | null):
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
   reused.wrote = memory.wrote;
   return {
+    year,
+    plant,
     steps,
     step_h,
     start_stock_kWh: marks[0]!,
@@ -128,7 +131,7 @@ export function stateBefore(year: PreparedYear, reused: ReusedColumns, day: numb
  *
  * @param state before the first of them
  * @param first ordinal of the first day; `count` from there must lie within the year
- * @returns a ledger of their steps alone, in columns that share the reused's
+ * @returns their steps alone, in columns that share the reused's
  */
 export function playDaysOf(
   year: PreparedYear,
@@ -137,7 +140,7 @@ export function playDaysOf(
   first: number,
   count: number,
   reused: ReusedColumns = newReusedColumns(year.clock.steps),
-): Ledger {
+): PlayedSteps {
   const course = newCourse(year, plant, reused, true);
   const { memory, width } = course;
   const { day_start, step_h } = year.clock;

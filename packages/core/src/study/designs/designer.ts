@@ -86,7 +86,7 @@ export function newSectionReader(): (document: SourceDocument) => Scenario | nul
 type Section = (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape];
 
 /**
- * Plain data with one value replaced; everything beside the path is shared with the original.
+ * Plain data with one value replaced, or a key taken out by undefined; everything beside the path is shared with the original.
  *
  * @throws RangeError if the path leads through something that is neither a mapping nor a list, or past a list's end
  */
@@ -101,5 +101,7 @@ export function setAt(data: unknown, path: Path, value: unknown): unknown {
     throw new RangeError(`setAt: no key ${step} in a plain value or a list`);
   }
   const mapping = (data ?? {}) as Readonly<Record<string, unknown>>;
-  return { ...mapping, [step]: setAt(mapping[step], rest, value) };
+  const changed = { ...mapping, [step]: setAt(mapping[step], rest, value) };
+  if (changed[step] === undefined) delete changed[step];
+  return changed;
 }

@@ -42,11 +42,10 @@ export type Headline = Readonly<Record<HeadlineName, number | null>>;
  *   gives the one it has
  */
 export function headline(
-  year: PreparedYear,
-  plant: Plant,
   ledger: Ledger<RowColumn>,
-  leastDark_h: number = leastDarkHours(year, plant),
+  leastDark_h: number = leastDarkHours(ledger.year, ledger.plant),
 ): Headline {
+  const { year, plant } = ledger;
   const { columns, steps, step_h } = ledger;
   const { load_wanted_kWh, unmet_kWh, generator_run_h, fuel_L, bank_soc, bank_discharge_kWh } = columns;
   const { array_available_kWh, curtailed_kWh } = columns;

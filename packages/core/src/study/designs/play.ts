@@ -56,7 +56,7 @@ export function newPlayer(
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
     const dark_h = darkest(parts.map(nameOf).join(' '), () => leastDarkHours(year, plant));
-    const figures = headline(year, plant, ledger, dark_h);
+    const figures = headline(ledger, dark_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
     const cost =

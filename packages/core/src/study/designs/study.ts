@@ -13,10 +13,12 @@ const refuse = refusal.bind(null, 'axis');
 
 /** All text that a study is made from: enough to make it anew in another thread or on another machine. */
 export interface StudyText {
-  /** The scenario's text and the name of its file. */
-  readonly text: string;
-  readonly file: string;
-  readonly partsTexts: ReadonlyMap<string, string>;
+  /** The scenario's text and the name of its file. */ readonly text: string;
+  /** Name of the scenario's file. */ readonly file: string;
+  /** Text of each parts file, by the name the scenario uses. */ readonly partsTexts: ReadonlyMap<
+    string,
+    string
+  >;
 }
 
 /** A scenario and the keys of it that vary. */
@@ -45,7 +47,7 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
     if (axes.findIndex((other) => other.path === axis.path) < k) {
       throw refuse(`--vary ${axis.path}`, 'varies twice', 'give all its values in one list');
     }
-    checkPath(written, shelf, axis);
+    checkPath(written, shelf, axis.path, `--vary ${axis.path}`);
     for (const value of axis.values) checkValue(written, shelf, axis, value, read);
   });
   return layOut(source, axes);
@@ -67,15 +69,21 @@ export function layOut(source: StudyText, axes: readonly Axis[]): Study {
   };
 }
 
-function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
-  const path = parsePath(axis.path);
+/**
+ * The steps of a path, if the scenario has such a key.
+ *
+ * @param asked what asks for it, for messages
+ * @throws InputError for an unknown path, with the nearest
+ */
+export function checkPath(written: SourceDocument, shelf: Shelf, text: string, asked: string): Path {
+  const path = parsePath(text);
   const { data } = withParts(written, shelf);
   // What a path can't be read as is left out of it: `arrays[` would be all arrays.
-  if (pathText(path) === axis.path && leads(data, path)) {
+  if (pathText(path) === text && leads(data, path)) {
     const item = path.findLastIndex((step) => typeof step === 'number');
-    if (reaches(written.data, path.slice(0, item + 1))) return;
+    if (reaches(written.data, path.slice(0, item + 1))) return path;
     throw refuse(
-      `--vary ${axis.path}`,
+      asked,
       'is an item of a list that a part brings',
       'write the list into the scenario to vary its items, or vary the name of the part',
     );
@@ -84,7 +92,7 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   if (list !== null) {
     const place = pathText(list.path);
     throw refuse(
-      `--vary ${axis.path}`,
+      asked,
       `${place} is a list of ${list.items}, and the path doesn't say which of them`,
       leads(data, meant)
         ? `did you mean "${pathText(meant)}"?${list.items > 1 ? ` The items are ${place}[0] to ${place}[${list.items - 1}].` : ''}`
@@ -92,9 +100,9 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
     );
   }
   const known = leafPaths(data);
-  const near = nearest(axis.path, known);
+  const near = nearest(text, known);
   throw refuse(
-    `--vary ${axis.path}`,
+    asked,
     'is no key of this scenario',
     near === undefined
       ? 'write the path as in the file: arrays[0].size_kWp, bank.modules_parallel'
