@@ -5,7 +5,7 @@ import { partsKeys, scenarioKeys, scenarioSchema } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
 import { scenarioReference } from '../../packages/core/docs/scenario.ts';
-import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/terms.ts';
+import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/key.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const keys = [...scenarioKeys(), ...partsKeys()];

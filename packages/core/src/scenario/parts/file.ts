@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { InputError, type Issue } from '../../basis/errors.ts';
 import { meantKey } from '../../basis/nearest.ts';
 import { inFileOrder } from '../schema/issues.ts';
-import { assumed, key, optional } from '../schema/terms.ts';
+import { assumed, key, list, optional, whole } from '../schema/key.ts';
 import { parseText, type SourceDocument } from '../text/document.ts';
 import { expectedText } from '../text/expected.ts';
 import { fixFor, foundText } from '../text/hints.ts';
@@ -36,36 +36,20 @@ export interface Part {
 
 const mapping = () => z.record(z.string(), z.unknown());
 const word = () => z.string().trim().min(1).max(100);
-export const partsSchema = z.strictObject({
-  parts: key(
-    z
-      .array(
-        z.strictObject({
-          name: key(word(), 'Name by which a scenario asks for it'),
-          kind: key(z.enum(PART_KINDS), 'Which section of a scenario it fills in'),
-          about: optional(word().max(500), 'A word on it, for whoever chooses'),
-          values: key(mapping(), 'Keys of that section; what a scenario says itself wins'),
-          brings: key(
-            z
-              .strictObject({
-                charger: optional(mapping(), 'The AC charger of each unit, used where the scenario has none'),
-                tracker: optional(mapping(), 'Each of its trackers, for arrays without one'),
-                trackers: assumed(
-                  z.int().min(1).max(20),
-                  'How many trackers each unit has; one array hangs on each',
-                  1,
-                  'one tracker, where it brings any',
-                ),
-              })
-              .prefault({}),
-            'What is built into an all-in-one inverter',
-          ),
-        }),
-      )
-      .min(1),
-    'Parts that a scenario may name',
-  ),
+const brings = z.strictObject({
+  charger: optional(mapping())`The AC charger of each unit, used where the scenario has none`,
+  tracker: optional(mapping())`Each of its trackers, for arrays without one`,
+  trackers: assumed(whole(1, 20), 1)`How many trackers each unit has; one array hangs on each | one tracker,
+    where it brings any`,
 });
+const part = z.strictObject({
+  name: key(word())`Name by which a scenario asks for it`,
+  kind: key(z.enum(PART_KINDS))`Which section of a scenario it fills in`,
+  about: optional(word().max(500))`A word on it, for whoever chooses`,
+  values: key(mapping())`Keys of that section; what a scenario says itself wins`,
+  brings: key(brings.prefault({}))`What is built into an all-in-one inverter`,
+});
+export const partsSchema = z.strictObject({ parts: key(list(part, 1))`Parts that a scenario may name` });
 
 /**
  * Reads one parts file.
