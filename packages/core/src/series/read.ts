@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, issue } from '../basis/errors.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { columnPositions } from './header.ts';
 import { instants } from './instants.ts';
@@ -107,16 +107,9 @@ export function readTable(
   const interval = issues.isEmpty ? interval_ms(at_ms, line, issues, stamping.manyYears) : Number.NaN;
   if (!issues.isEmpty) throw new InputError(issues.list());
   if (Number.isNaN(interval)) {
-    const message =
-      width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
+    const what = width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
     throw new InputError([
-      {
-        code: 'too-few-rows',
-        path: '',
-        message,
-        fix: 'give a header and rows that cover the year',
-        place: { file },
-      },
+      issue('too-few-rows', '', { place: { file } })`${what} | give a header and rows that cover the year`,
     ]);
   }
   const { label } = stamping;

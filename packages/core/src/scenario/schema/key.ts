@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { atBar } from '../../basis/bar.ts';
 
 /**
  * What is said of a key of the files, said here once: JSON Schema, `explain`, the comments of the starter file and the
@@ -25,9 +26,7 @@ type Said<S> = (text: TemplateStringsArray, ...terms: readonly string[]) => S;
 const said =
   <S extends z.ZodType>(schema: S, behindBar: 'why' | 'without' = 'without'): Said<S> =>
   (text, ...terms) => {
-    const [meaning = '', reason] = String.raw({ raw: text }, ...terms)
-      .replace(/\s+/g, ' ')
-      .split(' | ');
+    const [meaning, reason] = atBar(text, terms);
     KEY_TEXTS.add(schema, reason === undefined ? { meaning } : { meaning, [behindBar]: reason });
     return schema;
   };
