@@ -33,3 +33,11 @@ export interface Assumption {
   readonly why: string;
   readonly kind: 'default' | 'model';
 }
+
+/** What the model takes for granted, and the value that it goes with, if any. */
+export const modelled = (path: string, why: string, value: Assumption['value'] = null): Assumption => ({
+  path,
+  value,
+  why,
+  kind: 'model',
+});

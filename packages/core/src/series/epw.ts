@@ -97,8 +97,8 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
     throw new InputError([
       issue('bad-header', '', {
         place: { file, line: periodsAt + 1 },
-      })`the rows are ${60 * row_h} min long, and
-        the header says ${perHour} an hour | correct the second figure of DATA PERIODS, or complete the rows`,
+      })`the rows are ${60 * row_h} min long, and the header says ${perHour} an hour | correct the second
+        figure of DATA PERIODS, or complete the rows`,
     ]);
   return {
     site,
@@ -130,8 +130,7 @@ function recordsPerHour(periods: string, file: string, line: number): number {
   throw new InputError([
     issue('bad-header', '', {
       place,
-    })`${perHour} records an hour are not of whole minutes | correct the second
-      figure of DATA PERIODS`,
+    })`${perHour} records an hour are not of whole minutes | correct the second figure of DATA PERIODS`,
   ]);
 }
 

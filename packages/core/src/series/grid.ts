@@ -132,13 +132,14 @@ function lengthNotices(series: Series, clock: Clock, lattice: Lattice, path: str
     notices.push(notice(
       'coarse-series',
       clock.steps,
-    )`${path}: values of ${interval_min} min stand for steps of
-      ${clock.step_min} min; what happens within them is not seen`);
+    )`${path}: values of ${interval_min} min stand for steps of ${clock.step_min} min; what happens within
+      them is not seen`);
   if (interval_min < clock.step_min)
-    notices.push(notice(
-      'averaged-series',
-      clock.steps,
-    )`${path}: values of ${interval_min} min are averaged over
-      steps of ${clock.step_min} min`);
+    notices.push(
+      notice(
+        'averaged-series',
+        clock.steps,
+      )`${path}: values of ${interval_min} min are averaged over steps of ${clock.step_min} min`,
+    );
   return notices;
 }

@@ -35,8 +35,7 @@ export function columnPositions(
       issues.push(
         issue('duplicate-column', '', {
           place,
-        })`two columns are called "${column}" | rename one of them in the
-          file`,
+        })`two columns are called "${column}" | rename one of them in the file`,
       );
     return position;
   });

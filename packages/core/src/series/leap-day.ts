@@ -1,4 +1,4 @@
-import type { Assumption } from '../basis/notices.ts';
+import { type Assumption, modelled } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import type { Series } from './types.ts';
@@ -46,5 +46,5 @@ export function leapDayAssumptions(series: Series, path: string): Assumption[] {
     leap_day === 'repeated'
       ? `the file has no 29 February and ${as_of_year} has one: 28 February is used twice`
       : `the file has a 29 February and ${as_of_year} has none: its rows are left out`;
-  return [{ path: `${path}.leap_day`, value: null, why, kind: 'model' }];
+  return [modelled(`${path}.leap_day`, why)];
 }

@@ -1,4 +1,4 @@
-import { InputError, issue } from '../basis/errors.ts';
+import { InputError, issue, type Place } from '../basis/errors.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { columnPositions } from './header.ts';
 import { instants } from './instants.ts';
@@ -15,7 +15,6 @@ import type { Series } from './types.ts';
  * Reads a series from a delimited text with a header row.
  *
  * @param text the file's text; a byte order mark and any line ending are fine
- * @param file its name, for messages
  * @param spec how the text is laid out, and how the stamps are to be understood
  * @param columns the columns wanted: our name, and the column's in the file
  * @returns rows in time order, all as long as the file's most common distance of stamps; an empty cell is NaN
@@ -28,6 +27,13 @@ export const readSeries = (
   spec: Layout & { readonly time: SeriesTime },
   columns: readonly Wanted[],
 ): Series => readTable(text, file, spec, stampingOf(spec.time), columns);
+
+/** The error for a file that a scenario names and nobody gave. */
+export const noText = (file: string, path: string, place?: Place): InputError =>
+  new InputError([
+    issue('missing-file', path, { expected: 'a readable CSV file', ...(place ? { place } : {}) })`no text was
+      given for "${file}" | check the path; it is taken from the folder of the scenario file`,
+  ]);
 
 /** The same for a table whose format tells how stamps and columns are to be read; see `readSeries`. */
 export function readTable(

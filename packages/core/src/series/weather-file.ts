@@ -47,8 +47,8 @@ export function siteFigures<K extends string>(
       'bad-header',
       '',
       also,
-    )`cell ${cell + 1}, the ${name}, is ${found} | correct the line, or
-      describe the file as weather of kind series`);
+    )`cell ${cell + 1}, the ${name}, is ${found} | correct the line, or describe the file as weather of kind
+      series`);
   }
   if (issues.length > 0) throw new InputError(issues);
   return figures;

@@ -34,7 +34,6 @@ interface Place {
 /**
  * The sun over the steps of a clock.
  *
- * @param clock the year's steps
  * @param site latitude north positive and longitude east positive, degrees
  * @param solarConstant_W_m2 irradiance at one astronomical unit
  * @returns columns of `clock.steps` entries

@@ -146,8 +146,9 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
 
 function notAList(value: unknown, document: SourceDocument): Issue {
   const also = { expected: 'a list of files', place: document.valuePlace(['parts_files']) };
-  return issue('wrong-type', 'parts_files', also)`found ${foundText(value)} | write parts_files:
-    ${typeof value === 'string' ? `["${value}"]` : '[parts.yaml]'}`;
+  return issue('wrong-type', 'parts_files', also)`found ${foundText(value)} | write parts_files: ${
+    typeof value === 'string' ? `["${value}"]` : '[parts.yaml]'
+  }`;
 }
 
 /** Of a stack each unit brings what its part says; a number that the schema will refuse counts as one. */

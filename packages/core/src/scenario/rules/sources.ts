@@ -1,4 +1,4 @@
-import type { Assumption } from '../../basis/notices.ts';
+import { type Assumption, modelled } from '../../basis/notices.ts';
 import type { GeneratorSpec, Scenario } from '../schema/schema.ts';
 import { fuelPoints, idleFuel_L_per_h } from './fuel-points.ts';
 import { type Broken, broken, notAfter, pairs, rounded } from './rule.ts';
@@ -104,10 +104,11 @@ function* shoreCarries({ shore, bank: { floor_soc: floor } }: Scenario): Generat
 
 /** What the plant can't do because a part of it has no counterpart: allowed, but worth saying. */
 export function idleParts({ charger, generator, shore }: Scenario): Assumption[] {
-  const say = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
   if (generator && !charger)
-    return [say('generator', "the generator carries loads but can't charge the bank: no charger is given")];
+    return [
+      modelled('generator', "the generator carries loads but can't charge the bank: no charger is given"),
+    ];
   if (charger && !generator && !shore)
-    return [say('charger', 'the charger stands idle: no generator and no shore power is given')];
+    return [modelled('charger', 'the charger stands idle: no generator and no shore power is given')];
   return [];
 }

@@ -95,8 +95,7 @@ function wrongKind(path: Path, document: SourceDocument): Issue {
       'missing-key',
       pathText(path),
       also,
-    )`missing | add "${path.at(-1)}: ${kinds[0]}" or another of
-      them`;
+    )`missing | add "${path.at(-1)}: ${kinds[0]}" or another of them`;
   const fix = wordFix(typeof value === 'string' ? value : '', kinds);
   return issue('wrong-value', pathText(path), also)`found ${foundText(value)} | ${fix}`;
 }
@@ -115,8 +114,8 @@ function wrongValue(found: ZodIssue, document: SourceDocument): Issue {
   const also = { expected: expectedText(schema), place };
   if (value === undefined) {
     const parent = pathText(path.slice(0, -1));
-    return issue('missing-key', pathText(path), also)`missing | add "${key}: …"
-      ${parent === '' ? 'at the left margin' : `to ${parent}`}`;
+    const where = parent === '' ? 'at the left margin' : `to ${parent}`;
+    return issue('missing-key', pathText(path), also)`missing | add "${key}: …" ${where}`;
   }
   return issue(codeOf(found, value), pathText(path), also)`found ${foundText(value)} |
     ${fixFor(value, schema, key, valueAt(document.data, path.slice(0, -1)))}`;

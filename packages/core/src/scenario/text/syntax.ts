@@ -30,8 +30,6 @@ const ADVICE: Readonly<Record<string, { readonly message?: string; readonly fix:
 /**
  * A complaint of the YAML parser in our words.
  *
- * @param code the parser's code
- * @param message the parser's message
  * @param source the text at the place, for the key that is doubled
  */
 export function syntaxIssue(code: string, message: string, source: string, place: Place): Issue {
