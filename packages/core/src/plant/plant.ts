@@ -5,13 +5,8 @@ import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
 import { buildGenerator, type EngineGenerator } from './generator.ts';
 import { buildInverter, type Inverter } from './inverter.ts';
-import {
-  type PanelString,
-  panelString,
-  type TrackerInput,
-  type WorkingRange,
-  workingRange,
-} from './panel-string.ts';
+import type { PanelString, TrackerInput, WorkingRange } from './panel-string.ts';
+import { panelString, workingRange } from './panel-string.ts';
 
 /** One array on its tracker: the sizes, not the weather. */
 export interface Tracked {
@@ -107,6 +102,7 @@ function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undef
 export function plantOf(scenario: Scenario): Plant {
   const bank = buildBank(scenario.bank);
   const volts = bank.nominal_voltage_V;
+  const { shore, generator, engine_charging } = scenario;
   return {
     arrays: scenario.arrays.map((array) => tracked(array, volts)),
     bank,
@@ -114,24 +110,20 @@ export function plantOf(scenario: Scenario): Plant {
     inverter: buildInverter(scenario.inverter),
     charger: chargerOf(scenario, volts),
     all_in_one: allInOneOf(scenario, volts),
-    generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
-    shore:
-      scenario.shore === undefined
-        ? null
-        : {
-            max_kW: ampsAtVolts_kW(scenario.shore.max_A, scenario.shore.voltage_V),
-            parallel: scenario.shore.connection === 'parallel',
-            carries: shoreRule(scenario.shore),
-          },
-    engine_charging_kW:
-      scenario.engine_charging === undefined
-        ? 0
-        : ampsAtVolts_kW(scenario.engine_charging.max_charge_A, volts),
+    generator: generator === undefined ? null : buildGenerator(generator),
+    shore: shore === undefined ? null : shoreOf(shore),
+    engine_charging_kW: ampsAtVolts_kW(engine_charging?.max_charge_A ?? 0, volts),
     shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
     wiring: scenario.wiring ?? null,
     initial_soc: scenario.run.initial_soc ?? null,
   };
 }
+
+const shoreOf = (shore: NonNullable<Scenario['shore']>): Shore => ({
+  max_kW: ampsAtVolts_kW(shore.max_A, shore.voltage_V),
+  parallel: shore.connection === 'parallel',
+  carries: shoreRule(shore),
+});
 
 /** The charger of a stack is one for each unit where it is built in, and one elsewhere. */
 function chargerOf({ charger, inverter, shore, generator }: Scenario, bank_V: number): Charger | null {

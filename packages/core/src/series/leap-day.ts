@@ -1,9 +1,7 @@
 import { type Assumption, modelled } from '../basis/notices.ts';
-import { HOUR_ms } from '../basis/units.ts';
+import { DAY_ms } from '../basis/units.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import type { Series } from './types.ts';
-
-const DAY_ms = 24 * HOUR_ms;
 
 /**
  * Gives a leap year its 29 February where a file that is read as of that year has none: the rows of 28 February once

@@ -2,9 +2,8 @@ import { InputError, type Issue, issue } from '../basis/errors.ts';
 import { type Notice, notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import { longitudesApart_deg, offSun_h } from '../clock/zone.ts';
+import { longitudesApart_deg, offSun_h, offsetText } from '../clock/zone.ts';
 import type { Site } from '../scenario/schema/schema.ts';
-import { offsetText } from '../series/stamp.ts';
 import type { FileSite } from '../series/weather-file.ts';
 
 /** Within these a file is of the same place: our own limits, no source. */

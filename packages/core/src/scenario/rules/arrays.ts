@@ -1,9 +1,10 @@
+import type { Issue } from '../../basis/errors.ts';
 import type { ArraySpec, Scenario } from '../schema/schema.ts';
-import { type Broken, broken, rounded } from './rule.ts';
+import { broken, rounded } from './rule.ts';
 import { horizon, twice } from './site.ts';
 
 /** Sizes, panels, strings and trackers of the arrays. */
-export function* arrayRules({ arrays }: Scenario): Generator<Broken> {
+export function* arrayRules({ arrays }: Scenario): Generator<Issue> {
   yield* twice(arrays, 'arrays');
   for (const [i, array] of arrays.entries()) {
     const at = `arrays[${i}]`;
@@ -24,7 +25,7 @@ const isSameSize = (kWp: number, size_kWp: number): boolean =>
   Math.abs(kWp - size_kWp) <= 1e-9 * Math.max(1, size_kWp);
 
 /** Counted panels and a size typed beside them must say the same. */
-function* panels({ panels, panel_kWp, size_kWp }: ArraySpec, at: string): Generator<Broken> {
+function* panels({ panels, panel_kWp, size_kWp }: ArraySpec, at: string): Generator<Issue> {
   if (panels === undefined) return;
   if (panel_kWp === undefined)
     yield broken(`${at}.panels`)`${panels} panels of unknown size | add panel_kWp, or a part of kind panel, or
@@ -38,7 +39,7 @@ function* panels({ panels, panel_kWp, size_kWp }: ArraySpec, at: string): Genera
 const SAME_POWER_share = 0.03;
 
 /** A panel gives its power below its open voltage and its short-circuit current. */
-function* dataSheet({ panel, panel_kWp }: ArraySpec, array: string): Generator<Broken> {
+function* dataSheet({ panel, panel_kWp }: ArraySpec, array: string): Generator<Issue> {
   if (panel === undefined) return;
   const { voc_V, vmp_V, isc_A, imp_A } = panel;
   const at = `${array}.panel`;
@@ -53,7 +54,7 @@ function* dataSheet({ panel, panel_kWp }: ArraySpec, array: string): Generator<B
 }
 
 /** Strings are of panels that are known, and all panels hang in them; panels not counted, they add up to the size. */
-function* strings(array: ArraySpec, at: string): Generator<Broken> {
+function* strings(array: ArraySpec, at: string): Generator<Issue> {
   const { panel, panels, panel_kWp, size_kWp, panels_in_series: each, strings_parallel: count } = array;
   const path = `${at}.panels_in_series`;
   if (each === undefined) {
@@ -81,7 +82,7 @@ function* strings(array: ArraySpec, at: string): Generator<Broken> {
 }
 
 /** A tracker works between its voltages and below the current that its input stands, and puts out amps or AC power. */
-function* trackerInput({ tracker, coupling }: ArraySpec, array: string): Generator<Broken> {
+function* trackerInput({ tracker, coupling }: ArraySpec, array: string): Generator<Issue> {
   const { min_input_V, max_input_V, max_input_A, max_operating_A, max_charge_A, max_output_kW, built_in } =
     tracker;
   const at = `${array}.tracker`;

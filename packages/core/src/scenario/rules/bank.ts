@@ -1,13 +1,14 @@
+import type { Issue } from '../../basis/errors.ts';
 import type { BankSpec, Scenario } from '../schema/schema.ts';
 import { fitKinetic } from './kinetic-fit.ts';
-import { type Broken, broken, notAfter, pairs, rounded } from './rule.ts';
+import { broken, notAfter, pairs, rounded } from './rule.ts';
 
 type Model = NonNullable<BankSpec['model']>;
 type Resistive = Extract<Model, { kind: 'resistive' }>;
 type Kinetic = Extract<Model, { kind: 'kinetic' }>;
 
 /** Stock, wear, cold, the model and what it reads, older modules. */
-export function* bankRules({ bank, run }: Scenario): Generator<Broken> {
+export function* bankRules({ bank, run }: Scenario): Generator<Issue> {
   const { floor_soc: floor, self_discharge_share_per_month: lost, module, model } = bank;
   if (lost >= 1 - floor)
     yield broken('bank.self_discharge_share_per_month')`a share of ${lost} a month empties a full bank to its
@@ -27,7 +28,7 @@ export function* bankRules({ bank, run }: Scenario): Generator<Broken> {
 }
 
 /** Deeper cycles are fewer, and each depth stands once. */
-function* cycleLife({ cycle_life }: BankSpec): Generator<Broken> {
+function* cycleLife({ cycle_life }: BankSpec): Generator<Issue> {
   for (const [i, before, { depth_share: depth, cycles }] of pairs(cycle_life)) {
     const at = `bank.cycle_life[${i}]`;
     if (depth <= before.depth_share)
@@ -39,7 +40,7 @@ function* cycleLife({ cycle_life }: BankSpec): Generator<Broken> {
 }
 
 /** Heaters of a bank indoors have no air to fight; curves run one way, and no module takes more than it may. */
-function* cold(bank: BankSpec): Generator<Broken> {
+function* cold(bank: BankSpec): Generator<Issue> {
   if (bank.heater !== undefined && bank.temperature.kind === 'indoors')
     yield broken('bank.heater')`the bank is indoors, at a temperature of its own | leave bank.heater out, or
       set bank.temperature to { kind: outdoors }`;
@@ -62,10 +63,10 @@ function* cold(bank: BankSpec): Generator<Broken> {
 }
 
 /** Of points against temperature, which begin with the coldest. */
-export const colder = (at: string, value_C: number, before_C: number): Broken =>
+export const colder = (at: string, value_C: number, before_C: number): Issue =>
   notAfter(`${at}.temperature_C`, `${value_C} °C`, `${before_C} °C`, 'temperature', 'coldest');
 
-function* efficiency({ model, round_trip_efficiency_share: given }: BankSpec): Generator<Broken> {
+function* efficiency({ model, round_trip_efficiency_share: given }: BankSpec): Generator<Issue> {
   const path = 'bank.round_trip_efficiency_share';
   if (model?.kind === 'resistive') {
     if (given !== undefined)
@@ -85,7 +86,7 @@ function* efficiency({ model, round_trip_efficiency_share: given }: BankSpec): G
 const LIKELY_VOLTAGE = { least: 0.75, most: 1.35 } as const;
 
 /** The first thing that is wrong with the curve; then whether it fits the module. */
-function* resistive({ module }: BankSpec, model: Resistive): Generator<Broken> {
+function* resistive({ module }: BankSpec, model: Resistive): Generator<Issue> {
   const at = 'bank.model.open_circuit';
   const { open_circuit: points, cells_series, resistance_mOhm } = model;
   const last = points.length - 1;
@@ -123,7 +124,7 @@ function* resistive({ module }: BankSpec, model: Resistive): Generator<Broken> {
       thousandths of an ohm, such as 15`;
 }
 
-function* kinetic({ module: { capacity_Ah } }: BankSpec, model: Kinetic): Generator<Broken> {
+function* kinetic({ module: { capacity_Ah } }: BankSpec, model: Kinetic): Generator<Issue> {
   const given = [model.capacity_20h_Ah, model.capacity_10h_Ah, model.capacity_5h_Ah] as const;
   const fit = fitKinetic(...given);
   if (typeof fit === 'string')
@@ -134,7 +135,7 @@ function* kinetic({ module: { capacity_Ah } }: BankSpec, model: Kinetic): Genera
       give the one of the three that the module is sold by, most often that at 20 or 10 h`;
 }
 
-function* older({ older: groups = [], model }: BankSpec): Generator<Broken> {
+function* older({ older: groups = [], model }: BankSpec): Generator<Issue> {
   const isResistive = model?.kind === 'resistive';
   for (const [i, { resistance_factor }] of groups.entries()) {
     const path = `bank.older[${i}].resistance_factor`;

@@ -4,7 +4,6 @@ import { arrayRules } from './arrays.ts';
 import { bankRules } from './bank.ts';
 import { inverterRules } from './inverter.ts';
 import { loadRules } from './loads.ts';
-import type { Broken } from './rule.ts';
 import { siteRules } from './site.ts';
 import { sourceRules } from './sources.ts';
 
@@ -15,7 +14,7 @@ import { sourceRules } from './sources.ts';
  * @returns every rule broken; empty if all hold
  */
 export function checkScenario(scenario: Scenario, place?: (path: string) => Place): Issue[] {
-  const found: Broken[] = [
+  const found: Issue[] = [
     ...siteRules(scenario),
     ...arrayRules(scenario),
     ...bankRules(scenario),

@@ -1,9 +1,10 @@
+import type { Issue } from '../../basis/errors.ts';
 import type { InverterSpec, Scenario } from '../schema/schema.ts';
 import { colder } from './bank.ts';
-import { type Broken, broken, notAfter, pairs, rounded } from './rule.ts';
+import { broken, notAfter, pairs, rounded } from './rule.ts';
 
 /** Ratings, losses, heat and sleep of the inverter, its units, and the cable to it. */
-export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<Broken> {
+export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<Issue> {
   const { rating_kW, surge_kW, standing_W, units, legs, derating, sleep } = inverter;
   if (surge_kW < rating_kW)
     yield broken('inverter.surge_kW')`${surge_kW} kW is less than the rating of ${rating_kW} kW | give the
@@ -34,7 +35,7 @@ export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<
 }
 
 /** More output takes more input, and no loss is below the idle draw. */
-function* efficiency({ rating_kW, standing_W, efficiency: spec }: InverterSpec): Generator<Broken> {
+function* efficiency({ rating_kW, standing_W, efficiency: spec }: InverterSpec): Generator<Issue> {
   if (!('points' in spec)) return;
   let before = { load_share: 0, input_kW: standing_W / 1000 };
   for (const [i, { load_share: load, efficiency_share: share }] of spec.points.entries()) {

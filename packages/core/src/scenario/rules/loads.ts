@@ -1,6 +1,8 @@
+import type { Issue } from '../../basis/errors.ts';
+import { WEEK } from '../../clock/wall.ts';
 import { DAY_min, overlap_min, parseWindow } from '../../clock/window.ts';
 import type { InverterSpec, Load, PlainLoad, Scenario, WaitingLoad } from '../schema/schema.ts';
-import { type Broken, broken, emptyWindow, isEmptyWindow, rounded } from './rule.ts';
+import { broken, emptyWindow, isEmptyWindow, rounded } from './rule.ts';
 import { twice, yearless } from './site.ts';
 
 type Plain = PlainLoad;
@@ -9,7 +11,7 @@ type Windowed = Extract<Load, { windows: unknown }>;
 const isPlain = (load: Load): load is Plain => load.kind !== 'waiting' && load.kind !== 'surplus';
 
 /** Names, days and windows of loads, where they hang, and which are shed. */
-export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<Broken> {
+export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<Issue> {
   yield* twice(loads, 'loads');
   for (const [i, load] of loads.entries()) {
     const at = `loads[${i}]`;
@@ -38,7 +40,7 @@ export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<B
 }
 
 /** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
-function* windows(load: Windowed, path: string): Generator<Broken> {
+function* windows(load: Windowed, path: string): Generator<Issue> {
   const spans = load.windows.map(parseWindow);
   for (const [i, window] of load.windows.entries()) {
     const at = `${path}.windows[${i}]`;
@@ -58,12 +60,10 @@ function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {
   return shifts.some((d) => overlap_min(a.start_min, a.end_min, b.start_min + d, b.end_min + d) > 0);
 }
 
-function hasDayAfterDay({ days }: Windowed): boolean {
-  const week = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
-  return week.some((day, i) => days.includes(day) && days.includes(week[(i + 1) % 7]!));
-}
+const hasDayAfterDay = ({ days }: Windowed): boolean =>
+  WEEK.some((day, i) => days.includes(day) && days.includes(WEEK[(i + 1) % 7]!));
 
-function* waiting({ window, energy_kWh, max_power_W }: WaitingLoad, at: string): Generator<Broken> {
+function* waiting({ window, energy_kWh, max_power_W }: WaitingLoad, at: string): Generator<Issue> {
   const { start_min, end_min } = parseWindow(window);
   if (isEmptyWindow(window)) return yield emptyWindow(`${at}.window`, window);
   const most_kWh = (max_power_W / 1000) * ((end_min - start_min) / 60);
@@ -72,7 +72,7 @@ function* waiting({ window, energy_kWh, max_power_W }: WaitingLoad, at: string):
       ${window}: at most ${rounded(most_kWh, 4)} kWh do | ask for less, or widen the window`;
 }
 
-function* onDc({ leg, voltage_V }: Plain, at: string): Generator<Broken> {
+function* onDc({ leg, voltage_V }: Plain, at: string): Generator<Issue> {
   if (leg !== undefined)
     yield broken(`${at}.leg`)`a load on the DC side has no leg | leave leg out, or take it off the DC side`;
   if (voltage_V !== undefined)
@@ -80,7 +80,7 @@ function* onDc({ leg, voltage_V }: Plain, at: string): Generator<Broken> {
       side hangs before it | leave voltage_V out, or take it off the DC side`;
 }
 
-function* onAc({ leg, voltage_V }: Plain, at: string, inverter: InverterSpec): Generator<Broken> {
+function* onAc({ leg, voltage_V }: Plain, at: string, inverter: InverterSpec): Generator<Issue> {
   const { legs, output_voltage_V: volts } = inverter;
   if (leg !== undefined && leg > legs)
     yield broken(
@@ -113,7 +113,7 @@ const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 0.06 * b;
  * A tier must be shed before it can come back, and no tier before one that matters less: tiers are served in order, and
  * the report tells them apart by that order.
  */
-function* shed(rules: Scenario['shedding'], loads: readonly Plain[]): Generator<Broken> {
+function* shed(rules: Scenario['shedding'], loads: readonly Plain[]): Generator<Issue> {
   for (const [i, { tier, shed_soc, restore_soc }] of rules.entries()) {
     const at = `shedding[${i}]`;
     if (rules.findIndex((other) => other.tier === tier) < i)

@@ -1,9 +1,6 @@
 import { type Issue, issue } from '../../basis/errors.ts';
 
-/** A rule that is broken; where its path stands is added by who knows the file. */
-export type Broken = Omit<Issue, 'place'>;
-
-/** A broken rule, its text behind it as behind `issue`. */
+/** A broken rule, its text behind it as behind `issue`; where its path stands is added by who knows the file. */
 export const broken = (path: string, code = 'contradiction', also: Pick<Issue, 'expected'> = {}) =>
   issue(code, path, also);
 

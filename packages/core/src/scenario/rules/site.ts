@@ -1,8 +1,9 @@
+import type { Issue } from '../../basis/errors.ts';
 import type { Notice } from '../../basis/notices.ts';
 import { offSun_h, standardOffset_min } from '../../clock/zone.ts';
 import type { HorizonPoint, Scenario, SeriesTime, Site } from '../schema/schema.ts';
 import { hasYear } from '../schema/weather.ts';
-import { type Broken, broken, pairs } from './rule.ts';
+import { broken, pairs } from './rule.ts';
 
 /**
  * A clock and its sun, hours: western China is 3.2 off, nobody more (recalled). Farther is said, and what is farther
@@ -38,7 +39,7 @@ function longitudeFix(site: Site, year: number): string {
 }
 
 /** A longitude that can be in the site's time zone, a horizon in order, weather with a year. */
-export function* siteRules({ site, weather, run }: Scenario): Generator<Broken> {
+export function* siteRules({ site, weather, run }: Scenario): Generator<Issue> {
   if (siteOffSun_h(site, run.year) > OFF_SUN_h.refused)
     yield broken('site.longitude_deg', 'contradiction', { expected: `within ${OFF_SUN_h.refused} h of it` })`
       ${againstSun(site, run.year)} | ${longitudeFix(site, run.year)}`;
@@ -47,7 +48,7 @@ export function* siteRules({ site, weather, run }: Scenario): Generator<Broken> 
 }
 
 /** Points go around the compass once; 0 and 360 are the same north. */
-export function* horizon(points: readonly HorizonPoint[] | undefined, path: string): Generator<Broken> {
+export function* horizon(points: readonly HorizonPoint[] | undefined, path: string): Generator<Issue> {
   for (const [i, before, { azimuth_deg }] of pairs(points)) {
     const at = `${path}[${i}].azimuth_deg`;
     if (azimuth_deg === 360 && points![0]!.azimuth_deg === 0)
@@ -60,7 +61,7 @@ export function* horizon(points: readonly HorizonPoint[] | undefined, path: stri
 }
 
 /** The report tells arrays and loads apart by name. */
-export function* twice(named: readonly { readonly name: string }[], list: string): Generator<Broken> {
+export function* twice(named: readonly { readonly name: string }[], list: string): Generator<Issue> {
   for (const [i, { name }] of named.entries()) {
     const first = named.findIndex((other) => other.name === name);
     if (first < i)
@@ -69,7 +70,7 @@ export function* twice(named: readonly { readonly name: string }[], list: string
   }
 }
 
-export function* yearless({ format, year }: SeriesTime, series: string): Generator<Broken> {
+export function* yearless({ format, year }: SeriesTime, series: string): Generator<Issue> {
   if (format !== undefined && year === undefined && !hasYear(format))
     yield broken(`${series}.time.format`, 'no-year')`stamps of the form "${format}" have no year | say which
       year they are of: set time.year`;

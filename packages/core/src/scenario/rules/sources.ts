@@ -1,10 +1,11 @@
+import type { Issue } from '../../basis/errors.ts';
 import { type Assumption, modelled } from '../../basis/notices.ts';
 import type { GeneratorSpec, Scenario } from '../schema/schema.ts';
 import { fuelPoints, idleFuel_L_per_h } from './fuel-points.ts';
-import { type Broken, broken, notAfter, pairs, rounded } from './rule.ts';
+import { broken, notAfter, pairs, rounded } from './rule.ts';
 
 /** Generator, charger and socket. */
-export function* sourceRules(scenario: Scenario): Generator<Broken> {
+export function* sourceRules(scenario: Scenario): Generator<Issue> {
   if (scenario.generator) {
     yield* stateOfCharge(scenario.generator, scenario.bank.floor_soc);
     yield* starts(scenario.generator);
@@ -14,7 +15,7 @@ export function* sourceRules(scenario: Scenario): Generator<Broken> {
   yield* shoreCarries(scenario);
 }
 
-function* stateOfCharge({ start_soc, stop_soc }: GeneratorSpec, floor: number): Generator<Broken> {
+function* stateOfCharge({ start_soc, stop_soc }: GeneratorSpec, floor: number): Generator<Issue> {
   if (start_soc !== undefined && start_soc >= stop_soc)
     yield broken('generator.start_soc')`starts at ${start_soc}, which is not below stop_soc ${stop_soc} | let
       it start at a lower soc than it stops at`;
@@ -27,7 +28,7 @@ function* stateOfCharge({ start_soc, stop_soc }: GeneratorSpec, floor: number): 
 }
 
 /** What starts it must be said as far as its strategy asks for it, and it must run longer than it warms up. */
-function* starts({ starts: { kind }, start_soc, warm_up_min, min_run_h }: GeneratorSpec): Generator<Broken> {
+function* starts({ starts: { kind }, start_soc, warm_up_min, min_run_h }: GeneratorSpec): Generator<Issue> {
   if (start_soc === undefined && kind !== 'on_shortfall') {
     const which = kind === 'at_soc' ? 'at which it starts' : 'that the bank shall keep through the night';
     yield broken('generator.start_soc', 'missing-key')`missing, and starts is of kind ${kind} | add the state
@@ -40,7 +41,7 @@ function* starts({ starts: { kind }, start_soc, warm_up_min, min_run_h }: Genera
 }
 
 /** More load burns more, and the line through the lowest points must not give fuel back at idle. One finding. */
-function* fuel({ fuel: spec }: GeneratorSpec): Generator<Broken> {
+function* fuel({ fuel: spec }: GeneratorSpec): Generator<Issue> {
   if (!('points' in spec)) {
     const path = 'generator.fuel.half_load_L_per_h';
     const { full_load_L_per_h: full, half_load_L_per_h: half } = spec;
@@ -70,7 +71,7 @@ function* fuel({ fuel: spec }: GeneratorSpec): Generator<Broken> {
 }
 
 /** A charger that draws more on one circuit than on another must be told which circuits there are. */
-function* circuits({ charger, shore, generator }: Scenario): Generator<Broken> {
+function* circuits({ charger, shore, generator }: Scenario): Generator<Issue> {
   const list = charger?.input_at_voltage;
   if (list === undefined) return;
   const path = 'charger.input_at_voltage';
@@ -87,7 +88,7 @@ function* circuits({ charger, shore, generator }: Scenario): Generator<Broken> {
 }
 
 /** A rule of what the socket carries must be playable: see `ShoreRule`. */
-function* shoreCarries({ shore, bank: { floor_soc: floor } }: Scenario): Generator<Broken> {
+function* shoreCarries({ shore, bank: { floor_soc: floor } }: Scenario): Generator<Issue> {
   const rule = shore?.carries;
   if (rule?.kind === 'after_sun' && shore?.connection !== 'parallel')
     yield broken('shore.carries.kind')`behind a transfer switch the loads hang on the socket alone: the sun

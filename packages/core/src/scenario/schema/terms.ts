@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { WEEK } from '../../clock/wall.ts';
 import { assumed, between, key, list, money, optional, positive, text, whole } from './key.ts';
 
 /** What a charger of any kind is limited by. */
@@ -32,8 +33,7 @@ const WINDOWS = 'Windows of local clock time; "22:00-06:00" runs past midnight';
 export const windows = key(list(clockWindow(), 1))`${WINDOWS}`;
 export const windowsAllDay = assumed(list(clockWindow(), 1), ['00:00-24:00'])`${WINDOWS} | all day`;
 
-const DAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
-export const days = assumed(list(z.enum(DAYS), 1), [...DAYS])`Days of the week on which it applies | every day
+export const days = assumed(list(z.enum(WEEK), 1), [...WEEK])`Days of the week on which it applies | every day
   of the week`;
 const EVERY_MONTH = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 export const months = assumed(list(whole(1, 12), 1), EVERY_MONTH)`Months in which it applies | every month`;
