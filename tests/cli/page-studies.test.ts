@@ -1,13 +1,14 @@
 /** The pages of `spell`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Axis, DESIGN_FIGURES } from '@longnight/core';
+import type { Axis } from '@longnight/core';
+import { DESIGN_FIGURES } from '@longnight/core/study';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, test } from 'vitest';
-import type { SweepManifest } from '../../packages/cli/src/files/sweep-manifest.ts';
-import { amount, fixed, kWh, socPercent } from '../../packages/cli/src/render/figures.ts';
-import { sweepPage } from '../../packages/cli/src/render/page-sweep.ts';
-import { SweepDigest } from '../../packages/cli/src/render/sweep-digest.ts';
+import { amount, fixed, kWh, socPercent } from '../../packages/cli/src/render/document/figures.ts';
+import { sweepPage } from '../../packages/cli/src/render/sweep/page.ts';
+import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
+import type { SweepManifest } from '../../packages/cli/src/sweep/manifest.ts';
 import { designsOf } from '../../packages/cli/src/workers/designs.ts';
 import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, textOf } from './support/page.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';

@@ -95,7 +95,7 @@ function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): 
 /** An energy is spread over its row. A negative value is an issue of its row. */
 function inKilowatts(series: Series, load: SeriesLoad, index: number): Float64Array {
   const { unit, column } = load.power;
-  const issues = new RowIssues(series.file);
+  const issues = new RowIssues(series.file, series.given ? 'index' : 'line');
   const row_h = (series.end_ms[0]! - series.start_ms[0]!) / HOUR_ms;
   const kilo = unit === 'W' || unit === 'Wh' ? 1 / 1000 : 1;
   const factor = unit === 'Wh' || unit === 'kWh' ? kilo / row_h : kilo;

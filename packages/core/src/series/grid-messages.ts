@@ -6,7 +6,7 @@ import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema/schema.ts';
 import { LONGEST_FILL_h, type Run } from './gaps.ts';
 import { wallText } from './stamp.ts';
-import type { Series } from './types.ts';
+import { placeOf, type Series, sourceWord } from './types.ts';
 
 /**
  * The intervals of a series that matter to a clock's year. Interval k covers [origin_ms + k × interval_ms, one more);
@@ -49,9 +49,8 @@ export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: 
   const [best, most] = [...rows].reduce((a, b) => (b[1] > a[1] ? b : a));
   if (best === clock.year || most <= inYear) return undefined;
   const years = (covered.length > 0 ? covered : [best]).join(', ');
-  const place = { file: series.file };
-  return issue('wrong-year', path, { place })`the file covers ${years}, the run is for ${clock.year} | set
-    run.year: ${best}`;
+  return issue('wrong-year', path, { place: placeOf(series) })`the ${sourceWord(series)} covers ${years}, the
+    run is for ${clock.year} | set run.year: ${best}`;
 }
 
 /** What is missing, from when to when, and what would help. */
@@ -66,12 +65,11 @@ export function gapIssue(
 ): Issue {
   const named = runs.slice(0, NAMED).map((run) => rangeText(run, clock, lattice));
   const rest = runs.length > NAMED ? `, and ${runs.length - NAMED} more` : '';
-  const line = lineBefore(series, lattice, runs[0]!.from);
   const missing = `${missingText(runs, lattice)}${only(columns, columnsInAll)}`;
   return issue('gap', pathOf(path, columns, columnsInAll), {
     expected: 'a value for every hour of the year',
-    place: { file: series.file, ...(line === undefined ? {} : { line }) },
-  })`${missing}: ${named.join(', ')}${rest} (time at the site) | ${fixFor(runs, gaps)}`;
+    place: placeOf(series, rowBefore(series, lattice, runs[0]!.from)),
+  })`${missing}: ${named.join(', ')}${rest} (time at the site) | ${fixFor(runs, gaps, sourceWord(series))}`;
 }
 
 /** What was filled, as a notice. */
@@ -115,19 +113,19 @@ function rangeText(run: Run, clock: Clock, lattice: Lattice): string {
   return `${at(Math.max(run.from, lattice.year.from))} to ${at(Math.min(run.to, lattice.year.to))}`;
 }
 
-/** Line of the last row before an interval. */
-function lineBefore(series: Series, lattice: Lattice, interval: number): number | undefined {
+/** The last row before an interval. */
+function rowBefore(series: Series, lattice: Lattice, interval: number): number | undefined {
   const at_ms = lattice.origin_ms + interval * lattice.interval_ms;
   const next = series.start_ms.findIndex((start) => start >= at_ms);
   const row = next < 0 ? series.line.length - 1 : next - 1;
-  return row < 0 ? undefined : series.line[row];
+  return row < 0 ? undefined : row;
 }
 
-function fixFor(runs: readonly Run[], gaps: Gaps): string {
+function fixFor(runs: readonly Run[], gaps: Gaps, source: string): string {
   const longest_h = Math.ceil(Math.max(...runs.map((run) => run.length_h)));
   if (longest_h > LONGEST_FILL_h)
-    return `complete the file, or take another: nothing longer than ${LONGEST_FILL_h} h is filled`;
+    return `complete the ${source}, or take another: nothing longer than ${LONGEST_FILL_h} h is filled`;
   if (gaps.fill === 'refuse')
-    return `complete the file, or set gaps: { fill: interpolate, longest_h: ${longest_h} }`;
-  return `complete the file, or raise gaps.longest_h to ${longest_h}`;
+    return `complete the ${source}, or set gaps: { fill: interpolate, longest_h: ${longest_h} }`;
+  return `complete the ${source}, or raise gaps.longest_h to ${longest_h}`;
 }

@@ -1,7 +1,7 @@
-import { type Issue, issue } from '../basis/errors.ts';
+import { type Issue, issue, placeText } from '../basis/errors.ts';
 import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
-import type { Series } from '../series/types.ts';
+import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 
 /** How the light in a file compares with the light from space over the same rows. */
@@ -158,7 +158,7 @@ export function lightIssues(
     return [
       issue('wrong-unit', 'weather.ghi', {
         expected: `${USUAL.least} to ${USUAL.most} of the light from space over a year`,
-        place: { file: series.file, line: series.line[row]!, field: column },
+        place: placeOf(series, row, column),
       })`${factorWords(light)}; the brightest row has ${value} W/m² | check the unit of the column`,
     ];
   if (clockLine !== null && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
@@ -185,6 +185,6 @@ export function lightNotices(light: LightComparison, series: Series, column: str
   const where =
     light.factor === undefined
       ? ''
-      : `; the brightest row, ${series.file}:${series.line[row]} column "${column}", has ${value} W/m²`;
+      : `; the brightest row, ${placeText(placeOf(series, row, column))}, has ${value} W/m²`;
   return [notice('light-off-sun')`weather: ${hint}${where}`];
 }

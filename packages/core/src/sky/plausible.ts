@@ -1,8 +1,8 @@
-import { type Issue, issue, type Place } from '../basis/errors.ts';
+import { type Issue, issue } from '../basis/errors.ts';
 import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { otherUnit } from '../scenario/text/other-unit.ts';
-import type { Series } from '../series/types.ts';
+import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import { type LightComparison, lightHint } from './light-check.ts';
 
@@ -28,7 +28,7 @@ export function longRows(series: Series): Issue | undefined {
   const length_h = (series.end_ms[r]! - series.start_ms[r]!) / HOUR_ms;
   return issue('row-too-long', 'weather.file', {
     expected: `weather rows of at most ${LONGEST_ROW_h} hours`,
-    place: { file: series.file, line: series.line[r]! },
+    place: placeOf(series, r),
   })`a row covers ${length_h} hours | use hourly weather, or weather of kind normals with the monthly means`;
 }
 
@@ -71,22 +71,14 @@ export function unphysicalLight(
   const at = (r: number, expected: string) => ({ expected, place: placeOf(series, r, column) });
   const hint =
     lightHint(light) || 'check the row, the unit, the time zone and label of the stamps, and the site';
-  return [
-    ...firstRows(
-      low,
-      (r) =>
-        issue('negative-irradiance', path, at(r, `at least ${NIGHT_OFFSET_W_m2} W/m²`))`${figure(values[r]!)}
-        W/m² is below zero by more than an instrument's night offset | leave the cell empty if the value is
-        missing`,
-    ),
-    ...firstRows(
-      high,
-      (r) =>
-        issue('above-extraterrestrial', path, at(r, `at most ${figure(limit(r))} W/m²`))`${figure(values[r]!)}
-        W/m² is more than the sun can give at this place in these minutes, standing at
-        ${figure(sun.altitude_deg[r]!)} degrees | ${hint}`,
-    ),
-  ];
+  const tooLow = (r: number): Issue =>
+    issue('negative-irradiance', path, at(r, `at least ${NIGHT_OFFSET_W_m2} W/m²`))`${figure(values[r]!)} W/m²
+      is below zero by more than an instrument's night offset | ${leftOut(series)}`;
+  const tooHigh = (r: number): Issue =>
+    issue('above-extraterrestrial', path, at(r, `at most ${figure(limit(r))} W/m²`))`${figure(values[r]!)}
+      W/m² is more than the sun can give at this place in these minutes, standing at
+      ${figure(sun.altitude_deg[r]!)} degrees | ${hint}`;
+  return [...firstRows(low, tooLow), ...firstRows(high, tooHigh)];
 }
 
 /** Units of rows as they are shown, and as keys write them. */
@@ -112,22 +104,15 @@ export function outOfRange(
   const looks = (r: number): string =>
     (written === UNITS[unit] ? otherUnit(values[r]!, written, least, most) : undefined) ?? 'check the unit';
   const expected = `${least} to ${most} ${unit}`;
-  return firstRows(
-    rows,
-    (r) =>
-      issue('out-of-range', path, {
-        expected,
-        place: placeOf(series, r, column),
-      })`${figure(values[r]!)} ${unit}
-      can't be | ${looks(r)} in ${path}.unit, and leave the cell empty if the value is missing`,
-  );
+  const outside = (r: number): Issue =>
+    issue('out-of-range', path, { expected, place: placeOf(series, r, column) })`${figure(values[r]!)} ${unit}
+      can't be | ${looks(r)} in ${path}.unit, and ${leftOut(series)}`;
+  return firstRows(rows, outside);
 }
 
-const placeOf = (series: Series, row: number, field: string): Place => ({
-  file: series.file,
-  line: series.line[row]!,
-  field,
-});
+/** How a missing value is written. */
+const leftOut = ({ given }: Series): string =>
+  given ? 'give NaN if the value is missing' : 'leave the cell empty if the value is missing';
 
 /** Warmer than the air of any place over a year: 34.4 °C in the Danakil depression (recalled), and a little on top. */
 const WARMEST_YEAR_C = 36;

@@ -32,6 +32,9 @@ export function weatherRows(
   const text = files.get(weather.file);
   if (text === undefined) throw noText(weather.file, 'weather.file', { file: scenarioFile });
   const before = known.get(key);
+  // Numbers may have been changed where they stand, and are read at once.
+  if (typeof text !== 'string' && weather.kind === 'series') return mappedRows(weather, text);
+  if (typeof text !== 'string') throw noFormat(weather);
   if (before?.text === text) return before.rows;
   const rows = weather.kind === 'series' ? mappedRows(weather, text) : formatRows(weather, asOf, text);
   if (known.size >= MOST_READ) known.clear();
@@ -48,6 +51,12 @@ interface Read {
 const READ = new WeakMap<FileTexts, Map<string, Read>>();
 /** Read files that are kept beside each other: a year of minutes in five columns is 34 MB. */
 const MOST_READ = 4;
+
+const noFormat = ({ kind }: FileWeather): InputError =>
+  new InputError([
+    issue('wrong-type', 'weather.kind')`the weather is handed over as numbers, and ${kind} is a format of
+      texts | describe it as weather of kind series`,
+  ]);
 
 function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
   const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;

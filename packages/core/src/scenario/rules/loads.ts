@@ -1,4 +1,5 @@
 import type { Issue } from '../../basis/errors.ts';
+import { ofObject } from '../../basis/memo.ts';
 import { WEEK } from '../../clock/wall.ts';
 import { DAY_min, overlap_min, parseWindow } from '../../clock/window.ts';
 import type { InverterSpec, Load, PlainLoad, Scenario, WaitingLoad } from '../schema/schema.ts';
@@ -41,7 +42,7 @@ export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<I
 
 /** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
 function* windows(load: Windowed, path: string): Generator<Issue> {
-  const spans = load.windows.map(parseWindow);
+  const spans = spansOf(load.windows);
   for (const [i, window] of load.windows.entries()) {
     const at = `${path}.windows[${i}]`;
     const other = spans.findIndex((span, k) => k < i && doOverlap(span, spans[i]!, hasDayAfterDay(load)));
@@ -53,6 +54,9 @@ function* windows(load: Windowed, path: string): Generator<Issue> {
 }
 
 type Span = ReturnType<typeof parseWindow>;
+
+/** A study asks for them with each design. */
+const spansOf = ofObject((windows: readonly string[]): readonly Span[] => windows.map(parseWindow));
 
 /** On the same day, or the end of one past midnight with the other on the next day. */
 function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {

@@ -1,0 +1,50 @@
+import type { Hold } from '@longnight/core';
+import { figureNamed, type Lack } from '@longnight/core/findings';
+import { holds } from '@longnight/core/study';
+
+/** A bound and the figure it is on. */
+export interface Bounded {
+  readonly hold: Hold;
+  /** Null where the plant has no such figure. */
+  readonly figure: number | null;
+}
+
+export const isKept = ({ hold, figure }: Bounded): boolean => holds(hold, figure);
+
+/**
+ * The figure in as few digits as don't turn the verdict around: 0.0010004 is not "0.001" beside a bound of 0.001 that
+ * it misses.
+ */
+function figureText({ hold, figure }: Bounded): string {
+  if (figure === null) return 'n/a';
+  const isMet = holds(hold, figure);
+  for (const digits of [4, 6, 9, 12]) {
+    const rounded = Number(figure.toPrecision(digits));
+    if (holds(hold, rounded) === isMet) return String(rounded);
+  }
+  return String(figure);
+}
+
+const LACK_WORDS: Readonly<Record<Lack, string>> = {
+  none: 'the plant has none: counts as 0',
+  unpriced: 'not known: a price is missing',
+  unknown: 'not known: nothing stated or played tells it',
+};
+
+/** Why a figure that isn't there keeps or misses its bound. */
+const lack = ({ hold, figure }: Bounded): string =>
+  figure !== null ? '' : ` (${LACK_WORDS[figureNamed(hold.name)?.lack ?? 'unknown']})`;
+
+/** One line a bound: kept or missed, the figure beside it. */
+export const boundLine = (bounded: Bounded): string =>
+  `${bounded.hold.text}: ${isKept(bounded) ? 'kept' : 'missed'}, ${figureText(bounded)}${lack(bounded)}`;
+
+/** What standard error says of the bounds that are missed, one line each. */
+export const missedText = (missed: readonly Bounded[]): string =>
+  missed
+    .map(
+      (bounded) =>
+        `missed: ${bounded.hold.name} is ${figureText(bounded)}${lack(bounded)}, the bound is ` +
+        `${bounded.hold.relation} ${bounded.hold.bound}`,
+    )
+    .join('\n');

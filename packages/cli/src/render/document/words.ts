@@ -1,0 +1,68 @@
+import type { Report } from '@longnight/core';
+import type { CurtailedCause, UnmetCause } from '@longnight/core/ledger';
+
+/** What a reader is told for each limit; the names themselves are for report.json and hours.csv. */
+
+export const UNMET_WORDS: Readonly<Record<UnmetCause, string>> = {
+  bank_floor: 'bank down to its floor',
+  bank_cold: 'cold keeps back what the bank holds',
+  bank_current: 'modules give no more amps',
+  inverter_rating: 'inverter gives no more power',
+  leg: 'one leg of the inverters is full',
+  inverter_asleep: 'loads too small to wake the inverter',
+  generator_rating: 'generator gives no more power',
+  generator_barred: 'generator may not run, did not start or was warming up',
+  fuel: 'generator out of fuel',
+  shore_rating: 'socket gives no more amps',
+  shed: 'loads shed on purpose',
+};
+
+export const CURTAILED_WORDS: Readonly<Record<CurtailedCause, string>> = {
+  bank_full: 'bank full, or tapering close to full',
+  charge_current: 'modules take no more amps',
+  bank_cold: 'bank too cold to be charged',
+  charger: 'charger takes no more sun from the AC side',
+  inverter_off: 'inverter down or asleep, arrays on the AC side with it',
+  tracker_voltage: 'strings outside the voltages of their tracker',
+  tracker_power: 'tracker takes no more power',
+  tracker_current: 'tracker gives no more amps',
+};
+
+type ClosestLimit = Report['gives_out_first']['closest'][number]['limit'];
+
+export const LIMIT_WORDS: Readonly<Record<ClosestLimit, string>> = {
+  bank_energy: 'energy in the bank, down to its floor',
+  bank_current: 'discharge current of the modules',
+  inverter_rating: 'inverter rating',
+  generator_rating: 'generator rating',
+};
+
+const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> = {
+  'clear-sky': 'a clear sky all year: no forecast, it leaves out every cloud',
+  series: 'the weather series the scenario names',
+  normals: 'one year drawn from monthly means',
+  tmy3: 'the TMY3 file the scenario names',
+  epw: 'the EPW file the scenario names',
+};
+
+/** `62.4° N, 11.6° E`. */
+export function placeWords(site: Report['site']): string {
+  const part = (value: number, positive: string, negative: string) =>
+    `${Math.abs(value).toFixed(2)}° ${value < 0 ? negative : positive}`;
+  return `${part(site.latitude_deg, 'N', 'S')}, ${part(site.longitude_deg, 'E', 'W')}`;
+}
+
+/** The weather of a run, with the seed where one was drawn. */
+export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
+  run.seed === null ? WEATHER_WORDS[run.weather] : `${WEATHER_WORDS[run.weather]} (seed ${run.seed})`;
+
+/** `darkest week`, or `darkest 5 days`. */
+export const spellWords = (days: number): string =>
+  days === 7 ? 'week' : days === 1 ? 'day' : `${days} days`;
+
+/** The entries of a split that are not nothing, largest first. */
+export function largestFirst<K extends string>(split: Readonly<Record<K, number>>): [K, number][] {
+  return (Object.entries(split) as [K, number][])
+    .filter(([, value]) => value > 0)
+    .sort((a, b) => b[1] - a[1]);
+}
