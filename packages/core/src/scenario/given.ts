@@ -44,7 +44,7 @@ export function withoutNumbers(input: unknown): {
 } {
   const series = new Map<string, GivenSeries>();
   const take = (section: unknown, path: string): unknown => {
-    if (!isMapping(section) || section.kind !== 'series' || section.series === undefined) return section;
+    if (!isMapping(section) || section.kind !== 'series' || !isMapping(section.series)) return section;
     const { series: numbers, ...rest } = section;
     for (const key of OF_FILES)
       if (rest[key] !== undefined)
