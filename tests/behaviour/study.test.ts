@@ -25,6 +25,7 @@ import {
   newPlayer,
   openStudy,
   radicalInverse,
+  readAxes,
   readAxis,
   readHold,
   type StudyTask,
@@ -87,6 +88,14 @@ describe('axes', () => {
   it('counts a billion combinations without making them', () => {
     const wide = readAxis('a=1:1000:1');
     expect(combinations([wide, wide, wide])).toBe(1e9);
+  });
+
+  it('refuses more than can be counted before it lays any of them out', () => {
+    // That a value stands twice is found where values are laid out, so it must not be what is said of these.
+    const texts = ['twice=1,1', ...Array.from({ length: 200 }, (_, k) => `k${k}=1:100000:1`)];
+    expect(messageOf(() => readAxes(texts))).toMatch(/combinations can't be counted; expected at most 9007/);
+    expect(readAxes(['a=1:3:1', 'b=x,y'])).toEqual([readAxis('a=1:3:1'), readAxis('b=x,y')]);
+    expect(messageOf(() => readAxes(['a=1:3:1', 'b=x,x']))).toContain('stands twice');
   });
 });
 

@@ -525,13 +525,7 @@ describe('a generator that looks ahead to the night', () => {
     const offered = (a: number) => year.arrays[a]!.dc_kW_per_kWp.map((kW) => kW * step_h);
     const [tracked_kWh, ac_sun_kWh] = [offered(0), offered(1)];
     const parts = partsForStep(plant, step_h, [1]);
-    return nightYear(
-      year,
-      plant.generator,
-      parts,
-      { tracked_kWh, ac_sun_kWh, ac_offered_kWh: ac_sun_kWh },
-      dc,
-    )!;
+    return nightYear(year, plant.generator, parts, { tracked_kWh, ac_sun_kWh }, dc)!;
   };
 
   it.each([undefined, '16:00'])(

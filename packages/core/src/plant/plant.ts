@@ -1,3 +1,4 @@
+import { lastOf } from '../basis/memo.ts';
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema/schema.ts';
 import { type ShoreRule, shoreRule } from '../scenario/schema/sources.ts';
@@ -95,16 +96,34 @@ function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undef
 }
 
 /** Builds the plant of a checked scenario. Tracker and charger amps count at the bank's nominal voltage. */
-export function plantOf(scenario: Scenario): Plant {
-  const bank = buildBank(scenario.bank);
-  const volts = bank.nominal_voltage_V;
+export const plantOf = (scenario: Scenario): Plant => newPlantBuilder()(scenario);
+
+/**
+ * The same for many scenarios one after the other: arrays and inverter of sections that are the very same as in the one
+ * before are the very same too, so that what was worked out for them is known to hold.
+ */
+export function newPlantBuilder(): (scenario: Scenario) => Plant {
+  const arraysOf = lastOf<Pick<Plant, 'arrays' | 'all_in_one'>>();
+  const inverterOf = lastOf<Inverter>();
+  return (scenario) => {
+    const { arrays, inverter, charger, engine_charging, bank } = scenario;
+    const volts = bank.module.nominal_voltage_V;
+    return {
+      ...arraysOf([arrays, volts, inverter, charger, engine_charging], () => ({
+        arrays: arrays.map((array) => tracked(array, volts)),
+        all_in_one: allInOneOf(scenario, volts),
+      })),
+      inverter: inverterOf([inverter], () => buildInverter(inverter)),
+      ...restOf(scenario, volts),
+    };
+  };
+}
+
+function restOf(scenario: Scenario, volts: number): Omit<Plant, 'arrays' | 'all_in_one' | 'inverter'> {
   return {
-    arrays: scenario.arrays.map((array) => tracked(array, volts)),
-    bank,
+    bank: buildBank(scenario.bank),
     bank_life: buildBankLife(scenario.bank),
-    inverter: buildInverter(scenario.inverter),
     charger: chargerOf(scenario, volts),
-    all_in_one: allInOneOf(scenario, volts),
     generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
     shore:
       scenario.shore === undefined

@@ -4,7 +4,7 @@ import {
   DESIGN_FIGURES,
   ensembleSeeds,
   nearestFigure,
-  readAxis,
+  readAxes,
   readHold,
   refuseCircumstances,
 } from '@longnight/core/study';
@@ -47,7 +47,7 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
  * @throws InputError if an axis, a bound, the figure or the ensemble is wrong, or a price is missing that is asked about
  */
 export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
-  const axes = options.vary.map(readAxis);
+  const axes = readAxes(options.vary);
   refuseCircumstances(axes);
   const bounds = options.hold.map((text) => readHold(text, NAMES));
   const isCost = options.least === 'cost';

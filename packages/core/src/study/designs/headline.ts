@@ -2,7 +2,7 @@ import type { FigureName } from '../../findings/figures/figures.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { dangersOf } from '../../findings/static/dangers.ts';
 import { darkHours } from '../../findings/sunless/autonomy.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { Ledger, RowColumn } from '../../ledger/ledger.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
 
@@ -42,7 +42,7 @@ export type Headline = Readonly<Record<HeadlineName, number | null>>;
  *   gives the one it has
  */
 export function headline(
-  ledger: Ledger,
+  ledger: Ledger<RowColumn>,
   leastDark_h: number = leastDarkHours(ledger.year, ledger.plant),
 ): Headline {
   const { year, plant } = ledger;

@@ -7,7 +7,7 @@ import { parseText, type SourceDocument } from '../../scenario/text/document.ts'
 import { type Path, parsePath, pathText } from '../../scenario/text/path.ts';
 import { schemaAt } from '../../scenario/text/shape.ts';
 import { type Axis, combinations, digitsOf } from './axes.ts';
-import { type Design, newDesigner, setAt } from './designer.ts';
+import { type Design, newDesigner, newSectionReader, setAt } from './designer.ts';
 
 const refuse = refusal.bind(null, 'axis');
 
@@ -42,16 +42,21 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
   const shelf = shelve(source.partsTexts);
   // The scenario as it stands must be sound: then whatever fails below is the fault of an axis.
   checkedScenario(written, shelf);
-  const paths = axes.map((axis) => parsePath(axis.path));
+  const read = newSectionReader();
   axes.forEach((axis, k) => {
     if (axes.findIndex((other) => other.path === axis.path) < k) {
       throw refuse(`--vary ${axis.path}`, 'varies twice', 'give all its values in one list');
     }
     checkPath(written, shelf, axis.path, `--vary ${axis.path}`);
-    for (const value of axis.values) checkValue(written, shelf, axis, value);
+    for (const value of axis.values) checkValue(written, shelf, axis, value, read);
   });
+  return layOut(source, axes);
+}
 
-  const designed = newDesigner(written, shelf);
+/** The same for a study that was opened before: nothing of it is checked again. */
+export function layOut(source: StudyText, axes: readonly Axis[]): Study {
+  const designed = newDesigner(parseText(source.text, source.file), shelve(source.partsTexts));
+  const paths = axes.map((axis) => parsePath(axis.path));
   const designOf = (index: number): Design => {
     const digits = digitsOf(axes, index);
     return designed(paths.map((path, k) => ({ path, value: axes[k]!.values[digits[k]!] })));
@@ -157,15 +162,20 @@ function leafPaths(data: unknown, under = ''): string[] {
 }
 
 /** A value must be one that the key takes, whatever the other axes do. Rules between keys are left to the designs. */
-function checkValue(written: SourceDocument, shelf: Shelf, axis: Axis, value: number | string): void {
+function checkValue(
+  written: SourceDocument,
+  shelf: Shelf,
+  axis: Axis,
+  value: number | string,
+  read: ReturnType<typeof newSectionReader>,
+): void {
   const path = parsePath(axis.path);
   let message = '';
   let fix = 'take values that this key may have';
   try {
     const data = setAt(written.data, path, value);
     const filled = withParts({ ...written, data }, shelf);
-    const parsed = scenarioSchema.safeParse(filled.data);
-    if (parsed.success) return;
+    if (read(filled) !== null) return;
     checkedScenario({ ...written, data }, shelf);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
