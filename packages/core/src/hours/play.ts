@@ -30,10 +30,9 @@ import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered, AskedColumns {
   /** Of the year that was played last. */ readonly columns: Columns;
-  /** Keeps what the arrays offered while sun and trackers are the same. */
+  /** Keep what was worked out for the year before while sun and trackers are the same. */
   readonly offered: ReturnType<typeof lastOf<void>>;
-  /** Keeps what was asked while loads and inverter are the same. */
-  readonly asked: ReturnType<typeof lastOf<Asked>>;
+  /** The same while loads and inverter are. */ readonly asked: ReturnType<typeof lastOf<Asked>>;
   /** What quiet steps need. Null: every step is settled, quiet or not; slower, and the same. */
   readonly quiet_kWh: Float64Array | null;
   /** `Memory.wrote` of the last year that was played into it. */
