@@ -2,7 +2,8 @@ import type { Report, StaticLimits } from '@longnight/core';
 import { amount, counted, days, fixed, kW, kWh, price } from '../document/figures.ts';
 import type { Paint } from '../document/paint.ts';
 import { plain, wrapped } from '../document/plain-text.ts';
-import { billLines, type Money, notPriced } from '../report/bill.ts';
+import { tableLines } from '../document/to-screen.ts';
+import { billTable, type Money, notPriced } from '../report/bill.ts';
 import { conductorSentences, surgeSentences } from '../report/conductor.ts';
 import { dangerSentence, dangersTitle } from '../report/dangers.ts';
 import { staticFigures } from '../report/static-figures.ts';
@@ -89,7 +90,7 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   if (context.money !== null) {
     const { bill, capital, currency, unpriced, per_usable_kWh, per_output_kW } = context.money;
     heading(`Bill of materials, ${plain(currency)}`);
-    lines.push(...billLines(bill, capital, WIDTH - 2).map((line) => `  ${line}`));
+    lines.push(...tableLines(billTable('', '', bill, capital), paint));
     if (capital === null) say(notPriced(unpriced), 2);
     else
       say(

@@ -1,17 +1,18 @@
 import { type Axis, DESIGN_FIGURES, digitsOf, readAxis } from '@longnight/core';
 import { cellOf, figure, type NumberedRow, type Range, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
+import { againSection } from '../document/again.ts';
 import { figureText, titleOf, unitOf } from '../document/figure-words.ts';
 import { amount, counted, percent } from '../document/figures.ts';
 import { list, paragraph, type Section, table } from '../document/html.ts';
 import { pageDocument } from '../document/page.ts';
 import { plain } from '../document/plain-text.ts';
+import { sectionHtml } from '../document/to-page.ts';
 import type { ChartedName } from '../drawing/grid.ts';
 import { figure as drawn } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { chartTitle } from '../drawing/words.ts';
 import { designText, valuesOf, valueText } from '../size/answers.ts';
-import { againSection } from '../week/page.ts';
 import { chartsSection } from './page-charts.ts';
 import {
   contradictionWords,
@@ -48,10 +49,12 @@ export function sweepPage(made: SweepManifest, digest: SweepDigest): string {
         sentence: 'These designs are models; whoever wires one needs these as well.',
         body: [list(made.cautions)],
       },
-      againSection(
-        sweepCommand(made),
-        { version: made.longnight, read },
-        'sweep.csv holds every design with every figure.',
+      sectionHtml(
+        againSection(
+          sweepCommand(made),
+          { version: made.longnight, read },
+          'sweep.csv holds every design with every figure.',
+        ),
       ),
     ],
     foot: `Made by Longnight ${made.longnight} from ${made.scenario.name}.`,
