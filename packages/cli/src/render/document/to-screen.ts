@@ -17,7 +17,8 @@ export function toScreen(document: Document, written: Written, paint: Paint): st
     if (!(labelled && beforeLabelled)) lines.push('');
     beforeLabelled = labelled && blocks.every(({ kind }) => kind !== 'table');
     lines.push(...headOf(section, labelled, paint));
-    for (const block of blocks) lines.push(...linesOf(block, labelled, paint));
+    const indent = labelled ? LABEL : section.title === '' ? 0 : 2;
+    for (const block of blocks) lines.push(...linesOf(block, indent, paint));
   }
   if (written !== null) lines.push('', `Files: ${written.names.join(', ')} in ${written.folder}`);
   return `${lines.join('\n')}\n`;
@@ -40,8 +41,8 @@ function answer(label: string, told: string, tone: Tone | undefined, paint: Pain
     : [paint.heading(label), ...beside('', lines, paint, tint)];
 }
 
-function linesOf(block: Block, labelled: boolean, paint: Paint): readonly string[] {
-  const indent = labelled ? LABEL : 0;
+/** Tables have the whole width, whatever they stand under. */
+function linesOf(block: Block, indent: number, paint: Paint): readonly string[] {
   const text = (told: string, left = indent): string[] =>
     wrapped(plain(told), WIDTH - left).map((line) => ' '.repeat(left) + line);
   switch (block.kind) {
@@ -58,7 +59,7 @@ function linesOf(block: Block, labelled: boolean, paint: Paint): readonly string
     case 'answers':
       return block.answers.flatMap(([asked, told, tone]) => answer(asked, told, tone, paint));
     case 'table':
-      return [...(labelled ? [''] : []), ...tableLines(block, paint)];
+      return [...(indent === LABEL ? [''] : []), ...tableLines(block, paint)];
     case 'command':
       return [`  ${block.text}`];
     case 'strip':
