@@ -5,7 +5,8 @@ import { type Axis, DESIGN_FIGURES } from '@longnight/core';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, test } from 'vitest';
 import { amount, fixed, kWh, socPercent } from '../../packages/cli/src/render/document/figures.ts';
-import { sweepPage } from '../../packages/cli/src/render/sweep/page.ts';
+import { toPage } from '../../packages/cli/src/render/document/to-page.ts';
+import { sweepDocument } from '../../packages/cli/src/render/sweep/document.ts';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
 import type { SweepManifest } from '../../packages/cli/src/sweep/manifest.ts';
 import { designsOf } from '../../packages/cli/src/workers/designs.ts';
@@ -243,7 +244,7 @@ describe('sweep.html', () => {
         currency: null,
         in_file: [1, 1],
       };
-      return sweepPage(manifest, digest).length;
+      return toPage(sweepDocument(manifest, digest)).length;
     };
     const [some, many] = [sizeOf(120), sizeOf(400)];
     expect(some).toBeLessThan(1.2e6);
