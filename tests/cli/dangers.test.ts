@@ -135,7 +135,7 @@ describe('what recommends parts', () => {
   it('compare marks the plant', () => {
     const { stdout, status } = longnight(['compare', 'short.yaml', 'long.yaml', '--out', 'compare'], folder);
     expect(status).toBe(0);
-    expect(flat(stdout)).toMatch(/! Danger in long: roof: 4 panels in series can give 174 V/);
+    expect(flat(stdout)).toMatch(/Danger in long: roof: 4 panels in series can give 174 V/);
     expect(stdout).toMatch(/dangers +0 \* +1/);
     expect(flat(stdout)).toContain(CAUTION);
     const compared = JSON.parse(written('compare', 'compare.json'));

@@ -117,7 +117,7 @@ test('size.html: the answer and what stands beside it, with the figures of size.
   expect(sectionIds(html)).toEqual(['answer', 'beside', 'front', 'harder', 'bill', 'cautions', 'again']);
   const said = JSON.stringify(json);
   expect(sentenceOf(html, 'answer')).toMatch(
-    /^Design 6, arrays\[0\]\.panels 22, bank\.modules_parallel 5: 22,399 crowns over 20 years\.$/,
+    /^Design 6, arrays\[0\]\.panels 22, bank\.modules_parallel 5: 22,399 crowns over 20 years, [\d,]+ crowns to buy\.$/,
   );
   expect(said).toMatch(/2239[89]/);
   expect(tableOf(html, 'What it is made of').rows).toEqual([

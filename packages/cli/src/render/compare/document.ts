@@ -67,7 +67,7 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
             {
               id: 'buys',
               title: 'What the dearer one buys',
-              blocks: [{ kind: 'list' as const, items: sentences }],
+              blocks: sentences.map((text) => ({ kind: 'text' as const, text })),
             },
           ]),
       ...(currency === null ? [] : [billsSection(shown, currency)]),

@@ -1,5 +1,5 @@
 import { type Block, columnTitle, type Document, type Section, shownOn, type Table } from './document.ts';
-import { details, escaped, list, paragraph, table } from './html.ts';
+import { details, escaped, list, type Section as PageSection, paragraph, table } from './html.ts';
 import { pageDocument } from './page.ts';
 
 /** A document as one HTML file that asks for nothing from anywhere and runs nothing. */
@@ -8,13 +8,19 @@ export const toPage = ({ title, about, sections, foot }: Document): string =>
 
 const VERDICT = { good: 'verdict', bad: 'verdict fails' };
 
-export const sectionHtml = ({ id, title, sentence, tone, blocks }: Section) => ({
-  id,
-  title,
-  ...(sentence === undefined ? {} : { sentence }),
-  ...(tone === undefined ? {} : { tone: VERDICT[tone] }),
-  body: shownOn(blocks, 'page').flatMap(blockHtml),
-});
+/** Where no sentence answers a section, the first text of it stands in its place. */
+export function sectionHtml({ id, title, sentence, tone, blocks }: Section): PageSection {
+  const [first, ...others] = shownOn(blocks, 'page');
+  const isSaid = sentence === undefined && first?.kind === 'text';
+  const said = isSaid ? first.text : sentence;
+  return {
+    id,
+    title,
+    ...(said === undefined ? {} : { sentence: said }),
+    ...(tone === undefined ? {} : { tone: VERDICT[tone] }),
+    body: (isSaid || first === undefined ? others : [first, ...others]).flatMap(blockHtml),
+  };
+}
 
 export function blockHtml(block: Block): readonly string[] {
   switch (block.kind) {

@@ -1,7 +1,7 @@
 import type { SpellDay } from '@longnight/core';
 import type { Table } from '../document/document.ts';
 import { figureColumns } from '../document/document.ts';
-import { counted, fixed, socPercent } from '../document/figures.ts';
+import { fixed, socPercent } from '../document/figures.ts';
 
 /** Days one after another, as figures; a plant without a generator has no column for one. */
 export function daysTable(
@@ -10,7 +10,7 @@ export function daysTable(
 ): Table {
   return {
     kind: 'table',
-    caption: `The ${counted(days.length, 'day')} from ${start} as figures`,
+    caption: `Day by day from ${start}`,
     columns: [
       { title: 'day' },
       ...figureColumns(
