@@ -19,7 +19,7 @@ export function check(file: string, json: boolean, io: Io): void {
   const plant = plantOf(year.scenario);
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
   const ledger = playYear(year, plant);
-  const report = findings(year, plant, ledger);
+  const report = findings(ledger);
   const { money, notices, dangers } = report;
   const document = checkDocument({
     report,

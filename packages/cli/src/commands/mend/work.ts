@@ -1,4 +1,5 @@
-import { mendPlant, prepareYear, studyNotices } from '@longnight/core';
+import { mendPlant, prepareYear } from '@longnight/core';
+import { studyNotices } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { readFiles, sha256Of } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';

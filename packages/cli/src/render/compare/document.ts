@@ -1,4 +1,4 @@
-import type { CompareRow } from '@longnight/core';
+import type { CompareRow } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Block, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
 import { titleOf } from '../document/figure-words.ts';

@@ -1,4 +1,4 @@
-import type { TriedChange } from '@longnight/core';
+import type { TriedChange } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Block, type Document, figureColumns, type Section } from '../document/document.ts';
 import { placeWords, weatherWords } from '../document/words.ts';

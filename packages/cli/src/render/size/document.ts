@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core';
+import type { Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Column, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
 import { amount, counted, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';

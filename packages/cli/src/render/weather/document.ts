@@ -1,4 +1,4 @@
-import type { WeatherReport, WeatherSpan } from '@longnight/core';
+import type { WeatherReport, WeatherSpan } from '@longnight/core/sky';
 import { type Block, type Document, figureColumns } from '../document/document.ts';
 import { clockTime, counted, fixed, hours, MONTHS } from '../document/figures.ts';
 import { placeWords, weatherWords } from '../document/words.ts';

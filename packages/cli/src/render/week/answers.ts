@@ -1,4 +1,5 @@
-import { SPELL_ROUNDS, type SpellAnswer, type SpellAsk, type SpellYears } from '@longnight/core';
+import type { SpellAnswer, SpellAsk } from '@longnight/core';
+import { SPELL_ROUNDS, type SpellYears } from '@longnight/core/study';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
 import { spellWords } from '../document/words.ts';
 

@@ -33,7 +33,7 @@ export function weekDocument(shown: SpellShown, from: ReadFrom): Document {
           { kind: 'text', text: spellSentence(answer), on: ['page'] },
           {
             kind: 'drawing',
-            draw: () => hourPanels('panels', stretched(answer.year, answer.ledger, answer), answer),
+            draw: () => hourPanels('panels', stretched(answer.ledger, answer), answer),
           },
           daysTable(answer.by_day, answer),
         ],
