@@ -41,11 +41,11 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   return {
-    title: `${site.name}: the design with the least ${question.ask.least}`,
+    title: `${site.name}: the least ${question.ask.least}`,
     about: [`${placeWords(site)}. ${weatherText(shown)}.`, askedText(question), playedText(shown)],
     sections: [
       design === undefined
-        ? { id: 'answer', title: 'Answer', sentence: `${nothingHolds(shown)}.`, tone: 'bad', blocks: [] }
+        ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }
         : answerSection(shown, design),
       ...(shown.beside.length === 0 || design === undefined ? [] : [besideSection(shown, design)]),
       frontSection(shown),
@@ -84,6 +84,10 @@ function weatherText({ question }: SizeShown): string {
   return `${run.year}, ${weatherWords({ weather: weather.kind, seed: weather.kind === 'normals' ? weather.seed : null })}`;
 }
 
+/** What standard error says behind its first word, as a sentence. */
+const noneText = (missed: string): string =>
+  `${missed.replace(/^missed: (.)/, (_, first: string) => first.toUpperCase())}.`;
+
 function answerSection(shown: SizeShown, design: Tried): Section {
   const { question, years } = shown;
   const { axes, ask, seeds } = question;
@@ -98,11 +102,11 @@ function answerSection(shown: SizeShown, design: Tried): Section {
   return {
     id: 'answer',
     title: none === null ? 'The answer' : 'No design keeps every bound',
-    label: none === null ? 'Answer' : 'Nearest',
+    label: 'Answer',
     sentence:
       none === null
         ? `Design ${design.index + 1}, ${designText(axes, design.index)}: ${leastSentence(question, design.least)}${capital}.`
-        : `${none}.`,
+        : noneText(none),
     tone: none === null ? 'good' : 'bad',
     blocks: [
       {
