@@ -1,4 +1,5 @@
 /** What the next part buys, where arithmetic says which part it is. Every plant here is invented. */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
@@ -11,6 +12,7 @@ import {
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
+import { whatWords } from '../../packages/cli/src/render/change-words.ts';
 import { parsePath } from '../../packages/core/src/scenario/text/path.ts';
 import { setAt } from '../../packages/core/src/study/designs/designer.ts';
 import { compareTries } from '../../packages/core/src/study/improve/rank.ts';
@@ -388,7 +390,7 @@ describe('plants with more than one place', () => {
       mends: true,
       values: [{ path: 'inverter.units', value: 4 }],
     });
-    expect(by(mending.helping, 'inverter.rating_kW').changes[0]!.words).toBe(
+    expect(whatWords(by(mending.helping, 'inverter.rating_kW').changes[0]!)).toBe(
       '2 inverters of 1.5 kW instead of 1 kW',
     );
   });

@@ -19,30 +19,30 @@ export { countsAs, FIGURES, type FigureName, figureNamed } from './findings/figu
 export { figuresOfReport } from './findings/figures/of-report.ts';
 export { isUnmet } from './findings/figures/unmet.ts';
 export { findings } from './findings/findings.ts';
-export type {
-  EveryYearRow,
-  MonthRow,
-  Report,
-  SeedRow,
-  SpellDay,
-  Spread,
-  Stretch,
-  SurvivalPoint,
-  YearsRow,
-} from './findings/report.ts';
-export { dayOf } from './findings/spell.ts';
+export type { GivesOutFirst } from './findings/gives-out.ts';
+export type { MonthRow } from './findings/months.ts';
+export type { FoundNotice, Report } from './findings/report.ts';
+export { dayOf, type SpellDay, type Stretch } from './findings/spell.ts';
 export { cautions } from './findings/static/cautions.ts';
 export { type Danger, dangersOf } from './findings/static/dangers.ts';
-export { type Limit, type StaticFigure, type StaticLimits, staticLimits } from './findings/static/limits.ts';
-export { type MeanPeak, meanPeak } from './findings/static/mean-peak.ts';
-export { type StringCheck, stringFindings } from './findings/static/strings.ts';
-export { darkHours } from './findings/sunless/autonomy.ts';
+export {
+  type Limit,
+  type LimitReason,
+  type StaticFigure,
+  type StaticLimits,
+  staticLimits,
+} from './findings/static/limits.ts';
+export { type MeanPeak, meanPeak, type PeakConflict } from './findings/static/mean-peak.ts';
+export { type StringCheck, type StringConflict, stringFindings } from './findings/static/strings.ts';
+export type { SurgeConflict } from './findings/static/surge.ts';
+export { darkHours, type SurvivalPoint } from './findings/sunless/autonomy.ts';
 export {
   type WeatherReport,
   type WeatherSpan,
   type WeatherTest,
   weatherFindings,
 } from './findings/weather.ts';
+export type { EveryYearRow, SeedRow, Spread, YearsRow } from './findings/years.ts';
 export { newReusedColumns, playYear, type ReusedColumns } from './hours/play.ts';
 export { type Audit, audit } from './ledger/audit.ts';
 export * from './ledger/columns.ts';
@@ -102,13 +102,14 @@ export type { ClockShift } from './sky/clock-shift.ts';
 export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
 export type { SkyYear } from './sky/types.ts';
 export {
-  type Compared,
   type ComparedName,
+  type CompareNotice,
   type CompareRow,
   type Comparison,
-  type Contender,
   comparePlants,
 } from './study/compare/compare.ts';
+export type { Contender } from './study/compare/contenders.ts';
+export type { Compared, Dearer } from './study/compare/dearer.ts';
 export { type Axis, combinations, digitsOf, readAxis } from './study/designs/axes.ts';
 export {
   type Chunk,
@@ -124,8 +125,8 @@ export { studyNotices } from './study/designs/notices.ts';
 export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/designs/play.ts';
 export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/designs/sample.ts';
 export { openStudy, type Study, type StudyText } from './study/designs/study.ts';
-export type { Change, ChangedValue } from './study/improve/changes/change.ts';
-export { type Mending, mendPlant } from './study/improve/mend.ts';
+export type { Change, ChangeCaution, ChangedValue, ChangeReason } from './study/improve/changes/change.ts';
+export { type Mending, mendPlant, type Unplayed } from './study/improve/mend.ts';
 export type { Outcome } from './study/improve/outcome.ts';
 export type { TriedChange } from './study/improve/tried.ts';
 export { front } from './study/size/front.ts';
@@ -159,7 +160,7 @@ export {
   socHistory,
 } from './wear/life.ts';
 export { type Cycles, rainflow } from './wear/rainflow.ts';
-export { type BankConductor, bankConductor } from './wiring/bank-conductor.ts';
+export { type BankConductor, bankConductor, type ConductorConflict } from './wiring/bank-conductor.ts';
 export { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
 export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
 export {

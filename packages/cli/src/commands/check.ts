@@ -4,6 +4,7 @@ import { openScenario } from '../files/scenario.ts';
 import type { Io } from '../io.ts';
 import { checkText } from '../render/check.ts';
 import { dangersText } from '../render/dangers.ts';
+import { noticeText } from '../render/notice-words.ts';
 import { paint } from '../render/paint.ts';
 import { peakSentences } from '../render/peak.ts';
 import { plain } from '../render/plain-text.ts';
@@ -40,7 +41,7 @@ export function check(file: string, io: Io): void {
   if (money === null && hasPrices(year.scenario)) {
     io.err('note: parts have prices, and no money section says in which currency: there is no bill\n');
   }
-  for (const notice of notices) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
   if (dangers.length > 0) throw new Ending(EXIT.danger, dangersText(dangers));
 }
 

@@ -8,6 +8,7 @@ import { compareCsv } from '../render/compare-csv.ts';
 import { compareJson } from '../render/compare-json.ts';
 import { compareMarkdown } from '../render/compare-markdown.ts';
 import { compareText } from '../render/compare-text.ts';
+import { noticeText } from '../render/notice-words.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 
@@ -54,7 +55,7 @@ export async function compare(files: readonly string[], options: CompareOptions,
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
   io.out(options.json ? json : compareText(shown, written, paint(io.colour)));
   const { notices } = prepareYear(first.read, files[0]!, first.texts);
-  for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(noticeText(notice))}\n`);
 }
 
 /** Parts files that several plants name are read for each, and told of once. */

@@ -6,6 +6,7 @@ import { mendCsv } from '../render/mend-csv.ts';
 import { mendJson } from '../render/mend-json.ts';
 import { mendMarkdown } from '../render/mend-markdown.ts';
 import { mendText } from '../render/mend-text.ts';
+import { noticeText } from '../render/notice-words.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 
@@ -35,5 +36,5 @@ export function mend(file: string, options: MendOptions, io: Io): void {
     ]);
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
   io.out(options.json ? json : mendText(shown, written, paint(io.colour)));
-  for (const notice of notices) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
 }

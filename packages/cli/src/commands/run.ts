@@ -24,6 +24,7 @@ import { dangersText } from '../render/dangers.ts';
 import { seedsCsv } from '../render/ensemble.ts';
 import { reportJson } from '../render/json.ts';
 import { reportMarkdown } from '../render/markdown.ts';
+import { noticeText } from '../render/notice-words.ts';
 import { paint } from '../render/paint.ts';
 import { plain } from '../render/plain-text.ts';
 import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../render/strip.ts';
@@ -99,7 +100,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   };
   const shown = { written, bounds: bounds.map(boundLine), strips };
   io.out(options.json ? json : summary(report, shown, paint(io.colour)));
-  for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of report.notices) io.err(`note: ${plain(noticeText(notice))}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
   const { dangers } = report;
   if (missed.length > 0 || dangers.length > 0)

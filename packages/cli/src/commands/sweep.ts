@@ -7,6 +7,7 @@ import { openSweepFolder, type SweepFolder } from '../files/sweep-folder.ts';
 import { manifestOf } from '../files/sweep-manifest.ts';
 import { placeViews } from '../files/sweep-outputs.ts';
 import type { Io } from '../io.ts';
+import { noticeText } from '../render/notice-words.ts';
 import { paint } from '../render/paint.ts';
 import { SweepDigest } from '../render/sweep-digest.ts';
 import { sweepJson } from '../render/sweep-json.ts';
@@ -52,7 +53,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const done = folder?.done ?? 0;
   if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
 
-  for (const { message } of studyNotices(files.read.scenario)) io.err(`note: ${message}\n`);
+  for (const notice of studyNotices(files.read.scenario)) io.err(`note: ${noticeText(notice)}\n`);
 
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);

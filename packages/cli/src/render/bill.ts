@@ -1,6 +1,7 @@
 import type { BillLine, Report } from '@longnight/core';
 import { counted, fixed, percent, price } from './figures.ts';
 import { escaped, table } from './markdown-text.ts';
+import { pricedYears } from './notice-words.ts';
 import { table as pageTable } from './page-html.ts';
 import { plain, wrapped } from './plain-text.ts';
 
@@ -133,9 +134,9 @@ export function lifetimeSums(money: Money): readonly (readonly [string, number |
 }
 
 /** How those sums are made. */
-export const presentValues = ({ rests_on }: Money): string =>
+export const presentValues = (money: Money): string =>
   'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
-  `Labour and freight are not paid a second time. ${rests_on.join(' ')}`;
+  `Labour and freight are not paid a second time. ${pricedYears(money).join(' ')}`;
 
 const overTheYears = (money: Money): string =>
   [

@@ -1,6 +1,7 @@
 import type { ChartedName, ChartGrid } from './chart-grid.ts';
 import { NOTHING } from './chart-levels.ts';
 import { figureText, titleOf } from './figure-words.ts';
+import { sentenceCase } from './words.ts';
 
 /** What a design has where the figure is nothing; no entry where nothing is no special case. */
 export const NONE_OF: Readonly<Partial<Record<ChartedName, string>>> = {
@@ -15,7 +16,7 @@ export const scaleOf = (name: ChartedName): number => (name === 'bank.lowest_soc
 /** What stands above a chart of a figure. */
 export function chartTitle(name: ChartedName, currency: string | null = null): string {
   const title = titleOf(name, currency ?? '');
-  return title.charAt(0).toUpperCase() + title.slice(1);
+  return sentenceCase(title);
 }
 
 export function extent(values: Float64Array): readonly [least: number, most: number] {

@@ -3,6 +3,7 @@ import { billLines, type Money, notPriced } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { dangerSentence, dangersTitle } from './dangers.ts';
 import { amount, counted, days, fixed, kW, kWh, price } from './figures.ts';
+import { limitWords } from './limit-words.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { staticFigures } from './static-figures.ts';
@@ -59,7 +60,7 @@ export function checkText(limits: StaticLimits, context: CheckContext, paint: Pa
   for (const { title, figure, none } of staticFigures(limits)) {
     heading(`${title}: ${figure.figure_kW === null ? none : kW(figure.figure_kW)}`);
     figure.limits.forEach((limit, k) => {
-      say(`${k === 0 ? 'set by' : 'then'} ${limit.what}: ${kW(limit.limit_kW)}`, 2);
+      say(`${k === 0 ? 'set by' : 'then'} ${limitWords(limit)}: ${kW(limit.limit_kW)}`, 2);
     });
     if (figure === limits.ac_output && limits.ac_output.after_inverter_loss_kW < limits.ac_output.figure_kW!)
       say(

@@ -7,15 +7,18 @@ import {
   sectionsOf,
   setBy,
 } from './compare-rows.ts';
+import { dearerSentences } from './dearer-words.ts';
 import { titleOf } from './figure-words.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
+import { noticeText } from './notice-words.ts';
 import { weatherWords } from './words.ts';
 
 const figures = true as const;
 
 /** compare.md: the tables, what sets the limits, the sentences, the bills. CommonMark with pipe tables. */
 export function compareMarkdown({ comparison, scenario }: CompareShown): string {
-  const { plants, sentences, currency, notices } = comparison;
+  const { plants, currency, notices } = comparison;
+  const sentences = dearerSentences(comparison);
   const labels = plants.map((plant) => escaped(plant.label));
   const { weather, run, site } = scenario;
   const seed = weather.kind === 'normals' ? weather.seed : null;
@@ -50,7 +53,7 @@ export function compareMarkdown({ comparison, scenario }: CompareShown): string 
         ])),
     ['Cautions', bullets(compareCautions(comparison).map(escaped))],
   ];
-  const told = [...compareDangers(comparison), ...notices.map((notice) => notice.message)];
+  const told = [...compareDangers(comparison), ...notices.map(noticeText)];
   const head = [
     `# ${escaped(site.name)}: ${labels.join(', ')}`,
     '',

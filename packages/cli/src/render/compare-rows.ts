@@ -9,6 +9,7 @@ import {
 import { dangerSentence } from './dangers.ts';
 import { figureText } from './figure-words.ts';
 import { counted, percent } from './figures.ts';
+import { limitWords } from './limit-words.ts';
 
 /** What `longnight compare` shows. */
 export interface CompareShown {
@@ -66,6 +67,6 @@ export function setBy(limits: StaticLimits): readonly (readonly [string, string]
     ['AC charging', limits.ac_charging],
   ] as const;
   return figures.flatMap(([title, { limits }]) =>
-    limits[0] === undefined ? [] : [[title, limits[0].what] as const],
+    limits[0] === undefined ? [] : [[title, limitWords(limits[0])] as const],
   );
 }

@@ -2,7 +2,9 @@ import type { CompareRow } from '@longnight/core';
 import { billLines, notPriced } from './bill.ts';
 import { type CompareShown, cellText, compareDangers, sectionsOf, setBy } from './compare-rows.ts';
 import { PARTS_CAUTION } from './dangers.ts';
+import { dearerSentences } from './dearer-words.ts';
 import { titleOf } from './figure-words.ts';
+import { noticeText } from './notice-words.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
 import { placeWords, weatherWords } from './words.ts';
@@ -21,7 +23,8 @@ export function compareText(
   paint: Paint,
 ): string {
   const { comparison, scenario } = shown;
-  const { plants, sentences, currency } = comparison;
+  const { plants, currency } = comparison;
+  const sentences = dearerSentences(comparison);
   const labels = plants.map((plant) => plain(plant.label));
   const seed = scenario.weather.kind === 'normals' ? scenario.weather.seed : null;
   const lines: string[] = [
@@ -29,7 +32,7 @@ export function compareText(
     `${scenario.run.year}, ${weatherWords({ weather: scenario.weather.kind, seed })}`,
     ...wrapped(`All are played over the hours of ${labels[0]}: its site, weather, loads and year.`, WIDTH),
     ...compareDangers(comparison).flatMap((text) => wrapped(plain(`! ${text}`), WIDTH).map(paint.bad)),
-    ...comparison.notices.flatMap((notice) => wrapped(plain(`! ${notice.message}`), WIDTH)),
+    ...comparison.notices.flatMap((notice) => wrapped(plain(`! ${noticeText(notice)}`), WIDTH)),
   ];
   for (let from = 0; from < plants.length; from += MOST_BESIDE) {
     const to = Math.min(plants.length, from + MOST_BESIDE);

@@ -1,4 +1,5 @@
 import type { TriedChange } from '@longnight/core';
+import { unplayedWords, whatWords } from './change-words.ts';
 import { dangerSentence } from './dangers.ts';
 import { bullets, escaped, table } from './markdown-text.ts';
 import {
@@ -56,7 +57,9 @@ export function mendMarkdown(shown: MendShown): string {
   if (mending.left_out.length > 0)
     parts.push(
       '## Not played',
-      bullets(mending.left_out.map(({ change, why }) => escaped(`${change.words}: ${why}`))),
+      bullets(
+        mending.left_out.map(({ change, why }) => escaped(`${whatWords(change)}: ${unplayedWords(why)}`)),
+      ),
     );
   const cautions = cautionsOf(shownTries(mending));
   const dropped = droppedWords(mending);

@@ -1,4 +1,5 @@
 import type { TriedChange } from '@longnight/core';
+import { unplayedWords, whatWords } from './change-words.ts';
 import { dangerSentence, dangersTitle, PARTS_CAUTION } from './dangers.ts';
 import {
   answerWords,
@@ -60,7 +61,7 @@ export function mendText(
     lines.push(...labelled(mending.holds ? 'No gain' : 'Makes it worse', names(mending.harming)));
   if (mending.idle.length > 0) lines.push(...labelled('No difference', names(mending.idle)));
   for (const { change, why } of mending.left_out)
-    lines.push(...labelled('Not played', plain(`${change.words}: ${why}`)));
+    lines.push(...labelled('Not played', plain(`${whatWords(change)}: ${unplayedWords(why)}`)));
   const dropped = droppedWords(mending);
   if (dropped !== null) lines.push(...labelled('Dropped', dropped));
   const cautions = cautionsOf(shownTries(mending));

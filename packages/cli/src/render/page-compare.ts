@@ -8,15 +8,17 @@ import {
   sectionsOf,
   setBy,
 } from './compare-rows.ts';
+import { dearerSentences } from './dearer-words.ts';
 import { titleOf } from './figure-words.ts';
 import { counted, kWh, socPercent } from './figures.ts';
+import { noticeText } from './notice-words.ts';
 import { lyingBars } from './page-bars.ts';
 import { pageDocument } from './page-document.ts';
 import { details, escaped, list, paragraph, type Section, table } from './page-html.ts';
 import { againSection, type ReadFrom } from './page-spell.ts';
 import { figure, WIDTH } from './page-svg.ts';
-import { listed } from './page-year-sections.ts';
-import { placeWords, weatherWords } from './words.ts';
+import { verdictSentence } from './verdict-words.ts';
+import { listed, placeWords, weatherWords } from './words.ts';
 
 const figures = true as const;
 
@@ -27,7 +29,8 @@ const figures = true as const;
  */
 export function comparePage(shown: CompareShown, from: ReadFrom, names: readonly string[]): string {
   const { comparison, scenario } = shown;
-  const { plants, currency, sentences, notices } = comparison;
+  const { plants, currency, notices } = comparison;
+  const sentences = dearerSentences(comparison);
   const { site, run, weather } = scenario;
   const seed = weather.kind === 'normals' ? weather.seed : null;
   return pageDocument({
@@ -36,7 +39,7 @@ export function comparePage(shown: CompareShown, from: ReadFrom, names: readonly
       `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
       ...compareDangers(comparison),
-      ...notices.map((notice) => notice.message),
+      ...notices.map(noticeText),
     ],
     sections: [
       beside(shown),
@@ -99,7 +102,7 @@ function beside({ comparison }: CompareShown): Section {
           : `${listed(holding)} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unserved in ${listed(plants.map((plant) => plant.label).filter((label) => !holding.includes(label)))}.`,
     tone: holding.length === plants.length ? 'verdict' : 'verdict fails',
     body: [
-      list(plants.map((plant) => `${plant.label}: ${plant.report.verdict.sentence}`)),
+      list(plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`)),
       ...drawn.flatMap((row, k) => {
         const bars = plants.map((plant, p) => ({
           name: plant.label,

@@ -28,6 +28,7 @@ import {
   valueText,
 } from './size-answers.ts';
 import { weatherText } from './size-text.ts';
+import { sentenceCase } from './words.ts';
 
 const figures = true as const;
 const FRONT_ROWS = 60;
@@ -201,8 +202,8 @@ function harderSection(shown: SizeShown): Section {
   return {
     id: 'harder',
     title: 'If it is harder than that',
-    sentence: first!.charAt(0).toUpperCase() + first!.slice(1),
-    body: others.map((text) => paragraph(text.charAt(0).toUpperCase() + text.slice(1))),
+    sentence: sentenceCase(first!),
+    body: others.map((text) => paragraph(sentenceCase(text))),
   };
 }
 

@@ -10,6 +10,7 @@ import { details, escaped, paragraph, type Section, table } from './page-html.ts
 import { type Drawing, figure, type Room, WIDTH } from './page-svg.ts';
 import { decimal } from './sweep-rows.ts';
 import { evenly } from './sweep-spread.ts';
+import { sentenceCase } from './words.ts';
 
 /** Lines and words around the fields of a chart follow the page, light or dark. */
 const OF_PAGE: Inks = { ink: 'var(--ink)', faint: 'var(--faint)', hair: 'var(--hair)' };
@@ -169,7 +170,7 @@ const thinned = (count: number, { nodes }: ChartKey): string =>
 const cell = (name: ChartedName, value: number): string =>
   Number.isNaN(value) ? 'n/a' : figureText(name, value);
 
-const sentenceOf = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const sentenceOf = (text: string): string => `${sentenceCase(text)}.`;
 
 /** From where to where a figure goes among the designs drawn. */
 function rangeSentence(made: SweepManifest, grid: ChartGrid, name: ChartedName): string {

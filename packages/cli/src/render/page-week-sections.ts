@@ -4,9 +4,8 @@ import { details, escaped, paragraph, type Section, table } from './page-html.ts
 import { type Stretched, stretched } from './page-stretched.ts';
 import { figure, WIDTH } from './page-svg.ts';
 import { timePanels, topsOf } from './page-time-panels.ts';
-import { listed } from './page-year-sections.ts';
 import { dayCells, dayTitles } from './spell-answers.ts';
-import { spellWords } from './words.ts';
+import { listed, spellWords } from './words.ts';
 
 /** The sections that look at days hour by hour: the darkest spell, a week for each season. */
 

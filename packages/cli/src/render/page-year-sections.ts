@@ -5,12 +5,9 @@ import { monthStacks, monthTable } from './page-months.ts';
 import { figure } from './page-svg.ts';
 import { yearGrid } from './page-year-grid.ts';
 import { yearMap, yearMapWords } from './page-year-map.ts';
+import { listed } from './words.ts';
 
 /** The sections that look at the whole year: at a glance, and month by month. */
-
-/** `Nov, Dec and Jan`. */
-export const listed = (names: readonly string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 export function yearSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
   const grid = yearGrid(year, ledger);

@@ -6,7 +6,7 @@ import {
   type SpellYears,
 } from '@longnight/core';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from './figures.ts';
-import { spellWords } from './words.ts';
+import { sentenceCase, spellWords } from './words.ts';
 
 /** What the answer to `longnight spell` shows. */
 export interface SpellShown {
@@ -96,13 +96,11 @@ export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly 
     ['Ridden out?', first],
     ...(alone === null ? [] : [['No generator', aloneText(alone)] as const]),
     ['Sun', sunText(answer)],
-    ['Such days', sentence(condition + suchDays(asked))],
-    ['More bank', sentence(condition + moreBank(asked))],
-    ['Less load', sentence(condition + lessLoad(asked))],
+    ['Such days', sentenceCase(condition + suchDays(asked))],
+    ['More bank', sentenceCase(condition + moreBank(asked))],
+    ['Less load', sentenceCase(condition + lessLoad(asked))],
   ];
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const isRidden = (answer: SpellAnswer): boolean => answer.first_unmet === null;
 

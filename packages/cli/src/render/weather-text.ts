@@ -2,7 +2,7 @@ import type { WeatherReport, WeatherSpan } from '@longnight/core';
 import { clockTime, counted, fixed, hours, MONTHS } from './figures.ts';
 import type { Paint } from './paint.ts';
 import { plain, wrapped } from './plain-text.ts';
-import { placeWords, weatherWords } from './words.ts';
+import { placeWords, sentenceCase, weatherWords } from './words.ts';
 
 const WIDTH = 80;
 
@@ -68,7 +68,7 @@ export function weatherText(weather: WeatherReport, context: WeatherContext, pai
   return `${lines.join('\n')}\n`;
 }
 
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const sentence = (text: string): string => `${sentenceCase(text)}.`;
 
 /** Model statements that say what became of the light on its way in. */
 const ON_THE_WAY: readonly string[] = [

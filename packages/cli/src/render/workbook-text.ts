@@ -4,6 +4,8 @@ import { dangerSentence } from './dangers.ts';
 import { isShare } from './figure-words.ts';
 import { COLUMN_TITLES, columnRows } from './hours-csv.ts';
 import type { HoursTable } from './hours-table.ts';
+import { whyText } from './notice-words.ts';
+import { givesOutSentence, verdictSentence } from './verdict-words.ts';
 import { placeWords, weatherWords } from './words.ts';
 import type { HoursSheet } from './workbook-hours.ts';
 import { Cells, formatOf, HEADING, PROSE, TITLE } from './workbook-sheet.ts';
@@ -51,8 +53,8 @@ export function summarySheet(report: Report): WriteSheet {
   const lines = [
     `${placeWords(report.site)}; ${report.run.year}, ${weatherWords(report.run)}`,
     ...report.dangers.map((danger) => `Danger: ${dangerSentence(danger)}`),
-    report.verdict.sentence,
-    report.gives_out_first.sentence,
+    verdictSentence(report),
+    givesOutSentence(report),
   ];
   lines.forEach((value, k) => {
     cells.put(1 + k, 0, { value });
@@ -94,7 +96,7 @@ export const assumptionsSheet = ({ assumptions }: Report): WriteSheet =>
     'assumptions',
     ['path', 'value', 'kind', 'why'],
     [36, 16, 10, 100],
-    assumptions.map(({ path, value, kind, why }) => [path, value, kind, why]),
+    assumptions.map(({ path, value, kind, ...rest }) => [path, value, kind, whyText(rest)]),
   );
 
 /** What the columns of the sheet of hours mean, and which are not on it. */

@@ -2,7 +2,7 @@
  * Things the reader of a report must know and that are not errors: values. Core returns them, the edge prints them.
  */
 
-/** Something that happened while reading or preparing: hours filled, values clipped. */
+/** Something that happened while reading or preparing: hours filled, values clipped. Made where value and place are known. */
 export interface Notice {
   /** Stable, kebab-case, e.g. `gap-filled`. */
   readonly id: string;

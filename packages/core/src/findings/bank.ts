@@ -2,15 +2,36 @@ import { localTime } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
-import type { Report } from './report.ts';
 import { total } from './totals.ts';
-import { wearFindings } from './wear.ts';
+import { type WearFindings, wearFindings } from './wear.ts';
+
+export interface BankFindings {
+  readonly capacity_kWh: number;
+  /** Between full and floor, before discharge losses. */
+  readonly usable_kWh: number;
+  /** Energy discharged, at the terminals. */
+  readonly throughput_kWh: number;
+  readonly charged_kWh: number;
+  readonly loss_kWh: number;
+  /** Throughput over capacity. */
+  readonly equivalent_full_cycles: number;
+  /** State of charge with which the year begins. */
+  readonly initial_soc: number;
+  /** What it holds at the end of the year less what it held at the beginning: 0 if the year closes. */
+  readonly gained_kWh: number;
+  readonly lowest_soc: number;
+  readonly lowest_soc_time: string;
+  readonly hours_at_floor: number;
+  readonly hours_too_cold_to_charge: number;
+  /** Null where the scenario states no life of the bank. */
+  readonly wear: WearFindings | null;
+}
 
 /** SoC this close to the floor counts as at it. */
 const AT_FLOOR_soc = 1e-6;
 
 /** What the bank went through. */
-export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['bank'] {
+export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): BankFindings {
   const { bank } = plant;
   const { columns, steps, step_h } = ledger;
   const floor_soc = bank.floor_kWh / bank.capacity_kWh;

@@ -1,11 +1,25 @@
 import type { PreparedYear } from '../year.ts';
-import type { Report } from './report.ts';
 
 /** What stands at the head of a report of any kind: its format, the site, and how the year was made. */
-export function reportHead({
-  scenario,
-  clock,
-}: PreparedYear): { readonly longnight: { readonly format: 1 } } & Pick<Report, 'site' | 'run'> {
+export interface ReportHead {
+  readonly longnight: { readonly format: 1 };
+  readonly site: {
+    readonly name: string;
+    readonly latitude_deg: number;
+    readonly longitude_deg: number;
+    readonly time_zone: string;
+  };
+  readonly run: {
+    readonly year: number;
+    readonly steps: number;
+    readonly step_min: number;
+    readonly weather: 'clear-sky' | 'series' | 'normals' | 'tmy3' | 'epw';
+    /** Seed of the drawn weather; null where nothing is drawn. */
+    readonly seed: number | null;
+  };
+}
+
+export function reportHead({ scenario, clock }: PreparedYear): ReportHead {
   return {
     longnight: { format: 1 },
     site: {

@@ -1,7 +1,25 @@
 import type { Ledger } from '../ledger/ledger.ts';
 import type { PreparedYear } from '../year.ts';
-import type { MonthRow } from './report.ts';
 import { byMonth } from './totals.ts';
+
+/** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
+export interface MonthRow {
+  /** 1 to 12. */
+  readonly month: number;
+  readonly wanted_kWh: number;
+  readonly served_kWh: number;
+  readonly unmet_kWh: number;
+  readonly sun_used_kWh: number;
+  readonly curtailed_kWh: number;
+  readonly generator_kWh: number;
+  readonly shore_kWh: number;
+  readonly engine_charging_kWh: number;
+  /** Into loads that take surplus; neither wanted nor served. */
+  readonly surplus_load_kWh: number;
+  readonly losses_kWh: number;
+  /** Stock at the end of the month less that at its start; may be negative. */
+  readonly bank_gained_kWh: number;
+}
 
 /**
  * What came in and where it went, month by month: sun used, generator, socket and engine together are what was served,

@@ -1,8 +1,10 @@
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
-import type { Report } from './report.ts';
-import { stretchOfDays, sunAndLoadByDay } from './spell.ts';
+import { type Stretch, stretchOfDays, sunAndLoadByDay } from './spell.ts';
+
+/** An ordinary week of a quarter, and the months of that. */
+export type SeasonWeek = Stretch & { readonly months: readonly number[] };
 
 /** Quarters by month, as they lie about the solstices and equinoxes. */
 const QUARTERS = [
@@ -17,7 +19,7 @@ const DAYS = 7;
  * An ordinary week of each quarter of the year: of all weeks that lie within its months the one in the middle when they
  * are ranked by sun offered over load wanted. A year cut short may lack some.
  */
-export function seasonWeekFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['season_weeks'] {
+export function seasonWeekFindings(year: PreparedYear, plant: Plant, ledger: Ledger): readonly SeasonWeek[] {
   const { clock } = year;
   const { available, wanted } = sunAndLoadByDay(year, ledger);
   const sumOf = (days: Float64Array, first: number): number =>

@@ -2,8 +2,31 @@ import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
-import type { Report, SpellDay, Stretch } from './report.ts';
 import { shareOf } from './totals.ts';
+
+/** A local day of the darkest spell. */
+export interface SpellDay {
+  readonly date: string;
+  readonly wanted_kWh: number;
+  readonly available_kWh: number;
+  readonly unmet_kWh: number;
+  readonly generator_kWh: number;
+  readonly lowest_soc: number;
+  readonly end_soc: number;
+}
+
+/** A run of whole local days. */
+export interface Stretch {
+  /** Local date of the first day. */
+  readonly start: string;
+  readonly days: number;
+  /** Array energy offered over load wanted; null if nothing is wanted. */
+  readonly sun_to_load: number | null;
+  readonly start_soc: number;
+  readonly lowest_soc: number;
+  readonly unmet_kWh: number;
+  readonly by_day: readonly SpellDay[];
+}
 
 /**
  * One local day of a played year.
@@ -92,12 +115,7 @@ function isBefore(a: readonly number[], b: readonly number[]): boolean {
  * @param days length in whole local days, 1 to the days of the year
  * @throws RangeError outside that
  */
-export function spellFindings(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  days: number,
-): Report['darkest_spell'] {
+export function spellFindings(year: PreparedYear, plant: Plant, ledger: Ledger, days: number): Stretch {
   if (!Number.isInteger(days) || days < 1 || days > year.clock.days) {
     throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${year.clock.days}`);
   }

@@ -3,8 +3,44 @@ import { type Columns, UNMET_CAUSES, type UnmetCause } from '../ledger/columns.t
 import type { Ledger } from '../ledger/ledger.ts';
 import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
-import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
+
+export interface LoadFindings {
+  readonly wanted_kWh: number;
+  readonly served_kWh: number;
+  readonly mean_kWh_day: number;
+  /** Highest mean power over one step. */
+  readonly peak_kW: number;
+  readonly wanted_by_month_kWh: readonly number[];
+  readonly by_tier: readonly {
+    readonly tier: number;
+    readonly wanted_kWh: number;
+    readonly unmet_kWh: number;
+  }[];
+  /** Loads that may wait, in none of the tiers; null if there are none. */
+  readonly waiting: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
+  /** Into loads that take what would be left unused; neither wanted nor served. Null if there are none. */
+  readonly surplus_kWh: number | null;
+}
+
+export interface UnmetFindings {
+  readonly energy_kWh: number;
+  /** Unmet energy over wanted energy, the loss of power supply probability (LPSP); null if nothing is wanted. */
+  readonly share: number | null;
+  /** Hours with any unmet load. */
+  readonly hours: number;
+  /** LOLP: hours with unmet load over hours with load wanted; null if nothing is wanted. */
+  readonly loss_of_load_probability: number | null;
+  readonly longest_hours: number;
+  readonly spells: readonly {
+    readonly start: string;
+    readonly hours: number;
+    readonly energy_kWh: number;
+  }[];
+  readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
+  /** Twelve, January first, local calendar. */
+  readonly by_month_kWh: readonly number[];
+}
 
 /** The ledger column that a cause is booked in. */
 export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =>
@@ -14,7 +50,7 @@ export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =
  * What was wanted and what was served, with tiers filled from the first, on each side of the inverter for itself; loads
  * that may wait come last.
  */
-export function loadFindings(year: PreparedYear, ledger: Ledger): Report['load'] {
+export function loadFindings(year: PreparedYear, ledger: Ledger): LoadFindings {
   const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, waiting_wanted_kWh, unmet_leg_kWh } =
     ledger.columns;
   const wanted = total(load_wanted_kWh);
@@ -83,7 +119,7 @@ function shareOutLeg(
 }
 
 /** Unserved load: energy, hours, spells, months, causes. */
-export function unmetFindings(year: PreparedYear, ledger: Ledger): Report['unmet'] {
+export function unmetFindings(year: PreparedYear, ledger: Ledger): UnmetFindings {
   const { columns, steps, step_h } = ledger;
   const { unmet_kWh, load_wanted_kWh } = columns;
   const spells: { start: string; hours: number; energy_kWh: number }[] = [];

@@ -5,10 +5,70 @@ import type { Charger, Plant, Tracked } from '../../plant/plant.ts';
 import { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from '../../plant/weighted-efficiency.ts';
 import { type BankConductor, bankConductor } from '../../wiring/bank-conductor.ts';
 
+/** Amps of the modules at a voltage. */
+interface ModuleAmps {
+  readonly modules: number;
+  readonly older_modules: number;
+  /** How many new modules would carry as much as all of them. */
+  readonly current_modules: number;
+  /** Of one module. */
+  readonly amps_A: number;
+  readonly voltage_V: number;
+  /** True if that is the voltage at half charge, at the terminals of a resistive bank; else it is the nominal one. */
+  readonly half_charged: boolean;
+}
+
+interface AmpsAt {
+  readonly amps_A: number;
+  readonly voltage_V: number;
+}
+
+interface Beside {
+  /** True if the figure holds what charges the bank beside the all-in-one. */
+  readonly beside: boolean;
+}
+
+interface BesideAc {
+  /** What arrays on the AC side add through the charger; null if there are none. */
+  readonly from_ac_kW: number | null;
+}
+
+/** What a limit comes from. */
+export type LimitReason =
+  | ({
+      readonly id:
+        | 'bank_discharge_current'
+        | 'bank_charge_current'
+        | 'bank_peak_current'
+        // The scenario does not give the peak of the modules: what they carry all the time.
+        | 'bank_peak_unknown';
+    } & ModuleAmps)
+  | { readonly id: 'inverter_rating'; readonly units: number; readonly unit_kW: number }
+  | {
+      readonly id:
+        | 'inverter_surge'
+        | 'ac_arrays_size'
+        | 'array_by_array'
+        | 'ac_arrays'
+        | 'generator_rating'
+        | 'generator_circuit'
+        | 'socket_current'
+        | 'socket_circuit';
+    }
+  | ({ readonly id: 'all_in_one_current' | 'all_trackers_current' } & AmpsAt & Beside)
+  | ({ readonly id: 'all_trackers_power'; readonly power_kW: number } & Beside)
+  | ({ readonly id: 'tracker_power' | 'array_size' } & BesideAc)
+  | ({
+      readonly id: 'tracker_current';
+      readonly amps_A: readonly number[];
+      readonly voltage_V: number;
+    } & BesideAc)
+  | ({ readonly id: 'operating_current'; readonly inputs: readonly AmpsAt[] } & BesideAc)
+  | ({ readonly id: 'charger_current' } & AmpsAt);
+
 /** One candidate for what sets a figure. */
 export interface Limit {
-  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */
-  readonly what: string;
+  readonly by: LimitReason;
   readonly limit_kW: number;
 }
 
@@ -62,19 +122,18 @@ const figure = (limits: readonly Limit[]): StaticFigure => {
   return { figure_kW: sorted[0]?.limit_kW ?? null, limits: sorted };
 };
 
-/** `4 modules`; with older ones among them, how many new ones carry as much: `4 modules and 2 older, which carry as 5.33`. */
-function modulesThatCarry({ modules_parallel: n, older, current_modules }: Bank): string {
-  const modules = `${n} ${n === 1 ? 'module' : 'modules'}`;
-  if (older.length === 0) return modules;
-  const count = older.reduce((sum, group) => sum + group.modules, 0);
-  return `${modules} and ${count} older, which carry as ${Number(current_modules.toPrecision(3))}`;
-}
-
-/** `51.2 V`; of a resistive bank that at its terminals at half charge. */
-const terminalVoltage = (bank: Bank, charge_A: number): string =>
-  bank.model.kind === 'resistive'
-    ? `${moduleVoltage_V(bank, charge_A).toFixed(1)} V, half charged`
-    : `${bank.nominal_voltage_V} V`;
+/** @param charge_A of one module, negative if it discharges */
+const moduleAmps = (bank: Bank, charge_A: number): ModuleAmps => {
+  const half_charged = bank.model.kind === 'resistive';
+  return {
+    modules: bank.modules_parallel,
+    older_modules: sum(bank.older, (group) => group.modules),
+    current_modules: bank.current_modules,
+    amps_A: Math.abs(charge_A),
+    voltage_V: half_charged ? moduleVoltage_V(bank, charge_A) : bank.nominal_voltage_V,
+    half_charged,
+  };
+};
 
 /**
  * What a plant can do before an hour is played: for each figure the limits in ascending order, the first of which sets
@@ -82,38 +141,22 @@ const terminalVoltage = (bank: Bank, charge_A: number): string =>
  * limit caps what goes into the bank; in a played hour load served at the same time comes on top of it.
  */
 export function staticLimits(plant: Plant): StaticLimits {
-  const { bank, inverter, charger, all_in_one } = plant;
+  const { bank, inverter, charger } = plant;
   // Arrays on the AC side charge through the charger.
   const arrays = plant.arrays.filter((array) => array.ac !== true);
-  const modules = modulesThatCarry(bank);
-  const volts = `${bank.nominal_voltage_V} V`;
+  const voltage_V = bank.nominal_voltage_V;
   const bankDischarge: Limit = {
-    what: `bank discharge current: ${modules} × ${bank.module_max_discharge_A} A at ${terminalVoltage(bank, -bank.module_max_discharge_A)}`,
+    by: { id: 'bank_discharge_current', ...moduleAmps(bank, -bank.module_max_discharge_A) },
     limit_kW: bank.max_discharge_kW,
   };
   const bankCharge: Limit = {
-    what: `bank charge current: ${modules} × ${bank.module_max_charge_A} A at ${terminalVoltage(bank, bank.module_max_charge_A)}`,
+    by: { id: 'bank_charge_current', ...moduleAmps(bank, bank.module_max_charge_A) },
     limit_kW: bank.max_charge_kW,
   };
-  const allCharging: Limit[] =
-    all_in_one === null || all_in_one.max_charge_A === null
-      ? []
-      : [
-          {
-            what: `all charging of the all-in-one: ${all_in_one.max_charge_A} A at ${volts}${
-              ampsAtVolts_kW(all_in_one.max_charge_A, bank.nominal_voltage_V) < all_in_one.max_charge_kW
-                ? ', and what charges beside it'
-                : ''
-            }`,
-            limit_kW: all_in_one.max_charge_kW,
-          },
-        ];
+  const allCharging = allInOneCharging(plant);
   const { units } = inverter;
   const rating: Limit = {
-    what:
-      units === 1
-        ? 'inverter rating'
-        : `inverter rating: ${units} × ${Number((inverter.rating_kW / units).toPrecision(6))} kW`,
+    by: { id: 'inverter_rating', units, unit_kW: inverter.rating_kW / units },
     limit_kW: inverter.rating_kW,
   };
 
@@ -126,27 +169,28 @@ export function staticLimits(plant: Plant): StaticLimits {
     trackerOutput_kW,
   );
   const fromAc_kW = charger === null ? 0 : Math.min(onAc_kW * charger.efficiency, charger.max_output_kW);
-  const past =
-    onAc_kW === 0 ? '' : `, and ${Number(fromAc_kW.toPrecision(3))} kW of the AC side through the charger`;
+  const beside_ac: BesideAc = { from_ac_kW: onAc_kW === 0 ? null : fromAc_kW };
   const solar: Limit[] = [
     bankCharge,
     ...(arrays.length === 0
       ? []
-      : [
+      : ([
           {
-            what: `tracker current: ${arrays.map((t) => `${t.max_charge_A} A`).join(' + ')} at ${volts}${past}`,
+            by: {
+              id: 'tracker_current',
+              amps_A: arrays.map((t) => t.max_charge_A!),
+              voltage_V,
+              ...beside_ac,
+            },
             limit_kW: sum(arrays, (t) => t.max_output_kW) + fromAc_kW,
           },
           {
-            what: `tracker input power, after conversion${past}`,
+            by: { id: 'tracker_power', ...beside_ac },
             limit_kW: sum(arrays, (t) => t.max_input_kW * t.efficiency) + fromAc_kW,
           },
-        ]),
+        ] satisfies Limit[])),
     {
-      what:
-        arrays.length === 0 && onAc_kW > 0
-          ? 'arrays on the AC side, through the charger'
-          : `array size, after conversion${past}`,
+      by: arrays.length === 0 && onAc_kW > 0 ? { id: 'ac_arrays_size' } : { id: 'array_size', ...beside_ac },
       limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) + fromAc_kW,
     },
   ];
@@ -155,14 +199,14 @@ export function staticLimits(plant: Plant): StaticLimits {
       arrays.filter((t) => !isBuiltIn(t)),
       trackerOutput_kW,
     ) + fromAc_kW;
-  solar.push(...operating(arrays, fromAc_kW, past), ...allTrackers(plant, beside_kW), ...allCharging);
+  solar.push(...operating(arrays, fromAc_kW, beside_ac), ...allTrackers(plant, beside_kW), ...allCharging);
   const builtIn_kW = Math.min(
     sum(arrays.filter(isBuiltIn), trackerOutput_kW),
     ...allTrackers(plant, 0).map(({ limit_kW }) => limit_kW),
   );
   const arrayByArray_kW = builtIn_kW + beside_kW;
   if (solar.every((limit) => arrayByArray_kW < limit.limit_kW - 1e-9)) {
-    solar.push({ what: 'arrays and trackers, one by one', limit_kW: arrayByArray_kW });
+    solar.push({ by: { id: 'array_by_array' }, limit_kW: arrayByArray_kW });
   }
 
   const acCharging: Limit[] = [];
@@ -171,7 +215,10 @@ export function staticLimits(plant: Plant): StaticLimits {
   // A charger without a source behind it, as an all-in-one has one on sun alone, charges nothing.
   if (charger !== null && best !== undefined) {
     acCharging.push(
-      { what: `charger current: ${charger.max_charge_A} A at ${volts}`, limit_kW: charger.max_output_kW },
+      {
+        by: { id: 'charger_current', amps_A: charger.max_charge_A, voltage_V },
+        limit_kW: charger.max_output_kW,
+      },
       bankCharge,
       ...allCharging,
       best,
@@ -187,14 +234,14 @@ export function staticLimits(plant: Plant): StaticLimits {
       after_inverter_loss_kW: Math.min(fromBank_kW, inverter.rating_kW),
     },
     surge: figure([
-      { what: 'inverter surge rating', limit_kW: inverter.surge_kW },
+      { by: { id: 'inverter_surge' }, limit_kW: inverter.surge_kW },
       bank.module_peak_discharge_A === null
         ? {
-            what: `${bankDischarge.what}, continuous; the modules' peak is not in the file`,
+            by: { id: 'bank_peak_unknown', ...moduleAmps(bank, -bank.module_max_discharge_A) },
             limit_kW: bank.max_discharge_kW,
           }
         : {
-            what: `bank peak current: ${modules} × ${bank.module_peak_discharge_A} A at ${terminalVoltage(bank, -bank.module_peak_discharge_A)}`,
+            by: { id: 'bank_peak_current', ...moduleAmps(bank, -bank.module_peak_discharge_A) },
             limit_kW: peakPower_kW(bank, bank.module_peak_discharge_A),
           },
     ]),
@@ -210,24 +257,30 @@ export function staticLimits(plant: Plant): StaticLimits {
 
 const isBuiltIn = (array: Tracked): boolean => array.built_in === true;
 
+/** What may charge the bank through an all-in-one, trackers and charger together. */
+function allInOneCharging({ all_in_one, bank }: Plant): Limit[] {
+  if (all_in_one === null || all_in_one.max_charge_A === null) return [];
+  const { max_charge_A: amps_A, max_charge_kW: limit_kW } = all_in_one;
+  const voltage_V = bank.nominal_voltage_V;
+  const beside = ampsAtVolts_kW(amps_A, voltage_V) < limit_kW;
+  return [{ by: { id: 'all_in_one_current', amps_A, voltage_V, beside }, limit_kW }];
+}
+
 /** What the trackers' inputs let through by their amps, where that is known of each of them. */
-function operating(arrays: readonly Tracked[], fromAc_kW: number, past: string): Limit[] {
+function operating(arrays: readonly Tracked[], fromAc_kW: number, beside: BesideAc): Limit[] {
   const most_kW = arrays.map(operatingInput_kW);
   if (arrays.length === 0 || most_kW.includes(null)) return [];
+  const inputs = arrays.map(({ string, input }) => ({
+    amps_A: input.max_operating_A!,
+    voltage_V: string!.in_series! * string!.panel.vmp_V,
+  }));
   return [
     {
-      what: `operating current of tracker inputs: ${arrays
-        .map(
-          ({ string, input }) =>
-            `${input.max_operating_A} A at ${round(string!.in_series! * string!.panel.vmp_V)} V`,
-        )
-        .join(' + ')}, after conversion${past}`,
+      by: { id: 'operating_current', inputs, ...beside },
       limit_kW: arrays.reduce((total, t, k) => total + most_kW[k]! * t.efficiency, fromAc_kW),
     },
   ];
 }
-
-const round = (value: number): number => Number(value.toPrecision(3));
 
 /**
  * Limits over all trackers of an all-in-one.
@@ -236,18 +289,15 @@ const round = (value: number): number => Number(value.toPrecision(3));
  */
 function allTrackers({ arrays, all_in_one, bank }: Plant, beside_kW: number): Limit[] {
   if (all_in_one === null) return [];
-  const { max_tracker_A, max_tracker_output_kW, max_tracker_input_kW } = all_in_one;
+  const { max_tracker_A: amps_A, max_tracker_output_kW, max_tracker_input_kW: power_kW } = all_in_one;
   const best = Math.max(0, ...arrays.filter(isBuiltIn).map((t) => t.efficiency));
-  const beside = beside_kW > 0 ? ', and what charges beside them' : '';
+  const beside = beside_kW > 0;
   const found: Limit[] = [];
-  if (Number.isFinite(max_tracker_input_kW))
+  if (Number.isFinite(power_kW))
+    found.push({ by: { id: 'all_trackers_power', power_kW, beside }, limit_kW: power_kW * best + beside_kW });
+  if (amps_A !== null)
     found.push({
-      what: `input power of all trackers of the all-in-one: ${round(max_tracker_input_kW)} kW, after conversion${beside}`,
-      limit_kW: max_tracker_input_kW * best + beside_kW,
-    });
-  if (max_tracker_A !== null)
-    found.push({
-      what: `current of all trackers of the all-in-one: ${max_tracker_A} A at ${bank.nominal_voltage_V} V${beside}`,
+      by: { id: 'all_trackers_current', amps_A, voltage_V: bank.nominal_voltage_V, beside },
       limit_kW: max_tracker_output_kW + beside_kW,
     });
   return found;
@@ -257,24 +307,31 @@ function allTrackers({ arrays, all_in_one, bank }: Plant, beside_kW: number): Li
 function chargingSources({ generator, shore, arrays }: Plant, charger: Charger): Limit[] {
   const { max_generator_input_kW = Number.POSITIVE_INFINITY, max_shore_input_kW = Number.POSITIVE_INFINITY } =
     charger;
-  const found: Limit[] = [];
-  const add = (source: string, source_kW: number, circuit_kW: number): void => {
-    const what =
-      circuit_kW < source_kW
-        ? `what the charger draws on the circuit of the ${source}, after conversion`
-        : `${source === 'socket' ? 'amps of the socket' : 'generator rating'}, after the charger, with no load on it`;
-    found.push({ what, limit_kW: Math.min(source_kW, circuit_kW) * charger.efficiency });
-  };
-  if (generator !== null) add('generator', generator.rating_kW, max_generator_input_kW);
-  if (shore !== null) add('socket', shore.max_kW, max_shore_input_kW);
   const onAc_kW = sum(
     arrays.filter((array) => array.ac === true),
     trackerOutput_kW,
   );
-  if (onAc_kW > 0)
-    found.push({
-      what: 'arrays on the AC side, after the charger, with no load on them',
-      limit_kW: onAc_kW * charger.efficiency,
-    });
-  return found;
+  const through = (id: 'generator_rating' | 'socket_current' | 'ac_arrays', source_kW: number): Limit => ({
+    by: { id },
+    limit_kW: source_kW * charger.efficiency,
+  });
+  const within = (limit: Limit, id: 'generator_circuit' | 'socket_circuit', circuit_kW: number): Limit => {
+    const limit_kW = circuit_kW * charger.efficiency;
+    return limit_kW < limit.limit_kW ? { by: { id }, limit_kW } : limit;
+  };
+  return [
+    ...(generator === null
+      ? []
+      : [
+          within(
+            through('generator_rating', generator.rating_kW),
+            'generator_circuit',
+            max_generator_input_kW,
+          ),
+        ]),
+    ...(shore === null
+      ? []
+      : [within(through('socket_current', shore.max_kW), 'socket_circuit', max_shore_input_kW)]),
+    ...(onAc_kW === 0 ? [] : [through('ac_arrays', onAc_kW)]),
+  ];
 }

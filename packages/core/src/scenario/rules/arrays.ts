@@ -1,10 +1,10 @@
 import type { Issue } from '../../basis/errors.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { ArraySpec, HorizonPoint, Scenario } from '../schema/schema.ts';
 
 type Found = Omit<Issue, 'place'>;
 
 const code = 'contradiction';
-const rounded = (value: number): number => Number(value.toPrecision(3));
 
 /** Rules between the values of site and arrays that the schema can't say. */
 export const checkArrays = ({ site, arrays }: Scenario): readonly Found[] => [

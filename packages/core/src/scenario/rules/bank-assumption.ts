@@ -1,4 +1,5 @@
 import type { Assumption } from '../../basis/notices.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { BankSpec } from '../schema/schema.ts';
 import { fitKinetic } from './kinetic-fit.ts';
 
@@ -65,5 +66,3 @@ function shared({ older, model, max_charge_A_at_temperature }: BankSpec): string
         ]),
   ];
 }
-
-const rounded = (value: number): number => Number(value.toPrecision(3));

@@ -1,4 +1,5 @@
 import type { Issue } from '../../basis/errors.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { BankSpec } from '../schema/schema.ts';
 import { fitKinetic } from './kinetic-fit.ts';
 
@@ -81,7 +82,7 @@ function resistive({ module }: BankSpec, model: Resistive): Found[] {
     (low.voltage_V + ((0.5 - low.soc) / (high.soc - low.soc)) * (high.voltage_V - low.voltage_V));
   const share = half_V / module.nominal_voltage_V;
   if (share < LIKELY_VOLTAGE.least || share > LIKELY_VOLTAGE.most) {
-    const message = `${Number(half_V.toPrecision(4))} V at half charge do not fit a module of ${module.nominal_voltage_V} V`;
+    const message = `${rounded(half_V, 4)} V at half charge do not fit a module of ${module.nominal_voltage_V} V`;
     const cells = Math.round(module.nominal_voltage_V / (half_V / cells_series));
     const fix =
       cells > 1 && cells !== cells_series
@@ -92,7 +93,7 @@ function resistive({ module }: BankSpec, model: Resistive): Found[] {
   const lowest_V = cells_series * points[0]!.voltage_V;
   const drop_V = (module.max_discharge_A * resistance_mOhm) / 1000;
   if (drop_V < lowest_V / 2) return [];
-  const message = `${module.max_discharge_A} A lose ${Number(drop_V.toPrecision(3))} V of the ${Number(lowest_V.toPrecision(4))} V of an empty module: half or more`;
+  const message = `${module.max_discharge_A} A lose ${rounded(drop_V)} V of the ${rounded(lowest_V, 4)} V of an empty module: half or more`;
   return [
     contradiction(
       'bank.model.resistance_mOhm',

@@ -1,5 +1,6 @@
 import type { Issue, Place } from '../../basis/errors.ts';
 import type { Assumption } from '../../basis/notices.ts';
+import { rounded } from '../../basis/rounding.ts';
 import { DAY_min, overlap_min, parseWindow } from '../../clock/window.ts';
 import type {
   ApplianceLoad,
@@ -317,8 +318,6 @@ function inverter({ rating_kW, surge_kW, standing_W, efficiency }: InverterSpec)
   }
   return found;
 }
-
-const rounded = (value: number): number => Number(value.toPrecision(3));
 
 /** The report tells arrays and loads apart by name. */
 function twice(named: readonly { readonly name: string }[], list: string): Found[] {

@@ -1,4 +1,5 @@
 import type { Issue } from '../../basis/errors.ts';
+import { rounded } from '../../basis/rounding.ts';
 import { parseWindow } from '../../clock/window.ts';
 import type { Load, Scenario } from '../schema/schema.ts';
 
@@ -80,7 +81,7 @@ function waiting(load: Extract<Load, { kind: 'waiting' }>, path: string): Found[
   }
   const most_kWh = (load.max_power_W / 1000) * ((end_min - start_min) / 60);
   if (load.energy_kWh <= most_kWh * (1 + 1e-9)) return [];
-  const message = `${load.energy_kWh} kWh don't go through ${load.max_power_W} W in the window ${load.window}: at most ${Number(most_kWh.toPrecision(4))} kWh do`;
+  const message = `${load.energy_kWh} kWh don't go through ${load.max_power_W} W in the window ${load.window}: at most ${rounded(most_kWh, 4)} kWh do`;
   return [{ code, path: `${path}.energy_kWh`, message, fix: 'ask for less, or widen the window' }];
 }
 

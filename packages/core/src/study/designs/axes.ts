@@ -1,4 +1,5 @@
 import { type InputError, refusal } from '../../basis/errors.ts';
+import { tidy } from '../../basis/rounding.ts';
 
 /** One key of the scenario and the values it takes in a study. */
 export interface Axis {
@@ -57,7 +58,7 @@ function rangeValues(text: string, from: number, to: number, step: number): read
   if (count > MOST_VALUES) {
     throw refuse(text, `has ${count} values; at most ${MOST_VALUES}`, 'take a larger step');
   }
-  return Array.from({ length: count }, (_, k) => Number((from + k * step).toPrecision(12)));
+  return Array.from({ length: count }, (_, k) => tidy(from + k * step));
 }
 
 /** How many designs all combinations make. Exact up to 2^53, beyond that only known to be too many. */
