@@ -103,7 +103,7 @@ const RULES: readonly (readonly [string, Swaps, Swaps, RegExp])[] = [
     /so is the bank: the loads look like kW, which would be 5 kWh a day/,
   ],
   [
-    'array-too-large',
+    'array-too-small',
     size(4),
     [...size(4), ['power_W: 250', 'power_W: 250000']],
     /5000 kWh a day can't .*look like Wh, which would be 5 kWh/,

@@ -22,3 +22,13 @@ export interface Assumption {
   readonly why: string;
   readonly kind: 'default' | 'model';
 }
+
+/** One of several things that may be found, by their ids, with the values that belong to each. */
+export type OneOf<Values> = {
+  readonly [Id in keyof Values]: { readonly id: Id } & Readonly<Values[Id]>;
+}[keyof Values];
+
+/** A notice of what was found in a plant or its year: its values, and no message. */
+export type FoundIn<Values> = {
+  readonly [Id in keyof Values]: { readonly id: Id; readonly values: Readonly<Values[Id]> };
+}[keyof Values];

@@ -1,31 +1,29 @@
+import type { FoundIn, OneOf } from '../basis/notices.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
 
 /** How the state of charge of the bank begins and ends the year. */
 interface Between {
-  readonly begins_soc: number;
-  readonly ends_soc: number;
-  readonly gained_kWh: number;
+  begins_soc: number;
+  ends_soc: number;
+  gained_kWh: number;
 }
 
 /** How the played year began, as the report lists it among what it rests on. */
 export interface BeginningAssumption {
   readonly path: 'run.initial_soc';
   readonly value: number | null;
-  readonly why: Between &
-    (
-      | { readonly id: 'year_closes' | 'year_begins_as_given' }
-      /** After so many such years in a row. */
-      | { readonly id: 'year_does_not_close'; readonly rounds: number }
-    );
+  readonly why: OneOf<{
+    year_closes: Between;
+    year_begins_as_given: Between;
+    /** After so many such years in a row. */
+    year_does_not_close: Between & { rounds: number };
+  }>;
   readonly kind: 'default' | 'model';
 }
 
-/** Said beside the report where the year was meant to close and did not. */
-export interface BeginningNotice {
-  readonly id: 'year-not-closed';
-  readonly values: Between & { readonly rounds: number };
-}
+/** The year was meant to close and did not. */
+export type BeginningNotice = FoundIn<{ 'year-not-closed': Between & { rounds: number } }>;
 
 const between = ({ bank }: Plant, { start_stock_kWh, end }: Ledger): Between => ({
   begins_soc: start_stock_kWh / bank.capacity_kWh,

@@ -1,3 +1,4 @@
+import type { FoundIn } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Plant } from '../plant/plant.ts';
@@ -20,16 +21,14 @@ export interface GeneratorFindings {
   readonly run_hours_by_month: readonly number[];
 }
 
-/** Times of the generator that are no whole number of steps. */
-export interface GeneratorStepNotice {
-  readonly id: 'generator-step';
-  readonly values: {
-    readonly times: readonly { readonly what: 'warm_up' | 'min_run'; readonly minutes: number }[];
-    readonly step_min: number;
-    /** The longest shorter step that fits them all, or the shortest there is. */
-    readonly finer_step_min: number;
+/** Times of the generator that are no whole number of steps, and the longest shorter step that fits them, or the shortest. */
+export type GeneratorStepNotice = FoundIn<{
+  'generator-step': {
+    times: readonly { readonly what: 'warm_up' | 'min_run'; readonly minutes: number }[];
+    step_min: number;
+    finer_step_min: number;
   };
-}
+}>;
 
 /** Run-hours, starts, fuel, services due; null without a generator. */
 export function generatorFindings(

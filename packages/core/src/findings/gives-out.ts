@@ -6,6 +6,7 @@ import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
+import { highest } from './totals.ts';
 import { type UnmetFindings, unmetColumn } from './unmet.ts';
 
 /** What gave out, or came closest to it. */
@@ -30,13 +31,6 @@ export interface Closest {
   readonly limit: 'bank_energy' | 'bank_current' | 'inverter_rating' | 'generator_rating';
   readonly used_share: number;
   readonly time: string;
-}
-
-/** Step with the highest value of a column. */
-function highest(column: Float64Array): number {
-  let at = 0;
-  for (let i = 1; i < column.length; i++) if (column[i]! > column[at]!) at = i;
-  return at;
 }
 
 /** Share of the discharge amps used in each step. */

@@ -1,3 +1,4 @@
+import type { FoundIn } from '../basis/notices.ts';
 import { grows } from '../loads/growth.ts';
 import type { BillLine } from '../money/bill.ts';
 import { lifetimeCost, unpricedUse, type YearlyUse } from '../money/lifetime.ts';
@@ -45,10 +46,7 @@ export interface MoneyAssumption {
 }
 
 /** Loads grow, and only their first year is played, whose use is priced over all years. */
-export interface GrowthNotice {
-  readonly id: 'growth-not-priced';
-  readonly values: { readonly loads: number; readonly years: number };
-}
+export type GrowthNotice = FoundIn<{ 'growth-not-priced': { loads: number; years: number } }>;
 
 /**
  * What the plant costs to buy and to own.

@@ -1,3 +1,4 @@
+import type { OneOf } from '../basis/notices.ts';
 import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import { AWG_SIZES, awgSize, type CopperSize, metricSize, STANDARD_RATINGS_A } from './copper.ts';
@@ -49,13 +50,14 @@ export interface BankConductor {
 }
 
 /** What can flow for hours; trackers and AC charger are counted on this cable, as in an all-in-one. */
-export type CurrentReason =
+export type CurrentReason = OneOf<{
   /** The inverter at its rating, on a bank near empty. */
-  | { readonly id: 'inverter' }
+  inverter: object;
   /** All that the trackers give, and the AC charger where there is one. */
-  | { readonly id: 'chargers'; readonly ac_charger: boolean }
+  chargers: { ac_charger: boolean };
   /** What the modules take of that. */
-  | { readonly id: 'modules'; readonly ac_charger: boolean; readonly chargers_A: number };
+  modules: { ac_charger: boolean; chargers_A: number };
+}>;
 
 export type ConductorConflict =
   /** It carries less than is needed. */

@@ -1,3 +1,4 @@
+import type { OneOf } from '../../basis/notices.ts';
 import { openVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant } from '../../plant/plant.ts';
 import { bankConductor } from '../../wiring/bank-conductor.ts';
@@ -5,19 +6,18 @@ import { MAXIMUM_CURRENT_FACTOR } from '../../wiring/cold-voltage.ts';
 import type { PreparedYear } from '../../year.ts';
 import { coldestAir, coldestStep } from './strings.ts';
 
-/** Panels in series, whose array the scenario names so. */
-interface StringOf {
-  readonly array: string;
-  /** Null where the scenario does not count them: one at least hangs there. */
-  readonly in_series: number | null;
+/** Panels in series; null where the scenario does not count them: one at least hangs there. */
+interface InSeries {
+  array: string;
+  in_series: number | null;
   /** Record cold that the voltage is worked out at. */
-  readonly air_C: number;
+  air_C: number;
 }
 
-interface StringsOf {
-  readonly array: string;
-  /** Null where the scenario does not count them: one at least is there. */
-  readonly strings: number | null;
+/** Strings side by side; null where the scenario does not count them: one at least is there. */
+interface Strings {
+  array: string;
+  strings: number | null;
 }
 
 /** What can destroy a part or start a fire, known before an hour is played. */
@@ -28,18 +28,15 @@ export type Danger = {
   readonly figure: number;
   readonly limit: number | null;
   readonly unit: 'V' | 'A' | '°C';
-} & (
-  | ({ readonly id: 'string_voltage' | 'voltage_limit_missing' } & StringOf)
-  | ({ readonly id: 'string_current' | 'current_limit_missing' } & StringsOf)
-  | { readonly id: 'frost_charging'; readonly coldest_C: number; readonly allowed_C: number }
-  | {
-      readonly id: 'cable_current';
-      readonly cable_size: string;
-      readonly cables_parallel: number;
-      readonly inverter_units: number;
-    }
-  | { readonly id: 'shore_cable' }
-);
+} & OneOf<{
+  string_voltage: InSeries;
+  voltage_limit_missing: InSeries;
+  string_current: Strings;
+  current_limit_missing: Strings;
+  frost_charging: { coldest_C: number; allowed_C: number };
+  cable_current: { cable_size: string; cables_parallel: number; inverter_units: number };
+  shore_cable: object;
+}>;
 
 /**
  * Dangers of a plant, in the order of the scenario, from its parts, the record cold and the temperature of the bank: no

@@ -1,3 +1,4 @@
+import type { OneOf } from '../../basis/notices.ts';
 import { ampsAtVolts_kW } from '../../basis/units.ts';
 import { type Bank, moduleVoltage_V, peakPower_kW } from '../../plant/bank.ts';
 import { outputFrom } from '../../plant/inverter.ts';
@@ -5,66 +6,59 @@ import type { Charger, Plant, Tracked } from '../../plant/plant.ts';
 import { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from '../../plant/weighted-efficiency.ts';
 import { type BankConductor, bankConductor } from '../../wiring/bank-conductor.ts';
 
-/** Amps of the modules at a voltage. */
+/** Amps of the modules at a voltage: the nominal one, or of a resistive bank (`half_charged`) that at its terminals. */
 interface ModuleAmps {
-  readonly modules: number;
-  readonly older_modules: number;
+  modules: number;
+  older_modules: number;
   /** How many new modules would carry as much as all of them. */
-  readonly current_modules: number;
+  current_modules: number;
   /** Of one module. */
-  readonly amps_A: number;
-  readonly voltage_V: number;
-  /** True if that is the voltage at half charge, at the terminals of a resistive bank; else it is the nominal one. */
-  readonly half_charged: boolean;
+  amps_A: number;
+  voltage_V: number;
+  half_charged: boolean;
 }
 
 interface AmpsAt {
-  readonly amps_A: number;
-  readonly voltage_V: number;
+  amps_A: number;
+  voltage_V: number;
 }
 
+/** True if the figure holds what charges the bank beside the all-in-one. */
 interface Beside {
-  /** True if the figure holds what charges the bank beside the all-in-one. */
-  readonly beside: boolean;
+  beside: boolean;
 }
 
+/** What arrays on the AC side add through the charger; null if there are none. */
 interface BesideAc {
-  /** What arrays on the AC side add through the charger; null if there are none. */
-  readonly from_ac_kW: number | null;
+  from_ac_kW: number | null;
 }
 
 /** What a limit comes from. */
-export type LimitReason =
-  | ({
-      readonly id:
-        | 'bank_discharge_current'
-        | 'bank_charge_current'
-        | 'bank_peak_current'
-        // The scenario does not give the peak of the modules: what they carry all the time.
-        | 'bank_peak_unknown';
-    } & ModuleAmps)
-  | { readonly id: 'inverter_rating'; readonly units: number; readonly unit_kW: number }
-  | {
-      readonly id:
-        | 'inverter_surge'
-        | 'ac_arrays_size'
-        | 'array_by_array'
-        | 'ac_arrays'
-        | 'generator_rating'
-        | 'generator_circuit'
-        | 'socket_current'
-        | 'socket_circuit';
-    }
-  | ({ readonly id: 'all_in_one_current' | 'all_trackers_current' } & AmpsAt & Beside)
-  | ({ readonly id: 'all_trackers_power'; readonly power_kW: number } & Beside)
-  | ({ readonly id: 'tracker_power' | 'array_size' } & BesideAc)
-  | ({
-      readonly id: 'tracker_current';
-      readonly amps_A: readonly number[];
-      readonly voltage_V: number;
-    } & BesideAc)
-  | ({ readonly id: 'operating_current'; readonly inputs: readonly AmpsAt[] } & BesideAc)
-  | ({ readonly id: 'charger_current' } & AmpsAt);
+export type LimitReason = OneOf<{
+  bank_discharge_current: ModuleAmps;
+  bank_charge_current: ModuleAmps;
+  bank_peak_current: ModuleAmps;
+  /** The scenario does not give the peak of the modules: what they carry all the time. */
+  bank_peak_unknown: ModuleAmps;
+  inverter_rating: { units: number; unit_kW: number };
+  inverter_surge: object;
+  all_in_one_current: AmpsAt & Beside;
+  all_trackers_current: AmpsAt & Beside;
+  all_trackers_power: Beside & { power_kW: number };
+  tracker_current: BesideAc & { amps_A: readonly number[]; voltage_V: number };
+  tracker_power: BesideAc;
+  operating_current: BesideAc & { inputs: readonly AmpsAt[] };
+  array_size: BesideAc;
+  ac_arrays_size: object;
+  array_by_array: object;
+  charger_current: AmpsAt;
+  /** Sources behind the charger, and its circuits for them. */
+  generator_rating: object;
+  generator_circuit: object;
+  socket_current: object;
+  socket_circuit: object;
+  ac_arrays: object;
+}>;
 
 /** One candidate for what sets a figure. */
 export interface Limit {
@@ -114,11 +108,11 @@ const trackerOutput_kW = (t: Tracked): number =>
 const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
   items.reduce((total, item) => total + value(item), 0);
 
-const ascending = (limits: readonly Limit[]): readonly Limit[] =>
-  [...limits].sort((a, b) => a.limit_kW - b.limit_kW);
+/** What sets a figure at so many kW. */
+const at = (limit_kW: number, by: LimitReason): Limit => ({ by, limit_kW });
 
 const figure = (limits: readonly Limit[]): StaticFigure => {
-  const sorted = ascending(limits);
+  const sorted = [...limits].sort((a, b) => a.limit_kW - b.limit_kW);
   return { figure_kW: sorted[0]?.limit_kW ?? null, limits: sorted };
 };
 
@@ -145,55 +139,43 @@ export function staticLimits(plant: Plant): StaticLimits {
   // Arrays on the AC side charge through the charger.
   const arrays = plant.arrays.filter((array) => array.ac !== true);
   const voltage_V = bank.nominal_voltage_V;
-  const bankDischarge: Limit = {
-    by: { id: 'bank_discharge_current', ...moduleAmps(bank, -bank.module_max_discharge_A) },
-    limit_kW: bank.max_discharge_kW,
-  };
-  const bankCharge: Limit = {
-    by: { id: 'bank_charge_current', ...moduleAmps(bank, bank.module_max_charge_A) },
-    limit_kW: bank.max_charge_kW,
-  };
+  const amps = (charge_A: number): ModuleAmps => moduleAmps(bank, charge_A);
+  const { max_discharge_kW, module_max_discharge_A, module_peak_discharge_A: peak_A } = bank;
+  const { units, rating_kW } = inverter;
+  const discharge = amps(-module_max_discharge_A);
+  const bankDischarge = at(max_discharge_kW, { id: 'bank_discharge_current', ...discharge });
+  const charge = amps(bank.module_max_charge_A);
+  const bankCharge = at(bank.max_charge_kW, { id: 'bank_charge_current', ...charge });
+  const rating = at(rating_kW, { id: 'inverter_rating', units, unit_kW: rating_kW / units });
   const allCharging = allInOneCharging(plant);
-  const { units } = inverter;
-  const rating: Limit = {
-    by: { id: 'inverter_rating', units, unit_kW: inverter.rating_kW / units },
-    limit_kW: inverter.rating_kW,
-  };
 
   // Which of the two binds is decided on the AC side, where the losses of the inverter count against the bank.
-  const fromBank_kW = outputFrom(inverter.curve, bank.max_discharge_kW);
-  const output = fromBank_kW < inverter.rating_kW ? [bankDischarge, rating] : [rating, bankDischarge];
+  const fromBank_kW = outputFrom(inverter.curve, max_discharge_kW);
+  const output = fromBank_kW < rating_kW ? [bankDischarge, rating] : [rating, bankDischarge];
 
-  const onAc_kW = sum(
-    plant.arrays.filter((array) => array.ac === true),
-    trackerOutput_kW,
-  );
+  const onAc_kW = onAcSide_kW(plant);
   const fromAc_kW = charger === null ? 0 : Math.min(onAc_kW * charger.efficiency, charger.max_output_kW);
   const beside_ac: BesideAc = { from_ac_kW: onAc_kW === 0 ? null : fromAc_kW };
-  const solar: Limit[] = [
-    bankCharge,
-    ...(arrays.length === 0
-      ? []
-      : ([
-          {
-            by: {
-              id: 'tracker_current',
-              amps_A: arrays.map((t) => t.max_charge_A!),
-              voltage_V,
-              ...beside_ac,
-            },
-            limit_kW: sum(arrays, (t) => t.max_output_kW) + fromAc_kW,
-          },
-          {
-            by: { id: 'tracker_power', ...beside_ac },
-            limit_kW: sum(arrays, (t) => t.max_input_kW * t.efficiency) + fromAc_kW,
-          },
-        ] satisfies Limit[])),
-    {
-      by: arrays.length === 0 && onAc_kW > 0 ? { id: 'ac_arrays_size' } : { id: 'array_size', ...beside_ac },
-      limit_kW: sum(arrays, (t) => t.size_kWp * t.efficiency) + fromAc_kW,
-    },
-  ];
+  const solar: Limit[] = [bankCharge];
+  if (arrays.length > 0)
+    solar.push(
+      at(sum(arrays, (t) => t.max_output_kW) + fromAc_kW, {
+        id: 'tracker_current',
+        amps_A: arrays.map((t) => t.max_charge_A!),
+        voltage_V,
+        ...beside_ac,
+      }),
+      at(sum(arrays, (t) => t.max_input_kW * t.efficiency) + fromAc_kW, {
+        id: 'tracker_power',
+        ...beside_ac,
+      }),
+    );
+  solar.push(
+    at(
+      sum(arrays, (t) => t.size_kWp * t.efficiency) + fromAc_kW,
+      arrays.length === 0 && onAc_kW > 0 ? { id: 'ac_arrays_size' } : { id: 'array_size', ...beside_ac },
+    ),
+  );
   const beside_kW =
     sum(
       arrays.filter((t) => !isBuiltIn(t)),
@@ -206,7 +188,7 @@ export function staticLimits(plant: Plant): StaticLimits {
   );
   const arrayByArray_kW = builtIn_kW + beside_kW;
   if (solar.every((limit) => arrayByArray_kW < limit.limit_kW - 1e-9)) {
-    solar.push({ by: { id: 'array_by_array' }, limit_kW: arrayByArray_kW });
+    solar.push(at(arrayByArray_kW, { id: 'array_by_array' }));
   }
 
   const acCharging: Limit[] = [];
@@ -215,10 +197,7 @@ export function staticLimits(plant: Plant): StaticLimits {
   // A charger without a source behind it, as an all-in-one has one on sun alone, charges nothing.
   if (charger !== null && best !== undefined) {
     acCharging.push(
-      {
-        by: { id: 'charger_current', amps_A: charger.max_charge_A, voltage_V },
-        limit_kW: charger.max_output_kW,
-      },
+      at(charger.max_output_kW, { id: 'charger_current', amps_A: charger.max_charge_A, voltage_V }),
       bankCharge,
       ...allCharging,
       best,
@@ -231,19 +210,13 @@ export function staticLimits(plant: Plant): StaticLimits {
     ac_output: {
       figure_kW: output[0]!.limit_kW,
       limits: output,
-      after_inverter_loss_kW: Math.min(fromBank_kW, inverter.rating_kW),
+      after_inverter_loss_kW: Math.min(fromBank_kW, rating_kW),
     },
     surge: figure([
-      { by: { id: 'inverter_surge' }, limit_kW: inverter.surge_kW },
-      bank.module_peak_discharge_A === null
-        ? {
-            by: { id: 'bank_peak_unknown', ...moduleAmps(bank, -bank.module_max_discharge_A) },
-            limit_kW: bank.max_discharge_kW,
-          }
-        : {
-            by: { id: 'bank_peak_current', ...moduleAmps(bank, -bank.module_peak_discharge_A) },
-            limit_kW: peakPower_kW(bank, bank.module_peak_discharge_A),
-          },
+      at(inverter.surge_kW, { id: 'inverter_surge' }),
+      peak_A === null
+        ? at(max_discharge_kW, { id: 'bank_peak_unknown', ...discharge })
+        : at(peakPower_kW(bank, peak_A), { id: 'bank_peak_current', ...amps(-peak_A) }),
     ]),
     inverter_efficiency: {
       european_share: weightedEfficiency(inverter, EUROPEAN_WEIGHTS),
@@ -263,7 +236,7 @@ function allInOneCharging({ all_in_one, bank }: Plant): Limit[] {
   const { max_charge_A: amps_A, max_charge_kW: limit_kW } = all_in_one;
   const voltage_V = bank.nominal_voltage_V;
   const beside = ampsAtVolts_kW(amps_A, voltage_V) < limit_kW;
-  return [{ by: { id: 'all_in_one_current', amps_A, voltage_V, beside }, limit_kW }];
+  return [at(limit_kW, { id: 'all_in_one_current', amps_A, voltage_V, beside })];
 }
 
 /** What the trackers' inputs let through by their amps, where that is known of each of them. */
@@ -274,12 +247,8 @@ function operating(arrays: readonly Tracked[], fromAc_kW: number, beside: Beside
     amps_A: input.max_operating_A!,
     voltage_V: string!.in_series! * string!.panel.vmp_V,
   }));
-  return [
-    {
-      by: { id: 'operating_current', inputs, ...beside },
-      limit_kW: arrays.reduce((total, t, k) => total + most_kW[k]! * t.efficiency, fromAc_kW),
-    },
-  ];
+  const limit_kW = arrays.reduce((total, t, k) => total + most_kW[k]! * t.efficiency, fromAc_kW);
+  return [at(limit_kW, { id: 'operating_current', inputs, ...beside })];
 }
 
 /**
@@ -292,46 +261,38 @@ function allTrackers({ arrays, all_in_one, bank }: Plant, beside_kW: number): Li
   const { max_tracker_A: amps_A, max_tracker_output_kW, max_tracker_input_kW: power_kW } = all_in_one;
   const best = Math.max(0, ...arrays.filter(isBuiltIn).map((t) => t.efficiency));
   const beside = beside_kW > 0;
-  const found: Limit[] = [];
-  if (Number.isFinite(power_kW))
-    found.push({ by: { id: 'all_trackers_power', power_kW, beside }, limit_kW: power_kW * best + beside_kW });
-  if (amps_A !== null)
-    found.push({
-      by: { id: 'all_trackers_current', amps_A, voltage_V: bank.nominal_voltage_V, beside },
-      limit_kW: max_tracker_output_kW + beside_kW,
-    });
-  return found;
+  const voltage_V = bank.nominal_voltage_V;
+  return [
+    ...(Number.isFinite(power_kW)
+      ? [at(power_kW * best + beside_kW, { id: 'all_trackers_power', power_kW, beside })]
+      : []),
+    ...(amps_A === null
+      ? []
+      : [at(max_tracker_output_kW + beside_kW, { id: 'all_trackers_current', amps_A, voltage_V, beside })]),
+  ];
 }
 
-/** What each source puts into the bank through the charger, with no load on it. */
-function chargingSources({ generator, shore, arrays }: Plant, charger: Charger): Limit[] {
-  const { max_generator_input_kW = Number.POSITIVE_INFINITY, max_shore_input_kW = Number.POSITIVE_INFINITY } =
-    charger;
-  const onAc_kW = sum(
+/** What arrays on the AC side give at most. */
+const onAcSide_kW = ({ arrays }: Plant): number =>
+  sum(
     arrays.filter((array) => array.ac === true),
     trackerOutput_kW,
   );
-  const through = (id: 'generator_rating' | 'socket_current' | 'ac_arrays', source_kW: number): Limit => ({
-    by: { id },
-    limit_kW: source_kW * charger.efficiency,
-  });
-  const within = (limit: Limit, id: 'generator_circuit' | 'socket_circuit', circuit_kW: number): Limit => {
-    const limit_kW = circuit_kW * charger.efficiency;
-    return limit_kW < limit.limit_kW ? { by: { id }, limit_kW } : limit;
+
+/** What each source puts into the bank through the charger, with no load on it. */
+function chargingSources(plant: Plant, charger: Charger): Limit[] {
+  const { generator, shore } = plant;
+  const found: Limit[] = [];
+  const add = (source: SourceId, source_kW: number, circuit = source, circuit_kW = source_kW): void => {
+    const most_kW = Math.min(source_kW, circuit_kW);
+    found.push(at(most_kW * charger.efficiency, { id: circuit_kW < source_kW ? circuit : source }));
   };
-  return [
-    ...(generator === null
-      ? []
-      : [
-          within(
-            through('generator_rating', generator.rating_kW),
-            'generator_circuit',
-            max_generator_input_kW,
-          ),
-        ]),
-    ...(shore === null
-      ? []
-      : [within(through('socket_current', shore.max_kW), 'socket_circuit', max_shore_input_kW)]),
-    ...(onAc_kW === 0 ? [] : [through('ac_arrays', onAc_kW)]),
-  ];
+  if (generator !== null)
+    add('generator_rating', generator.rating_kW, 'generator_circuit', charger.max_generator_input_kW);
+  if (shore !== null) add('socket_current', shore.max_kW, 'socket_circuit', charger.max_shore_input_kW);
+  const onAc_kW = onAcSide_kW(plant);
+  if (onAc_kW > 0) add('ac_arrays', onAc_kW);
+  return found;
 }
+
+type SourceId = 'generator_rating' | 'generator_circuit' | 'socket_current' | 'socket_circuit' | 'ac_arrays';

@@ -1,8 +1,10 @@
+import type { FoundIn, OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import { deratedRating_kW } from '../../plant/inverter.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
+import { highest } from '../totals.ts';
 import type { StaticLimits } from './limits.ts';
 
 /** The loads behind the inverter, as means over steps and over the rows of load files, against what it gives. */
@@ -28,27 +30,19 @@ export type PeakConflict = {
   readonly wanted_kW: number;
   readonly gives_kW: number;
   readonly time: string;
-} & (
-  | {
-      /** Bank and inverter without sun. */
-      readonly id: 'over_output';
-      /** Length of the row of a load file that it is in; null in the mean of a step. */
-      readonly row_min: number | null;
-    }
-  /** The rating of the inverter, as heat leaves it. */
-  | { readonly id: 'over_hot_rating' }
-  /** The leg's share of the rating; legs count from 1. */
-  | { readonly id: 'over_leg'; readonly leg: number }
-);
+} & OneOf<{
+  /** By bank and inverter without sun; in a row of a load file of that length, null in the mean of a step. */
+  over_output: { row_min: number | null };
+  /** By the inverter at the rating that heat leaves. */
+  over_hot_rating: object;
+  /** By a leg at its share of the rating; legs count from 1. */
+  over_leg: { leg: number };
+}>;
 
-/** What is said beside the verdict where steps average away what rows of load files reach. */
-export interface RowPeakNotice {
-  readonly id: 'row-peak';
-  readonly values: NonNullable<MeanPeak['rows']> & {
-    readonly played_peak_kW: number;
-    readonly played_step_min: number;
-  };
-}
+/** Steps average away what rows of load files reach. */
+export type RowPeakNotice = FoundIn<{
+  'row-peak': NonNullable<MeanPeak['rows']> & { played_peak_kW: number; played_step_min: number };
+}>;
 
 /** Figures this close are the same: rounding. */
 const SAME_kW = 1e-9;
@@ -138,13 +132,6 @@ export function meanPeak(year: PreparedYear, plant: Plant, ledger: Ledger, limit
         : [];
     });
   }
-}
-
-/** Step with the highest value of a column. */
-function highest(column: Float64Array): number {
-  let at = 0;
-  for (let i = 1; i < column.length; i++) if (column[i]! > column[at]!) at = i;
-  return at;
 }
 
 /** Says so where steps average away what rows of load files reach. */

@@ -1,3 +1,4 @@
+import type { FoundIn } from '../../basis/notices.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 
@@ -18,69 +19,6 @@ interface Facts extends Asked {
   readonly scenario: Scenario;
   readonly plant: Plant;
 }
-
-/** Values by the rule that found them; `..._meant` is a likely figure if another unit was meant, null if none is. */
-interface Oddities {
-  readonly 'faces-the-pole': {
-    readonly path: string;
-    readonly array: string;
-    readonly azimuth_deg: number;
-    readonly latitude_deg: number;
-  };
-  readonly 'array-too-large': {
-    readonly size_kWp: number;
-    readonly load_kWh_day: number;
-    readonly size_meant_kWp: number | null;
-    /** Where the bank is out of scale as well. */
-    readonly load_meant_kWh_day: number | null;
-  };
-  /** It can't serve the loads, and there is no other source. */
-  readonly 'array-too-small': {
-    readonly size_kWp: number;
-    readonly load_kWh_day: number;
-    readonly load_meant_kWh_day: number | null;
-  };
-  readonly 'bank-out-of-scale': {
-    readonly capacity_kWh: number;
-    readonly load_kWh_day: number;
-    readonly lasts_days: number;
-  };
-  readonly 'module-capacity': {
-    readonly capacity_Ah: number;
-    readonly nominal_voltage_V: number;
-    readonly capacity_kWh: number;
-    readonly meant_Ah: number;
-  };
-  readonly 'inverter-out-of-scale': {
-    readonly rating_kW: number;
-    readonly running_kW: number;
-    readonly meant_kW: number | null;
-  };
-  readonly 'idle-draw': {
-    readonly standing_W: number;
-    readonly rating_kW: number;
-    readonly meant_W: number | null;
-  };
-  readonly 'start-power': {
-    readonly path: string;
-    readonly load: string;
-    readonly start_W: number;
-    readonly power_W: number;
-    readonly times: number;
-    readonly power_meant_W: number | null;
-  };
-  readonly 'ac-array-beyond-inverter': { readonly arrays_kW: number; readonly rating_kW: number };
-  readonly 'built-in-limits-nothing': {
-    readonly key: 'max_total_charge_A' | 'max_total_tracker_kW' | 'max_total_tracker_A';
-  };
-  readonly 'one-charger-for-a-stack': { readonly max_charge_A: number; readonly units: number };
-  readonly 'operating-amps-unplayed': { readonly path: string; readonly array: string };
-}
-
-/** What looks like a slip. */
-export type PlausibilityNotice = {
-  readonly [Id in keyof Oddities]: { readonly id: Id; readonly values: Oddities[Id] };
-}[keyof Oddities];
 
 /** Within this of north or south a tilted array looks away from the sun; north-east and north-west roofs are common. */
 const AWAY_deg = 45;
@@ -110,9 +48,8 @@ const MOST_AC_SUN_share = 1;
 const ifLikely = (value: number, isLikely: (value: number) => boolean): number | null =>
   isLikely(value) ? value : null;
 
-type Rules = { readonly [Id in keyof Oddities]: (facts: Facts) => readonly Oddities[Id][] };
-
-const RULES: Rules = {
+/** What each finds; `..._meant` is a likely figure if another unit was meant, null if none is. */
+const RULES = {
   'faces-the-pole': ({ scenario: { arrays, site } }) =>
     arrays.flatMap(({ name, tilt_deg, azimuth_deg }, k) => {
       const { latitude_deg } = site;
@@ -201,7 +138,12 @@ const RULES: Rules = {
         ? [{ path: `arrays[${k}].tracker.max_operating_A`, array: name }]
         : [],
     ),
-};
+} satisfies Readonly<Record<string, (facts: Facts) => readonly object[]>>;
+
+/** What looks like a slip, by the rule that found it. */
+export type PlausibilityNotice = FoundIn<{
+  [Id in keyof typeof RULES]: ReturnType<(typeof RULES)[Id]>[number];
+}>;
 
 const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
 
@@ -224,7 +166,7 @@ export function plausibilityNotices(
   asked: Asked,
 ): readonly PlausibilityNotice[] {
   const facts = { scenario, plant, ...asked };
-  return (Object.keys(RULES) as (keyof Oddities)[]).flatMap((id) =>
+  return (Object.keys(RULES) as (keyof typeof RULES)[]).flatMap((id) =>
     RULES[id](facts).map((values) => ({ id, values }) as PlausibilityNotice),
   );
 }

@@ -1,4 +1,5 @@
 import { ofObject } from '../../basis/memo.ts';
+import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import { openVoltage_V, type PanelString, workingVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant, Tracked } from '../../plant/plant.ts';
@@ -63,27 +64,18 @@ export type StringConflict =
   /** No danger: what the strings give beyond it is lost. */
   | 'operating_current';
 
-/** Where the coldest air comes from. */
-export type ColdestFrom =
-  /** `site.record_low_C`. */
-  | { readonly id: 'record' }
-  | ({
-      readonly id: 'coldest_step';
-      /** True if the weather comes from monthly means, which know no cold spell. */
-      readonly of_means: boolean;
-    } & ExtremeStep);
-
-/** Where the hottest cell comes from. */
-export type HottestFrom =
-  /** Standard test conditions: no light falls on the array. */
-  { readonly id: 'no_light' } | ({ readonly id: 'hottest_step' } & ExtremeStep);
-
 /** A step's temperature, its local time, and what is taken for how much further it goes. */
 interface ExtremeStep {
-  readonly step_C: number;
-  readonly time: string;
-  readonly margin_K: number;
+  step_C: number;
+  time: string;
+  margin_K: number;
 }
+
+/** Where the coldest air comes from: `site.record_low_C`, or a step of weather that may be made of monthly means. */
+export type ColdestFrom = OneOf<{ record: object; coldest_step: ExtremeStep & { of_means: boolean } }>;
+
+/** Where the hottest cell comes from; where no light falls on the array, from standard test conditions. */
+export type HottestFrom = OneOf<{ no_light: object; hottest_step: ExtremeStep }>;
 
 /**
  * How far the coldest hour of a year is above the record, K: years made from monthly means know no cold spell.

@@ -1,3 +1,4 @@
+import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import { wallClock } from '../../clock/wall.ts';
 import { windowShare } from '../../clock/windows.ts';
@@ -23,22 +24,17 @@ export interface Surge {
 }
 
 /** What is asked for, and what there is. */
-export type SurgeConflict = { readonly asked_kW: number; readonly gives_kW: number } & (
-  | {
-      /**
-       * All of it at once: bank and inverter give less all the time. With the start: the inverter gives less for moments.
-       */
-      readonly id: 'running_over_output' | 'start_over_inverter';
-    }
-  | {
-      /** With the start, of the bank. */
-      readonly id: 'start_over_bank';
-      /** True if the modules' peak is in the file; else that is what they carry all the time. */
-      readonly for_moments: boolean;
-    }
+export type SurgeConflict = { readonly asked_kW: number; readonly gives_kW: number } & OneOf<{
+  /** All of it at once, and what bank and inverter give all the time. */
+  running_over_output: object;
+  /** With the start, and what the inverter gives for moments. */
+  start_over_inverter: object;
+  /** The same of the bank: for moments, or all the time where the file has no peak of its modules. */
+  start_over_bank: { for_moments: boolean };
   /** What a single leg can't carry, though all legs together might; legs count from 1. */
-  | { readonly id: 'running_over_leg' | 'start_over_leg'; readonly leg: number }
-);
+  running_over_leg: { leg: number };
+  start_over_leg: { leg: number };
+}>;
 
 /** Figures this close are the same: rounding. */
 const SAME_kW = 1e-9;

@@ -1,4 +1,5 @@
 import { type Issue, refusal } from '../../basis/errors.ts';
+import type { FoundIn } from '../../basis/notices.ts';
 import type { Figure } from '../../findings/figures/figure.ts';
 import { countsAs, type FigureName, figureNamed } from '../../findings/figures/figures.ts';
 import { figuresOfReport } from '../../findings/figures/of-report.ts';
@@ -39,14 +40,13 @@ export interface Comparison {
 export type CompareNotice = DifferenceNotice | MisfitNotice | ReturnType<typeof studyNotices>[number];
 
 /** What a contender can't do with the first one's loads, and is played as if it could. */
-interface MisfitNotice {
-  readonly id: 'compare-misfit';
-  readonly values: {
-    readonly label: string;
-    readonly loads_of: string;
-    readonly issues: readonly Pick<Issue, 'path' | 'message'>[];
+type MisfitNotice = FoundIn<{
+  'compare-misfit': {
+    label: string;
+    loads_of: string;
+    issues: readonly Pick<Issue, 'path' | 'message'>[];
   };
-}
+}>;
 
 /** The figures that plants are compared by, in the order of the rows. */
 const COMPARED = [

@@ -1,4 +1,5 @@
 import { refusal } from '../../basis/errors.ts';
+import type { FoundIn } from '../../basis/notices.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 
 const refuse = refusal.bind(null, 'compare');
@@ -13,26 +14,11 @@ export interface Contender {
 const HOURS = ['site', 'weather', 'loads', 'run'] as const;
 const TERMS = ['years', 'discount_share_per_year', 'fuel_price_per_L', 'shore_price_per_kWh'] as const;
 
-/** What of a contender is not used, because another one's is. */
-export type DifferenceNotice =
-  | {
-      readonly id: 'compare-shared-hours';
-      readonly values: {
-        readonly label: string;
-        /** Sections of its scenario. */
-        readonly differing: readonly (typeof HOURS)[number][];
-        readonly used: string;
-      };
-    }
-  | {
-      readonly id: 'compare-shared-terms';
-      readonly values: {
-        readonly label: string;
-        /** Keys of its `money`. */
-        readonly differing: readonly (typeof TERMS)[number][];
-        readonly used: string;
-      };
-    };
+/** What of a contender is not used, because another one's is: sections of its scenario, keys of its `money`. */
+export type DifferenceNotice = FoundIn<{
+  'compare-shared-hours': { label: string; differing: readonly (typeof HOURS)[number][]; used: string };
+  'compare-shared-terms': { label: string; differing: readonly (typeof TERMS)[number][]; used: string };
+}>;
 
 /**
  * The one currency of all contenders that give prices; null if none does.

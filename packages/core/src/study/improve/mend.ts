@@ -1,3 +1,4 @@
+import type { OneOf } from '../../basis/notices.ts';
 import { cautions } from '../../findings/static/cautions.ts';
 import { type Danger, isNewDanger } from '../../findings/static/dangers.ts';
 import { plantOf } from '../../plant/plant.ts';
@@ -47,12 +48,10 @@ export interface Mending {
   readonly played_years: number;
 }
 
-/** Why a change was not played, or not taken. */
+/** Why a change was not played, or not taken: a contradiction is told in the words of the check of the scenario. */
 export type Unplayed =
   | OverTracker
-  | { readonly id: 'danger'; readonly danger: Danger }
-  /** In the words of the check of the scenario. */
-  | { readonly id: 'contradiction'; readonly message: string };
+  | OneOf<{ danger: { danger: Danger }; contradiction: { message: string } }>;
 
 /** How many of the best single changes are paired: some that do nothing alone too, for limits that bind together. */
 const PAIRED = 12;

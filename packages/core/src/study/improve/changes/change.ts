@@ -1,3 +1,4 @@
+import type { OneOf } from '../../../basis/notices.ts';
 import type { Mapping, Part, PartKind } from '../../../scenario/parts/file.ts';
 import type { Shelf } from '../../../scenario/parts/parts.ts';
 import type { Scenario } from '../../../scenario/schema/schema.ts';
@@ -11,54 +12,46 @@ export interface ChangedValue {
 
 /** An array among several, which its name tells; null where it is the only one. */
 interface OfArray {
-  readonly array: string | null;
+  array: string | null;
 }
 
 /** What is changed, and to what. */
-export type ChangeReason =
-  | ({ readonly id: 'one_more_string'; readonly in_series: number } & OfArray)
-  | ({ readonly id: 'one_more_panel' | 'a_tenth_more_array' } & OfArray)
-  | ({ readonly id: 'tracker_part'; readonly part: string } & OfArray)
-  | ({ readonly id: 'tracker'; readonly power_kW: number; readonly amps_A: number } & OfArray)
-  | ({ readonly id: 'array_inverter'; readonly output_kW: number } & OfArray)
-  | { readonly id: 'steeper' | 'flatter'; readonly array: string; readonly tilt_deg: number }
+export type ChangeReason = OneOf<{
+  one_more_string: OfArray & { in_series: number };
+  one_more_panel: OfArray;
+  a_tenth_more_array: OfArray;
+  tracker_part: OfArray & { part: string };
+  tracker: OfArray & { power_kW: number; amps_A: number };
+  array_inverter: OfArray & { output_kW: number };
+  steeper: { array: string; tilt_deg: number };
+  flatter: { array: string; tilt_deg: number };
   /** Tilts by month, from 0 to 90. */
-  | { readonly id: 'steeper_by' | 'flatter_by'; readonly array: string; readonly by_deg: number }
-  | { readonly id: 'inverter_part'; readonly part: string; readonly brings_others: boolean }
-  | {
-      readonly id: 'inverter';
-      readonly units: number;
-      readonly rating_kW: number;
-      readonly now_kW: number;
-    }
-  | { readonly id: 'one_more_inverter'; readonly on_each_leg: boolean }
-  | { readonly id: 'load_leg'; readonly load: string; readonly leg: number }
-  | { readonly id: 'charger_part' | 'generator_part'; readonly part: string }
-  | { readonly id: 'charger'; readonly amps_A: number; readonly separate: boolean }
-  | { readonly id: 'generator'; readonly rating_kW: number }
-  | { readonly id: 'generator_tank'; readonly capacity_L: number }
-  | { readonly id: 'side_by_side'; readonly source: 'generator' | 'shore' }
-  | {
-      readonly id: 'new_generator';
-      /** Null where no part carries as much. */
-      readonly part: string | null;
-      readonly rating_kW: number;
-      /** Of a charger bought with it; null where there is one. */
-      readonly charger_A: number | null;
-    }
-  | { readonly id: 'socket' | 'engine_charger'; readonly amps_A: number }
-  | { readonly id: 'bank_heated'; readonly temperature_C: number }
-  | { readonly id: 'tier_shed'; readonly tier: number }
-  | {
-      readonly id:
-        | 'generator_hour'
-        | 'no_quiet_hours'
-        | 'generator_earlier'
-        | 'one_more_module'
-        | 'lower_floor'
-        | 'loads_a_tenth_smaller'
-        | 'loads_wait_less';
-    };
+  steeper_by: { array: string; by_deg: number };
+  flatter_by: { array: string; by_deg: number };
+  inverter_part: { part: string; brings_others: boolean };
+  inverter: { units: number; rating_kW: number; now_kW: number };
+  one_more_inverter: { on_each_leg: boolean };
+  load_leg: { load: string; leg: number };
+  charger_part: { part: string };
+  charger: { amps_A: number; separate: boolean };
+  generator_part: { part: string };
+  generator: { rating_kW: number };
+  generator_hour: object;
+  no_quiet_hours: object;
+  generator_earlier: object;
+  generator_tank: { capacity_L: number };
+  side_by_side: { source: 'generator' | 'shore' };
+  /** Null where no part carries as much; null where there is a charger. */
+  new_generator: { part: string | null; rating_kW: number; charger_A: number | null };
+  socket: { amps_A: number };
+  engine_charger: { amps_A: number };
+  one_more_module: object;
+  lower_floor: object;
+  bank_heated: { temperature_C: number };
+  loads_a_tenth_smaller: object;
+  loads_wait_less: object;
+  tier_shed: { tier: number };
+}>;
 
 /** What the played year does not show of a change. */
 export type ChangeCaution =
@@ -72,12 +65,7 @@ export type ChangeCaution =
   | 'shed_is_unmet';
 
 /** More array than a tracker takes by so many times: it needs another one. */
-export interface OverTracker {
-  readonly id: 'over_tracker';
-  readonly size_kWp: number;
-  readonly power_kW: number;
-  readonly times: number;
-}
+export type OverTracker = OneOf<{ over_tracker: { size_kWp: number; power_kW: number; times: number } }>;
 
 /** A change to one part of a plant. */
 export interface Change {
