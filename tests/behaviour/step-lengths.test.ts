@@ -271,7 +271,7 @@ describe('studies', () => {
   });
 
   it('hold the highest step of the loads as a power', () => {
-    const { year, plant } = prepared(DEMO.replace('power_W: 2000', 'power_W: 9000'), 15);
+    const { year, plant } = prepared(DEMO.replace('power_W: 2000', 'power_W: 90000'), 15);
     const ledger = playYear(year, plant);
     const { limits } = findings(year, plant, ledger);
     const { ac_peak_kW, conflicts } = meanPeak(year, plant, ledger, limits);
