@@ -16,7 +16,7 @@ import {
 } from '@longnight/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { imbalance } from '../../packages/cli/src/render/figures.ts';
+import { imbalance } from '../../packages/cli/src/render/document/figures.ts';
 import { banks, drawn, partsWith, withBank, yearWith } from '../support/drawn.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

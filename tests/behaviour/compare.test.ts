@@ -14,8 +14,8 @@ import {
   type Scenario,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { dearerSentences } from '../../packages/cli/src/render/dearer-words.ts';
-import { noticeText } from '../../packages/cli/src/render/notice-words.ts';
+import { dearerSentences } from '../../packages/cli/src/render/compare/dearer-words.ts';
+import { noticeText } from '../../packages/cli/src/render/report/notice-words.ts';
 import { noticesSaid } from '../support/words.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');

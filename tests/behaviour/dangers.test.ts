@@ -16,8 +16,8 @@ import {
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { CAUTION_WORDS, unplayedWords } from '../../packages/cli/src/render/change-words.ts';
-import { dangerSentence } from '../../packages/cli/src/render/dangers.ts';
+import { CAUTION_WORDS, unplayedWords } from '../../packages/cli/src/render/improve/change-words.ts';
+import { dangerSentence } from '../../packages/cli/src/render/report/dangers.ts';
 import { isNewDanger } from '../../packages/core/src/findings/static/dangers.ts';
 
 type Data = Record<string, unknown>;

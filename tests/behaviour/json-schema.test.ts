@@ -14,7 +14,7 @@ import {
 import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { STARTER } from '../../packages/cli/src/starter.ts';
+import { STARTER } from '../../packages/cli/src/commands/init/starter/starter.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const ajv = new Ajv({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });

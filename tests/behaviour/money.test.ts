@@ -25,7 +25,7 @@ import {
   type YearlyUse,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { pricedYears, whyText } from '../../packages/cli/src/render/notice-words.ts';
+import { pricedYears, whyText } from '../../packages/cli/src/render/report/notice-words.ts';
 
 const line = (item: string, total: number, life: BillLine['life'] = null): BillLine => ({
   item,

@@ -13,9 +13,9 @@ import {
   readScenario,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { conductorSentences } from '../../packages/cli/src/render/conductor.ts';
-import { peakConflictWords } from '../../packages/cli/src/render/peak.ts';
-import { givesOutSentence } from '../../packages/cli/src/render/verdict-words.ts';
+import { conductorSentences } from '../../packages/cli/src/render/report/conductor.ts';
+import { peakConflictWords } from '../../packages/cli/src/render/report/peak.ts';
+import { givesOutSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { limitSaid, stringConflicts } from '../support/words.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');

@@ -12,8 +12,8 @@ import {
   stringFindings,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { whatWords } from '../../packages/cli/src/render/change-words.ts';
-import { stringSentences } from '../../packages/cli/src/render/strings.ts';
+import { whatWords } from '../../packages/cli/src/render/improve/change-words.ts';
+import { stringSentences } from '../../packages/cli/src/render/report/strings.ts';
 import { findings } from '../../packages/core/src/findings/findings.ts';
 import { stringConflicts } from '../support/words.ts';
 

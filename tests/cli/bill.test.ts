@@ -1,8 +1,8 @@
 import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { billLines } from '../../packages/cli/src/render/bill.ts';
-import { price } from '../../packages/cli/src/render/figures.ts';
+import { price } from '../../packages/cli/src/render/document/figures.ts';
+import { billLines } from '../../packages/cli/src/render/report/bill.ts';
 import { longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();

@@ -1,8 +1,8 @@
 /** `explain` knows every key of a scenario and of a parts file. */
 import { InputError, partsKeys, scenarioKeys } from '@longnight/core';
 import { describe, expect, test } from 'vitest';
-import { explained, termsNamed } from '../../packages/cli/src/render/explain.ts';
-import { paint } from '../../packages/cli/src/render/paint.ts';
+import { paint } from '../../packages/cli/src/render/document/paint.ts';
+import { explained, termsNamed } from '../../packages/cli/src/render/help/explain.ts';
 import { longnight } from './support/process.ts';
 
 /** What `explain` prints of a name, without starting a process for it. */

@@ -23,7 +23,7 @@ import {
   readScenario,
 } from '@longnight/core';
 import { expect, test } from 'vitest';
-import { TERMS, titleOf } from '../../packages/cli/src/render/explain.ts';
+import { TERMS, titleOf } from '../../packages/cli/src/render/help/explain.ts';
 import { longnight, ROOT } from './support/process.ts';
 
 const files = ['data/demo', 'data/plants'].flatMap((folder) =>

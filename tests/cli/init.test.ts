@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { scenarioJsonSchema } from '@longnight/core';
 import { afterAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { STARTER } from '../../packages/cli/src/commands/init/starter/starter.ts';
 import { runProgram } from '../../packages/cli/src/program.ts';
-import { STARTER } from '../../packages/cli/src/starter.ts';
 import { memoryIo } from './support/memory-io.ts';
 import { contents, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 

@@ -9,8 +9,8 @@ import type { Report } from '@longnight/core';
 import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { kWh } from '../../packages/cli/src/render/figures.ts';
-import { givesOutSentence, verdictSentence } from '../../packages/cli/src/render/verdict-words.ts';
+import { kWh } from '../../packages/cli/src/render/document/figures.ts';
+import { givesOutSentence, verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { CHROMIUM } from './support/browser.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 

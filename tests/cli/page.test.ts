@@ -6,9 +6,16 @@ import { join } from 'node:path';
 import type { Report } from '@longnight/core';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { amount, fixed, hours, kWh, percent, socPercent } from '../../packages/cli/src/render/figures.ts';
-import { stringSentences, stringsTitle } from '../../packages/cli/src/render/strings.ts';
-import { verdictSentence } from '../../packages/cli/src/render/verdict-words.ts';
+import {
+  amount,
+  fixed,
+  hours,
+  kWh,
+  percent,
+  socPercent,
+} from '../../packages/cli/src/render/document/figures.ts';
+import { stringSentences, stringsTitle } from '../../packages/cli/src/render/report/strings.ts';
+import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, termsOf, textOf } from './support/page.ts';
 import { DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 

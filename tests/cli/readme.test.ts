@@ -5,7 +5,7 @@ import { DESIGN_FIGURES, LEDGER_COLUMNS, scenarioSchema } from '@longnight/core'
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';
-import { STARTER } from '../../packages/cli/src/starter.ts';
+import { STARTER } from '../../packages/cli/src/commands/init/starter/starter.ts';
 import { longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
 const README = join(ROOT, 'README.md');

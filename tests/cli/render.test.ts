@@ -1,12 +1,12 @@
 import { fc, test } from '@fast-check/vitest';
 import { expect } from 'vitest';
-import { DecimalWriter } from '../../packages/cli/src/render/decimal-writer.ts';
-import { amount, fixed, hours, kWh, percent } from '../../packages/cli/src/render/figures.ts';
-import { textRow } from '../../packages/cli/src/render/hours-csv.ts';
-import { json, reportJson } from '../../packages/cli/src/render/json.ts';
-import { escaped, table } from '../../packages/cli/src/render/markdown-text.ts';
-import { plain, wrapped } from '../../packages/cli/src/render/plain-text.ts';
-import { written } from '../../packages/cli/src/render/written.ts';
+import { amount, fixed, hours, kWh, percent } from '../../packages/cli/src/render/document/figures.ts';
+import { json, reportJson } from '../../packages/cli/src/render/document/json.ts';
+import { escaped, table } from '../../packages/cli/src/render/document/markdown-text.ts';
+import { plain, wrapped } from '../../packages/cli/src/render/document/plain-text.ts';
+import { written } from '../../packages/cli/src/render/document/written.ts';
+import { DecimalWriter } from '../../packages/cli/src/render/tables/decimal-writer.ts';
+import { textRow } from '../../packages/cli/src/render/tables/hours-csv.ts';
 
 test('a share that is not all or nothing is never rounded to it', () => {
   expect(percent(0)).toBe('0 %');

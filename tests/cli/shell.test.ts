@@ -4,7 +4,7 @@ import { cpSync, existsSync, mkdirSync, symlinkSync, writeFileSync } from 'node:
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { blocksWanted } from '../../packages/cli/src/io.ts';
-import { BLOCKS, bar, DIGITS } from '../../packages/cli/src/render/strip.ts';
+import { BLOCKS, bar, DIGITS } from '../../packages/cli/src/render/report/strip.ts';
 import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { askSpell, plantOf, prepareYear, readScenario } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
 import { afterAll, describe, expect, test } from 'vitest';
-import { jsonText } from '../../packages/cli/src/render/json.ts';
+import { jsonText } from '../../packages/cli/src/render/document/json.ts';
 import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 import { weatherCsv, weatherRows } from './support/weather.ts';
 

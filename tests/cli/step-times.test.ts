@@ -1,7 +1,7 @@
 import { buildClock, localTime, utcTime } from '@longnight/core';
 import { expect, test } from 'vitest';
-import { stepTimes, TIME_NAMES } from '../../packages/cli/src/render/step-times.ts';
-import { serialOf } from '../../packages/cli/src/render/workbook-hours.ts';
+import { stepTimes, TIME_NAMES } from '../../packages/cli/src/render/tables/step-times.ts';
+import { serialOf } from '../../packages/cli/src/render/workbook/hours.ts';
 
 /** `2026-10-25T02:00:00+01:00` as a spreadsheet takes it. */
 const plain = (iso: string): string => `${iso.slice(0, 10)} ${iso.slice(11, 16)}`;

@@ -3,9 +3,9 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Resvg } from '@resvg/resvg-js';
 import { afterAll, describe, expect, test } from 'vitest';
-import { contoursOf } from '../../packages/cli/src/render/chart-contours.ts';
-import { labeller } from '../../packages/cli/src/render/chart-labels.ts';
-import { levelsOf, NOTHING } from '../../packages/cli/src/render/chart-levels.ts';
+import { contoursOf } from '../../packages/cli/src/render/drawing/contours.ts';
+import { labeller } from '../../packages/cli/src/render/drawing/labels.ts';
+import { levelsOf, NOTHING } from '../../packages/cli/src/render/drawing/levels.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 import { GENERATOR } from './support/sweep.ts';
 

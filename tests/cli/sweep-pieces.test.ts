@@ -2,10 +2,10 @@
 import type { WriteStream } from 'node:tty';
 import { DESIGN_FIGURES, front, readAxis } from '@longnight/core';
 import { expect, test } from 'vitest';
-import { SweepDigest } from '../../packages/cli/src/render/sweep-digest.ts';
-import { FrontKeeper } from '../../packages/cli/src/render/sweep-front.ts';
-import { decimal, sweepRows } from '../../packages/cli/src/render/sweep-rows.ts';
-import { evenly, spreadDesigns } from '../../packages/cli/src/render/sweep-spread.ts';
+import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
+import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';
+import { decimal, sweepRows } from '../../packages/cli/src/sweep/rows.ts';
+import { evenly, spreadDesigns } from '../../packages/cli/src/sweep/spread.ts';
 import { designList, designsOf } from '../../packages/cli/src/workers/designs.ts';
 import { progressOf, spanWords } from '../../packages/cli/src/workers/progress.ts';
 import { memoryIo } from './support/sweep.ts';

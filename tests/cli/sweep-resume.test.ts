@@ -13,7 +13,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type SweepOptions, sweep } from '../../packages/cli/src/commands/sweep.ts';
+import { type SweepOptions, sweep } from '../../packages/cli/src/commands/sweep/work.ts';
 import { contents, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 import { diskOf, GENERATOR, interrupted, memoryIo, STUDY } from './support/sweep.ts';
 

@@ -4,7 +4,7 @@ import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DESIGN_FIGURES, type Report } from '@longnight/core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { sweepRows } from '../../packages/cli/src/render/sweep-rows.ts';
+import { sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 import { GENERATOR, rowsOf, STUDY } from './support/sweep.ts';
 import { weatherCsv, weatherRows } from './support/weather.ts';

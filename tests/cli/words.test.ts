@@ -11,9 +11,9 @@ import {
   readScenario,
 } from '@longnight/core';
 import { expect, test } from 'vitest';
-import { kWh } from '../../packages/cli/src/render/figures.ts';
-import { said, type WordsFor } from '../../packages/cli/src/render/said.ts';
-import { verdictSentence } from '../../packages/cli/src/render/verdict-words.ts';
+import { kWh } from '../../packages/cli/src/render/document/figures.ts';
+import { said, type WordsFor } from '../../packages/cli/src/render/document/said.ts';
+import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { DEMO } from './support/process.ts';
 
 const text = readFileSync(join(DEMO, 'short-of-bank.yaml'), 'utf8');

@@ -7,7 +7,7 @@ import { LEDGER_COLUMNS, type Report } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { verdictSentence } from '../../packages/cli/src/render/verdict-words.ts';
+import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { converted, OFFICE, OFFICE_MISSING } from './support/office.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 

@@ -12,7 +12,7 @@ import {
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { whatWords } from '../../packages/cli/src/render/change-words.ts';
+import { whatWords } from '../../packages/cli/src/render/improve/change-words.ts';
 import { parsePath } from '../../packages/core/src/scenario/text/path.ts';
 import { setAt } from '../../packages/core/src/study/designs/designer.ts';
 import { compareTries } from '../../packages/core/src/study/improve/rank.ts';

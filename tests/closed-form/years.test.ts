@@ -13,7 +13,7 @@ import {
   winterOf,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { yearsBasis } from '../../packages/cli/src/render/years.ts';
+import { yearsBasis } from '../../packages/cli/src/render/report/years.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 

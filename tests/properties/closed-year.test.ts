@@ -22,7 +22,7 @@ import {
   readScenario,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { whyText } from '../../packages/cli/src/render/notice-words.ts';
+import { whyText } from '../../packages/cli/src/render/report/notice-words.ts';
 import { type BareGenerator, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';

@@ -11,7 +11,7 @@ import {
   type WiringSpec,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
-import { conductorSentences } from '../../packages/cli/src/render/conductor.ts';
+import { conductorSentences } from '../../packages/cli/src/render/report/conductor.ts';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { conductorConflicts, surgeConflicts } from '../support/words.ts';
 import { yearOf } from '../support/year.ts';

@@ -1,5 +1,5 @@
 import { findings, LEDGER_COLUMNS, plantOf, playYear, prepareYear, readScenario } from '@longnight/core';
-import { json } from '../../packages/cli/src/render/json.ts';
+import { json } from '../../packages/cli/src/render/document/json.ts';
 
 /** What one playing of a scenario gives, in a form that can be sent from a page or a worker. */
 export interface Played {

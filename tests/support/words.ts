@@ -1,9 +1,9 @@
 import type { BankConductor, Limit, Report, StringCheck } from '@longnight/core';
-import { conductorSentences, surgeSentences } from '../../packages/cli/src/render/conductor.ts';
-import { limitWords } from '../../packages/cli/src/render/limit-words.ts';
-import { noticeText } from '../../packages/cli/src/render/notice-words.ts';
-import { peakSentences } from '../../packages/cli/src/render/peak.ts';
-import { stringSentences } from '../../packages/cli/src/render/strings.ts';
+import { conductorSentences, surgeSentences } from '../../packages/cli/src/render/report/conductor.ts';
+import { limitWords } from '../../packages/cli/src/render/report/limit-words.ts';
+import { noticeText } from '../../packages/cli/src/render/report/notice-words.ts';
+import { peakSentences } from '../../packages/cli/src/render/report/peak.ts';
+import { stringSentences } from '../../packages/cli/src/render/report/strings.ts';
 
 /** What the CLI says of what core found, for tests that hold figures and words together. */
 

@@ -1,7 +1,7 @@
 import { InputError, issueText } from '@longnight/core';
 import { EXIT } from './exit-codes.ts';
 import type { Io } from './io.ts';
-import { plain } from './render/plain-text.ts';
+import { plain } from './render/document/plain-text.ts';
 
 /** More than this many issues at once help nobody; the first ones usually explain the rest. */
 const MOST_ISSUES = 20;

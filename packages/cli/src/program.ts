@@ -1,21 +1,21 @@
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
-import { named, several, wholeNumber } from './declare/arguments.ts';
-import { declareCompare } from './declare/compare.ts';
-import { declareCompletion } from './declare/completion.ts';
-import { addExamples } from './declare/examples.ts';
-import { declareExplain } from './declare/explain.ts';
-import { declareGather } from './declare/gather.ts';
-import { declareInit } from './declare/init.ts';
-import { declareMend } from './declare/mend.ts';
-import { declareParts } from './declare/parts.ts';
-import { declareSchema } from './declare/schema.ts';
-import { declareSize } from './declare/size.ts';
-import { declareSpell } from './declare/spell.ts';
-import { declareSweep } from './declare/sweep.ts';
-import { declareTables, type TablesGiven, tablesGiven } from './declare/tables.ts';
-import { styleUsage } from './declare/usage.ts';
-import { declareWeather } from './declare/weather.ts';
+import { named, several, wholeNumber } from './commands/arguments.ts';
+import { declareCompare } from './commands/compare/declare.ts';
+import { declareCompletion } from './commands/completion/declare.ts';
+import { addExamples } from './commands/examples.ts';
+import { declareExplain } from './commands/explain/declare.ts';
+import { declareGather } from './commands/gather/declare.ts';
+import { declareInit } from './commands/init/declare.ts';
+import { declareMend } from './commands/mend/declare.ts';
+import { declareParts } from './commands/parts/declare.ts';
+import { declareSchema } from './commands/schema/declare.ts';
+import { declareSize } from './commands/size/declare.ts';
+import { declareSpell } from './commands/spell/declare.ts';
+import { declareSweep } from './commands/sweep/declare.ts';
+import { declareTables, type TablesGiven, tablesGiven } from './commands/tables.ts';
+import { styleUsage } from './commands/usage.ts';
+import { declareWeather } from './commands/weather/declare.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import { type Io, quietable } from './io.ts';
 
@@ -83,7 +83,7 @@ function declare(world: Io): Command {
     )
     .argument('<file>', 'scenario, YAML or JSON', named)
     .action(async (file: string) => {
-      const { check } = await import('./commands/check.ts');
+      const { check } = await import('./commands/check/work.ts');
       check(file, io);
     });
 
@@ -122,7 +122,7 @@ function declare(world: Io): Command {
           hold?: readonly string[];
         },
       ) => {
-        const { run } = await import('./commands/run.ts');
+        const { run } = await import('./commands/run/work.ts');
         const { out = null, hold = [], json, years = null, seeds = null } = given;
         const tables = tablesGiven(given);
         await run(

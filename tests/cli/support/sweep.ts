@@ -2,8 +2,8 @@ import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
-import type { Write } from '../../../packages/cli/src/files/row-file.ts';
 import type { Io } from '../../../packages/cli/src/io.ts';
+import type { Write } from '../../../packages/cli/src/sweep/row-file.ts';
 import { bundle, DEMO, type Ended, ROOT } from './process.ts';
 
 /** A study of 60 designs with a generator, on a grid: what most tests of sweeps play. */

@@ -1,0 +1,20 @@
+import type { Command } from 'commander';
+import type { Io } from '../../io.ts';
+import { named } from '../arguments.ts';
+
+/** Declares `longnight gather`; its work is imported only when it is asked for. */
+export function declareGather(program: Command, io: Io): void {
+  program
+    .command('gather')
+    .summary('join the parts of a sweep')
+    .description(
+      'Joins what `sweep --part` wrote, on one machine or on many, into the sweep.csv, sweep.html and sweep.svg that the whole ' +
+        'sweep would have written.',
+    )
+    .argument('<paths...>', 'folders with parts, or the parts themselves (sweep.part-KofN.csv)')
+    .requiredOption('-o, --out <dir>', 'write sweep.csv, sweep.html and sweep.svg into this folder', named)
+    .action(async (paths: readonly string[], given: { readonly out: string }) => {
+      const { gather } = await import('./work.ts');
+      gather(paths, given.out, io);
+    });
+}

@@ -1,0 +1,113 @@
+import { mkdirSync, rmSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { type InputError, refusal } from '@longnight/core';
+import { diskError } from '../../files/disk.ts';
+import { wholeLines } from '../../files/lines.ts';
+import { checkOutputs, removeEmpty } from '../../files/write.ts';
+import type { Io } from '../../io.ts';
+import { paint } from '../../render/document/paint.ts';
+import { sweepText } from '../../render/sweep/text.ts';
+import { SweepDigest } from '../../sweep/digest.ts';
+import { sweepNames } from '../../sweep/folder.ts';
+import { placeViews } from '../../sweep/outputs.ts';
+import { findParts, type PartFile } from '../../sweep/parts.ts';
+import { openRowFile } from '../../sweep/row-file.ts';
+import { type SweepRow, type SweepRows, sweepRows } from '../../sweep/rows.ts';
+import { type DesignList, designsOf, shareOf } from '../../workers/designs.ts';
+
+/** `longnight gather`: the parts of a sweep become the sweep, row for row what one process would have written. */
+export function gather(paths: readonly string[], out: string, io: Io): void {
+  const parts = findParts(io.cwd, paths);
+  const made = { ...parts[0]!.made, part: null };
+  const list = designsOf(made.axes, made.sample, null);
+  const rows = sweepRows(made.axes);
+  const digest = new SweepDigest(made.axes, list);
+  const names = sweepNames(null);
+  const inputs = parts.flatMap(({ name }) => [name, name.replace(/\.csv$/, '.json')]);
+  checkOutputs(io.cwd, out, [names.rows, names.chart, names.page], inputs);
+
+  const folder = resolve(io.cwd, out);
+  const temporary = join(folder, `.${names.rows}.${process.pid}.tmp`);
+  const onDisk = <T>(act: () => T): T => {
+    try {
+      return act();
+    } catch (error) {
+      throw diskError(
+        error,
+        `${out}/${names.rows}`,
+        'nothing was written',
+        'make room, or name another folder with --out',
+      );
+    }
+  };
+  let firstMade: string | undefined;
+  const file = onDisk(() => {
+    firstMade = mkdirSync(folder, { recursive: true });
+    return openRowFile(temporary, null);
+  });
+  try {
+    onDisk(() => file.append(Buffer.from(rows.header)));
+    for (const part of parts) {
+      const { from, to } = shareOf(list.whole, part.made.part);
+      let block = '';
+      for (const { place, row, text } of rowsOf(part, list, from, to, rows, io.cwd)) {
+        digest.take(list.at(place), row);
+        block += `${text}\r\n`;
+        if (block.length < BLOCK && place < to - 1) continue;
+        onDisk(() => file.append(Buffer.from(block)));
+        block = '';
+      }
+    }
+    const placed = placeViews(io.cwd, out, made, digest);
+    onDisk(() => file.finish(join(folder, names.rows)));
+    if (placed.note !== null) io.err(`note: ${placed.note}\n`);
+    io.out(sweepText(made, digest, { folder: out, names: placed.names }, paint(io.colour)));
+  } finally {
+    file.leave();
+    rmSync(temporary, { force: true });
+    // Empty only if the parts were refused.
+    if (firstMade !== undefined) removeEmpty(folder, firstMade);
+  }
+}
+
+/** Characters written at a time. */
+const BLOCK = 2 ** 18;
+
+/** The rows of a part, each held against the design that must stand there: places `from` to `to` - 1 of the list. */
+function* rowsOf(
+  part: PartFile,
+  list: DesignList,
+  from: number,
+  to: number,
+  rows: SweepRows,
+  cwd: string,
+): Generator<{ place: number; row: SweepRow; text: string }> {
+  let line = 0;
+  for (const { text } of wholeLines(resolve(cwd, part.name))) {
+    line++;
+    const place = from + line - 2;
+    if (line === 1) {
+      if (`${text}\r\n` !== rows.header) throw altered(part.name, line, 'the header of this sweep');
+      continue;
+    }
+    const row = place < to ? rows.read(list.at(place), text) : null;
+    if (row === null)
+      throw altered(
+        part.name,
+        line,
+        place < to ? `the row of design ${list.at(place) + 1}` : 'the end of the file',
+      );
+    yield { place, row, text };
+  }
+  if (line < to - from + 1)
+    throw altered(part.name, line + 1, `a header and ${to - from} rows, their lines ended by CRLF`);
+}
+
+const altered = (file: string, line: number, expected: string): InputError =>
+  refusal(
+    'altered-part',
+    { file, line },
+    'this part is not as longnight sweep wrote it',
+    'a spreadsheet that saved it may have changed it: copy it anew from where it was played, or play it again',
+    expected,
+  );

@@ -1,0 +1,49 @@
+import { type Command, InvalidArgumentError } from 'commander';
+import type { Io } from '../../io.ts';
+import { named, several, wholeNumber } from '../arguments.ts';
+import type { InitFlags } from './flags.ts';
+
+function number(text: string): number {
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  if (!Number.isFinite(value)) throw new InvalidArgumentError('expected a number');
+  return value;
+}
+
+/** Declares `longnight init`; its work is imported only when it is asked for. */
+export function declareInit(program: Command, io: Io): void {
+  program
+    .command('init')
+    .summary('write a commented starter scenario')
+    .description(
+      'Writes a commented starter scenario: an invented plant, every key explained with its unit, and the JSON Schema ' +
+        'beside it that editors complete it by. On a terminal it asks for site, loads and parts; with any of the ' +
+        'options below it asks nothing.',
+    )
+    .argument('[file]', 'where to write it', named, 'scenario.yaml')
+    .option('--force', 'overwrite the file if it is there')
+    .option('--example', 'ask nothing: the invented plant as it is')
+    .option('--site-name <name>', 'name of the site; the five of the site go together', named)
+    .option('--site-latitude <deg>', 'north positive', number)
+    .option('--site-longitude <deg>', 'east positive', number)
+    .option('--site-elevation <m>', 'above sea level', number)
+    .option('--site-time-zone <zone>', 'IANA name such as Europe/Oslo', named)
+    .option('--ghi <list>', 'twelve monthly means of a day, kWh/m² on the horizontal, January first', named)
+    .option('--clear-sky', 'no monthly means yet: a sky without clouds, no forecast')
+    .option('--air-temperature <list>', 'twelve monthly means, °C; one figure will do for a clear sky', named)
+    .option('--load-kwh-day <kWh>', 'energy of all loads on a day, instead of appliances', number)
+    .option('--parts <file>', 'file of parts to name; may be given several times', several(named))
+    .option('--panel <part>', 'panel of that name, with --panels', named)
+    .option('--panels <n>', 'number of panels', wholeNumber(0, 100_000, 'panels'))
+    .option('--array-kwp <kWp>', 'size of the array, where panels are not counted', number)
+    .option('--array-tilt <deg>', 'from horizontal', number)
+    .option('--array-azimuth <deg>', 'clockwise from north: 90 east, 180 south', number)
+    .option('--module <part>', 'battery module of that name', named)
+    .option('--modules <n>', 'number of battery modules', wholeNumber(1, 10_000, 'modules'))
+    .option('--inverter <part>', 'inverter of that name', named)
+    .option('--generator <part>', 'generator of that name', named)
+    .option('--no-generator', 'a plant on sun alone')
+    .action(async (file: string, flags: InitFlags) => {
+      const { init } = await import('./work.ts');
+      await init(file, flags, io);
+    });
+}

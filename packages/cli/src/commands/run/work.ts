@@ -1,0 +1,161 @@
+import {
+  ensembleSeeds,
+  figuresOfReport,
+  findings,
+  hoursByYear,
+  newYearPreparer,
+  type Plant,
+  plantOf,
+  playEnsemble,
+  playEveryYear,
+  playYear,
+  playYears,
+  type Report,
+  readHold,
+  withEveryYear,
+} from '@longnight/core';
+import manifest from '../../../package.json' with { type: 'json' };
+import { Ending, EXIT } from '../../exit-codes.ts';
+import { type Opened, openScenario } from '../../files/scenario.ts';
+import { checkOutputs, writeOutputs } from '../../files/write.ts';
+import { blocksWanted, type Io } from '../../io.ts';
+import { type Bounded, boundLine, isKept, missedText } from '../../render/check/bounds.ts';
+import { reportJson } from '../../render/document/json.ts';
+import { paint } from '../../render/document/paint.ts';
+import { plain } from '../../render/document/plain-text.ts';
+import { written } from '../../render/document/written.ts';
+import { dangersText } from '../../render/report/dangers.ts';
+import { seedsCsv } from '../../render/report/ensemble.ts';
+import { reportMarkdown } from '../../render/report/markdown.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
+import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../../render/report/strip.ts';
+import { summary } from '../../render/report/summary.ts';
+import { yearsCsv } from '../../render/report/years.ts';
+import { checkTables, type TableOptions, tableNames, tableOutputs } from '../../render/tables/tables.ts';
+import { progressOf } from '../../workers/progress.ts';
+
+const OUTPUT_NAMES = ['report.md', 'report.json', 'report.html'];
+
+interface RunOptions {
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+  readonly spell_days: number;
+  /** Bounds on figures of the report, as the user wrote them. */
+  readonly hold: readonly string[];
+  /** How many years to play on; null plays one. */
+  readonly years: number | null;
+  /** How many years to draw; null draws the scenario's own alone. */
+  readonly seeds: number | null;
+  readonly tables: TableOptions;
+}
+
+/**
+ * `longnight run`: read, prepare, play, find, write, print.
+ *
+ * @throws Ending with exit code 3, after all is written and printed, if a bound is missed or the plant is a danger
+ */
+export async function run(file: string, options: RunOptions, io: Io): Promise<void> {
+  checkTables(options.tables, options.out);
+  const opened = openScenario(io.cwd, file);
+  const { weather } = opened.year.scenario;
+  const seeds = options.seeds === null ? null : ensembleSeeds(weather, options.seeds);
+  const names = [
+    ...OUTPUT_NAMES,
+    ...tableNames(options.tables),
+    ...(options.years === null ? [] : ['years.csv']),
+    ...(seeds === null ? [] : ['seeds.csv']),
+  ];
+  if (options.out !== null) checkOutputs(io.cwd, options.out, names, opened.paths);
+
+  const plant = plantOf(opened.year.scenario);
+  const ledger = playYear(opened.year, plant);
+  const years = options.years === null ? null : yearsOf(opened, plant, options.years, io);
+  const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
+  const { read, source, texts } = opened.files;
+  const every_year = playEveryYear(read, source.file, texts, opened.year);
+  const alone = findings(opened.year, plant, ledger, options.spell_days, years);
+  const report = { ...withEveryYear(alone, every_year), ensemble };
+  const bounds = boundsOn(report, options.hold);
+
+  const json = reportJson(report);
+  if (options.out !== null) {
+    const context = { scenarioName: opened.name, read: opened.read, version: manifest.version };
+    const { reportPage } = await import('../../render/report/page.ts');
+    writeOutputs(io.cwd, options.out, [
+      { name: 'report.md', text: reportMarkdown(report, context) },
+      { name: 'report.json', text: json },
+      ...(await tableOutputs(opened.year, ledger, report, options.tables)),
+      { name: 'report.html', text: reportPage(report, context, opened.year, ledger) },
+      ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
+      ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
+    ]);
+  }
+
+  const written = options.out === null ? null : { folder: options.out, names };
+  const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
+  const strips = {
+    months: monthStrip(report, glyphs),
+    spell: spellStrip(opened.year, ledger, report.darkest_spell, glyphs),
+  };
+  const shown = { written, bounds: bounds.map(boundLine), strips };
+  io.out(options.json ? json : summary(report, shown, paint(io.colour)));
+  for (const notice of report.notices) io.err(`note: ${plain(noticeText(notice))}\n`);
+  const missed = bounds.filter((bounded) => !isKept(bounded));
+  const { dangers } = report;
+  if (missed.length > 0 || dangers.length > 0)
+    throw new Ending(
+      dangers.length > 0 ? EXIT.danger : EXIT.missedTarget,
+      [dangersText(dangers), missedText(missed)].filter((text) => text !== '').join('\n'),
+    );
+}
+
+function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] {
+  if (texts.length === 0) return [];
+  const figures = figuresOfReport(report);
+  const known = [...figures.keys()];
+  return texts.map((text) => {
+    const hold = readHold(text, known);
+    const figure = figures.get(hold.name) ?? null;
+    // As the files hold it: a bound copied from report.json is kept by the plant that gave it.
+    return { hold, figure: figure === null ? null : written(figure) };
+  });
+}
+
+function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): NonNullable<Report['years']> {
+  const hoursOf = hoursByYear(year, newYearPreparer(files.source.file, files.texts));
+  const progress = progressOf(io, 'years', years);
+  const found = playYears({
+    years,
+    plant,
+    yearOf: (k) => {
+      progress.at(k);
+      return hoursOf(k);
+    },
+    array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
+  });
+  progress.end();
+  return found;
+}
+
+function ensembleOf(
+  { year, files }: Opened,
+  plant: Plant,
+  seeds: readonly number[],
+  io: Io,
+): NonNullable<Report['ensemble']> {
+  const hoursOf = newYearPreparer(files.source.file, files.texts);
+  const progress = progressOf(io, 'years', seeds.length);
+  let drawn = 0;
+  const found = playEnsemble({
+    scenario: year.scenario,
+    plant,
+    seeds,
+    prepare: (scenario) => {
+      progress.at(drawn++);
+      return hoursOf(scenario);
+    },
+  });
+  progress.end();
+  return found;
+}

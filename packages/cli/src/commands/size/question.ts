@@ -1,0 +1,148 @@
+import {
+  type Axis,
+  billOfScenario,
+  DESIGN_FIGURES,
+  type DesignFigureName,
+  ensembleSeeds,
+  nearestFigure,
+  readAxis,
+  readHold,
+  refusal,
+  refuseCircumstances,
+  type SizeAsk,
+} from '@longnight/core';
+import { readStudy, type StudyFiles } from '../../files/study.ts';
+
+export interface SizeOptions {
+  readonly vary: readonly string[];
+  readonly hold: readonly string[];
+  /** A figure, or "cost". */
+  readonly least: string;
+  /** Years of the ensemble; null plays one. */
+  readonly seeds: number | null;
+  /** In how many of them every bound must be kept; null means all. */
+  readonly in: number | null;
+  /** null takes what is worth it. */
+  readonly threads: number | null;
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+const refuse = refusal.bind(null, 'size');
+
+/** What `longnight size` was asked, read and found to make sense. */
+export interface SizeQuestion {
+  readonly files: StudyFiles;
+  readonly axes: readonly Axis[];
+  readonly ask: SizeAsk;
+  /** True if the user wrote "cost" and we chose the figure. */
+  readonly isCost: boolean;
+  /** Seeds of the ensemble; empty without. */
+  readonly seeds: readonly number[];
+}
+
+const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
+
+/**
+ * Reads the question.
+ *
+ * @throws InputError if an axis, a bound, the figure or the ensemble is wrong, or a price is missing that is asked about
+ */
+export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
+  const axes = options.vary.map(readAxis);
+  refuseCircumstances(axes);
+  const bounds = options.hold.map((text) => readHold(text, NAMES));
+  const isCost = options.least === 'cost';
+  if (!isCost && !NAMES.includes(options.least)) {
+    const near = nearestFigure(options.least, NAMES);
+    throw refuse(
+      `--least ${options.least}`,
+      `there is no figure "${options.least}" here`,
+      near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`,
+      near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name',
+    );
+  }
+  const files = readStudy(cwd, file, axes);
+  const least = isCost ? costOf(files) : (options.least as DesignFigureName);
+  if (least.startsWith('money.')) requirePrices(files, least);
+  if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
+    throw refuse(
+      '--least',
+      `${least} is nothing to be least: the plant has no generator`,
+      'take another figure',
+    );
+  }
+  const seeds = seedsOf(files, options);
+  return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
+}
+
+/** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */
+const costOf = (files: StudyFiles): DesignFigureName =>
+  unpricedUse(files).length > 0 ? 'money.capital' : 'money.total';
+
+/** Keys of `money` that are missing for what the plant may use. */
+function unpricedUse({ read: { scenario } }: StudyFiles): readonly string[] {
+  const { money, generator, shore } = scenario;
+  if (money === undefined) return [];
+  return [
+    ...(generator !== undefined && money.fuel_price_per_L === undefined ? ['fuel_price_per_L'] : []),
+    ...(shore !== undefined && money.shore_price_per_kWh === undefined ? ['shore_price_per_kWh'] : []),
+  ];
+}
+
+/** Prices may be missing in some designs, which are then left out; but not in all of them. */
+function requirePrices(files: StudyFiles, least: string): void {
+  const { study, read } = files;
+  if (read.scenario.money === undefined) {
+    throw refuse(
+      '--least',
+      `${least} needs prices, and the scenario has no money section`,
+      'add money: with currency, years and discount_share_per_year, and a price to each part; or take another figure, such as --least bank.usable_kWh',
+    );
+  }
+  const used = unpricedUse(files);
+  if (least !== 'money.capital' && used.length > 0) {
+    throw refuse(
+      '--least',
+      `${least} needs money.${used.join(' and money.')}`,
+      `add ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`,
+    );
+  }
+  const unpriced = firstUnpriced(study);
+  if (unpriced === null) return;
+  throw refuse(
+    '--least',
+    `${least} needs prices, and no design has all of them; without a price: ${unpriced.join(', ')}`,
+    'give each a price; 0 for what is paid for with another part',
+  );
+}
+
+function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
+  let first: readonly string[] | null = null;
+  for (let index = 0; index < Math.min(study.designs, MOST_LOOKED_AT); index++) {
+    const { scenario } = study.design(index);
+    if (scenario === null) continue;
+    const { capital, unpriced } = billOfScenario(scenario);
+    if (capital !== null) return null;
+    first ??= unpriced;
+  }
+  return first;
+}
+
+/** Prices depend on the parts named, and these are few: looking further would only cost time. */
+const MOST_LOOKED_AT = 10_000;
+
+function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeOptions): readonly number[] {
+  if (seeds === null) {
+    if (wanted !== null)
+      throw refuse('--in', 'counts years, and there is one', 'add --seeds N, or leave --in out');
+    return [];
+  }
+  if (wanted !== null && wanted > seeds) {
+    throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
+  }
+  return ensembleSeeds(read.scenario.weather, seeds);
+}
+
+const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;

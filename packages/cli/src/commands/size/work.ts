@@ -1,0 +1,160 @@
+import { availableParallelism } from 'node:os';
+import {
+  billOfScenario,
+  figuresOf,
+  type Harder,
+  type InputError,
+  NOT_HARDER,
+  neighboursOf,
+  newChunkPlayer,
+  refusal,
+  type Tried,
+  triedDesign,
+} from '@longnight/core';
+import manifest from '../../../package.json' with { type: 'json' };
+import { Ending, EXIT } from '../../exit-codes.ts';
+import { sha256Of } from '../../files/scenario.ts';
+import { checkOutputs, writeOutputs } from '../../files/write.ts';
+import type { Io } from '../../io.ts';
+import { paint } from '../../render/document/paint.ts';
+import type { HarderShown, SizeShown } from '../../render/size/answers.ts';
+import { nothingHolds } from '../../render/size/answers.ts';
+import { sizeJson } from '../../render/size/json.ts';
+import { sizeMarkdown } from '../../render/size/markdown.ts';
+import { sizeText } from '../../render/size/text.ts';
+import { openSizeRows, SIZE_NAMES, type SizeRows } from '../../sweep/size-rows.ts';
+import { watchInterruption } from '../../workers/interruption.ts';
+import { threadsFor } from '../../workers/pool.ts';
+import { type Progress, progressOf } from '../../workers/progress.ts';
+import { bySomePrice, cheapestUpwards, type Heard, playAll, type SizeWork } from '../../workers/sizer.ts';
+import { readQuestion, type SizeOptions, type SizeQuestion } from './question.ts';
+
+/** What the answer is tried against. */
+const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
+  { name: 'dark_season', words: 'a winter 10 % darker', harder: { ...NOT_HARDER, dark_season: 0.9 } },
+  { name: 'load', words: 'a load 10 % larger', harder: { ...NOT_HARDER, load: 1.1 } },
+];
+
+/** Designs kept in memory at most, and years played at most: some hours on one processor. */
+const MOST_DESIGNS = 500_000;
+const MOST_YEARS = 5_000_000;
+
+/**
+ * `longnight size`: the design with the least figure among those that keep every bound.
+ *
+ * @throws Ending with exit code 3, after all is written and printed, if none keeps them
+ */
+export async function size(file: string, options: SizeOptions, io: Io): Promise<void> {
+  const question = readQuestion(io.cwd, file, options);
+  const { files, axes, ask, seeds } = question;
+  const { out } = options;
+  if (out !== null) checkOutputs(io.cwd, out, SIZE_NAMES, files.paths);
+  const { study } = files;
+  const years = study.designs * Math.max(1, seeds.length);
+  const work: SizeWork = {
+    study,
+    axes,
+    ask,
+    task: { source: files.source, texts: files.texts, axes, seeds },
+    threads: options.threads ?? threadsFor(years, availableParallelism(), axes),
+  };
+  if (study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
+  if (years > MOST_YEARS) throw tooMany(study.designs, seeds.length, MOST_YEARS);
+
+  const interruption = watchInterruption();
+  const rounds = 1 + HARDER.length;
+  const progress: Progress = progressOf(io, 'designs', rounds * study.designs);
+  let done = 0;
+  const heard: Heard = (indices) => {
+    done += indices.length;
+    progress.at(done);
+    if (interruption.came()) throw new Ending(EXIT.interrupted, 'Interrupted: nothing was written.');
+  };
+  let rows: SizeRows | null = null;
+  try {
+    rows = out === null ? null : openSizeRows(io.cwd, out, axes, seeds);
+    const shown = await answerOf(question, work, heard, rows);
+    progress.end();
+    const json = sizeJson(shown);
+    if (out !== null) {
+      const { sizePage } = await import('../../render/size/page.ts');
+      writeOutputs(io.cwd, out, [
+        { name: 'size.md', text: sizeMarkdown(shown) },
+        { name: 'size.json', text: json },
+        { name: 'size.html', text: sizePage(shown, { version: manifest.version, read: sha256Of(files) }) },
+      ]);
+      rows!.finish();
+    }
+    const written = out === null ? null : { folder: out, names: SIZE_NAMES };
+    io.out(options.json ? json : sizeText(shown, written, paint(io.colour)));
+    const none = nothingHolds(shown);
+    if (none !== null) throw new Ending(EXIT.missedTarget, none);
+  } finally {
+    progress.end();
+    interruption.end();
+    rows?.abandon();
+  }
+}
+
+/** Plays every design and puts the answer together. */
+async function answerOf(
+  question: SizeQuestion,
+  work: SizeWork,
+  heard: Heard,
+  rows: SizeRows | null,
+): Promise<SizeShown> {
+  const { study, axes, ask, task } = work;
+  const answer = await playAll(work, NOT_HARDER, (indices, played) => {
+    rows?.append(indices, played);
+    heard(indices, played);
+  });
+
+  const play = newChunkPlayer(task);
+  /** A single design in a year as drawn or made harder; null if its values contradict each other. */
+  const playOne = (index: number, harder: Harder) =>
+    figuresOf(play({ indices: [index], harder }), 0, task.seeds.length);
+  const tryOne = (index: number, harder: Harder): Tried | null => {
+    const figures = playOne(index, harder);
+    return figures === null ? null : triedDesign(index, figures, ask);
+  };
+
+  const { best } = answer;
+  const harder: HarderShown[] = [];
+  for (const { name, words, harder: how } of best === null ? [] : HARDER) {
+    harder.push({ name, words, harder: how, same: tryOne(best!, how)!, cheapest: await cheapestIn(how) });
+  }
+  const pick = best ?? answer.nearest;
+  const scenario = pick === null ? null : study.design(pick).scenario;
+  return {
+    question,
+    designs: study.designs,
+    answer,
+    years: pick === null ? [] : playOne(pick, NOT_HARDER)!,
+    bill: scenario === null || scenario.money === undefined ? null : billOfScenario(scenario),
+    beside:
+      best === null
+        ? []
+        : neighboursOf(axes, best).map((beside) => ({
+            ...beside,
+            tried: answer.tried(beside.index) ?? tryOne(beside.index, NOT_HARDER),
+          })),
+    harder,
+  };
+
+  async function cheapestIn(how: Harder): Promise<Tried | null> {
+    if (bySomePrice(ask)) return cheapestUpwards(work, how, (index) => answer.tried(index)?.capital, heard);
+    const { best, tried: known } = await playAll(work, how, heard);
+    return best === null ? null : known(best)!;
+  }
+}
+
+function tooMany(designs: number, seeds: number, most: number): InputError {
+  const count = seeds > 1 ? `${designs} designs in ${seeds} years each` : `${designs} designs`;
+  return refusal(
+    'designs',
+    '--vary',
+    `${count} are too many`,
+    'take larger steps to find the region, then small ones within it; or longnight sweep --sample 10000 for an even cover',
+    `at most ${most}${seeds > 1 ? ' years in all' : ''}`,
+  );
+}

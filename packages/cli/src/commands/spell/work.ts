@@ -1,0 +1,69 @@
+import {
+  askEveryYear,
+  askSpell,
+  plantOf,
+  prepareYear,
+  type SpellAnswer,
+  type SpellAsk,
+} from '@longnight/core';
+import manifest from '../../../package.json' with { type: 'json' };
+import { openScenario } from '../../files/scenario.ts';
+import { checkOutputs, writeOutputs } from '../../files/write.ts';
+import type { Io } from '../../io.ts';
+import { paint } from '../../render/document/paint.ts';
+import { plain } from '../../render/document/plain-text.ts';
+import { hoursCsv } from '../../render/tables/hours-csv.ts';
+import { hoursTable } from '../../render/tables/hours-table.ts';
+import type { SpellShown } from '../../render/week/answers.ts';
+import { spellJson } from '../../render/week/json.ts';
+import { spellMarkdown } from '../../render/week/markdown.ts';
+import { spellText } from '../../render/week/text.ts';
+
+const OUTPUT_NAMES = ['spell.md', 'spell.json', 'spell.csv', 'spell.html'];
+
+interface SpellOptions {
+  readonly ask: SpellAsk;
+  /** Ask each year of the weather file. */
+  readonly everyYear: boolean;
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+/** `longnight spell`: a stretch of days on its own. */
+export async function spell(file: string, options: SpellOptions, io: Io): Promise<void> {
+  const { ask, out } = options;
+  const opened = openScenario(io.cwd, file);
+  if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, opened.paths);
+
+  const { read, texts } = opened.files;
+  const years = options.everyYear ? askEveryYear(read, file, texts, ask) : null;
+  const plant = plantOf(opened.year.scenario);
+  const answer = years === null ? askSpell(opened.year, plant, ask) : years.years[years.worst]!.answer;
+  const shown: SpellShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer), years };
+
+  const json = spellJson(shown);
+  if (out !== null) {
+    const { spellPage } = await import('../../render/week/page.ts');
+    const from = { version: manifest.version, read: opened.read };
+    writeOutputs(io.cwd, out, [
+      { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
+      { name: 'spell.json', text: json },
+      { name: 'spell.csv', text: hoursCsv(hoursTable(answer.year, answer.ledger)) },
+      { name: 'spell.html', text: spellPage(shown, from) },
+    ]);
+  }
+  const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
+  io.out(options.json ? json : spellText(shown, written, paint(io.colour)));
+  for (const notice of answer.year.notices) io.err(`note: ${plain(notice.message)}\n`);
+
+  /** The same days from the same charge without the generator, where there is one: what bank and sun do alone. */
+  function aloneOf({ generator, start, start_soc, state, year: days }: SpellAnswer): SpellAnswer | null {
+    if (!generator) return null;
+    const { scenario } = days;
+    const year =
+      scenario === opened.year.scenario ? opened.year : prepareYear({ ...read, scenario }, file, texts);
+    const asked = { ...ask, start, soc: start_soc, generator: false };
+    return askSpell(year, plant, asked, { state: { ...state, generator_on: false, ran_h: 0, fuel_L: 0 } });
+  }
+}

@@ -1,0 +1,122 @@
+import { availableParallelism } from 'node:os';
+import { type InputError, NOT_HARDER, readAxis, refusal, studyNotices } from '@longnight/core';
+import { Ending, EXIT } from '../../exit-codes.ts';
+import { readStudy } from '../../files/study.ts';
+import type { Io } from '../../io.ts';
+import { paint } from '../../render/document/paint.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
+import { sweepJson } from '../../render/sweep/json.ts';
+import { sweepText } from '../../render/sweep/text.ts';
+import { SweepDigest } from '../../sweep/digest.ts';
+import { openSweepFolder, type SweepFolder } from '../../sweep/folder.ts';
+import { manifestOf } from '../../sweep/manifest.ts';
+import { placeViews } from '../../sweep/outputs.ts';
+import type { Write } from '../../sweep/row-file.ts';
+import { type SweepRow, sweepRows } from '../../sweep/rows.ts';
+import { designList } from '../../workers/designs.ts';
+import { watchInterruption } from '../../workers/interruption.ts';
+import { playDesigns, threadsFor } from '../../workers/pool.ts';
+import { progressOf } from '../../workers/progress.ts';
+
+export interface SweepOptions {
+  readonly vary: readonly string[];
+  readonly sample: number | null;
+  /** Folder for the outputs; null writes none. */
+  readonly out: string | null;
+  readonly resume: boolean;
+  readonly part: { readonly number: number; readonly of: number } | null;
+  /** null takes what is worth it. */
+  readonly threads: number | null;
+  readonly json: boolean;
+  /** How rows get to the disk, for a test of one that fills up. */
+  readonly write?: Write;
+}
+
+/** `longnight sweep`: read, play every design, write row by row, print. */
+export async function sweep(file: string, options: SweepOptions, io: Io): Promise<void> {
+  const { out } = options;
+  for (const option of ['part', 'resume'] as const)
+    if (options[option] && out === null) throw needsFolder(option);
+  const axes = options.vary.map(readAxis);
+  const list = designList(axes, options.sample, options.part);
+  const files = readStudy(io.cwd, file, axes);
+  const made = manifestOf(files, list, options.sample);
+  const rows = sweepRows(axes);
+  const digest = new SweepDigest(axes, list);
+  const json = options.json ? sweepJson(made, io) : null;
+  const take = (index: number, row: SweepRow): void => {
+    digest.take(index, row);
+    json?.design(index, row);
+  };
+  const folder =
+    out === null ? null : openSweepFolder(io.cwd, out, made, rows, list, files.paths, options, take);
+  const done = folder?.done ?? 0;
+  if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
+
+  for (const notice of studyNotices(files.read.scenario)) io.err(`note: ${noticeText(notice)}\n`);
+
+  const interruption = folder === null ? null : watchInterruption();
+  const progress = progressOf(io, 'designs', list.count, done);
+  const threads = options.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
+  const task = { source: files.source, texts: files.texts, axes, seeds: [] };
+  try {
+    let k = done;
+    const left = function* () {
+      for (let place = done; place < list.count; place++) yield list.at(place);
+    };
+    for await (const { indices, played } of playDesigns(task, left(), NOT_HARDER, threads)) {
+      const bytes = rows.write(indices, played);
+      folder?.append(bytes, indices.length);
+      // Read back from the text, so that played rows and resumed rows are the same rows.
+      const lines = new TextDecoder().decode(bytes).split('\r\n');
+      indices.forEach((index, n) => {
+        const row = rows.read(index, lines[n]!);
+        if (row === null) throw new Error(`sweep.csv: the row of design ${index + 1} can't be read back`);
+        take(index, row);
+      });
+      k += indices.length;
+      progress.at(k);
+      if (interruption?.came()) throw interrupted(k, list.count, out ?? '');
+    }
+    const names = folder === null ? [] : finish(folder);
+    progress.end();
+    json?.end();
+    if (!options.json) {
+      const written = out === null ? null : { folder: out, names };
+      io.out(sweepText(made, digest, written, paint(io.colour)));
+    }
+  } finally {
+    progress.end();
+    folder?.leave();
+    interruption?.end();
+  }
+
+  function finish(open: SweepFolder): readonly string[] {
+    const { names, note } = placeViews(io.cwd, out!, made, digest);
+    open.finish();
+    if (note !== null) io.err(`note: ${note}\n`);
+    return names;
+  }
+}
+
+const resumed = (complete: boolean, done: number, count: number): string => {
+  if (complete) return `all ${count} designs are there already: nothing was played`;
+  return done === 0
+    ? 'nothing to go on with: starting with the first design'
+    : `going on after ${done} of ${count} designs`;
+};
+
+const needsFolder = (option: string): InputError =>
+  refusal(
+    'no-folder',
+    `--${option}`,
+    'needs a folder to write to or to go on in',
+    'add --out DIR',
+    '--out DIR beside it',
+  );
+
+const interrupted = (done: number, count: number, out: string): Ending =>
+  new Ending(
+    EXIT.interrupted,
+    `Interrupted after ${done} of ${count} designs, kept in ${out}: the same command with --resume goes on from there.`,
+  );

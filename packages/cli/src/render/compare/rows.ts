@@ -1,0 +1,72 @@
+import {
+  type ComparedName,
+  type CompareRow,
+  type Comparison,
+  figureNamed,
+  type Scenario,
+  type StaticLimits,
+} from '@longnight/core';
+import { figureText } from '../document/figure-words.ts';
+import { counted, percent } from '../document/figures.ts';
+import { dangerSentence } from '../report/dangers.ts';
+import { limitWords } from '../report/limit-words.ts';
+
+/** What `longnight compare` shows. */
+export interface CompareShown {
+  readonly comparison: Comparison;
+  /** Of the first plant: the hours all are played over. */
+  readonly scenario: Scenario;
+}
+
+/** What a plant is a danger by, each with its plant; empty where none was found. */
+export const compareDangers = ({ plants }: Comparison): readonly string[] =>
+  plants.flatMap(({ label, report }) =>
+    report.dangers.map((danger) => `Danger in ${label}: ${dangerSentence(danger)}`),
+  );
+
+/** The cautions of all plants, each once. */
+export const compareCautions = ({ plants }: Comparison): readonly string[] => [
+  ...new Set(plants.flatMap(({ report }) => report.cautions)),
+];
+
+/** A figure as text; a plant without a generator has none to speak of. */
+export const cellText = (name: ComparedName, value: number | null): string =>
+  value !== null ? figureText(name, value) : figureNamed(name).lack === 'none' ? 'none' : 'n/a';
+
+/** Rows under their headings. Without prices there is no money to show. */
+export function sectionsOf({
+  rows,
+  currency,
+  plants,
+}: Comparison): readonly (readonly [string, readonly CompareRow[]])[] {
+  const starting = (start: string): CompareRow[] => rows.filter((row) => row.name.startsWith(start));
+  // Sockets, engines and dangers are rare: where no plant has one, no row says so.
+  const isTold = ({ name, values }: CompareRow): boolean =>
+    !/^(shore|engine_charging)\.|^money\.shore$|^dangers$/.test(name) ||
+    values.some((value) => (value ?? 0) > 0);
+  const year = rows.filter((row) => !/^(limits|money)\./.test(row.name) && isTold(row));
+  const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
+  const span =
+    terms === null
+      ? ''
+      : `, over ${counted(terms.years, 'year')} at ${percent(terms.discount_share_per_year)} a year`;
+  return [
+    ['Before an hour is played', starting('limits.')],
+    ['The year', year],
+    ...(currency === null
+      ? []
+      : [[`Money in ${currency}${span}`, starting('money.').filter(isTold)] as const]),
+  ];
+}
+
+/** What sets each static figure of a plant. */
+export function setBy(limits: StaticLimits): readonly (readonly [string, string])[] {
+  const figures = [
+    ['AC output', limits.ac_output],
+    ['solar charging', limits.solar_charging],
+    ['AC charging', limits.ac_charging],
+  ] as const;
+  return figures.flatMap(([title, { limits }]) =>
+    limits[0] === undefined ? [] : [[title, limitWords(limits[0])] as const],
+  );
+}

@@ -1,0 +1,157 @@
+import type { BillLine, Report } from '@longnight/core';
+import { counted, fixed, percent, price } from '../document/figures.ts';
+import { table as pageTable } from '../document/html.ts';
+import { escaped, table } from '../document/markdown-text.ts';
+import { plain, wrapped } from '../document/plain-text.ts';
+import { pricedYears } from './notice-words.ts';
+
+export type Money = NonNullable<Report['money']>;
+
+/** Counts are whole but for lines priced per kWp or kWh. */
+const countText = (line: BillLine): string => fixed(line.count, Number.isInteger(line.count) ? 0 : 2);
+
+/** A column of prices shows fractions in all rows or in none. */
+const decimalsOf = (lines: readonly BillLine[]): number =>
+  lines.every(({ price_each, total }) => Number.isInteger(price_each ?? 0) && Number.isInteger(total ?? 0))
+    ? 0
+    : 2;
+
+/** Why there is no sum; empty if there is one. */
+export const notPriced = (unpriced: readonly string[]): string =>
+  unpriced.length === 0
+    ? ''
+    : `No total: ${unpriced.length === 1 ? 'this has' : 'these have'} no price: ${unpriced.join(', ')}. ` +
+      'Give each a price; 0 for what is paid for with another part.';
+
+/**
+ * A bill of materials as lines of text.
+ *
+ * @param width of the whole, in characters; long names of items are broken
+ */
+export function billLines(bill: readonly BillLine[], capital: number | null, width: number): string[] {
+  const decimals = decimalsOf(bill);
+  const rows = bill.map((line) => ({
+    item: plain(line.item),
+    cells: [countText(line), fixed(line.price_each, decimals), fixed(line.total, decimals)],
+  }));
+  rows.unshift({ item: '', cells: ['count', 'each', 'total'] });
+  if (capital !== null) rows.push({ item: 'all', cells: ['', '', fixed(capital, decimals)] });
+  const widths = [0, 1, 2].map((k) => Math.max(...rows.map((row) => row.cells[k]!.length)) + 2);
+  const room = width - widths.reduce((sum, w) => sum + w, 0);
+  return rows.flatMap(({ item, cells }) => {
+    const [first = '', ...rest] = wrapped(item, room - 2);
+    const figures = cells.map((cell, k) => cell.padStart(widths[k]!)).join('');
+    return [first.padEnd(room) + figures, ...rest.map((line) => `  ${line}`)];
+  });
+}
+
+/** What the money comes to, in a sentence or two. */
+export function moneySentence(money: Money): string {
+  const { currency, capital, total, years, years_priced, discount_share_per_year } = money;
+  if (capital === null) return notPriced(money.unpriced);
+  const buy = `${price(capital)} ${currency} to buy`;
+  if (total === null)
+    return `${buy}. ${notPriced(money.unpriced).replace('No total', 'No sum over the years')}`;
+  const each =
+    money.per_served_kWh === null ? '' : `, ${price(money.per_served_kWh)} ${currency} a kWh served`;
+  const own =
+    years_priced === 1
+      ? ''
+      : years_priced === years
+        ? ', each by its own use'
+        : `, ${years_priced} of them by their own use`;
+  return (
+    `${buy}; ${price(total)} over ${counted(years, 'year')}${own}, discounted at ` +
+    `${percent(discount_share_per_year)} a year${each}.`
+  );
+}
+
+/** A bill of materials as cells: item, count, price of one, of all, life. */
+const billCells = (bill: readonly BillLine[]): readonly (readonly string[])[] =>
+  bill.map((line) => [
+    line.item,
+    countText(line),
+    fixed(line.price_each, decimalsOf(bill)),
+    fixed(line.total, decimalsOf(bill)),
+    lifeText(line),
+  ]);
+
+/** The sum under them. */
+export const billSum = (bill: readonly BillLine[], capital: number): string =>
+  fixed(capital, decimalsOf(bill));
+
+const BILL_COLUMNS = [
+  { title: 'item' },
+  ...['count', 'each', 'total'].map((title) => ({ title, figures: true as const })),
+  { title: 'lasts' },
+];
+
+/** A bill of materials as a pipe table. */
+export function billTable(bill: readonly BillLine[], capital: number | null): string {
+  const rows = billCells(bill).map(([item, ...others]) => [escaped(item!), ...others]);
+  if (capital !== null) rows.push(['**all**', '', '', `**${billSum(bill, capital)}**`, '']);
+  return table(BILL_COLUMNS, rows);
+}
+
+/** The same as a table of a page; the caption names the currency behind `title`. */
+export const billOnPage = (
+  title: string,
+  currency: string,
+  bill: readonly BillLine[],
+  capital: number | null,
+): string =>
+  pageTable({
+    caption: `${title}, ${currency}`,
+    columns: BILL_COLUMNS,
+    rows: billCells(bill),
+    ...(capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] }),
+  });
+
+/** The money section of report.md. */
+export function moneyMarkdown(money: Money): string {
+  const parts = [
+    escaped(moneySentence(money)),
+    `Bill of materials, ${escaped(money.currency)}:`,
+    billTable(money.bill, money.capital),
+  ];
+  if (money.total !== null) parts.push(overTheYears(money));
+  return parts.join('\n\n');
+}
+
+/** What the plant costs over the years and per what it gives, the sums that concern it. */
+export function lifetimeSums(money: Money): readonly (readonly [string, number | null])[] {
+  return [
+    ['to buy', money.capital],
+    ['parts bought again when they are worn', money.replacements],
+    ['fuel', money.fuel],
+    ...(money.shore === 0 ? [] : [['power from the socket', money.shore] as const]),
+    ['service of the generator', money.service],
+    [`all over ${counted(money.years, 'year')}`, money.total],
+    ['all, per kWh served (levelised)', money.per_served_kWh],
+    ['to buy, per kWh of usable bank', money.per_usable_kWh],
+    ['to buy, per kW of continuous AC output', money.per_output_kW],
+  ];
+}
+
+/** How those sums are made. */
+export const presentValues = (money: Money): string =>
+  'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
+  `Labour and freight are not paid a second time. ${pricedYears(money).join(' ')}`;
+
+const overTheYears = (money: Money): string =>
+  [
+    `Present values, ${escaped(money.currency)}: ${presentValues(money)}`,
+    table(
+      [{ title: 'what' }, { title: money.currency, figures: true }],
+      lifetimeSums(money).map(([what, value]) => [what, price(value)]),
+    ),
+  ].join('\n\n');
+
+/** `15 years or 5000 cycles`. */
+function lifeText({ life }: BillLine): string {
+  const ends: string[] = [];
+  if (life?.years != null) ends.push(`${fixed(life.years, Number.isInteger(life.years) ? 0 : 1)} years`);
+  if (life?.cycles != null) ends.push(`${fixed(life.cycles, 0)} full cycles`);
+  if (life?.run_h != null) ends.push(`${fixed(life.run_h, 0)} run-hours`);
+  return ends.length === 0 ? 'as long as the plant' : ends.join(' or ');
+}

@@ -1,0 +1,173 @@
+import type { Ledger, PreparedYear, Report, Stretch } from '@longnight/core';
+import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
+import { details, escaped, paragraph, type Section, table } from '../document/html.ts';
+import { listed, spellWords } from '../document/words.ts';
+import { figure, WIDTH } from '../drawing/page-svg.ts';
+import { type Stretched, stretched } from '../drawing/stretched.ts';
+import { timePanels, topsOf } from '../drawing/time-panels.ts';
+import { dayCells, dayTitles } from '../week/answers.ts';
+
+/** The sections that look at days hour by hour: the darkest spell, a week for each season. */
+
+const figures = true as const;
+
+export function spellSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
+  const spell = report.darkest_spell;
+  const shown = stretched(year, ledger, spell);
+  return {
+    id: 'darkest',
+    title: `The darkest ${spellWords(spell.days)}`,
+    sentence: spellSentence(spell),
+    body: [...hourPanels('spell', shown, spell), dayTable(spell, report.generator !== null)],
+  };
+}
+
+/** The panels of some days and their hours as figures. */
+export function hourPanels(id: string, shown: Stretched, spell: Stretch): string[] {
+  const tops = topsOf([shown]);
+  const chart = {
+    id,
+    title: `${counted(spell.days, 'day')} from ${spell.start}, hour by hour`,
+    description: `${spellSentence(spell)} ${dayWords(spell)}`,
+    caption: `Each panel has a scale of its own. ${intervalWords(shown)}`,
+  };
+  return [
+    figure(chart, {
+      wide: timePanels(shown, tops, WIDTH.wide, 74),
+      narrow: timePanels(shown, tops, WIDTH.narrow, 60),
+    }),
+    // Beyond a fortnight the days are told, and hours.csv has the rest.
+    ...(spell.days > 14 ? [] : [hourTable(shown)]),
+  ];
+}
+
+const intervalWords = ({ interval_h }: Stretched): string =>
+  `Powers are means over ${interval_h < 1 ? `${fixed(60 * interval_h, 0)} min` : hours(interval_h)}; the charge is the lowest in them.`;
+
+/** `84 % of what`, `17.4 times what`. */
+const sunWords = (share: number): string =>
+  share < 2 ? `${percent(share)} of what` : `${amount(share)} times what`;
+
+export function spellSentence(spell: Stretch): string {
+  const sun =
+    spell.sun_to_load === null
+      ? 'no load is wanted'
+      : `the array offers ${sunWords(spell.sun_to_load)} the loads want`;
+  const unserved = spell.unmet_kWh > 0 ? `${kWh(spell.unmet_kWh)} go unserved` : 'nothing goes unserved';
+  return (
+    `In the ${counted(spell.days, 'day')} from ${spell.start} ${sun}; the bank goes in with ` +
+    `${socPercent(spell.start_soc)} %, comes down to ${socPercent(spell.lowest_soc)} %, and ${unserved}.`
+  );
+}
+
+const dayWords = (spell: Stretch): string =>
+  spell.days > 14
+    ? ''
+    : `Lowest charge day by day, %: ${spell.by_day.map((day) => socPercent(day.lowest_soc)).join(', ')}.`;
+
+/** Some days as figures. */
+export function dayTable(spell: Stretch, generator: boolean): string {
+  return details(
+    `The ${counted(spell.days, 'day')} from ${spell.start} as figures`,
+    table({
+      caption: `Day by day from ${spell.start}`,
+      columns: [{ title: 'day' }, ...dayTitles(generator).map((title) => ({ title, figures }))],
+      rows: spell.by_day.map((day) => dayCells(day, generator)),
+    }),
+  );
+}
+
+function hourTable(shown: Stretched): string {
+  const columns: readonly (readonly [string, Float64Array])[] = [
+    ['wanted, kW', shown.wanted_kW],
+    ['served, kW', shown.served_kW],
+    ['sun offered, kW', shown.offered_kW],
+    ['sun used, kW', shown.used_kW],
+    ...shown.sources.map(({ title, power_kW }) => [`${title.toLowerCase()}, kW`, power_kW] as const),
+  ];
+  return details(
+    `The hours from ${shown.days[0]!.date} as figures`,
+    table({
+      caption: `Mean powers over ${hours(shown.interval_h)} and the lowest charge in it, from ${shown.days[0]!.date}`,
+      columns: [
+        { title: 'from' },
+        ...columns.map(([title]) => ({ title, figures })),
+        { title: 'SoC, %', figures },
+      ],
+      rows: shown.times.map((time, k) => [
+        time,
+        ...columns.map(([, values]) => fixed(values[k]!, 2)),
+        socPercent(shown.soc[k]!),
+      ]),
+    }),
+  );
+}
+
+export function seasonsSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
+  const weeks = report.season_weeks;
+  const shown = weeks.map((week) => stretched(year, ledger, week));
+  const tops = topsOf(shown);
+  const drawn = weeks.map((week, k) => {
+    const chart = {
+      id: `week-${week.months[0]}`,
+      title: `An ordinary week of ${monthsOf(week.months)}, from ${week.start}`,
+      description: `${spellSentence(week)} ${dayWords(week)}`,
+    };
+    return [
+      '<div>',
+      `<h3>${escaped(seasonName(week.months, report.site.latitude_deg))}</h3>`,
+      paragraph(weekWords(week)),
+      figure(chart, timePanels(shown[k]!, tops, WIDTH.narrow, 44)),
+      '</div>',
+    ].join('\n');
+  });
+  return {
+    id: 'seasons',
+    title: 'A week for each season',
+    sentence: seasonsSentence(report),
+    body: [
+      `<div class="weeks">\n${drawn.join('\n')}\n</div>`,
+      ...weeks.map((week) => dayTable(week, report.generator !== null)),
+      paragraph(
+        'Each is the week in the middle when the weeks of its three months are ranked by sun offered over load wanted. The four share their scales.',
+      ),
+    ],
+  };
+}
+
+const monthsOf = (months: readonly number[]): string =>
+  `${MONTHS[months[0]! - 1]} to ${MONTHS[months.at(-1)! - 1]}`;
+
+const SEASONS = ['winter', 'spring', 'summer', 'autumn'];
+/** Between the tropics there is no winter to speak of. */
+const TROPIC_deg = 23.44;
+
+function seasonName(months: readonly number[], latitude_deg: number): string {
+  const name = monthsOf(months);
+  if (Math.abs(latitude_deg) < TROPIC_deg) return name;
+  const quarter = Math.floor((months[0]! % 12) / 3);
+  return `${name}: ${SEASONS[(quarter + (latitude_deg < 0 ? 2 : 0)) % 4]}`;
+}
+
+const weekWords = (week: Stretch): string =>
+  `From ${week.start}: ${week.sun_to_load === null ? 'no load is wanted' : `the array offers ${sunWords(week.sun_to_load)} the loads want`}, ` +
+  `lowest charge ${socPercent(week.lowest_soc)} %${week.unmet_kWh > 0 ? `, ${kWh(week.unmet_kWh)} unserved` : ''}.`;
+
+function seasonsSentence({ season_weeks: weeks }: Report): string {
+  if (weeks.length === 0) return 'No season of this year has seven whole days.';
+  const dark = weeks.filter((week) => week.unmet_kWh > 0);
+  const known = weeks.filter((week) => week.sun_to_load !== null);
+  if (known.length === 0) return 'No load is wanted in any of these weeks.';
+  const sorted = [...known].sort((a, b) => a.sun_to_load! - b.sun_to_load!);
+  const [least, most] = [sorted[0]!, sorted.at(-1)!];
+  const unserved =
+    dark.length === 0
+      ? 'in none of the four does load go unserved'
+      : dark.length === weeks.length
+        ? 'load goes unserved in all of them'
+        : `load goes unserved in that of ${listed(dark.map((week) => monthsOf(week.months)))}`;
+  return (
+    `In an ordinary week the array offers ${sunWords(most.sun_to_load!)} the loads want in ${monthsOf(most.months)} ` +
+    `and ${sunWords(least.sun_to_load!)} they want in ${monthsOf(least.months)}; ${unserved}.`
+  );
+}

@@ -1,0 +1,120 @@
+import { dayOf, type Ledger, type PreparedYear, type Report } from '@longnight/core';
+import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
+import { details, type Section, table } from '../document/html.ts';
+import { listed } from '../document/words.ts';
+import { monthStacks, monthTable } from '../drawing/months.ts';
+import { figure } from '../drawing/page-svg.ts';
+import { yearGrid } from '../drawing/year-grid.ts';
+import { yearMap, yearMapWords } from '../drawing/year-map.ts';
+
+/** The sections that look at the whole year: at a glance, and month by month. */
+
+export function yearSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
+  const grid = yearGrid(year, ledger);
+  const figures = true as const;
+  const { generator } = report;
+  const rows = Array.from({ length: year.clock.days }, (_, day) => dayOf(year, ledger, day)).map((day) => [
+    day.date,
+    fixed(day.wanted_kWh, 2),
+    fixed(day.available_kWh, 2),
+    ...(generator === null ? [] : [fixed(day.generator_kWh, 2)]),
+    fixed(day.unmet_kWh, 2),
+    socPercent(day.lowest_soc),
+    socPercent(day.end_soc),
+  ]);
+  const titles = [
+    'wanted, kWh',
+    'sun offered, kWh',
+    ...(generator === null ? [] : ['generator, kWh']),
+    'unserved, kWh',
+    'lowest SoC, %',
+    'SoC at midnight, %',
+  ];
+  const map = {
+    id: 'map',
+    title: `State of charge in every hour of ${report.run.year}`,
+    description: `${yearMapWords(grid)} ${glance(report)}`,
+    caption: `A cell is an hour of a day, shaded by the lowest state of charge in it: the paler, the emptier.${grid.soc.some(Number.isNaN) ? ' The gap is an hour that the clock skips.' : ''}`,
+  };
+  return {
+    id: 'year',
+    title: 'The year at a glance',
+    sentence: glance(report),
+    body: [
+      figure(map, { wide: yearMap(grid, 'wide'), narrow: yearMap(grid, 'narrow') }),
+      details(
+        `The ${counted(rows.length, 'day')} as figures`,
+        table({
+          caption: 'Every day of the year',
+          columns: [{ title: 'day' }, ...titles.map((title) => ({ title, figures }))],
+          rows,
+        }),
+      ),
+    ],
+  };
+}
+
+function glance({ unmet, bank }: Report): string {
+  const low = `${socPercent(bank.lowest_soc)} %, at ${clockTime(bank.lowest_soc_time)}`;
+  if (unmet.hours === 0) return `No hour of the year goes unserved; the bank is lowest with ${low}.`;
+  const dark = unmet.by_month_kWh.flatMap((energy, m) => (energy > 0 ? [MONTHS[m]!] : []));
+  const spells = counted(unmet.spells.length, 'spell');
+  return (
+    `Load goes unserved in ${spells}, ${hours(unmet.hours)} in all, in ${dark.length === 12 ? 'every month' : listed(dark)}; ` +
+    `the bank first reaches its lowest, ${low}, and stands at its floor for ${hours(bank.hours_at_floor)}.`
+  );
+}
+
+export function monthsSection(report: Report): Section {
+  const chart = {
+    id: 'stacks',
+    title: `What is wanted and what comes in, month by month, ${report.run.year}`,
+    description: report.by_month
+      .map(
+        (row) =>
+          `${MONTHS[row.month - 1]}: ${kWh(row.wanted_kWh)} wanted, ${kWh(row.unmet_kWh)} unserved, ${kWh(row.sun_used_kWh)} sun used, ${kWh(row.curtailed_kWh)} curtailed${report.generator === null ? '' : `, ${kWh(row.generator_kWh)} from the generator`}.`,
+      )
+      .join(' '),
+    caption: `Of what comes in over the year ${kWh(report.losses.total_kWh)} are lost on the way to the loads; what a month does not serve or lose, the bank keeps for the next.`,
+  };
+  return {
+    id: 'months',
+    title: 'Month by month',
+    sentence: monthsWords(report),
+    body: [
+      figure(chart, { wide: monthStacks(report, 'wide'), narrow: monthStacks(report, 'narrow') }),
+      monthTable(report),
+    ],
+  };
+}
+
+function monthsWords({ by_month, load, array, generator, unmet }: Report): string {
+  const offered = array.available_by_month_kWh;
+  const short = by_month
+    .filter((_, m) => offered[m]! < load.wanted_by_month_kWh[m]!)
+    .map(({ month }) => MONTHS[month - 1]!);
+  const sun =
+    load.wanted_kWh === 0
+      ? 'No load is wanted in any month'
+      : short.length === 0
+        ? 'The array offers more than the loads want in every month'
+        : short.length === 12
+          ? 'The array offers less than the loads want in every month'
+          : short.length > 6
+            ? `The array offers more than the loads want in ${listed(MONTHS.filter((name) => !short.includes(name)))} only`
+            : `The array offers less than the loads want in ${listed(short)} and more in every other month`;
+  const most = (values: readonly number[]): number => values.indexOf(Math.max(...values));
+  const dark = most(unmet.by_month_kWh);
+  const worst =
+    unmet.energy_kWh > 0
+      ? `most goes unserved in ${MONTHS[dark]} (${kWh(unmet.by_month_kWh[dark]!)})`
+      : 'nothing goes unserved';
+  const made = by_month.map((row) => row.generator_kWh);
+  const engine =
+    generator === null
+      ? ''
+      : generator.energy_kWh === 0
+        ? '; the generator never runs'
+        : `; the generator gives most in ${MONTHS[most(made)]} (${kWh(made[most(made)]!)})`;
+  return `${sun}; ${worst}${engine}.`;
+}

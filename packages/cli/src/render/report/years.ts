@@ -1,0 +1,116 @@
+import type { Report } from '@longnight/core';
+import { amount, clockTime, counted, fixed, socPercent } from '../document/figures.ts';
+import { bullets, escaped, table } from '../document/markdown-text.ts';
+import { written } from '../document/written.ts';
+import { textRow } from '../tables/hours-csv.ts';
+
+type Years = NonNullable<Report['years']>;
+
+/** When the plant first fails, and when its bank is worn. */
+export function yearsSentences({ by_year, first_failure, bank_end_of_life_years }: Years): readonly string[] {
+  const span = counted(by_year.length, 'year');
+  const stated = by_year[0]!.life_used_share !== null;
+  return [
+    first_failure === null
+      ? `All load is served in ${span}.`
+      : `First fails in year ${first_failure.year}, ${clockTime(first_failure.time)}` +
+        `${first_failure.winter === null ? ', not in winter' : `: the winter of ${first_failure.winter}`}.`,
+    bank_end_of_life_years !== null
+      ? `The bank is worn after ${amount(bank_end_of_life_years)} years.`
+      : stated
+        ? `The bank outlasts ${span}.`
+        : 'The scenario states no life of the bank: it keeps its capacity.',
+  ];
+}
+
+/** What the years rest on. */
+export function yearsBasis({ by_year, begins, loads_grow, end_of_life_share }: Years): readonly string[] {
+  const [first, last] = [by_year[0]!.seed, by_year.at(-1)!.seed];
+  return [
+    first === null
+      ? 'Every year has the same weather.'
+      : `Each year's weather is drawn anew from the monthly means: seeds ${first} to ${last}.`,
+    loads_grow
+      ? 'Each load grows by its growth_share_per_year a year; the calendar is that of the first year, in all of them.'
+      : 'Loads and calendar are those of the first year, in all of them.',
+    end_of_life_share === null
+      ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
+      : `Capacity falls on a straight line to ${end_of_life_share} when the life of the bank is used up, by cycles or years, ` +
+        'whichever took more; it goes on falling beyond that, where a real bank may fail at once.',
+    `The first year begins with ${begins === 'closed' ? 'the state it would end with' : 'run.initial_soc'}; every other begins as the one before it ended.`,
+    'Nothing is bought anew. Arrays lose arrays[].ageing_share_per_year each year, beside losses.ageing_share.',
+  ];
+}
+
+/** Titles of the table of years. */
+export const YEAR_TITLES = [
+  'year',
+  'unmet, kWh',
+  'lowest SoC, %',
+  'generator, h',
+  'bank left, %',
+  'arrays left, %',
+] as const;
+
+/** Its cells, a row a year. */
+export const yearCells = ({ by_year }: Years): string[][] =>
+  by_year.map((row) => [
+    `${row.year} (${row.calendar_year})`,
+    fixed(row.unmet_kWh, 2),
+    socPercent(row.lowest_soc),
+    fixed(row.generator_run_hours, 0),
+    fixed(100 * row.capacity_share, 1),
+    fixed(row.array_share === null ? null : 100 * row.array_share, 1),
+  ]);
+
+/** The years as lines of plain text, under 80 characters each. */
+export function yearsLines(years: Years): readonly string[] {
+  const rows = [[...YEAR_TITLES], ...yearCells(years)];
+  const widths = YEAR_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
+  return rows.map((row) =>
+    row
+      .map((cell, k) => cell.padStart(widths[k]!))
+      .join('  ')
+      .trimEnd(),
+  );
+}
+
+/** The years for report.md. */
+export const yearsSection = (years: Years): string =>
+  [
+    yearsSentences(years).join(' '),
+    table(
+      YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
+      yearCells(years),
+    ),
+    'Bank and arrays are what is left of them at the start of the year.',
+    bullets(yearsBasis(years).map(escaped)),
+  ].join('\n\n');
+
+const COLUMNS = [
+  'year',
+  'calendar_year',
+  'seed',
+  'wanted_kWh',
+  'served_kWh',
+  'unmet_kWh',
+  'unmet_hours',
+  'start_soc',
+  'lowest_soc',
+  'generator_run_hours',
+  'fuel_L',
+  'shore_kWh',
+  'equivalent_full_cycles',
+  'capacity_share',
+  'array_share',
+  'cycle_life_used_share',
+  'life_used_share',
+] as const;
+
+/** years.csv: RFC 4180, one row a year, the names of report.json; empty where there is no such figure. */
+export function yearsCsv({ by_year }: Years): string {
+  const rows = by_year.map((row) =>
+    COLUMNS.map((name) => (row[name] === null ? '' : String(written(row[name])))),
+  );
+  return [COLUMNS, ...rows].map((row) => textRow(row)).join('');
+}

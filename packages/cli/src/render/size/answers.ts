@@ -1,0 +1,277 @@
+import {
+  type Axis,
+  type Bill,
+  cautions,
+  digitsOf,
+  type Figures,
+  type Harder,
+  type Neighbour,
+  plantOf,
+  type SizeAnswer,
+  studyNotices,
+  type Tried,
+} from '@longnight/core';
+import type { SizeQuestion } from '../../commands/size/question.ts';
+import { decimal } from '../../sweep/rows.ts';
+import { type Bounded, boundLine, isKept, missedText } from '../check/bounds.ts';
+import { amount, counted, price } from '../document/figures.ts';
+import { plain } from '../document/plain-text.ts';
+import { listed, sentenceCase } from '../document/words.ts';
+import { noticeText } from '../report/notice-words.ts';
+
+/** How the answer moves in a year made harder. */
+export interface HarderShown {
+  readonly name: string;
+  readonly words: string;
+  readonly harder: Harder;
+  /** The chosen design then. */
+  readonly same: Tried;
+  /** The cheapest design that holds then; null if none does. */
+  readonly cheapest: Tried | null;
+}
+
+/** What the answer to `longnight size` shows. */
+export interface SizeShown {
+  readonly question: SizeQuestion;
+  readonly designs: number;
+  readonly answer: SizeAnswer;
+  /** Years of the best design, or of the nearest if none holds. */
+  readonly years: readonly Figures[];
+  /** Its bill; null without prices. */
+  readonly bill: Bill | null;
+  /** `tried` is null where values contradict each other. */
+  readonly beside: readonly (Neighbour & { readonly tried: Tried | null })[];
+  readonly harder: readonly HarderShown[];
+}
+
+export const currencyOf = ({ files }: SizeQuestion): string =>
+  plain(files.read.scenario.money?.currency ?? '');
+
+/** The figure that shall be least, in words. */
+export function leastWords({ ask, files }: SizeQuestion): string {
+  const years = files.read.scenario.money?.years ?? 0;
+  switch (ask.least) {
+    case 'money.capital':
+      return 'to buy';
+    case 'money.total':
+      return `over ${counted(years, 'year')}`;
+    case 'money.per_served_kWh':
+      return 'per kWh served';
+    default:
+      return ask.least;
+  }
+}
+
+export const leastText = (question: SizeQuestion, value: number | null): string =>
+  question.ask.least.startsWith('money.') ? price(value) : amount(value);
+
+/** The figure with what it is counted in: `22,447 crowns over 20 years`, `generator.fuel_L 85`. */
+export function leastSentence(question: SizeQuestion, value: number | null): string {
+  const text = leastText(question, value);
+  return question.ask.least.startsWith('money.')
+    ? `${text} ${currencyOf(question)} ${leastWords(question)}`
+    : `${question.ask.least} ${text}`;
+}
+
+/** The last word of a path where that tells the axes apart, else the whole path. */
+export function axisNames(axes: readonly Axis[]): readonly string[] {
+  const last = axes.map(({ path }) => path.slice(path.lastIndexOf('.') + 1));
+  return axes.map(({ path }, k) => (last.filter((name) => name === last[k]).length > 1 ? path : last[k]!));
+}
+
+export const valueText = (value: number | string): string =>
+  typeof value === 'number' ? decimal(value) : plain(value);
+
+/** Values of a design, in the order of the axes. */
+export const valuesOf = (axes: readonly Axis[], index: number): readonly string[] =>
+  digitsOf(axes, index).map((digit, k) => valueText(axes[k]!.values[digit]!));
+
+/** `arrays[0].panels 12, bank.modules_parallel 4`. */
+export const designText = (axes: readonly Axis[], index: number): string =>
+  valuesOf(axes, index)
+    .map((value, k) => `${axes[k]!.path} ${value}`)
+    .join(', ');
+
+/** `arrays[0].panels 6 to 30 (13 values)`. */
+function axisText({ path, values }: Axis): string {
+  const shown =
+    values.length <= 4
+      ? values.map(valueText).join(', ')
+      : `${valueText(values[0]!)} to ${valueText(values.at(-1)!)} (${values.length} values)`;
+  return `${path} ${shown}`;
+}
+
+const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded[] =>
+  ask.holds.map((hold, k) => ({ hold, figure: design.bounds[k]! }));
+
+export const boundLines = (question: SizeQuestion, design: Tried): readonly string[] =>
+  boundsOf(question, design).map(boundLine);
+
+/** `yes`, or the last words of what is missed: the bounds are told in full elsewhere. */
+export function keepsText(question: SizeQuestion, design: Tried | null): string {
+  if (design === null) return 'not played: contradictory';
+  if (design.dangers > 0) return 'no: a danger';
+  if (design.holds) return 'yes';
+  const missed = boundsOf(question, design).filter((bounded) => !isKept(bounded));
+  if (missed.length === 0) return `no: ${yearsText(question, design)}`;
+  return `no: ${missed.map(({ hold }) => hold.name.slice(hold.name.lastIndexOf('.') + 1)).join(', ')}`;
+}
+
+/** In how many of the seeded years all bounds are kept; empty where there is one year. */
+export const yearsText = ({ seeds }: SizeQuestion, design: Tried): string =>
+  seeds.length === 0 ? '' : `${design.years_held} of ${seeds.length} years`;
+
+/** `in 19 of 20 years`; empty where there is one year. */
+const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
+  seeds.length === 0 ? '' : ` in ${ask.years_to_hold} of ${seeds.length} years`;
+
+/** What was asked, in a sentence. */
+export function askedText(question: SizeQuestion): string {
+  const { ask, isCost } = question;
+  const bounds = ask.holds.map((hold) => hold.text);
+  const rests = [ask.least, ...ask.holds.map(({ name }) => name)].filter((name) => name !== 'money.capital');
+  const notes = rests.some((name) => /^(money|generator)\./.test(name))
+    ? studyNotices(question.files.read.scenario)
+    : [];
+  return [
+    `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${listed(bounds)}${wantedYears(question)}.`,
+    ...notes.map((notice) => `${sentenceCase(noticeText(notice))}.`),
+  ].join(' ');
+}
+
+/** What was looked at, in a sentence or two. */
+export function playedText({ question, designs, answer }: SizeShown): string {
+  const axes = question.axes.map(axisText).join('; ');
+  const how =
+    answer.contradictory === 0
+      ? 'all played'
+      : `${answer.played} played, the values of ${answer.contradictory} contradict each other`;
+  const kept =
+    answer.holding === 0 ? 'none keeps' : answer.holding === 1 ? '1 keeps' : `${answer.holding} keep`;
+  const unranked =
+    answer.unranked === 0
+      ? ''
+      : ` ${counted(answer.unranked, 'design')} of them ${answer.unranked === 1 ? 'has' : 'have'} no price and can't be chosen.`;
+  const dangers = answer.dangerous === 0 ? '' : ` ${dangerousText(answer.dangerous)}`;
+  return `${counted(designs, 'design')}: ${axes}. ${how}; ${kept} the bounds.${unranked}${dangers}`.replace(
+    /\. ([a-z])/,
+    (_, first: string) => `. ${first.toUpperCase()}`,
+  );
+}
+
+/** How many designs were dropped as dangers. */
+const dangerousText = (dangerous: number): string =>
+  `${counted(dangerous, 'design')} ${dangerous === 1 ? 'is a danger and was' : 'are dangers and were'} dropped: check says of each what it can destroy.`;
+
+/**
+ * Keys of which a design has the first or the last value: beyond it there may be a better one. Names have no beyond, and
+ * a key with one value was not asked about.
+ *
+ * @returns empty if there are none
+ */
+export function edgeText({ axes }: SizeQuestion, index: number): string {
+  const at = digitsOf(axes, index).flatMap((digit, k) => {
+    const { path, values } = axes[k]!;
+    const isRange = values.length > 1 && values.every((value) => typeof value === 'number');
+    if (!isRange || (digit > 0 && digit < values.length - 1)) return [];
+    return [`${path} ${valueText(values[digit]!)} is the ${digit === 0 ? 'first' : 'last'} of its values`];
+  });
+  return at.length === 0
+    ? ''
+    : `At the edge of what was asked: ${at.join('; ')}. There may be a better one beyond.`;
+}
+
+/** How the answer moves in a harder year. */
+export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): string {
+  const { question, answer } = shown;
+  const { axes } = question;
+  const design = `Design ${same.index + 1}`;
+  const then = boundsOf(question, same).filter((bounded) => !isKept(bounded));
+  if (same.holds) {
+    const still = cheapest !== null && cheapest.index !== answer.best;
+    return (
+      `${design} still keeps the bounds${yearsClause(question, same)}, at ${leastSentence(question, same.least)}.` +
+      (still ? ` Cheapest then is ${cheapestText(question, cheapest)}.` : '')
+    );
+  }
+  const missed =
+    then.length === 0
+      ? `keeps them in ${yearsText(question, same)}`
+      : `misses ${then.map((bounded) => boundLine(bounded).replace(': missed, ', ': ')).join('; ')}${yearsClause(question, same)}`;
+  const rescue =
+    cheapest === null
+      ? 'No design of the grid keeps them then.'
+      : `Cheapest then is ${cheapestText(question, cheapest)} (${designText(axes, cheapest.index)}).`;
+  return `${design} ${missed}. ${rescue}`;
+}
+
+const yearsClause = (question: SizeQuestion, design: Tried): string =>
+  question.seeds.length === 0 ? '' : ` (${yearsText(question, design)})`;
+
+const cheapestText = (question: SizeQuestion, design: Tried): string =>
+  `design ${design.index + 1} at ${leastSentence(question, design.least)}`;
+
+/** What standard error says when no design can be chosen; null if one was. */
+export function nothingHolds({ question, answer, designs }: SizeShown): string | null {
+  if (answer.best !== null) return null;
+  if (answer.holding > 0)
+    return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every bound, and none of them has a figure ${question.ask.least}`;
+  const start = `missed: no design of ${designs} keeps every bound${wantedYears(question)}`;
+  const nearest = answer.nearest === null ? undefined : answer.tried(answer.nearest);
+  if (nearest === undefined)
+    return `${start}; ${answer.dangerous > 0 ? 'all that could be played are dangers' : 'none could be played'}`;
+  const missed = boundsOf(question, nearest).filter((bounded) => !isKept(bounded));
+  const by =
+    missed.length === 0
+      ? `keeps them in ${yearsText(question, nearest)}`
+      : missedText(missed).replaceAll('missed: ', '').replaceAll('\n', '; ');
+  return `${start}; nearest is design ${nearest.index + 1} (${designText(question.axes, nearest.index)}): ${by}`;
+}
+
+/** What the rows of the front have in common. */
+export function frontWords({ answer }: SizeShown, rows: number): string {
+  const all = answer.front.length;
+  const of = rows < all ? `${rows} of the ${counted(all, 'design')}` : counted(rows, 'design');
+  return (
+    `${of} that no other beats: every cheaper one leaves ` +
+    'more unserved, or as much with more generator hours'
+  );
+}
+
+/** Designs of the front that fit a table: the ends, the chosen one and an even choice between. */
+export function frontShown({ answer }: SizeShown, most: number): readonly Tried[] {
+  const all = answer.front.map((index) => answer.tried(index)!);
+  if (all.length <= most) return all;
+  const kept = new Set(
+    Array.from({ length: most }, (_, k) => Math.round((k * (all.length - 1)) / (most - 1))),
+  );
+  const best = all.findIndex((design) => design.index === answer.best);
+  if (best >= 0 && !kept.has(best)) {
+    // In place of the one beside it, so that the table stays as long.
+    const nearest = [...kept]
+      .slice(1, -1)
+      .reduce((a, b) => (Math.abs(b - best) < Math.abs(a - best) ? b : a));
+    kept.delete(nearest);
+    kept.add(best);
+  }
+  return [...kept].sort((a, b) => a - b).map((k) => all[k]!);
+}
+
+/** The cautions of the plant that is shown, or of that of the file where none is. */
+export function cautionsOfSize({ question, answer }: SizeShown): readonly string[] {
+  const { study, read } = question.files;
+  const pick = answer.best ?? answer.nearest;
+  const chosen = pick === null ? null : study.design(pick).scenario;
+  return cautions(plantOf(chosen ?? read.scenario));
+}
+
+/** The command that asks the same again. */
+export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
+  const options = [
+    ...axes.map((axis) => `--vary '${axis.path}=${axis.values.map(valueText).join(',')}'`),
+    ...ask.holds.map((hold) => `--hold '${hold.text}'`),
+    `--least ${ask.least}`,
+    ...(seeds.length === 0 ? [] : [`--seeds ${seeds.length} --in ${ask.years_to_hold}`]),
+  ];
+  return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
+}

@@ -1,0 +1,70 @@
+import { digitsOf, type Tried } from '@longnight/core';
+import { jsonText } from '../document/json.ts';
+import { cautionsOfSize, type SizeShown } from './answers.ts';
+
+/** size.json: question and answer as plain data. Designs are numbered from 1, as in size.csv. */
+export function sizeJson(shown: SizeShown): string {
+  const { question, answer, beside, harder, years, bill } = shown;
+  const { axes, ask, seeds } = question;
+  const { scenario } = question.files.read;
+  const values = (index: number): Record<string, number | string> =>
+    Object.fromEntries(digitsOf(axes, index).map((digit, k) => [axes[k]!.path, axes[k]!.values[digit]!]));
+  const design = ({ index, least, bounds, capital, unmet_kWh, run_hours, ...held }: Tried) => ({
+    design: index + 1,
+    values: values(index),
+    ...held,
+    least,
+    'money.capital': capital,
+    'unmet.energy_kWh': unmet_kWh,
+    'generator.run_hours': run_hours,
+    bounds: ask.holds.map((hold, k) => ({ bound: hold.text, figure: bounds[k]! })),
+  });
+  const whole = (index: number | null) => {
+    const known = index === null ? undefined : answer.tried(index);
+    if (known === undefined) return null;
+    return {
+      ...design(known),
+      years: years.map((figures, k) => ({ seed: seeds[k] ?? null, figures })),
+      bill: bill === null ? null : bill.lines,
+    };
+  };
+  const { weather } = scenario;
+  return jsonText('size.json', {
+    longnight: { format: 1 },
+    site: { name: scenario.site.name },
+    run: {
+      year: scenario.run.year,
+      weather: weather.kind,
+      seed: weather.kind === 'normals' && seeds.length === 0 ? weather.seed : null,
+    },
+    currency: scenario.money?.currency ?? null,
+    asked: {
+      vary: axes,
+      hold: ask.holds.map((hold) => hold.text),
+      least: ask.least,
+      seeds,
+      years_to_hold: ask.years_to_hold,
+    },
+    designs: shown.designs,
+    played: answer.played,
+    contradictory: answer.contradictory,
+    dangerous: answer.dangerous,
+    holding: answer.holding,
+    unranked: answer.unranked,
+    best: whole(answer.best),
+    nearest: answer.best === null ? whole(answer.nearest) : null,
+    beside: beside.map(({ index, axis, value, tried }) => ({
+      axis: axes[axis]!.path,
+      value,
+      ...(tried === null ? { design: index + 1, holds: null } : design(tried)),
+    })),
+    front: answer.front.map((index) => design(answer.tried(index)!)),
+    cautions: cautionsOfSize(shown),
+    harder: harder.map(({ name, harder: how, same, cheapest }) => ({
+      name,
+      ...how,
+      same: design(same),
+      cheapest: cheapest === null ? null : design(cheapest),
+    })),
+  });
+}

@@ -1,0 +1,95 @@
+import { type Ledger, type Period, type PreparedYear, type Report, refusal } from '@longnight/core';
+import type { Output } from '../../files/write.ts';
+import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
+import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
+import { type HoursTable, hoursTable } from './hours-table.ts';
+
+/** Which tables of the year `run` writes, as the user asked for them. */
+export interface TableOptions {
+  readonly decimal: 'point' | 'comma';
+  /** Null: the one that goes with the decimals. */
+  readonly delimiter: ',' | ';' | 'tab' | null;
+  readonly every: Period;
+  readonly xlsx: boolean;
+  readonly parquet: boolean;
+}
+
+/** Names of the files, in the order in which they are written. */
+export const tableNames = ({ every, xlsx, parquet }: TableOptions): readonly string[] => [
+  CSV_NAMES[every],
+  COLUMNS_NAME,
+  ...(xlsx ? ['plant.xlsx'] : []),
+  ...(parquet ? [PARQUET_NAME(every)] : []),
+];
+
+const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/, 'parquet');
+
+/**
+ * What parts the cells and the decimals of the CSV files.
+ *
+ * @throws InputError where both would be a comma
+ */
+function marksOf({ decimal, delimiter }: TableOptions): Marks {
+  if (decimal === 'comma' && delimiter === ',')
+    throw refusal(
+      'csv-marks',
+      "--csv-decimal comma --csv-delimiter ','",
+      "a comma can't part both the cells and the decimals of one file",
+      "add --csv-delimiter ';' or --csv-delimiter tab, or leave --csv-delimiter out: with decimal commas it is ';'",
+      'two marks that differ',
+    );
+  if (decimal === 'point' && delimiter === null) return PLAIN_MARKS;
+  const between = delimiter ?? ';';
+  return { delimiter: between === 'tab' ? '\t' : between, decimal: decimal === 'comma' ? ',' : '.' };
+}
+
+/**
+ * Refuses options that can't be kept before anything is played.
+ *
+ * @throws InputError if a table is asked for and no folder to write it into, or marks that can't be told apart
+ */
+export function checkTables(options: TableOptions, out: string | null): void {
+  marksOf(options);
+  if (out !== null) return;
+  const idle = [
+    ...(options.every === 'step' ? [] : [`--every ${options.every}`]),
+    ...(options.decimal === 'point' ? [] : [`--csv-decimal ${options.decimal}`]),
+    ...(options.delimiter === null ? [] : [`--csv-delimiter '${options.delimiter}'`]),
+    ...(options.xlsx ? ['--xlsx'] : []),
+    ...(options.parquet ? ['--parquet'] : []),
+  ];
+  if (idle.length === 0) return;
+  throw refusal(
+    'no-out',
+    idle.join(' '),
+    'says how tables are written, and none is written',
+    'add --out DIR',
+    'a folder to write into',
+  );
+}
+
+/** The tables that were asked for. What makes workbooks is loaded only if one is. */
+export async function tableOutputs(
+  year: PreparedYear,
+  ledger: Ledger,
+  report: Report,
+  options: TableOptions,
+): Promise<readonly Output[]> {
+  const marks = marksOf(options);
+  const table = hoursTable(year, ledger, options.every);
+  const outputs: Output[] = [
+    { name: CSV_NAMES[options.every], text: hoursCsv(table, marks) },
+    { name: COLUMNS_NAME, text: columnsCsv(table, marks) },
+  ];
+  if (options.xlsx) {
+    const { workbook } = await import('../workbook/workbook.ts');
+    // Rows of hours at most: a sheet of five-minute steps is more than most programs open.
+    const hours: HoursTable = options.every === 'hour' ? table : hoursTable(year, ledger, 'hour');
+    outputs.push({ name: 'plant.xlsx', text: await workbook(hours, report) });
+  }
+  if (options.parquet) {
+    const { hoursParquet } = await import('./hours-parquet.ts');
+    outputs.push({ name: PARQUET_NAME(options.every), text: hoursParquet(table) });
+  }
+  return outputs;
+}

@@ -1,0 +1,183 @@
+import {
+  SPELL_ROUNDS,
+  type SpellAnswer,
+  type SpellAsk,
+  type SpellDay,
+  type SpellYears,
+} from '@longnight/core';
+import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
+import { sentenceCase, spellWords } from '../document/words.ts';
+
+/** What the answer to `longnight spell` shows. */
+export interface SpellShown {
+  /** Name of the scenario file, without its folder. */
+  readonly scenarioName: string;
+  readonly ask: SpellAsk;
+  readonly answer: SpellAnswer;
+  /** The same days with the generator left out; null where the answer is without one. */
+  readonly alone: SpellAnswer | null;
+  /** Every year of the weather file; null if only one was asked. `answer` is then that of the worst. */
+  readonly years: SpellYears | null;
+}
+
+/** What stands over `dayCells`, the day itself left out. */
+export const dayTitles = (generator: boolean): readonly string[] => [
+  'wanted, kWh',
+  'sun offered, kWh',
+  ...(generator ? ['generator, kWh'] : []),
+  'unserved, kWh',
+  'lowest SoC, %',
+  'SoC at midnight, %',
+];
+
+/** A day of some as figures. */
+export const dayCells = (day: SpellDay, generator: boolean): readonly string[] => [
+  day.date,
+  fixed(day.wanted_kWh, 2),
+  fixed(day.available_kWh, 2),
+  ...(generator ? [fixed(day.generator_kWh, 2)] : []),
+  fixed(day.unmet_kWh, 2),
+  socPercent(day.lowest_soc),
+  socPercent(day.end_soc),
+];
+
+/** What stands over `yearCells`, the year and its first day left out. */
+export const YEAR_TITLES = [
+  'sun to load',
+  'unserved, kWh',
+  'hours',
+  'lowest SoC, %',
+  'rides, days',
+  'modules to ride',
+];
+
+/** The darkest days of one year of several as figures. */
+export const yearCells = ({ year, answer }: SpellYears['years'][number]): readonly string[] => [
+  `${year}`,
+  answer.start,
+  percent(answer.sun_to_load),
+  fixed(answer.unmet_kWh, 2),
+  fixed(answer.unmet_hours, 1),
+  socPercent(answer.lowest_soc),
+  answer.rides_days === null ? 'all' : fixed(answer.rides_days, 1),
+  answer.modules_to_ride === null ? 'none' : fixed(answer.modules_to_ride, 0),
+];
+
+/** Which days, from what state of charge. */
+export function askedText({ ask, answer, years }: SpellShown): string {
+  const year = answer.year.clock.year;
+  const which =
+    ask.start !== null
+      ? `${counted(answer.days, 'day')} from ${answer.start}`
+      : `The darkest ${spellWords(answer.days)} of ${year}: ${answer.days === 1 ? answer.start : `${answer.days} days from ${answer.start}`}`;
+  const hardest = years === null ? '' : `, the hardest of ${counted(years.years.length, 'year')}`;
+  return `${which}${hardest}. ${beginsText(ask, answer)}`;
+}
+
+function beginsText(ask: SpellAsk, answer: SpellAnswer): string {
+  const played = `the played year comes to these days with ${socPercent(answer.played_start_soc)} %`;
+  const empty = answer.begins_empty ? ': the bank begins empty' : '';
+  if (ask.soc === null)
+    return `It begins as the played year comes to it, at ${socPercent(answer.start_soc)} %${empty}.`;
+  return ask.soc === 1
+    ? `It begins with a full bank; ${played}.`
+    : `It begins at ${socPercent(ask.soc)} %, as asked${empty}; ${played}.`;
+}
+
+/**
+ * Question and answer, in the order in which they are asked. Where a generator rides it out, the questions about bank
+ * and load are put to the plant without it: with it one module would do.
+ */
+export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly [string, string])[] {
+  const asked = alone !== null && isRidden(answer) ? alone : answer;
+  const condition = asked === alone ? 'Without the generator: ' : '';
+  const first = riddenOut(answer) + (answer.generator ? ` ${generatorText(answer)}` : '');
+  return [
+    ['Ridden out?', first],
+    ...(alone === null ? [] : [['No generator', aloneText(alone)] as const]),
+    ['Sun', sunText(answer)],
+    ['Such days', sentenceCase(condition + suchDays(asked))],
+    ['More bank', sentenceCase(condition + moreBank(asked))],
+    ['Less load', sentenceCase(condition + lessLoad(asked))],
+  ];
+}
+
+export const isRidden = (answer: SpellAnswer): boolean => answer.first_unmet === null;
+
+function riddenOut(answer: SpellAnswer): string {
+  if (answer.wanted_kWh === 0) return 'No load is wanted in these days.';
+  return isRidden(answer)
+    ? `Yes: all ${kWh(answer.wanted_kWh)} wanted are served; the bank comes down to ${socPercent(answer.lowest_soc)} %.`
+    : `No: ${kWh(answer.unmet_kWh)} of ${kWh(answer.wanted_kWh)} wanted go unserved, in ${hours(answer.unmet_hours)}, ` +
+        `the first at ${clockTime(answer.first_unmet!)}.`;
+}
+
+const generatorText = (answer: SpellAnswer): string =>
+  answer.generator_run_hours === 0
+    ? 'The generator never runs.'
+    : `The generator runs ${hours(answer.generator_run_hours)}.`;
+
+/** The same without the generator, in one sentence. */
+function aloneText(alone: SpellAnswer): string {
+  return isRidden(alone)
+    ? `Would ride it out without the generator, down to ${socPercent(alone.lowest_soc)} %.`
+    : `Without the generator ${kWh(alone.unmet_kWh)} go unserved, in ${hours(alone.unmet_hours)}, the first at ` +
+        `${clockTime(alone.first_unmet!)}.`;
+}
+
+const sunText = (answer: SpellAnswer): string =>
+  answer.sun_to_load === null
+    ? 'No load is wanted.'
+    : `The array offers ${kWh(answer.available_kWh)}, ${percent(answer.sun_to_load)} of what the loads want.`;
+
+function suchDays(answer: SpellAnswer): string {
+  if (answer.rides_days === null) {
+    return `played ${SPELL_ROUNDS} times in a row, ${SPELL_ROUNDS * answer.days} days, nothing goes unserved.`;
+  }
+  return `if such days follow each other, the loads are carried for ${fixed(answer.rides_days, 1)} days, to the first unserved hour.`;
+}
+
+function moreBank(answer: SpellAnswer): string {
+  const { modules_to_ride: needed, modules_parallel: has, modules_unsteady: unsteady, begins_empty } = answer;
+  const have = counted(has, 'module');
+  const but =
+    unsteady === null
+      ? ''
+      : ` But more modules do not help steadily: ${fixed(unsteady.holds, 0)} would ride it out and ${fixed(unsteady.fails, 0)} not.`;
+  if (needed === null && begins_empty) {
+    return (
+      'no number of modules rides it out: the bank begins empty, at its floor, and more modules begin as empty. ' +
+      `Ask from a charge that it could have, with --soc.${but}`
+    );
+  }
+  if (needed === null)
+    return `no number of modules from ${fixed(has, 0)} up rides it out: it is not energy in the bank that is short.${but}`;
+  if (needed > has) {
+    return `${counted(needed, 'module')} instead of ${fixed(has, 0)} would ride it out, beginning at the same state of charge.${but}`;
+  }
+  const none =
+    needed === has
+      ? `none needed; ${has === 1 ? 'the module is' : `all ${have} are`}.`
+      : `none needed: ${fixed(needed, 0)} of the ${have} would do.`;
+  return none + but;
+}
+
+function lessLoad(answer: SpellAnswer): string {
+  const { load_share_to_ride: share } = answer;
+  if (share === null) return 'no share of the load would be ridden out.';
+  return share === 1
+    ? 'none need go.'
+    : `${fixed(100 * share, 1)} % of the load would be ridden out: ${fixed(100 * (1 - share), 1)} % less in every hour.`;
+}
+
+/** The command that asks the same again. */
+export function spellCommand({ scenarioName, ask, years }: SpellShown): string {
+  const options = [
+    `--days ${ask.days}`,
+    ...(ask.start === null ? [] : [`--start ${ask.start}`]),
+    `--soc ${ask.soc ?? 'played'}`,
+    ...(ask.generator ? [] : ['--without-generator']),
+    ...(years === null ? [] : ['--every-year']),
+  ];
+  return `longnight spell ${scenarioName} ${options.join(' ')} --out DIR`;
+}
