@@ -4,6 +4,7 @@ import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
+/** What the arrays offered and gave. */
 export interface ArrayFindings {
   readonly size_kWp: number;
   readonly available_kWh: number;

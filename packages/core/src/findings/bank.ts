@@ -5,6 +5,7 @@ import type { PreparedYear } from '../year.ts';
 import { total } from './totals.ts';
 import { type WearFindings, wearFindings } from './wear.ts';
 
+/** What the bank went through. */
 export interface BankFindings {
   readonly capacity_kWh: number;
   /** Between full and floor, before discharge losses. */

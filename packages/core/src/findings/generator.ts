@@ -6,6 +6,7 @@ import type { Scenario } from '../scenario/schema/schema.ts';
 import type { PreparedYear } from '../year.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
+/** What the generator did. */
 export interface GeneratorFindings {
   readonly run_hours: number;
   readonly starts: number;

@@ -5,6 +5,7 @@ import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
+/** What the loads want and get. */
 export interface LoadFindings {
   readonly wanted_kWh: number;
   readonly served_kWh: number;
@@ -23,6 +24,7 @@ export interface LoadFindings {
   readonly surplus_kWh: number | null;
 }
 
+/** Load left unmet. */
 export interface UnmetFindings {
   readonly energy_kWh: number;
   /** Unmet energy over wanted energy, the loss of power supply probability (LPSP); null if nothing is wanted. */

@@ -59,6 +59,7 @@ export type CurrentReason = OneOf<{
   modules: { ac_charger: boolean; chargers_A: number };
 }>;
 
+/** What does not fit between what is needed, the cable and its fuse. */
 export type ConductorConflict =
   /** It carries less than is needed. */
   | 'ampacity'

@@ -53,6 +53,7 @@ export interface StringCheck {
   readonly conflicts: readonly StringConflict[];
 }
 
+/** What of a string is against what its tracker takes. */
 export type StringConflict =
   /** One panel alone is too much in the cold. */
   | 'one_panel'

@@ -6,6 +6,7 @@ import type { PreparedYear } from '../../year.ts';
 import { darkDraw_kWh } from './draw.ts';
 import { darkHoursByStep } from './steps.ts';
 
+/** How long a full bank lasts. */
 export interface Autonomy {
   /** Usable bank over mean daily load (IEEE 1013 3.3); inverter and bank losses are not in it. Null without load. */
   readonly nominal_days: number | null;
