@@ -6,14 +6,12 @@ import {
   findings,
   type Mending,
   mendPlant,
-  newPlayer,
   plantOf,
   playYear,
   prepareYear,
   readScenario,
-  type TriedChange,
-  triedDesign,
 } from '@longnight/core';
+import { newPlayer, type TriedChange, triedDesign } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { CAUTION_WORDS, unplayedWords } from '../../packages/cli/src/render/improve/change-words.ts';
@@ -83,7 +81,7 @@ const ids = (data: Data): string[] => dangers(data).map(({ id }) => id);
 const reportOf = (data: Data) => {
   const year = yearOf(data);
   const of = plantOf(year.scenario);
-  return findings(year, of, playYear(year, of));
+  return findings(playYear(year, of));
 };
 
 describe('dangers', () => {

@@ -2,15 +2,8 @@
 
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import {
-  findings,
-  plantOf,
-  playYear,
-  prepareYear,
-  type Report,
-  readScenario,
-  studyNotices,
-} from '@longnight/core';
+import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
+import { studyNotices } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { noticesSaid } from '../support/words.ts';
 
@@ -25,7 +18,7 @@ const played = (yaml: string): Report => {
   const read = readScenario(yaml, 'p.yaml', new Map());
   const year = prepareYear(read, 'p.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 };
 
 test('at 70 degrees north the leanest week is the dark one that leaves the bank lowest', () => {

@@ -1,12 +1,13 @@
 /** Reading a scenario file: what it accepts, and where and how it says what is wrong. */
-import { filesNamed, InputError, type Issue, readScenario, scenarioSchema } from '@longnight/core';
+import { filesNamed, InputError, type Issue, readScenario } from '@longnight/core';
+import { scenarioSchema } from '@longnight/core/scenario';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';
 import * as z from 'zod';
 import { meantKey, nearest } from '../../packages/core/src/basis/nearest.ts';
 import { bankAssumption } from '../../packages/core/src/scenario/rules/bank-assumption.ts';
-import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/terms.ts';
+import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/key.ts';
 
 /** An invented mountain hut; line numbers of the tables below count from its first line. */
 const HUT = `site:

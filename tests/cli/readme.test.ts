@@ -1,7 +1,9 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { DESIGN_FIGURES, LEDGER_COLUMNS, scenarioSchema } from '@longnight/core';
+import { LEDGER_COLUMNS } from '@longnight/core';
+import { scenarioSchema } from '@longnight/core/scenario';
+import { DESIGN_FIGURES } from '@longnight/core/study';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';

@@ -20,7 +20,7 @@ const text = readFileSync(join(DEMO, 'short-of-bank.yaml'), 'utf8');
 const reportOf = (scenario: string): Report => {
   const year = prepareYear(readScenario(scenario, 's.yaml'), 's.yaml', new Map());
   const plant = plantOf(year.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 };
 const report = reportOf(text);
 

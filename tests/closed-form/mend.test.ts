@@ -2,14 +2,8 @@
 
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import {
-  InputError,
-  type Mending,
-  mendPlant,
-  newPlayer,
-  readScenario,
-  type TriedChange,
-} from '@longnight/core';
+import { InputError, type Mending, mendPlant, readScenario } from '@longnight/core';
+import { newPlayer, type TriedChange } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { whatWords } from '../../packages/cli/src/render/improve/change-words.ts';

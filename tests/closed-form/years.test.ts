@@ -1,8 +1,6 @@
 /** Year after year against arithmetic on paper. */
 
 import {
-  type BankLife,
-  hoursByYear,
   newYearPreparer,
   type PreparedYear,
   plantOf,
@@ -10,8 +8,9 @@ import {
   playYears,
   readScenario,
   type Scenario,
-  winterOf,
 } from '@longnight/core';
+import type { BankLife } from '@longnight/core/bank';
+import { hoursByYear, winterOf } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { yearsBasis } from '../../packages/cli/src/render/report/years.ts';
 import { plantWith } from '../support/plant.ts';

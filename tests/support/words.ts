@@ -1,4 +1,6 @@
-import type { BankConductor, Limit, Report, StringCheck } from '@longnight/core';
+import type { Limit, Report } from '@longnight/core';
+import type { StringCheck } from '@longnight/core/array';
+import type { BankConductor } from '@longnight/core/wiring';
 import { conductorSentences, surgeSentences } from '../../packages/cli/src/render/report/conductor.ts';
 import { limitWords } from '../../packages/cli/src/render/report/limit-words.ts';
 import { noticeText } from '../../packages/cli/src/render/report/notice-words.ts';

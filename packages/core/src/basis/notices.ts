@@ -2,6 +2,8 @@
  * Things the reader of a report must know and that are not errors: values. Core returns them, the edge prints them.
  */
 
+import { atBar } from './bar.ts';
+
 /** Something that happened while reading or preparing: hours filled, values clipped. Made where value and place are known. */
 export interface Notice {
   /** Stable, kebab-case, e.g. `gap-filled`. */
@@ -12,6 +14,15 @@ export interface Notice {
   readonly count: number;
 }
 
+/** A notice with its sentence behind it: `notice('gap-filled', 3)`weather: 3 h were filled``. */
+export const notice =
+  (id: string, count = 1) =>
+  (text: TemplateStringsArray, ...values: readonly unknown[]): Notice => ({
+    id,
+    message: atBar(text, values)[0],
+    count,
+  });
+
 /** One thing the answer rests on that the scenario did not say, or that the model assumes. */
 export interface Assumption {
   /** Scenario path of a default that was used (`array[0].albedo`), or the name of the model part (`model.sky`). */
@@ -20,9 +31,16 @@ export interface Assumption {
   readonly value: number | string | boolean | null;
   /** Why this value, or what the model leaves out; with the source where there is one. */
   readonly why: string;
-  readonly kind: 'default' | 'model';
+  /** A default of the scenario, or a statement about a model. */ readonly kind: 'default' | 'model';
 }
 
+/** What the model takes for granted, and the value that it goes with, if any. */
+export const modelled = (path: string, why: string, value: Assumption['value'] = null): Assumption => ({
+  path,
+  value,
+  why,
+  kind: 'model',
+});
 /** One of several things that may be found, by their ids, with the values that belong to each. */
 export type OneOf<Values> = {
   readonly [Id in keyof Values]: { readonly id: Id } & Readonly<Values[Id]>;

@@ -1,6 +1,6 @@
 import { IANAZone } from 'luxon';
-import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
-import { isTimeZone, offsetTable } from './zone.ts';
+import { DAY_ms, MINUTE_ms } from '../basis/units.ts';
+import { isTimeZone, offsetTable, offsetText } from './zone.ts';
 
 export { isTimeZone } from './zone.ts';
 
@@ -12,22 +12,17 @@ export { isTimeZone } from './zone.ts';
  * All arrays have `steps` entries unless said otherwise.
  */
 export interface Clock {
-  readonly year: number;
-  readonly time_zone: string;
-  readonly step_min: number;
-  /** Length of a step in hours. */
-  readonly step_h: number;
-  readonly steps: number;
-  /** Start of the step, UTC epoch ms. */
-  readonly start_ms: Float64Array;
-  /** Local offset from UTC at the start of the step, minutes east. */
-  readonly offset_min: Int16Array;
+  /** Local calendar year. */ readonly year: number;
+  /** IANA name. */ readonly time_zone: string;
+  /** Length of a step. */ readonly step_min: number;
+  /** Length of a step in hours. */ readonly step_h: number;
+  /** How many the year has. */ readonly steps: number;
+  /** Start of the step, UTC epoch ms. */ readonly start_ms: Float64Array;
+  /** Local offset from UTC at the start of the step, minutes east. */ readonly offset_min: Int16Array;
   /** Minutes since local midnight by the wall clock at the start of the step, 0 to 1439. */
   readonly local_minute: Int16Array;
-  /** Local calendar month, 1 to 12. */
-  readonly month: Uint8Array;
-  /** ISO weekday, Monday 1 to Sunday 7. */
-  readonly weekday: Uint8Array;
+  /** Local calendar month, 1 to 12. */ readonly month: Uint8Array;
+  /** ISO weekday, Monday 1 to Sunday 7. */ readonly weekday: Uint8Array;
   /** Ordinal of the local day within the year, 0 to days - 1. Never falls, even where a clock is put back over midnight. */
   readonly day: Uint16Array;
   /** Local days in the year: 365 or 366; one less where a zone skipped a day at the date line. */
@@ -100,8 +95,6 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
   };
 }
 
-const DAY_ms = 24 * HOUR_ms;
-
 /** Local midnight of 1 January, UTC epoch ms: the offset is asked for at the instant itself, not at midnight in UTC. */
 function newYear_ms(year: number, zone: IANAZone): number {
   const wall_ms = Date.UTC(year, 0, 1);
@@ -120,13 +113,8 @@ export function localDate(clock: Clock, step: number): string {
 /** ISO 8601 local time with offset of a step's start, `2025-12-19T07:00:00+01:00`. */
 export function localTime(clock: Clock, step: number): string {
   const offset = clock.offset_min[step]!;
-  const local = new Date(clock.start_ms[step]! + offset * MINUTE_ms);
-  const sign = offset < 0 ? '-' : '+';
-  const size = Math.abs(offset);
-  return (
-    `${localDate(clock, step)}T${two(local.getUTCHours())}:${two(local.getUTCMinutes())}:00` +
-    `${sign}${two(Math.floor(size / 60))}:${two(size % 60)}`
-  );
+  const time = new Date(clock.start_ms[step]! + offset * MINUTE_ms).toISOString().slice(11, 16);
+  return `${localDate(clock, step)}T${time}:00${offsetText(offset)}`;
 }
 
 /** ISO 8601 UTC time of a step's start, `2025-12-19T06:00:00Z`. */

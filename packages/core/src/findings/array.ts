@@ -1,21 +1,19 @@
 import { CURTAILED_CAUSES, type CurtailedCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
 /** What the arrays offered and gave. */
 export interface ArrayFindings {
-  readonly size_kWp: number;
-  readonly available_kWh: number;
-  readonly used_kWh: number;
+  /** Size of all arrays. */ readonly size_kWp: number;
+  /** DC energy the arrays offer to their trackers. */ readonly available_kWh: number;
+  /** DC energy taken from the arrays. */ readonly used_kWh: number;
   /** AC energy used of arrays on the AC side; null if there are none. */
   readonly on_ac_side_kWh: number | null;
-  readonly curtailed_kWh: number;
-  readonly curtailed_share: number | null;
+  /** Offered and not used. */ readonly curtailed_kWh: number;
+  /** Share of the energy offered that is not used. */ readonly curtailed_share: number | null;
   readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;
-  readonly available_by_month_kWh: readonly number[];
-  readonly curtailed_by_month_kWh: readonly number[];
+  /** Offered in each month of the local calendar, January first. */ readonly available_by_month_kWh: readonly number[];
+  /** Not used in each month of the local calendar, January first. */ readonly curtailed_by_month_kWh: readonly number[];
   /** Irradiation on the planes, weighted by size, kWh/m². */
   readonly plane_kWh_m2: number;
   /** DC energy offered over size: the array yield if nothing were curtailed; null without an array, as the next three. */
@@ -37,8 +35,8 @@ export interface ArrayFindings {
  * IEC 61724:1998's (recalled): the array's share of all energy that went in. The bank's stock counts as an input where
  * it fell over the year and as use where it rose; the standard takes charge less discharge, bank losses in it.
  */
-export function arrayFindings(year: PreparedYear, plant: Plant, ledger: Ledger): ArrayFindings {
-  const { columns, step_h } = ledger;
+export function arrayFindings(ledger: Ledger): ArrayFindings {
+  const { year, plant, columns, step_h } = ledger;
   const size_kWp = plant.arrays.reduce((sum, array) => sum + array.size_kWp, 0);
   const available = total(columns.array_available_kWh);
   const used = total(columns.array_used_kWh);

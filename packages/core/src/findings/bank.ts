@@ -1,29 +1,27 @@
 import { localTime } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import { total } from './totals.ts';
 import { type WearFindings, wearFindings } from './wear.ts';
 
 /** What the bank went through. */
 export interface BankFindings {
-  readonly capacity_kWh: number;
+  /** Energy of the bank between empty and full, at its nominal voltage. */ readonly capacity_kWh: number;
   /** Between full and floor, before discharge losses. */
   readonly usable_kWh: number;
   /** Energy discharged, at the terminals. */
   readonly throughput_kWh: number;
-  readonly charged_kWh: number;
-  readonly loss_kWh: number;
+  /** Energy charged, at the terminals. */ readonly charged_kWh: number;
+  /** Lost in the bank: charging, discharging, self-discharge. */ readonly loss_kWh: number;
   /** Throughput over capacity. */
   readonly equivalent_full_cycles: number;
   /** State of charge with which the year begins. */
   readonly initial_soc: number;
   /** What it holds at the end of the year less what it held at the beginning: 0 if the year closes. */
   readonly gained_kWh: number;
-  readonly lowest_soc: number;
-  readonly lowest_soc_time: string;
-  readonly hours_at_floor: number;
-  readonly hours_too_cold_to_charge: number;
+  /** Lowest state of charge of the year. */ readonly lowest_soc: number;
+  /** Start of the step at whose end it is reached first, local time. */ readonly lowest_soc_time: string;
+  /** Hours that end with the bank at its floor. */ readonly hours_at_floor: number;
+  /** Hours in which the bank is below its least charging temperature. */ readonly hours_too_cold_to_charge: number;
   /** Null where the scenario states no life of the bank. */
   readonly wear: WearFindings | null;
 }
@@ -32,9 +30,9 @@ export interface BankFindings {
 const AT_FLOOR_soc = 1e-6;
 
 /** What the bank went through. */
-export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): BankFindings {
-  const { bank } = plant;
-  const { columns, steps, step_h } = ledger;
+export function bankFindings(ledger: Ledger): BankFindings {
+  const { year, columns, steps, step_h } = ledger;
+  const { bank } = ledger.plant;
   const floor_soc = bank.floor_kWh / bank.capacity_kWh;
   let lowest = 0;
   let atFloor = 0;
@@ -61,6 +59,6 @@ export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): 
     lowest_soc_time: localTime(year.clock, lowest),
     hours_at_floor: atFloor * step_h,
     hours_too_cold_to_charge: cold * step_h,
-    wear: wearFindings(year, plant, ledger),
+    wear: wearFindings(ledger),
   };
 }

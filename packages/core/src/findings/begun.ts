@@ -1,6 +1,5 @@
 import type { FoundIn, OneOf } from '../basis/notices.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
 
 /** How the state of charge of the bank begins and ends the year. */
 interface Between {
@@ -25,15 +24,15 @@ export interface BeginningAssumption {
 /** The year was meant to close and did not. */
 export type BeginningNotice = FoundIn<{ 'year-not-closed': Between & { rounds: number } }>;
 
-const between = ({ bank }: Plant, { start_stock_kWh, end }: Ledger): Between => ({
+const between = ({ plant: { bank }, start_stock_kWh, end }: Ledger): Between => ({
   begins_soc: start_stock_kWh / bank.capacity_kWh,
   ends_soc: end.stock_kWh / bank.capacity_kWh,
   gained_kWh: end.stock_kWh - start_stock_kWh,
 });
 
-export function beginningOf(plant: Plant, ledger: Ledger): BeginningAssumption {
+export function beginningOf(ledger: Ledger): BeginningAssumption {
   const path = 'run.initial_soc';
-  const socs = between(plant, ledger);
+  const socs = between(ledger);
   const { kind, rounds } = ledger.begun;
   switch (kind) {
     case 'closed':
@@ -41,11 +40,16 @@ export function beginningOf(plant: Plant, ledger: Ledger): BeginningAssumption {
     case 'not_closed':
       return { path, value: null, why: { id: 'year_does_not_close', rounds, ...socs }, kind: 'default' };
     case 'given':
-      return { path, value: plant.initial_soc, why: { id: 'year_begins_as_given', ...socs }, kind: 'model' };
+      return {
+        path,
+        value: ledger.plant.initial_soc,
+        why: { id: 'year_begins_as_given', ...socs },
+        kind: 'model',
+      };
   }
 }
 
-export const beginningNotices = (plant: Plant, ledger: Ledger): readonly BeginningNotice[] =>
+export const beginningNotices = (ledger: Ledger): readonly BeginningNotice[] =>
   ledger.begun.kind === 'not_closed'
-    ? [{ id: 'year-not-closed', values: { rounds: ledger.begun.rounds, ...between(plant, ledger) } }]
+    ? [{ id: 'year-not-closed', values: { rounds: ledger.begun.rounds, ...between(ledger) } }]
     : [];

@@ -1,25 +1,23 @@
 import type { FoundIn } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema/schema.ts';
-import type { PreparedYear } from '../year.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
 /** What the generator did. */
 export interface GeneratorFindings {
-  readonly run_hours: number;
-  readonly starts: number;
-  readonly fuel_L: number;
-  readonly energy_kWh: number;
-  readonly spilled_kWh: number;
+  /** Hours the generator runs. */ readonly run_hours: number;
+  /** Times the generator starts. */ readonly starts: number;
+  /** Fuel burnt. */ readonly fuel_L: number;
+  /** AC energy it makes. */ readonly energy_kWh: number;
+  /** Made only to keep the engine at its least load, and wasted. */ readonly spilled_kWh: number;
   /** Mean output while running over rating; null if it never ran. */
   readonly mean_load_share: number | null;
   /** Services that fall due if one was done just before the year; null where no interval is stated. */
   readonly services_due: number | null;
   /** Local date on which the first of them falls due. */
   readonly first_service: string | null;
-  readonly run_hours_by_month: readonly number[];
+  /** Hours it runs in each month of the local calendar, January first. */ readonly run_hours_by_month: readonly number[];
 }
 
 /** Times of the generator that are no whole number of steps, and the longest shorter step that fits them, or the shortest. */
@@ -32,11 +30,8 @@ export type GeneratorStepNotice = FoundIn<{
 }>;
 
 /** Run-hours, starts, fuel, services due; null without a generator. */
-export function generatorFindings(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-): GeneratorFindings | null {
+export function generatorFindings(ledger: Ledger): GeneratorFindings | null {
+  const { year, plant } = ledger;
   const { generator } = plant;
   if (generator === null) return null;
   const { generator_run_h, generator_kWh, generator_spilled_kWh, fuel_L } = ledger.columns;

@@ -3,8 +3,6 @@ import { UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
 import { highest } from './totals.ts';
 import { type UnmetFindings, unmetColumn } from './unmet.ts';
@@ -13,7 +11,7 @@ import { type UnmetFindings, unmetColumn } from './unmet.ts';
 export interface GivesOutFirst {
   /** The first limit to leave load unserved, in time; null if none did. */
   readonly first_cause: UnmetCause | null;
-  readonly first_time: string | null;
+  /** When it did, local time. */ readonly first_time: string | null;
   /** The limit behind most unmet energy; null if none. */
   readonly main_cause: UnmetCause | null;
   /** How close the plant came to each limit. Sorted, closest first. */
@@ -28,13 +26,17 @@ export interface GivesOutFirst {
 
 /** How close the plant came to a limit: 1 is at it. */
 export interface Closest {
-  readonly limit: 'bank_energy' | 'bank_current' | 'inverter_rating' | 'generator_rating';
-  readonly used_share: number;
-  readonly time: string;
+  /** A limit of the plant, the one that came closest first. */ readonly limit:
+    | 'bank_energy'
+    | 'bank_current'
+    | 'inverter_rating'
+    | 'generator_rating';
+  /** How far the limit was used at most, 1 is at it; means over a step. */ readonly used_share: number;
+  /** When that was, local time. */ readonly time: string;
 }
 
 /** Share of the discharge amps used in each step. */
-function dischargeAmps_share({ bank }: Plant, { columns, step_h, start_stock_kWh }: Ledger): Float64Array {
+function dischargeAmps_share({ plant: { bank }, columns, step_h, start_stock_kWh }: Ledger): Float64Array {
   const { model } = bank;
   const discharged = columns.bank_discharge_kWh;
   if (model.kind !== 'resistive') return discharged.map((kWh) => kWh / step_h / bank.max_discharge_kW);
@@ -50,9 +52,9 @@ function dischargeAmps_share({ bank }: Plant, { columns, step_h, start_stock_kWh
 }
 
 /** How near each limit came, closest first: 1 is at it. Hourly means, so moments within a step are not seen. */
-function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readonly Closest[] {
-  const { bank, inverter, generator } = plant;
-  const { columns, step_h } = ledger;
+function closestLimits(ledger: Ledger): readonly Closest[] {
+  const { year, columns, step_h } = ledger;
+  const { bank, inverter, generator } = ledger.plant;
   let emptiest = 0;
   for (let i = 1; i < ledger.steps; i++) {
     if (columns.bank_soc[i]! < columns.bank_soc[emptiest]!) emptiest = i;
@@ -62,7 +64,7 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
     used_share,
     time: localTime(year.clock, step),
   });
-  const ampsUsed = dischargeAmps_share(plant, ledger);
+  const ampsUsed = dischargeAmps_share(ledger);
   const amps = highest(ampsUsed);
   // Loads that take surplus take what the others leave of it.
   const inverterOut = columns.inverter_out_kWh.map((kWh, i) =>
@@ -95,13 +97,8 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
 }
 
 /** The first limit to leave load unserved and the one behind most of it; else the limit that came closest. */
-export function givesOutFindings(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  unmet: UnmetFindings,
-): GivesOutFirst {
-  const { columns, steps } = ledger;
+export function givesOutFindings(ledger: Ledger, unmet: UnmetFindings): GivesOutFirst {
+  const { year, plant, columns, steps } = ledger;
   let first = 0;
   while (first < steps && !isUnmet(columns.unmet_kWh[first]!)) first++;
   // Where several limits bound in the first dark step, the one with most of its unserved energy.
@@ -112,7 +109,7 @@ export function givesOutFindings(
     first_cause: most(at),
     first_time: first === steps ? null : localTime(year.clock, first),
     main_cause: most((cause) => unmet.by_cause_kWh[cause]),
-    closest: closestLimits(year, plant, ledger),
+    closest: closestLimits(ledger),
     bank_current_by: plant.bank.model.kind === 'kinetic' ? 'kinetics' : 'modules',
     shed_by: plant.shedding.length === 0 ? 'least_soc' : 'rules',
     asleep_sun_kWh: asleepSun_kWh(ledger),

@@ -4,16 +4,21 @@ import type { PreparedYear } from '../year.ts';
 export interface ReportHead {
   readonly longnight: { readonly format: 1 };
   readonly site: {
-    readonly name: string;
-    readonly latitude_deg: number;
-    readonly longitude_deg: number;
-    readonly time_zone: string;
+    /** As in the scenario. */ readonly name: string;
+    /** North is positive. */ readonly latitude_deg: number;
+    /** East is positive. */ readonly longitude_deg: number;
+    /** IANA name; days and months are those of its wall clock. */ readonly time_zone: string;
   };
   readonly run: {
-    readonly year: number;
-    readonly steps: number;
-    readonly step_min: number;
-    readonly weather: 'clear-sky' | 'series' | 'normals' | 'tmy3' | 'epw';
+    /** Local calendar year that was played. */ readonly year: number;
+    /** Steps of the year. */ readonly steps: number;
+    /** Length of a step. */ readonly step_min: number;
+    /** Where the weather comes from: clear-sky, series, normals, tmy3 or epw. */ readonly weather:
+      | 'clear-sky'
+      | 'series'
+      | 'normals'
+      | 'tmy3'
+      | 'epw';
     /** Seed of the drawn weather; null where nothing is drawn. */
     readonly seed: number | null;
   };

@@ -11,8 +11,8 @@ import type { YearsRow } from './years.ts';
 export interface Money {
   /** The scenario's own word; nothing is converted. */
   readonly currency: string;
-  readonly years: number;
-  readonly discount_share_per_year: number;
+  /** Over which costs are added up. */ readonly years: number;
+  /** What a cost is worth less for each year that it is put off. */ readonly discount_share_per_year: number;
   /**
    * How many of the years were played and are priced by their own use; those after them are used as the last. They are
    * played with nothing bought anew, so that what wears is counted on the dear side from when a part is bought again.
@@ -25,10 +25,10 @@ export interface Money {
   readonly capital: number | null;
   /** Present values over the years. */
   readonly replacements: number | null;
-  readonly fuel: number | null;
-  readonly shore: number | null;
-  readonly service: number | null;
-  readonly total: number | null;
+  /** Present value of the fuel. */ readonly fuel: number | null;
+  /** Present value of power from the socket. */ readonly shore: number | null;
+  /** Present value of the generator's services. */ readonly service: number | null;
+  /** Present value of all that the plant costs over the years. */ readonly total: number | null;
   /** Total over the present value of the energy served: the levelised cost. */
   readonly per_served_kWh: number | null;
   /** Capital over the bank between full and floor. */

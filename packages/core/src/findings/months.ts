@@ -1,22 +1,21 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import type { PreparedYear } from '../year.ts';
 import { byMonth } from './totals.ts';
 
 /** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
 export interface MonthRow {
   /** 1 to 12. */
   readonly month: number;
-  readonly wanted_kWh: number;
-  readonly served_kWh: number;
-  readonly unmet_kWh: number;
-  readonly sun_used_kWh: number;
-  readonly curtailed_kWh: number;
-  readonly generator_kWh: number;
-  readonly shore_kWh: number;
-  readonly engine_charging_kWh: number;
+  /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
+  /** Energy they get. */ readonly served_kWh: number;
+  /** Wanted less served. */ readonly unmet_kWh: number;
+  /** Energy taken from the arrays. */ readonly sun_used_kWh: number;
+  /** Array energy offered and not used. */ readonly curtailed_kWh: number;
+  /** Energy the generator makes. */ readonly generator_kWh: number;
+  /** Energy from the socket. */ readonly shore_kWh: number;
+  /** Energy from a running engine. */ readonly engine_charging_kWh: number;
   /** Into loads that take surplus; neither wanted nor served. */
   readonly surplus_load_kWh: number;
-  readonly losses_kWh: number;
+  /** All losses. */ readonly losses_kWh: number;
   /** Stock at the end of the month less that at its start; may be negative. */
   readonly bank_gained_kWh: number;
 }
@@ -27,8 +26,7 @@ export interface MonthRow {
  *
  * @returns twelve, January first, by the local calendar
  */
-export function monthFindings({ clock }: PreparedYear, ledger: Ledger): readonly MonthRow[] {
-  const { columns, start_stock_kWh } = ledger;
+export function monthFindings({ year: { clock }, columns, start_stock_kWh }: Ledger): readonly MonthRow[] {
   const gained = columns.bank_stock_kWh.map(
     (stock_kWh, i, all) => stock_kWh - (i === 0 ? start_stock_kWh : all[i - 1]!),
   );

@@ -1,30 +1,28 @@
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import { shareOf } from './totals.ts';
 
 /** A local day of the darkest spell. */
 export interface SpellDay {
-  readonly date: string;
-  readonly wanted_kWh: number;
-  readonly available_kWh: number;
-  readonly unmet_kWh: number;
-  readonly generator_kWh: number;
-  readonly lowest_soc: number;
-  readonly end_soc: number;
+  /** A local day of the run. */ readonly date: string;
+  /** Energy the loads ask for on it. */ readonly wanted_kWh: number;
+  /** Energy the arrays offer on it. */ readonly available_kWh: number;
+  /** Load left unserved on it. */ readonly unmet_kWh: number;
+  /** Energy the generator makes on it. */ readonly generator_kWh: number;
+  /** Lowest state of charge on it. */ readonly lowest_soc: number;
+  /** State of charge at its end. */ readonly end_soc: number;
 }
 
 /** A run of whole local days. */
 export interface Stretch {
   /** Local date of the first day. */
   readonly start: string;
-  readonly days: number;
+  /** Its length. */ readonly days: number;
   /** Array energy offered over load wanted; null if nothing is wanted. */
   readonly sun_to_load: number | null;
-  readonly start_soc: number;
-  readonly lowest_soc: number;
-  readonly unmet_kWh: number;
+  /** State of charge that the played year comes to these days with. */ readonly start_soc: number;
+  /** Lowest state of charge in them. */ readonly lowest_soc: number;
+  /** Load left unserved in them. */ readonly unmet_kWh: number;
   readonly by_day: readonly SpellDay[];
 }
 
@@ -33,8 +31,7 @@ export interface Stretch {
  *
  * @param day ordinal of the local day, 0 to days - 1
  */
-export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
-  const { columns } = ledger;
+export function dayOf({ year, columns }: Ledger, day: number): SpellDay {
   const from = year.clock.day_start[day]!;
   const to = year.clock.day_start[day + 1]!;
   let wanted = 0;
@@ -61,10 +58,10 @@ export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay
 }
 
 /** Load wanted and array energy offered on each local day, kWh. */
-export function sunAndLoadByDay(
-  { clock }: PreparedYear,
-  { columns }: Ledger,
-): { readonly wanted: Float64Array; readonly available: Float64Array } {
+export function sunAndLoadByDay({ year: { clock }, columns }: Ledger): {
+  readonly wanted: Float64Array;
+  readonly available: Float64Array;
+} {
   const wanted = new Float64Array(clock.days);
   const available = new Float64Array(clock.days);
   for (let i = 0; i < clock.steps; i++) {
@@ -79,9 +76,9 @@ export function sunAndLoadByDay(
  * offered per load wanted. Of equals, as in polar night, the one at whose end the bank is lowest, then the one that
  * wants most. Where no run wants any load, the one with the least array energy.
  */
-export function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
-  const { clock } = year;
-  const { wanted, available } = sunAndLoadByDay(year, ledger);
+export function darkestStart(ledger: Ledger, days: number): number {
+  const { clock } = ledger.year;
+  const { wanted, available } = sunAndLoadByDay(ledger);
   let best = 0;
   let least: readonly number[] = [];
   for (let first = 0; first + days <= clock.days; first++) {
@@ -115,22 +112,18 @@ function isBefore(a: readonly number[], b: readonly number[]): boolean {
  * @param days length in whole local days, 1 to the days of the year
  * @throws RangeError outside that
  */
-export function spellFindings(year: PreparedYear, plant: Plant, ledger: Ledger, days: number): Stretch {
-  if (!Number.isInteger(days) || days < 1 || days > year.clock.days) {
-    throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${year.clock.days}`);
+export function spellFindings(ledger: Ledger, days: number): Stretch {
+  const { clock } = ledger.year;
+  if (!Number.isInteger(days) || days < 1 || days > clock.days) {
+    throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${clock.days}`);
   }
-  return stretchOfDays(year, plant, ledger, darkestStart(year, ledger, days), days);
+  return stretchOfDays(ledger, darkestStart(ledger, days), days);
 }
 
 /** A run of whole local days of a played year, day by day. */
-export function stretchOfDays(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  first: number,
-  days: number,
-): Stretch {
-  const by_day = Array.from({ length: days }, (_, k) => dayOf(year, ledger, first + k));
+export function stretchOfDays(ledger: Ledger, first: number, days: number): Stretch {
+  const { year, plant } = ledger;
+  const by_day = Array.from({ length: days }, (_, k) => dayOf(ledger, first + k));
   const sum = (value: (day: SpellDay) => number): number => by_day.reduce((t, day) => t + value(day), 0);
   const from = year.clock.day_start[first]!;
   const start_soc =

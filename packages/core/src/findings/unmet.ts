@@ -1,22 +1,21 @@
 import { localTime } from '../clock/clock.ts';
 import { type Columns, UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
 /** What the loads want and get. */
 export interface LoadFindings {
-  readonly wanted_kWh: number;
-  readonly served_kWh: number;
-  readonly mean_kWh_day: number;
+  /** Energy the loads ask for in the year. */ readonly wanted_kWh: number;
+  /** Energy the loads get. */ readonly served_kWh: number;
+  /** Wanted on a mean day. */ readonly mean_kWh_day: number;
   /** Highest mean power over one step. */
   readonly peak_kW: number;
-  readonly wanted_by_month_kWh: readonly number[];
+  /** Wanted in each month of the local calendar, January first. */ readonly wanted_by_month_kWh: readonly number[];
   readonly by_tier: readonly {
-    readonly tier: number;
-    readonly wanted_kWh: number;
-    readonly unmet_kWh: number;
+    /** Tier of the loads; lower ones are served first. */ readonly tier: number;
+    /** What the loads of this tier ask for. */ readonly wanted_kWh: number;
+    /** What the loads of this tier do not get. */ readonly unmet_kWh: number;
   }[];
   /** Loads that may wait, in none of the tiers; null if there are none. */
   readonly waiting: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
@@ -26,18 +25,18 @@ export interface LoadFindings {
 
 /** Load left unmet. */
 export interface UnmetFindings {
-  readonly energy_kWh: number;
+  /** Load left unserved in the year. */ readonly energy_kWh: number;
   /** Unmet energy over wanted energy, the loss of power supply probability (LPSP); null if nothing is wanted. */
   readonly share: number | null;
   /** Hours with any unmet load. */
   readonly hours: number;
   /** LOLP: hours with unmet load over hours with load wanted; null if nothing is wanted. */
   readonly loss_of_load_probability: number | null;
-  readonly longest_hours: number;
+  /** Longest spell with unserved load. */ readonly longest_hours: number;
   readonly spells: readonly {
-    readonly start: string;
-    readonly hours: number;
-    readonly energy_kWh: number;
+    /** When the spell begins, local time. */ readonly start: string;
+    /** Its length: steps one after the other with unserved load. */ readonly hours: number;
+    /** What goes unserved in it. */ readonly energy_kWh: number;
   }[];
   readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
   /** Twelve, January first, local calendar. */
@@ -52,7 +51,8 @@ export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =
  * What was wanted and what was served, with tiers filled from the first, on each side of the inverter for itself; loads
  * that may wait come last.
  */
-export function loadFindings(year: PreparedYear, ledger: Ledger): LoadFindings {
+export function loadFindings(ledger: Ledger): LoadFindings {
+  const { year } = ledger;
   const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, waiting_wanted_kWh, unmet_leg_kWh } =
     ledger.columns;
   const wanted = total(load_wanted_kWh);
@@ -66,7 +66,7 @@ export function loadFindings(year: PreparedYear, ledger: Ledger): LoadFindings {
     let leftOfDc = dc_load_served_kWh[i]!;
     let left = load_served_kWh[i]! - leftOfDc;
     peak = Math.max(peak, load_wanted_kWh[i]!);
-    shareOutLeg(year, ledger, i, unmet_leg_kWh[i]!, onFullLeg_kWh);
+    shareOutLeg(ledger, i, unmet_leg_kWh[i]!, onFullLeg_kWh);
     for (let k = 0; k < tiers.length; k++) {
       const asked = tier_kW[k]![i]! * ledger.step_h;
       const ofDc = dc_tier_kW === null ? 0 : dc_tier_kW[k]![i]! * ledger.step_h;
@@ -102,8 +102,12 @@ export function loadFindings(year: PreparedYear, ledger: Ledger): LoadFindings {
 
 /** What a full leg leaves unserved is missing from its own loads, the last tiers first. */
 function shareOutLeg(
-  { loads: { leg_tier_kW } }: PreparedYear,
-  { step_h }: Ledger,
+  {
+    year: {
+      loads: { leg_tier_kW },
+    },
+    step_h,
+  }: Ledger,
   i: number,
   unmet_kWh: number,
   by_tier_kWh: Float64Array,
@@ -121,8 +125,7 @@ function shareOutLeg(
 }
 
 /** Unserved load: energy, hours, spells, months, causes. */
-export function unmetFindings(year: PreparedYear, ledger: Ledger): UnmetFindings {
-  const { columns, steps, step_h } = ledger;
+export function unmetFindings({ year, columns, steps, step_h }: Ledger): UnmetFindings {
   const { unmet_kWh, load_wanted_kWh } = columns;
   const spells: { start: string; hours: number; energy_kWh: number }[] = [];
   let unmetSteps = 0;

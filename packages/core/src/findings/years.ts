@@ -8,8 +8,8 @@ export interface Years {
   readonly by_year: readonly YearsRow[];
   /** The first step with unserved load; null if there is none in all these years. */
   readonly first_failure: null | {
-    readonly year: number;
-    readonly calendar_year: number;
+    /** Year of the first unserved load. */ readonly year: number;
+    /** The same by the calendar. */ readonly calendar_year: number;
     /** Local time in that calendar year, `2029-12-19T07:00`. */
     readonly time: string;
     /** Winter half-year, `2029/30` north of the equator, `2029` south; null if it was summer. */
@@ -17,7 +17,7 @@ export interface Years {
   };
   /** Years from the start until the bank's life is used up; null if it outlasts them or none is stated. */
   readonly bank_end_of_life_years: number | null;
-  readonly begins: Begins;
+  /** Closed if a year begins with the state it ends with, or initial_soc; of years in a row the first. */ readonly begins: Begins;
   /** True if loads grow from year to year; the calendar is that of the first in all of them. */
   readonly loads_grow: boolean;
   /** What is left of the bank's capacity when its life is used up; null where the scenario states no life: then all. */
@@ -33,7 +33,7 @@ export interface EveryYear {
   readonly worst: EveryYearRow;
   /** Years of the file that were not played, and why. */
   readonly left_out: readonly { readonly year: number; readonly why: string }[];
-  readonly begins: Begins;
+  /** Closed if a year begins with the state it ends with, or initial_soc; of years in a row the first. */ readonly begins: Begins;
   /** Files of loads that hold none of these years: their rows are used again there, date for date. */
   readonly repeated: readonly { readonly file: string; readonly years: readonly number[] }[];
 }
@@ -42,8 +42,8 @@ export interface EveryYear {
 export interface Ensemble {
   /** How many years were drawn. */
   readonly years: number;
-  readonly first_seed: number;
-  readonly last_seed: number;
+  /** Seed of the first: the scenario's own. */ readonly first_seed: number;
+  /** Seed of the last. */ readonly last_seed: number;
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
   readonly unmet_kWh: Spread;
@@ -61,15 +61,15 @@ export interface Ensemble {
 export interface YearsRow {
   /** 1 is the first. */
   readonly year: number;
-  readonly calendar_year: number;
+  /** Calendar year. */ readonly calendar_year: number;
   /** Seed of its weather; null where none is drawn. */
   readonly seed: number | null;
-  readonly wanted_kWh: number;
-  readonly served_kWh: number;
-  readonly unmet_kWh: number;
-  readonly unmet_hours: number;
-  readonly start_soc: number;
-  readonly lowest_soc: number;
+  /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
+  /** Energy the loads get in it. */ readonly served_kWh: number;
+  /** Load left unserved in it. */ readonly unmet_kWh: number;
+  /** Hours with any unserved load in it. */ readonly unmet_hours: number;
+  /** State of charge it begins with: that which the year before leaves. */ readonly start_soc: number;
+  /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
   /** Null without a generator. */
@@ -90,13 +90,13 @@ export interface YearsRow {
 
 /** One year of a weather file of several. */
 export interface EveryYearRow {
-  readonly year: number;
+  /** A whole year of the weather file. */ readonly year: number;
   /** Global horizontal irradiation. */
   readonly ghi_kWh_m2: number;
-  readonly wanted_kWh: number;
-  readonly unmet_kWh: number;
-  readonly unmet_hours: number;
-  readonly lowest_soc: number;
+  /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
+  /** Load left unserved in it. */ readonly unmet_kWh: number;
+  /** Hours with any unserved load in it. */ readonly unmet_hours: number;
+  /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
 }
@@ -110,10 +110,10 @@ export interface Spread {
 
 /** One drawn year of several. */
 export interface SeedRow {
-  readonly seed: number;
-  readonly unmet_kWh: number;
-  readonly unmet_hours: number;
-  readonly lowest_soc: number;
+  /** Seed of a drawn year. */ readonly seed: number;
+  /** Load left unserved in it. */ readonly unmet_kWh: number;
+  /** Hours with any unserved load in it. */ readonly unmet_hours: number;
+  /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
 }

@@ -14,35 +14,33 @@ export type OlderModules = NonNullable<BankSpec['older']>[number];
 
 /** All modules together. Powers are at the terminals, energies are what is stored. */
 export interface Bank {
-  readonly chemistry: BankSpec['chemistry'];
-  /** New ones; `older` come on top. */
-  readonly modules_parallel: number;
-  readonly older: readonly OlderModules[];
+  /** What it is made of. */ readonly chemistry: BankSpec['chemistry'];
+  /** New ones; `older` come on top. */ readonly modules_parallel: number;
+  /** Modules that were there before; they carry less. */ readonly older: readonly OlderModules[];
   /** How many new modules would carry as much current as all of them before the first is at its amps. */
   readonly current_modules: number;
-  readonly model: BankModel;
-  readonly nominal_voltage_V: number;
-  readonly module_max_charge_A: number;
-  readonly module_max_discharge_A: number;
+  /** How it gives and takes what it holds. */ readonly model: BankModel;
+  /** Amps become kW at it. */ readonly nominal_voltage_V: number;
+  /** Of one module. */ readonly module_max_charge_A: number;
+  /** Of one module, all the time. */ readonly module_max_discharge_A: number;
   /** For moments; null where the scenario does not give it. */
   readonly module_peak_discharge_A: number | null;
-  readonly capacity_kWh: number;
-  readonly floor_kWh: number;
+  /** Between empty and full, at the nominal voltage. */ readonly capacity_kWh: number;
+  /** May not be drawn. */ readonly floor_kWh: number;
   /** At the nominal voltage; of a resistive bank at its voltage at half charge, resistance included. */
   readonly max_charge_kW: number;
-  readonly max_discharge_kW: number;
+  /** At the terminals. */ readonly max_discharge_kW: number;
   /** Stored per kWh put in, and given per kWh taken from store: the square root of the round trip each. */
   readonly charge_efficiency: number;
-  readonly discharge_efficiency: number;
-  readonly taper_start_soc: number;
-  readonly taper_end_share: number;
-  /** Share of the stock above the floor lost per hour. */
-  readonly self_discharge_per_h: number;
-  readonly min_charge_temperature_C: number;
+  /** Of energy drawn. */ readonly discharge_efficiency: number;
+  /** From here on it takes less. */ readonly taper_start_soc: number;
+  /** Share of its charge current that it takes when full. */ readonly taper_end_share: number;
+  /** Share of the stock above the floor lost per hour. */ readonly self_discharge_per_h: number;
+  /** Below it the bank takes no charge. */ readonly min_charge_temperature_C: number;
   /** Most that one module takes at a temperature, ascending; empty if it is `module_max_charge_A` at any. */
   readonly charge_A_at_temperature: readonly {
-    readonly temperature_C: number;
-    readonly max_charge_A: number;
+    /** Of the bank. */ readonly temperature_C: number;
+    /** Of one module at that temperature. */ readonly max_charge_A: number;
   }[];
   /** Share of the capacity that can be drawn at a temperature, ascending; empty if all of it at any. */
   readonly capacity_at_temperature: readonly { readonly temperature_C: number; readonly share: number }[];
@@ -67,15 +65,13 @@ export function buildBank(spec: BankSpec): Bank {
   expect('modules_parallel', n, 0, FINITE);
   expect('floor_soc', spec.floor_soc, 0, 1);
   expect('round_trip_efficiency_share', spec.round_trip_efficiency_share ?? 1, 0, 1);
-  expect('module.nominal_voltage_V', spec.module.nominal_voltage_V, 0, FINITE);
-  expect('module.capacity_Ah', spec.module.capacity_Ah, 0, FINITE);
-  expect('module.max_charge_A', spec.module.max_charge_A, 0, FINITE);
-  expect('module.max_discharge_A', spec.module.max_discharge_A, 0, FINITE);
-  const { nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A } = spec.module;
+  for (const key of ['nominal_voltage_V', 'capacity_Ah', 'max_charge_A', 'max_discharge_A'] as const)
+    expect(`module.${key}`, spec.module[key], 0, FINITE);
+  const { nominal_voltage_V, max_charge_A, max_discharge_A } = spec.module;
   const older = spec.older ?? [];
   const { model, module_Ah, module_V } = modelOf(spec);
   const current_modules = currentModules(n, older, model);
-  const capacity_kWh = ampsAtVolts_kW(storingModules(n, older) * (module_Ah ?? capacity_Ah), module_V);
+  const capacity_kWh = ampsAtVolts_kW(storingModules(n, older) * module_Ah, module_V);
   const [intoStore, outOfStore] = oneWays(spec, model);
   const at_V = (charge_A: number): number => moduleVoltage_V({ model, nominal_voltage_V }, charge_A);
   return {
@@ -107,24 +103,17 @@ export function buildBank(spec: BankSpec): Bank {
   };
 }
 
-/** The model, what a module stores in Ah where that is not its rated capacity, and the voltage at which it does. */
-function modelOf({ model, module }: BankSpec): {
-  model: BankModel;
-  module_Ah: number | null;
-  module_V: number;
-} {
-  const module_V = module.nominal_voltage_V;
+/** The model, what a module stores in Ah, and the voltage at which it does. */
+function modelOf({ model, module }: BankSpec): { model: BankModel; module_Ah: number; module_V: number } {
+  const { nominal_voltage_V: module_V, capacity_Ah: module_Ah } = module;
   if (model?.kind === 'resistive') {
-    const curve = openCircuit(model.open_circuit, model.cells_series);
+    const open_circuit = openCircuit(model.open_circuit, model.cells_series);
+    const module_resistance_ohm = model.resistance_mOhm / 1000;
+    const coulombic_efficiency = model.coulombic_efficiency_share;
     return {
-      model: {
-        kind: 'resistive',
-        open_circuit: curve,
-        module_resistance_ohm: model.resistance_mOhm / 1000,
-        coulombic_efficiency: model.coulombic_efficiency_share,
-      },
-      module_Ah: null,
-      module_V: curve.mean_V,
+      model: { kind: 'resistive', open_circuit, module_resistance_ohm, coulombic_efficiency },
+      module_Ah,
+      module_V: open_circuit.mean_V,
     };
   }
   if (model?.kind === 'kinetic') {
@@ -133,7 +122,7 @@ function modelOf({ model, module }: BankSpec): {
     const { most, available_share, rate_per_h } = fit;
     return { model: { kind: 'kinetic', available_share, rate_per_h }, module_Ah: most, module_V };
   }
-  return { model: { kind: 'fixed_efficiency' }, module_Ah: null, module_V };
+  return { model: { kind: 'fixed_efficiency' }, module_Ah, module_V };
 }
 
 /** Stored per kWh put in, and given per kWh taken from store, apart from what current does to a resistive bank. */

@@ -1,15 +1,15 @@
 import * as z from 'zod';
 import { unitOf } from './keys.ts';
 import { PART_KINDS, type PartKind, partsSchema } from './parts/file.ts';
+import { KEY_TEXTS } from './schema/key.ts';
 import { scenarioSchema } from './schema/schema.ts';
-import { KEY_TEXTS } from './schema/terms.ts';
 
 /** A node of a JSON Schema, as far as it is looked into here. */
 export interface JsonSchema {
   [keyword: string]: unknown;
-  description?: string;
-  required?: readonly string[];
-  properties?: Record<string, JsonSchema>;
+  /** What the key means. */ description?: string;
+  /** Keys that must be there. */ required?: readonly string[];
+  /** Keys of an object. */ properties?: Record<string, JsonSchema>;
 }
 
 /** Sections that may name a part, with the kind of it. */

@@ -1,5 +1,7 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, issue, type Place } from '../basis/errors.ts';
+import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
+import { givenSeries } from './given.ts';
 import { columnPositions } from './header.ts';
 import { instants } from './instants.ts';
 import type { Layout, Table, Wanted } from './layout.ts';
@@ -12,10 +14,9 @@ import { eachRow } from './table.ts';
 import type { Series } from './types.ts';
 
 /**
- * Reads a series from a delimited text with a header row.
+ * Reads a series from a delimited text with a header row, or takes its numbers as they are.
  *
- * @param text the file's text; a byte order mark and any line ending are fine
- * @param file its name, for messages
+ * @param text the file's text; a byte order mark and any line ending are fine. Or the numbers: `spec` is not used then
  * @param spec how the text is laid out, and how the stamps are to be understood
  * @param columns the columns wanted: our name, and the column's in the file
  * @returns rows in time order, all as long as the file's most common distance of stamps; an empty cell is NaN
@@ -23,11 +24,21 @@ import type { Series } from './types.ts';
  * @throws RangeError if `spec.time` has no zone or no year; the scenario's schema and check see to it
  */
 export const readSeries = (
-  text: string,
+  text: string | GivenSeries,
   file: string,
   spec: Layout & { readonly time: SeriesTime },
   columns: readonly Wanted[],
-): Series => readTable(text, file, spec, stampingOf(spec.time), columns);
+): Series =>
+  typeof text === 'string'
+    ? readTable(text, file, spec, stampingOf(spec.time), columns)
+    : givenSeries(text, file, columns);
+
+/** The error for a file that a scenario names and nobody gave. */
+export const noText = (file: string, path: string, place?: Place): InputError =>
+  new InputError([
+    issue('missing-file', path, { expected: 'a readable CSV file', ...(place ? { place } : {}) })`no text was
+      given for "${file}" | check the path; it is taken from the folder of the scenario file`,
+  ]);
 
 /** The same for a table whose format tells how stamps and columns are to be read; see `readSeries`. */
 export function readTable(
@@ -107,16 +118,9 @@ export function readTable(
   const interval = issues.isEmpty ? interval_ms(at_ms, line, issues, stamping.manyYears) : Number.NaN;
   if (!issues.isEmpty) throw new InputError(issues.list());
   if (Number.isNaN(interval)) {
-    const message =
-      width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
+    const what = width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
     throw new InputError([
-      {
-        code: 'too-few-rows',
-        path: '',
-        message,
-        fix: 'give a header and rows that cover the year',
-        place: { file },
-      },
+      issue('too-few-rows', '', { place: { file } })`${what} | give a header and rows that cover the year`,
     ]);
   }
   const { label } = stamping;
@@ -126,6 +130,7 @@ export function readTable(
     file,
     start_ms,
     end_ms: start_ms.map((start) => start + interval),
+    given: false,
     line: Uint32Array.from(line),
     values: new Map(columns.map(({ name }, c) => [name, Float64Array.from(values[c]!)])),
     as_of_year: stamping.as_of_year,

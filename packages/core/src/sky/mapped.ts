@@ -1,5 +1,5 @@
+import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesWeather } from '../scenario/schema/schema.ts';
-import { layoutOf } from '../series/layout.ts';
 import { readSeries } from '../series/read.ts';
 import type { Series } from '../series/types.ts';
 import type { WeatherRows } from './types.ts';
@@ -14,8 +14,8 @@ const JOULES: Readonly<Record<Exclude<IrradianceUnit, 'W_m2'>, number>> = {
   kWh_m2: 3.6e6,
 };
 
-/** Rows of a table whose columns and stamps the scenario describes. */
-export function mappedRows(weather: SeriesWeather, text: string): WeatherRows {
+/** Rows of a table whose columns and stamps the scenario describes, or numbers that were handed over in its place. */
+export function mappedRows(weather: SeriesWeather, text: string | GivenSeries): WeatherRows {
   const columns = [
     { name: 'ghi', column: weather.ghi.column },
     ...(weather.dni ? [{ name: 'dni', column: weather.dni.column }] : []),
@@ -23,7 +23,7 @@ export function mappedRows(weather: SeriesWeather, text: string): WeatherRows {
     { name: 'air_temperature', column: weather.air_temperature.column },
     ...(weather.wind ? [{ name: 'wind', column: weather.wind.column }] : []),
   ];
-  const raw = readSeries(text, weather.file, { ...layoutOf(weather), time: weather.time }, columns);
+  const raw = readSeries(text, weather.file, weather, columns);
   return {
     series: inOurUnits(raw, weather),
     columns: Object.fromEntries(columns.map(({ name, column }) => [name, column])),
@@ -31,7 +31,7 @@ export function mappedRows(weather: SeriesWeather, text: string): WeatherRows {
     convention: null,
     wind_m_s: weather.wind_m_s,
     notices: [],
-    clockKeys: 'weather.time.label, weather.time.zone',
+    clockKeys: raw.given ? 'weather.series.start_utc_ms' : 'weather.time.label, weather.time.zone',
   };
 }
 

@@ -1,6 +1,8 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, issue } from '../basis/errors.ts';
+import { notice } from '../basis/notices.ts';
 import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema/schema.ts';
 import { readEpw } from '../series/epw.ts';
+import { noText } from '../series/read.ts';
 import { readTmy3 } from '../series/tmy3.ts';
 import type { FileTexts, Series } from '../series/types.ts';
 import type { Quantity, WeatherFile } from '../series/weather-file.ts';
@@ -28,18 +30,11 @@ export function weatherRows(
   const known = READ.get(files) ?? new Map<string, Read>();
   READ.set(files, known);
   const text = files.get(weather.file);
-  if (text === undefined)
-    throw new InputError([
-      {
-        code: 'missing-file',
-        path: 'weather.file',
-        message: `no text was given for "${weather.file}"`,
-        expected: 'a readable CSV file',
-        fix: 'check the path; it is taken from the folder of the scenario file',
-        place: { file: scenarioFile },
-      },
-    ]);
+  if (text === undefined) throw noText(weather.file, 'weather.file', { file: scenarioFile });
   const before = known.get(key);
+  // Numbers may have been changed where they stand, and are read at once.
+  if (typeof text !== 'string' && weather.kind === 'series') return mappedRows(weather, text);
+  if (typeof text !== 'string') throw noFormat(weather);
   if (before?.text === text) return before.rows;
   const rows = weather.kind === 'series' ? mappedRows(weather, text) : formatRows(weather, asOf, text);
   if (known.size >= MOST_READ) known.clear();
@@ -57,22 +52,26 @@ const READ = new WeakMap<FileTexts, Map<string, Read>>();
 /** Read files that are kept beside each other: a year of minutes in five columns is 34 MB. */
 const MOST_READ = 4;
 
+const noFormat = ({ kind }: FileWeather): InputError =>
+  new InputError([
+    issue('wrong-type', 'weather.kind')`the weather is handed over as numbers, and ${kind} is a format of
+      texts | describe it as weather of kind series`,
+  ]);
+
 function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
   const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;
   const file = read(text, weather.file, asOf);
   const { series, dropped } = withoutEmpty(file);
-  if (dropped.includes('ghi') || dropped.includes('air_temperature')) {
-    const name = dropped.includes('ghi') ? 'ghi' : 'air_temperature';
-    const message = 'no row has a value';
-    const fix = 'take another file, or describe this one as weather of kind series';
+  const empty = (path: string, name: Quantity, fix: string): InputError => {
     const place = { file: weather.file, line: series.line[0]!, field: file.columns[name] };
-    throw new InputError([{ code: 'empty-column', path: 'weather.file', message, fix, place }]);
-  }
+    return new InputError([issue('empty-column', path, { place })`no row has a value | ${fix}`]);
+  };
+  const needed = (['ghi', 'air_temperature'] as const).find((name) => dropped.includes(name));
+  if (needed !== undefined)
+    throw empty('weather.file', needed, 'take another file, or describe this one as weather of kind series');
   if (dropped.includes('wind') && weather.wind_m_s === undefined) {
-    const message = 'no row has a value';
     const fix = 'say which wind to use instead: weather.wind_m_s; 1 is on the warm side for cells';
-    const place = { file: weather.file, line: series.line[0]!, field: file.columns.wind };
-    throw new InputError([{ code: 'empty-column', path: 'weather.wind_m_s', message, fix, place }]);
+    throw empty('weather.wind_m_s', 'wind', fix);
   }
   return {
     series,
@@ -80,11 +79,10 @@ function formatRows(weather: OpenFormatWeather, asOf: number | null, text: strin
     site: file.site,
     convention: file.convention,
     wind_m_s: weather.wind_m_s ?? 0,
-    notices: dropped.map((name) => ({
-      id: 'empty-column',
-      message: `weather: column "${file.columns[name]}" has no value in any row of ${weather.file} and is not used`,
-      count: series.line.length,
-    })),
+    notices: dropped.map(
+      (name) => notice('empty-column', series.line.length)`weather: column "${file.columns[name]}" has no
+        value in any row of ${weather.file} and is not used`,
+    ),
     clockKeys: `the time zone in line ${file.site.line} of the file`,
   };
 }

@@ -2,7 +2,7 @@ import { getPosition } from 'suncalc';
 import { degrees, radians } from '../basis/units.ts';
 
 /** Where the sun's centre stands for an observer, without the bending of light by the air. */
-interface SunPosition {
+export interface SunPosition {
   /** Above the geometric horizon, degrees; negative by night. */
   readonly altitude_deg: number;
   /** Clockwise from north, 0 to 360 degrees. */
@@ -10,7 +10,7 @@ interface SunPosition {
 }
 
 /** Where the sun stands among the stars' coordinates that turn with the Earth. */
-interface SunCoordinates {
+export interface SunCoordinates {
   /** North of the equator, degrees. */
   readonly declination_deg: number;
   /** Hour angle at the Greenwich meridian, 0 at its solar noon, growing 15 degrees an hour; -180 to 180. */
@@ -23,7 +23,6 @@ interface SunCoordinates {
  * Irradiance needs the geometric altitude: refraction lifts the sun by half a degree at the horizon, which would put
  * beam on a plane that sees none.
  *
- * @param time_ms UTC epoch ms
  * @param latitude_deg north positive
  * @param longitude_deg east positive
  * @returns altitude (airless) and azimuth from north, degrees; within 0.012 degrees of an ephemeris in altitude
@@ -44,7 +43,6 @@ export function sunPosition(time_ms: number, latitude_deg: number, longitude_deg
  * They are read off the sky of the north pole, where by definition the altitude of the sun is its declination and its
  * azimuth from south its hour angle.
  *
- * @param time_ms UTC epoch ms
  * @returns both angles in degrees
  *
  * Source: as `sunPosition`.

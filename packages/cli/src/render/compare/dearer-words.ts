@@ -1,4 +1,5 @@
-import type { Comparison, Dearer } from '@longnight/core';
+import type { Comparison } from '@longnight/core';
+import type { Dearer } from '@longnight/core/study';
 import { amount, fixed } from '../document/figures.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 

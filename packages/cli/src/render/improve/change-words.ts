@@ -1,4 +1,4 @@
-import type { ChangeCaution, ChangeReason, Unplayed } from '@longnight/core';
+import type { ChangeCaution, ChangeReason, Unplayed } from '@longnight/core/study';
 import { digits } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 import { dangerFound } from '../report/dangers.ts';

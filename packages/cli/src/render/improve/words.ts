@@ -1,4 +1,5 @@
-import type { ChangeCaution, ChangedValue, Mending, Scenario, TriedChange } from '@longnight/core';
+import type { Mending, Scenario } from '@longnight/core';
+import type { ChangeCaution, ChangedValue, TriedChange } from '@longnight/core/study';
 import { amount, counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
 import { sentenceCase } from '../document/words.ts';
 import { CAUTION_WORDS, whatWords } from './change-words.ts';

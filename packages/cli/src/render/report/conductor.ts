@@ -1,4 +1,6 @@
-import type { BankConductor, ConductorConflict, Report, SurgeConflict } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import type { SurgeConflict } from '@longnight/core/findings';
+import type { BankConductor, ConductorConflict } from '@longnight/core/wiring';
 import { amount, clockTime, fixed, kW, percent } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 import { sizeOf } from './dangers.ts';

@@ -1,4 +1,5 @@
-import type { Limit, LimitReason } from '@longnight/core';
+import type { Limit } from '@longnight/core';
+import type { LimitReason } from '@longnight/core/findings';
 import { digits, fixed } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 

@@ -1,4 +1,5 @@
-import type { Assumption, CompareNotice, FoundNotice, Notice, Report } from '@longnight/core';
+import type { Assumption, FoundNotice, Notice, Report } from '@longnight/core';
+import type { CompareNotice } from '@longnight/core/study';
 import { clockTime, digits, kW } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 

@@ -1,4 +1,5 @@
-import type { PeakConflict, Report } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import type { PeakConflict } from '@longnight/core/findings';
 import { clockTime, kW } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 

@@ -1,4 +1,4 @@
-import type { StringCheck, StringConflict } from '@longnight/core';
+import type { StringCheck, StringConflict } from '@longnight/core/array';
 import { A, C, clockTime, fixed, V } from '../document/figures.ts';
 
 const ELECTRICIAN =

@@ -1,4 +1,5 @@
-import type { GivesOutFirst, Report, UnmetCause } from '@longnight/core';
+import type { GivesOutFirst, Report } from '@longnight/core';
+import type { UnmetCause } from '@longnight/core/ledger';
 import { clockTime, fixed, hourCount, hours, kWh, percent } from '../document/figures.ts';
 import { sentenceCase } from '../document/words.ts';
 

@@ -28,11 +28,10 @@ export interface Figure<Name extends string = string> extends Facts {
    * an object of an id and what belongs to it, units in their names.
    */
   readonly unit: string;
-  readonly meaning: string;
+  /** In a few words. */ readonly meaning: string;
   /** How it is made, from columns of hours.csv, other figures or keys of the scenario; null where it is only told. */
   readonly formula: string | null;
-  /** True if it stands in a list: there are many of it, or none. */
-  readonly list: boolean;
+  /** True if it stands in a list: there are many of it, or none. */ readonly list: boolean;
 }
 
 /** One line of the tables beside this file. */

@@ -20,15 +20,8 @@ interface Strings {
   strings: number | null;
 }
 
-/** What can destroy a part or start a fire, known before an hour is played. */
-export type Danger = {
-  /** Key of the scenario that it is about. */
-  readonly path: string;
-  /** What there is, and what is stood, in `unit`; the limit is null where the scenario does not say it. */
-  readonly figure: number;
-  readonly limit: number | null;
-  readonly unit: 'V' | 'A' | '°C';
-} & OneOf<{
+/** What can destroy a part or start a fire, by its kind, and of what. */
+export type DangerReason = OneOf<{
   string_voltage: InSeries;
   voltage_limit_missing: InSeries;
   string_current: Strings;
@@ -37,6 +30,15 @@ export type Danger = {
   cable_current: { cable_size: string; cables_parallel: number; inverter_units: number };
   shore_cable: object;
 }>;
+
+/** What can destroy a part or start a fire, known before an hour is played. */
+export type Danger = DangerReason & {
+  /** Key of the scenario that it is about. */ readonly path: string;
+  /** What there is, and what is stood, in `unit`; the limit is null where the scenario does not say it. */
+  readonly figure: number;
+  /** Null where the scenario does not say it. */ readonly limit: number | null;
+  /** Of both. */ readonly unit: 'V' | 'A' | '°C';
+};
 
 /**
  * Dangers of a plant, in the order of the scenario, from its parts, the record cold and the temperature of the bank: no

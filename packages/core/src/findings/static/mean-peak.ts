@@ -2,10 +2,8 @@ import type { FoundIn, OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import { deratedRating_kW } from '../../plant/inverter.ts';
-import type { Plant } from '../../plant/plant.ts';
-import type { PreparedYear } from '../../year.ts';
 import { highest } from '../totals.ts';
-import type { StaticLimits } from './limits.ts';
+import { type StaticLimits, staticLimits } from './limits.ts';
 
 /** The loads behind the inverter, as means over steps and over the rows of load files, against what it gives. */
 export interface MeanPeak {
@@ -13,9 +11,9 @@ export interface MeanPeak {
   readonly ac_peak_kW: number;
   /** The same with loads from files at their highest row of the step; null where no rows are shorter than a step. */
   readonly rows: null | {
-    readonly row_min: number;
-    readonly peak_kW: number;
-    readonly time: string;
+    /** Shortest rows of load files, where they are shorter than a step. */ readonly row_min: number;
+    /** The same with loads from files at the highest row of each step. */ readonly peak_kW: number;
+    /** When that is, local time. */ readonly time: string;
     /** Step that would play them; of rows shorter than any step the shortest there is, which averages them still. */
     readonly step_min: number;
   };
@@ -54,8 +52,9 @@ const STEPS_min = [30, 15, 10, 5] as const;
  * Holds the mean power of each step against bank and inverter without sun, against the rating that heat leaves, and
  * leg by leg: a leg gives its share of the rating and no more. Loads from files count at the highest row of each step.
  */
-export function meanPeak(year: PreparedYear, plant: Plant, ledger: Ledger, limits: StaticLimits): MeanPeak {
-  const { clock, loads, sky } = year;
+export function meanPeak(ledger: Ledger, limits: StaticLimits = staticLimits(ledger.plant)): MeanPeak {
+  const { plant } = ledger;
+  const { clock, loads, sky } = ledger.year;
   const { legs, rating_kW } = plant.inverter;
   const ac_kW = ledger.columns.load_wanted_kWh.map((kWh) => kWh / ledger.step_h);
   for (const dc_kW of loads.dc_tier_kW ?? []) for (let i = 0; i < ac_kW.length; i++) ac_kW[i]! -= dc_kW[i]!;

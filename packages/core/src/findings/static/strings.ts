@@ -12,37 +12,43 @@ import type { PreparedYear } from '../../year.ts';
 
 /** Panels in series on one tracker: what its voltages and amps allow. Null where the scenario does not say. */
 export interface StringCheck {
-  readonly array: string;
+  /** The array whose panels in series these figures are of. */ readonly array: string;
   /** Coldest air that the open voltage is worked out at. */
   readonly coldest_air_C: number;
-  readonly coldest_air_from: ColdestFrom;
+  /** Where it comes from. */ readonly coldest_air_from: ColdestFrom;
   /** Hottest cell that the working voltage is worked out at. */
   readonly hottest_cell_C: number;
-  readonly hottest_cell_from: HottestFrom;
+  /** Where it comes from. */ readonly hottest_cell_from: HottestFrom;
   /** Of one panel at open circuit in the cold, by its own coefficient. */
   readonly panel_cold_V: number;
   /** The same by the table of the code for crystalline silicon; null below -40 °C. */
   readonly panel_cold_table_V: number | null;
-  readonly table_factor: number | null;
+  /** The table's factor on the open voltage. */ readonly table_factor: number | null;
   /** Of one panel at its point of most power at the hottest cell. */
   readonly panel_hot_V: number;
-  readonly most_in_series: number | null;
+  /** Most panels in series that stay under the highest input voltage in the cold. */ readonly most_in_series:
+    | number
+    | null;
   /** By the table of the code. */
   readonly most_in_series_table: number | null;
-  readonly least_in_series: number | null;
-  readonly in_series: number | null;
-  readonly string_cold_V: number | null;
-  readonly string_hot_V: number | null;
-  readonly max_input_V: number | null;
-  readonly min_input_V: number | null;
-  readonly strings: number | null;
+  /** Fewest panels in series that stay above the lowest input voltage in the heat. */ readonly least_in_series:
+    | number
+    | null;
+  /** Panels in series of the scenario. */ readonly in_series: number | null;
+  /** Open voltage of the string in the cold. */ readonly string_cold_V: number | null;
+  /** Working voltage of the string in the heat. */ readonly string_hot_V: number | null;
+  /** Highest input voltage of the tracker. */ readonly max_input_V: number | null;
+  /** Lowest at which it tracks. */ readonly min_input_V: number | null;
+  /** Strings in parallel. */ readonly strings: number | null;
   /** Short-circuit current of all strings. */
   readonly short_circuit_A: number | null;
   /** 1.25 times that, for light above 1000 W/m²: what the tracker's input is held against. */
   readonly max_current_A: number | null;
   /** 1.25 times that again: what conductors and fuses of the array have to carry. */
   readonly needed_A: number | null;
-  readonly max_input_A: number | null;
+  /** Highest short-circuit current that the input of the tracker stands. */ readonly max_input_A:
+    | number
+    | null;
   /** Current of all strings at their point of most power. */
   readonly operating_A: number | null;
   /** What the tracker's input works at: what the strings could give beyond it is lost, and played as lost. */

@@ -14,10 +14,10 @@ import type { StaticLimits } from './limits.ts';
 export interface Surge {
   /** Every appliance whose window touches the step on at once, other loads at their mean: the largest. */
   readonly running_kW: number;
-  readonly running_time: string;
+  /** When that is largest, local time. */ readonly running_time: string;
   /** With the start that adds most; the same as running where no appliance has `start_W`. */
   readonly peak_kW: number;
-  readonly peak_time: string;
+  /** When that is largest, local time. */ readonly peak_time: string;
   readonly start: null | { readonly name: string; readonly start_W: number };
   /** Empty if no conflict was found, which is no proof that there is none. */
   readonly conflicts: readonly SurgeConflict[];

@@ -12,9 +12,9 @@ export interface Autonomy {
   readonly nominal_days: number | null;
   /** Hours a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */
   readonly dark_hours: {
-    readonly least: number;
-    readonly p05: number;
-    readonly median: number;
+    /** Shortest time a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */ readonly least: number;
+    /** The same, undercut by one start in twenty. */ readonly p05: number;
+    /** The same, in the middle of all starts. */ readonly median: number;
     /** Start of the step with the least. */
     readonly least_start: string;
     /** True if a start outlasts the year, so that the figures are lower bounds. */
@@ -26,8 +26,8 @@ export interface Autonomy {
 
 /** Share of all starts from which a full bank lasts so many hours or longer in the dark. */
 export interface SurvivalPoint {
-  readonly hours: number;
-  readonly starts_share: number;
+  /** Hours in the dark that a share of all starts is told for. */ readonly hours: number;
+  /** Share of all starts from which a full bank lasts so long or longer. */ readonly starts_share: number;
 }
 
 /**

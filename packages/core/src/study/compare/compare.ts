@@ -27,13 +27,11 @@ export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> 
 
 /** Plants side by side. */
 export interface Comparison {
-  readonly plants: readonly Compared[];
-  readonly rows: readonly CompareRow[];
-  /** The word for money in all prices; null if nobody gives any. */
-  readonly currency: string | null;
-  /** What each dearer plant buys over the cheapest; empty without prices. */
-  readonly dearer: readonly Dearer[];
-  readonly notices: readonly CompareNotice[];
+  /** In the order given. */ readonly plants: readonly Compared[];
+  /** Figure by figure. */ readonly rows: readonly CompareRow[];
+  /** The word for money in all prices; null if nobody gives any. */ readonly currency: string | null;
+  /** What each dearer plant buys over the cheapest; empty without prices. */ readonly dearer: readonly Dearer[];
+  /** What is said beside it. */ readonly notices: readonly CompareNotice[];
 }
 
 /** What is said beside a comparison. */
@@ -89,7 +87,7 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     const shared = overTheSameHours(scenario, contenders);
     const year = yearOf(shared);
     const plant = plantOf(shared);
-    const report = findings(year, plant, playYear(year, plant));
+    const report = findings(playYear(year, plant));
     return {
       label,
       limits: report.limits,

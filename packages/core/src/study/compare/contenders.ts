@@ -8,6 +8,7 @@ const refuse = refusal.bind(null, 'compare');
 export interface Contender {
   /** What to call it: its file. */
   readonly label: string;
+  /** Checked, parts filled in. */
   readonly scenario: Scenario;
 }
 
