@@ -8,6 +8,7 @@ import { paint } from '../../render/document/paint.ts';
 import { plain } from '../../render/document/plain-text.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
 import { dangersText } from '../../render/report/dangers.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
 
 /**
  * `longnight check`: the same reading as `run`, and what the plant can do whatever the hours bring.
@@ -33,7 +34,7 @@ export function check(file: string, json: boolean, io: Io): void {
   if (money === null && hasPrices(year.scenario)) {
     io.err('note: parts have prices, and no money section says in which currency: there is no bill\n');
   }
-  for (const notice of notices) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
   if (dangers.length > 0) throw new Ending(EXIT.danger, dangersText(dangers));
 }
 

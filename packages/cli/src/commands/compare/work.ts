@@ -12,6 +12,7 @@ import { plain } from '../../render/document/plain-text.ts';
 import { toMarkdown } from '../../render/document/to-markdown.ts';
 import { toPage } from '../../render/document/to-page.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
 
 const OUTPUT_NAMES = ['compare.md', 'compare.json', 'compare.csv', 'compare.html'];
 
@@ -56,7 +57,7 @@ export async function compare(files: readonly string[], options: CompareOptions,
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
   io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
   const { notices } = prepareYear(first.read, files[0]!, first.texts);
-  for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(noticeText(notice))}\n`);
 }
 
 /** Parts files that several plants name are read for each, and told of once. */

@@ -12,6 +12,7 @@ import { toScreen } from '../../render/document/to-screen.ts';
 import { mendCsv } from '../../render/improve/csv.ts';
 import { improveDocument } from '../../render/improve/document.ts';
 import { mendJson } from '../../render/improve/json.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
 
 const OUTPUT_NAMES = ['mend.html', 'mend.md', 'mend.json', 'mend.csv'];
 
@@ -42,5 +43,6 @@ export function mend(file: string, options: MendOptions, io: Io): void {
     ]);
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
   io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
-  for (const notice of notices) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
+  for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
 }

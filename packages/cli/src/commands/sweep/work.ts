@@ -7,6 +7,7 @@ import { readStudy } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
 import { sweepDocument } from '../../render/sweep/document.ts';
 import { sweepJson } from '../../render/sweep/json.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
@@ -55,7 +56,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const done = folder?.done ?? 0;
   if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
 
-  for (const { message } of studyNotices(files.read.scenario)) io.err(`note: ${message}\n`);
+  for (const notice of studyNotices(files.read.scenario)) io.err(`note: ${noticeText(notice)}\n`);
 
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);

@@ -4,6 +4,7 @@ import { amount, counted, days, fixed, kW, kWh, price } from '../document/figure
 import { billTable, type Money, notPriced } from '../report/bill.ts';
 import { conductorSentences, surgeSentences } from '../report/conductor.ts';
 import { dangersSection } from '../report/dangers.ts';
+import { limitWords } from '../report/limit-words.ts';
 import { peakSentences } from '../report/peak.ts';
 import { staticFigures } from '../report/static-figures.ts';
 import { NO_PANEL_DATA, stringSentences, stringsTitle } from '../report/strings.ts';
@@ -74,7 +75,7 @@ const limitSections = ({ limits }: Report): Section[] =>
     const loses = figure === limits.ac_output && after_inverter_loss_kW < figure_kW!;
     return said(`limit-${k}`, `${title}: ${figure.figure_kW === null ? none : kW(figure.figure_kW)}`, [
       ...figure.limits.map(
-        (limit, n) => `${n === 0 ? 'set by' : 'then'} ${limit.what}: ${kW(limit.limit_kW)}`,
+        (limit, n) => `${n === 0 ? 'set by' : 'then'} ${limitWords(limit)}: ${kW(limit.limit_kW)}`,
       ),
       ...(loses ? [`leaves ${kW(after_inverter_loss_kW)} for AC loads after the inverter's own losses`] : []),
     ]);

@@ -4,12 +4,14 @@ import { type Block, type Document, figureColumns, type Section, type Table } fr
 import { titleOf } from '../document/figure-words.ts';
 import { counted } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
-import { placeWords, weatherWords } from '../document/words.ts';
+import { listed, placeWords, weatherWords } from '../document/words.ts';
 import { lyingBars } from '../drawing/bars.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
 import { cautionSection } from '../report/dangers.ts';
-import { listed } from '../report/page-year.ts';
+import { noticeText } from '../report/notice-words.ts';
+import { verdictSentence } from '../report/verdict-words.ts';
+import { dearerSentences } from './dearer-words.ts';
 import { type CompareShown, cellText, compareCautions, compareDangers, sectionsOf, setBy } from './rows.ts';
 
 /** Four plants side by side take a terminal's width; more go below each other. */
@@ -22,7 +24,8 @@ const MOST_BESIDE = 4;
  */
 export function compareDocument(shown: CompareShown, from: ReadFrom, names: readonly string[]): Document {
   const { comparison, scenario } = shown;
-  const { plants, currency, sentences, notices } = comparison;
+  const { plants, currency, notices } = comparison;
+  const sentences = dearerSentences(comparison);
   const { site, run, weather } = scenario;
   const seed = weather.kind === 'normals' ? weather.seed : null;
   const [danger, ...dangers] = compareDangers(comparison);
@@ -31,7 +34,7 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
     about: [
       `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
-      ...notices.map((notice) => `! ${notice.message}`),
+      ...notices.map((notice) => `! ${noticeText(notice)}`),
     ],
     sections: [
       ...(danger === undefined
@@ -103,7 +106,7 @@ function verdictSection({ comparison }: CompareShown): Section {
       {
         kind: 'list',
         on: ['markdown', 'page'],
-        items: plants.map((plant) => `${plant.label}: ${plant.report.verdict.sentence}`),
+        items: plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`),
       },
       { kind: 'drawing', draw: () => drawn.flatMap((row, k) => bars(shown(row), `bars-${k}`)) },
     ],

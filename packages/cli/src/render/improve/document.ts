@@ -3,6 +3,7 @@ import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Block, type Document, figureColumns, type Section } from '../document/document.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
+import { unplayedWords, whatWords } from './change-words.ts';
 import {
   answerWords,
   cautionsOf,
@@ -124,7 +125,9 @@ function careSection({ mending }: MendShown): Section {
     ...(mending.idle.length === 0 ? [] : [['No difference', names(mending.idle)] as const]),
   ];
   const answers: readonly (readonly [string, string])[] = [
-    ...mending.left_out.map(({ change, why }) => ['Not played', `${change.words}: ${why}`] as const),
+    ...mending.left_out.map(
+      ({ change, why }) => ['Not played', `${whatWords(change)}: ${unplayedWords(why)}`] as const,
+    ),
     ...(dropped === null ? [] : [['Dropped', dropped] as const]),
     ...cautionsOf(shownTries(mending)).map((caution) => ['Not in it', caution] as const),
     [

@@ -3,6 +3,7 @@ import { figureColumns, type Table } from '../document/document.ts';
 import { counted, fixed, percent, price } from '../document/figures.ts';
 import { escaped, table } from '../document/markdown-text.ts';
 import { blockParts } from '../document/to-markdown.ts';
+import { pricedYears } from './notice-words.ts';
 
 export type Money = NonNullable<Report['money']>;
 
@@ -94,9 +95,9 @@ export function lifetimeSums(money: Money): readonly (readonly [string, number |
 }
 
 /** How those sums are made. */
-export const presentValues = ({ rests_on }: Money): string =>
+export const presentValues = (money: Money): string =>
   'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
-  `Labour and freight are not paid a second time. ${rests_on.join(' ')}`;
+  `Labour and freight are not paid a second time. ${pricedYears(money).join(' ')}`;
 
 const overTheYears = (money: Money): string =>
   [

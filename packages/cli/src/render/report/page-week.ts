@@ -2,12 +2,11 @@ import type { Ledger, Report, Stretch } from '@longnight/core';
 import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
 import { details, escaped, paragraph, type Section, table } from '../document/html.ts';
 import { blockHtml } from '../document/to-page.ts';
-import { spellWords } from '../document/words.ts';
+import { listed, spellWords } from '../document/words.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { type Stretched, stretched } from '../drawing/stretched.ts';
 import { timePanels, topsOf } from '../drawing/time-panels.ts';
 import { daysTable } from '../week/days.ts';
-import { listed } from './page-year.ts';
 
 /** The sections that look at days hour by hour: the darkest spell, a week for each season. */
 

@@ -4,6 +4,7 @@ import { evenly } from '../../sweep/spread.ts';
 import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
 import { figureText } from '../document/figure-words.ts';
 import { counted } from '../document/figures.ts';
+import { sentenceCase } from '../document/words.ts';
 import type { Inks } from '../drawing/chart-svg.ts';
 import {
   bottomAxis,
@@ -184,7 +185,7 @@ const thinned = (count: number, { nodes }: ChartKey): string =>
 const cell = (name: ChartedName, value: number): string =>
   Number.isNaN(value) ? 'n/a' : figureText(name, value);
 
-const sentenceOf = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const sentenceOf = (text: string): string => `${sentenceCase(text)}.`;
 
 /** From where to where a figure goes among the designs drawn. */
 function rangeSentence(made: SweepManifest, grid: ChartGrid, name: ChartedName): string {

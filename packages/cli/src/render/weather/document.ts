@@ -1,7 +1,7 @@
 import type { WeatherReport, WeatherSpan } from '@longnight/core/sky';
 import { type Block, type Document, figureColumns } from '../document/document.ts';
 import { clockTime, counted, fixed, hours, MONTHS } from '../document/figures.ts';
-import { placeWords, weatherWords } from '../document/words.ts';
+import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 
 /** What `longnight weather` says: months, what became of the light on its way in, clock, tests. */
 export function weatherDocument(weather: WeatherReport, scenarioName: string): Document {
@@ -61,7 +61,7 @@ export function weatherDocument(weather: WeatherReport, scenarioName: string): D
   };
 }
 
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const sentence = (text: string): string => `${sentenceCase(text)}.`;
 
 /** Model statements that say what became of the light on its way in. */
 const ON_THE_WAY: readonly string[] = [

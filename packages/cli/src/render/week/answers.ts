@@ -1,7 +1,7 @@
 import type { SpellAnswer, SpellAsk } from '@longnight/core';
 import { SPELL_ROUNDS, type SpellYears } from '@longnight/core/study';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
-import { spellWords } from '../document/words.ts';
+import { sentenceCase, spellWords } from '../document/words.ts';
 
 /** What the answer to `longnight spell` shows. */
 export interface SpellShown {
@@ -48,13 +48,11 @@ export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly 
     ['Ridden out?', first],
     ...(alone === null ? [] : [['No generator', aloneText(alone)] as const]),
     ['Sun', sunText(answer)],
-    ['Such days', sentence(condition + suchDays(asked))],
-    ['More bank', sentence(condition + moreBank(asked))],
-    ['Less load', sentence(condition + lessLoad(asked))],
+    ['Such days', sentenceCase(condition + suchDays(asked))],
+    ['More bank', sentenceCase(condition + moreBank(asked))],
+    ['Less load', sentenceCase(condition + lessLoad(asked))],
   ];
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const isRidden = (answer: SpellAnswer): boolean => answer.first_unmet === null;
 
