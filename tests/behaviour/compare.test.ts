@@ -1,4 +1,5 @@
 /** Plants side by side: winners, shared hours and terms, and the sentence that says what the dearer one buys. */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
@@ -13,6 +14,9 @@ import {
   type Scenario,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
+import { dearerSentences } from '../../packages/cli/src/render/compare/dearer-words.ts';
+import { noticeText } from '../../packages/cli/src/render/report/notice-words.ts';
+import { noticesSaid } from '../support/words.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const parts = new Map(
@@ -102,7 +106,7 @@ describe('the rows', () => {
 
 describe('what the dearer plant buys', () => {
   it('is said with its price, what it gains, and what it comes to over the years', () => {
-    const [sentence, ...others] = engineAndSun.sentences;
+    const [sentence, ...others] = dearerSentences(engineAndSun);
     expect(others).toEqual([]);
     // 27,048 less 12,522, both from the bills.
     expect(sentence).toMatch(/^sun costs 14,526 crowns more to buy than engine \(116 % more\)\. It buys /);
@@ -117,7 +121,7 @@ describe('what the dearer plant buys', () => {
   });
 
   it('names the price of fuel at which both cost the same', () => {
-    const price = Number(/with fuel at ([\d.]+) crowns a litre/.exec(engineAndSun.sentences[0]!)![1]);
+    const price = Number(/with fuel at ([\d.]+) crowns a litre/.exec(dearerSentences(engineAndSun)[0]!)![1]);
     const at = (fuel: number): number =>
       reportOf(swap(ENGINE, 'fuel_price_per_L: 2.4', `fuel_price_per_L: ${fuel}`)).money!.total!;
     const sun = reportOf(SUN).money!.total!;
@@ -127,7 +131,7 @@ describe('what the dearer plant buys', () => {
 
   it('names unserved energy first, with what each kWh costs, and what is given up', () => {
     const short = swap(SUN, 'modules_parallel: 12', 'modules_parallel: 4');
-    const [sentence] = compared(['short', scenarioOf(short)], ['sun', scenarioOf(SUN)]).sentences;
+    const [sentence] = dearerSentences(compared(['short', scenarioOf(short)], ['sun', scenarioOf(SUN)]));
     const unmet = reportOf(short).unmet.energy_kWh;
     // Eight modules at 1150 + 65.
     expect(sentence).toMatch(/^sun costs 9720 crowns more to buy than short/);
@@ -140,7 +144,7 @@ describe('what the dearer plant buys', () => {
       'all-in-one-8kW',
       'all-in-one-5kW',
     );
-    expect(compared(['sun', scenarioOf(SUN)], ['weaker', scenarioOf(weaker)]).sentences[0]).toMatch(
+    expect(dearerSentences(compared(['sun', scenarioOf(SUN)], ['weaker', scenarioOf(weaker)]))[0]).toMatch(
       /It gives up 3\.00 kW of AC output and [\d.]+ kW of solar charging\./,
     );
   });
@@ -152,17 +156,21 @@ describe('what the dearer plant buys', () => {
       '    losses:',
       '    tracker: { max_power_kW: 6, max_charge_A: 110 }\n    losses:',
     );
-    const { sentences } = compared(
-      ['sun', scenarioOf(SUN)],
-      ['odd', scenarioOf(unpriced)],
-      ['middle', scenarioOf(middle)],
-      ['engine', scenarioOf(ENGINE)],
+    const sentences = dearerSentences(
+      compared(
+        ['sun', scenarioOf(SUN)],
+        ['odd', scenarioOf(unpriced)],
+        ['middle', scenarioOf(middle)],
+        ['engine', scenarioOf(ENGINE)],
+      ),
     );
     expect(sentences.map((s) => s.split(' ')[0])).toEqual(['middle', 'sun', 'odd']);
     expect(sentences[1]).toContain('than engine');
     expect(sentences[2]).toBe('odd has no total: no price for tracker: ground row, south.');
     expect(
-      compared(['a', scenarioOf(textOf('holds'))], ['b', scenarioOf(textOf('short-of-bank'))]).sentences,
+      dearerSentences(
+        compared(['a', scenarioOf(textOf('holds'))], ['b', scenarioOf(textOf('short-of-bank'))]),
+      ),
     ).toEqual([]);
   });
 });
@@ -183,10 +191,12 @@ describe('the same hours for all', () => {
     expect(notices).toEqual([
       {
         id: 'compare-shared-hours',
-        message: 'harsher has another weather, another loads: all plants are played with those of sun',
-        count: 2,
+        values: { label: 'harsher', differing: ['weather', 'loads'], used: 'sun' },
       },
     ]);
+    expect(noticeText(notices[0]!)).toBe(
+      'harsher has another weather, another loads: all plants are played with those of sun',
+    );
     expect(engine.notices).toEqual([]);
     // The other way round the harsher hours are played.
     expect(compared(['harsher', harsher], ['sun', scenarioOf(SUN)]).rows).not.toEqual(engine.rows);
@@ -198,7 +208,7 @@ describe('the same hours for all', () => {
     const moved = scenarioOf(
       swap(swap(SUN, 'latitude_deg: 61.3', 'latitude_deg: 60'), 'year: 2026', 'year: 2027'),
     );
-    expect(compared(['engine', scenarioOf(ENGINE)], ['sun', moved]).notices[0]!.message).toContain(
+    expect(noticeText(compared(['engine', scenarioOf(ENGINE)], ['sun', moved]).notices[0]!)).toContain(
       'another site, another run',
     );
   });
@@ -221,7 +231,7 @@ describe('the same hours for all', () => {
     const slow = scenarioOf(swap(SUN, 'years: 20', 'years: 10'));
     const { notices, plants } = compared(['engine', scenarioOf(ENGINE)], ['sun', slow]);
     expect(plants.map((plant) => plant.terms!.years)).toEqual([20, 20]);
-    expect(notices[0]!.message).toBe('sun has another money.years: costs are added up as engine says');
+    expect(noticeText(notices[0]!)).toBe('sun has another money.years: costs are added up as engine says');
     expect(plants[1]!.report.money!.total).toBeCloseTo(reportOf(SUN).money!.total!, 6);
   });
 });
@@ -239,9 +249,10 @@ it('there is nothing to compare with fewer than two plants, one twice, or prices
 describe('a plant that does not fit the loads it is compared over', () => {
   const plantText = (name: string): string => readFileSync(resolve(ROOT, `data/plants/${name}.yaml`), 'utf8');
   const misfits = (one: string, other: string): readonly string[] =>
-    compared(['one', scenarioOf(plantText(one))], ['other', scenarioOf(plantText(other))])
-      .notices.filter(({ id }) => id === 'compare-misfit')
-      .map(({ message }) => message);
+    noticesSaid(
+      compared(['one', scenarioOf(plantText(one))], ['other', scenarioOf(plantText(other))]).notices,
+      'compare-misfit',
+    );
 
   it('is named with what it does not give: 240 V of stacked.yaml from an inverter of 120 V', () => {
     expect(misfits('stacked', 'portable')).toEqual([

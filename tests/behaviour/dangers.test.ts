@@ -1,4 +1,5 @@
 /** What can destroy a part or start a fire is found before an hour is played, and no study recommends it. */
+
 import {
   type Danger,
   dangersOf,
@@ -13,6 +14,8 @@ import {
 import { newPlayer, type TriedChange, triedDesign } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
+import { CAUTION_WORDS, unplayedWords } from '../../packages/cli/src/render/improve/change-words.ts';
+import { dangerSentence } from '../../packages/cli/src/render/report/dangers.ts';
 import { isNewDanger } from '../../packages/core/src/findings/static/dangers.ts';
 
 type Data = Record<string, unknown>;
@@ -88,7 +91,9 @@ describe('dangers', () => {
     // 4 × 40 V × (1 + 0.0025 × 35)
     expect(danger).toMatchObject({ id: 'string_voltage', path: 'arrays[0].tracker.max_input_V', limit: 145 });
     expect(danger!.figure).toBeCloseTo(174, 9);
-    expect(danger!.found).toMatch(/4 panels in series can give 174 V at the record cold of -10\.0 °C.*145 V/);
+    expect(dangerSentence(danger!)).toMatch(
+      /4 panels in series can give 174 V at the record cold of -10\.0 °C.*145 V/,
+    );
     expect(dangers(plant())).toEqual([]);
   });
   it('one panel alone that is too much is one too, whatever is said of strings', () => {
@@ -200,9 +205,8 @@ describe('what the next part buys', () => {
     const strings = allOf(mending).filter(({ changes }) => changes.some(({ id }) => id === 'arrays[0] more'));
     expect(strings).toEqual([]);
     expect(mending.dropped_dangerous).toBeGreaterThan(0);
-    expect(mending.left_out.find(({ change }) => change.id === 'arrays[0] more')?.why).toMatch(
-      /it would be a danger.*3 strings side by side can give 45\.0 A/,
-    );
+    const { why } = mending.left_out.find(({ change }) => change.id === 'arrays[0] more')!;
+    expect(unplayedWords(why)).toMatch(/it would be a danger.*3 strings side by side can give 45\.0 A/);
     for (const { outcome } of allOf(mending)) expect(outcome.dangers).toEqual([]);
     // A larger input takes them.
     const wide = mend(plant({ loads }, { panels: 6 }, { ...INPUT, max_input_A: 300 }));
@@ -225,7 +229,7 @@ describe('what the next part buys', () => {
     const engine = mending.helping.find(({ changes }) => changes[0]!.id === 'generator new');
     expect(engine?.mends).toBe(true);
     expect(engine?.values.map(({ path }) => path)).toEqual(['generator', 'charger']);
-    expect(engine?.changes[0]?.caution).toMatch(/fuel, service.*transfer switch/);
+    expect(CAUTION_WORDS[engine!.changes[0]!.caution!]).toMatch(/fuel, service.*transfer switch/);
     expect(mending.mended_by).toBe(engine);
     expect(mending.cautions.join(' ')).toMatch(/carbon monoxide/);
     const others = mend(plant({ loads }, { panels: 6 }, { ...INPUT, max_input_A: 300 }));

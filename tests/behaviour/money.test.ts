@@ -1,4 +1,5 @@
 /** Bills and costs by hand and against printed interest tables. */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
@@ -25,6 +26,7 @@ import {
 } from '@longnight/core/money';
 import { hoursByYear, newPlayer } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
+import { pricedYears, whyText } from '../../packages/cli/src/render/report/notice-words.ts';
 
 const line = (item: string, total: number, life: BillLine['life'] = null): BillLine => ({
   item,
@@ -373,14 +375,16 @@ describe('money in the report', () => {
     );
     expect(money!.per_served_kWh).toBeCloseTo(money!.total! / sum((row) => row.served_kWh), 9);
     expect(money!.years_priced).toBe(3);
-    expect(money!.rests_on[0]).toBe(
+    expect(pricedYears(money!)[0]).toBe(
       'Years 1 to 3 are played, and each is priced by its own use; year 4 is used as year 3 is.',
     );
-    expect(assumptions.find(({ path }) => path === 'model.money.years')!.why).toContain('year 4 is used as');
+    expect(whyText(assumptions.find(({ path }) => path === 'model.money.years')!)).toContain(
+      'year 4 is used as',
+    );
     const said = (of: typeof notices): string[] => of.map(({ id }) => id);
     expect(said(alone.notices)).toContain('growth-not-priced');
     expect(said(notices)).not.toContain('growth-not-priced');
-    expect(alone.money!.rests_on).toEqual(['Only year 1 is played: years 2 to 4 are used as year 1 is.']);
+    expect(pricedYears(alone.money!)).toEqual(['Only year 1 is played: years 2 to 4 are used as year 1 is.']);
   });
 
   it('counts power from a socket, in report and study alike, and names it where it has no price', () => {

@@ -1,4 +1,5 @@
 /** The worked plants of data/plants, played whole: each does what its comment says, and the books balance. */
+
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import {
@@ -12,6 +13,10 @@ import {
 } from '@longnight/core';
 import type { MeanPeak } from '@longnight/core/findings';
 import { describe, expect, it } from 'vitest';
+import { conductorSentences } from '../../packages/cli/src/render/report/conductor.ts';
+import { peakConflictWords } from '../../packages/cli/src/render/report/peak.ts';
+import { givesOutSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
+import { limitSaid, stringConflicts } from '../support/words.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');
 const textOf = (name: string): string => readFileSync(join(FOLDER, name), 'utf8');
@@ -91,7 +96,7 @@ describe('mobile.yaml', () => {
 
   it('is capped by its one module, not by its inverter: 100 A at 25.6 V', () => {
     expect(report.limits.ac_output.figure_kW).toBeCloseTo(2.56, 12);
-    expect(report.limits.ac_output.limits[0]!.what).toContain('bank discharge current');
+    expect(limitSaid(report.limits.ac_output)).toContain('bank discharge current');
   });
 
   it('lives on socket and engine in winter: without them more goes unserved', () => {
@@ -138,9 +143,9 @@ describe('portable.yaml', () => {
     expect(limits.ac_output.figure_kW).toBe(3.6);
     // The panels are smaller than the input, whose limit stands behind theirs.
     expect(limits.solar_charging.figure_kW).toBeCloseTo(0.4 * 0.97, 12);
-    expect(limits.solar_charging.limits[1]!.what).toContain('tracker input power');
+    expect(limitSaid(limits.solar_charging, 1)).toContain('tracker input power');
     expect(limits.ac_charging.figure_kW).toBeCloseTo(1.5 * 0.92, 12);
-    expect(limits.ac_charging.limits[0]!.what).toContain('circuit of the socket');
+    expect(limitSaid(limits.ac_charging)).toContain('circuit of the socket');
   });
 
   it('stands two of its panels in series in the cold, by coefficient and by table, and not three', () => {
@@ -152,7 +157,7 @@ describe('portable.yaml', () => {
       'in_series: 2',
       'in_series: 3',
     );
-    expect(reportOf(three).strings[0]!.conflicts.join()).toMatch(/3 .*60/);
+    expect(stringConflicts(reportOf(three).strings[0]!).join()).toMatch(/3 .*60/);
   });
 
   it('charges faster on 240 V, and is then capped by its amps', () => {
@@ -251,11 +256,11 @@ describe('both-sides.yaml', () => {
     expect(alone.array.curtailed_by_cause_kWh.inverter_off).toBeGreaterThan(1000);
     expect(alone.unmet.longest_hours).toBeGreaterThan(2000);
     expect(report.unmet.longest_hours).toBeLessThan(100);
-    expect(alone.gives_out_first.sentence).toMatch(/\d{4} kWh of sun on the AC side stood still/);
-    expect(
-      reportOf(swap(text, 'modules_parallel: 3', 'modules_parallel: 10')).gives_out_first.sentence,
-    ).not.toMatch(/stood still/);
-    expect(alone.limits.solar_charging.limits[0]!.what).toBe('arrays on the AC side, through the charger');
+    expect(givesOutSentence(alone)).toMatch(/\d{4} kWh of sun on the AC side stood still/);
+    expect(givesOutSentence(reportOf(swap(text, 'modules_parallel: 3', 'modules_parallel: 10')))).not.toMatch(
+      /stood still/,
+    );
+    expect(limitSaid(alone.limits.solar_charging)).toBe('arrays on the AC side, through the charger');
   });
 
   it('charges from the AC side no more than its array there gives', () => {
@@ -272,12 +277,13 @@ describe('both-sides.yaml', () => {
 });
 
 describe('the mean peak against what the inverter gives', () => {
+  const said = (conflicts: MeanPeak['conflicts']) => conflicts.map(peakConflictWords);
   const stacked = textOf('stacked.yaml');
 
   it('names the full leg of stacked.yaml: 3.4 kW and half of what the house takes, on 3 kW', () => {
     const { conflicts, hottest } = peakOf(stacked);
     expect(conflicts).toHaveLength(1);
-    expect(conflicts[0]).toMatch(/^Leg 1 is asked for 3\.4\d kW at .* 10:00; it gives 3\.00 kW\.$/);
+    expect(said(conflicts)[0]).toMatch(/^Leg 1 is asked for 3\.4\d kW at .* 10:00; it gives 3\.00 kW\.$/);
     // 12 K above an air that stays under 28 °C: heat takes nothing.
     expect(hottest).toBeNull();
     expect(peakOf(swap(stacked, 'rating_kW: 3', 'rating_kW: 4')).conflicts).toEqual([]);
@@ -288,7 +294,7 @@ describe('the mean peak against what the inverter gives', () => {
     const inside = swap(stacked, 'kind: outdoors, above_air_K: 12', 'kind: indoors, temperature_C: 55');
     const { hottest, conflicts } = peakOf(swap(inside, 'rating_kW: 3\n', 'rating_kW: 3.5\n'));
     expect(hottest!.rating_kW).toBeCloseTo(7 * 0.8125, 9);
-    expect(conflicts).toEqual([expect.stringMatching(/^Leg 1 is asked .* it gives 2\.84 kW\.$/)]);
+    expect(said(conflicts)).toEqual([expect.stringMatching(/^Leg 1 is asked .* it gives 2\.84 kW\.$/)]);
     // Without legs the same heat stands against all loads together.
     const derating =
       '{ temperature: { kind: indoors, temperature_C: 60 }, points: [{ temperature_C: 60, share: 0.75 }] }';
@@ -297,7 +303,7 @@ describe('the mean peak against what the inverter gives', () => {
       '  rating_kW: 4',
       `  derating: ${derating}\n  rating_kW: 0.4`,
     );
-    expect(peakOf(small).conflicts).toEqual([
+    expect(said(peakOf(small).conflicts)).toEqual([
       expect.stringMatching(
         /^The loads want 0\.3\d kW at .*, when heat leaves 0\.30 kW of the inverter's rating\.$/,
       ),
@@ -309,7 +315,9 @@ describe('the mean peak against what the inverter gives', () => {
     const onDc = swap(text, 'power_W: 25', 'power_W: 5000');
     expect(peakOf(onDc).ac_peak_kW).toBeCloseTo(peakOf(text).ac_peak_kW, 12);
     expect(peakOf(onDc).conflicts).toEqual([]);
-    expect(peakOf(swap(onDc, 'bus: dc, ', '')).conflicts[0]).toMatch(/^The loads want 5\.\d+ kW in a step/);
+    expect(said(peakOf(swap(onDc, 'bus: dc, ', '')).conflicts)[0]).toMatch(
+      /^The loads want 5\.\d+ kW in a step/,
+    );
   });
 
   it('says what gives out beside the rating that heat leaves', () => {
@@ -325,10 +333,10 @@ describe('words for a plant that has what others have not', () => {
   it('loads that may wait go without by least_soc, where no tier is shed', () => {
     const report = reportOf(textOf('heat-pump-and-car.yaml'));
     expect(report.gives_out_first.main_cause).toBe('shed');
-    expect(report.gives_out_first.sentence).toMatch(/^Loads that may wait went without on purpose/);
+    expect(givesOutSentence(report)).toMatch(/^Loads that may wait went without on purpose/);
     const mobile = reportOf(textOf('mobile.yaml'));
     expect(mobile.unmet.by_cause_kWh.shed).toBeGreaterThan(0);
-    expect(mobile.gives_out_first.sentence).not.toContain('least_soc');
+    expect(givesOutSentence(mobile)).not.toContain('least_soc');
   });
 
   it('cautions of an array on the AC side, and of two sources', () => {
@@ -341,9 +349,11 @@ describe('words for a plant that has what others have not', () => {
   });
 
   it('each unit of a stack has a cable of its own, and the report says so', () => {
-    const { currents, units } = reportOf(textOf('stacked.yaml')).limits.bank_conductor;
+    const conductor = reportOf(textOf('stacked.yaml')).limits.bank_conductor;
+    const { currents, units } = conductor;
     expect(units).toBe(2);
-    expect(currents.map(({ what }) => what)).toContain(
+    expect(currents.map(({ by }) => by.id)).toContain('inverter');
+    expect(conductorSentences(conductor).join()).toContain(
       'each of the 2 inverters at its rating, bank at 44.8 V',
     );
   });
@@ -465,7 +475,7 @@ describe('cold-cabin-lead-acid.yaml', () => {
       '  - { kind: appliance, name: oven, power_W: 2900, windows: ["16:00-20:00"], days: [sat] }\n\nrun:';
     const hard = reportOf(swap(deep(text), '\nrun:', oven));
     expect(hard.unmet.by_cause_kWh.bank_current).toBeGreaterThan(0);
-    expect(hard.gives_out_first.sentence).toMatch(/could not give what it held fast enough|its floor/);
+    expect(givesOutSentence(hard)).toMatch(/could not give what it held fast enough|its floor/);
     const bare = swap(text, / {2}model:[\s\S]*?(?=\n {2}floor_soc)/, '\n');
     expect(reportOf(swap(deep(bare), '\nrun:', oven)).unmet.by_cause_kWh.bank_current).toBe(0);
   });
@@ -478,7 +488,7 @@ describe('one-module-resistive.yaml', () => {
 
   it('without the older module gives less than 4.8 kW: 100 A at what 30 mΩ leave of its voltage', () => {
     const { figure_kW, limits } = alone.limits.ac_output;
-    expect(limits[0]!.what).toContain('1 module × 100 A at 46.5 V, half charged');
+    expect(limitSaid({ limits })).toContain('1 module × 100 A at 46.5 V, half charged');
     expect(figure_kW).toBeCloseTo(4.65, 2);
     expect(report.limits.ac_output.figure_kW).toBe(6);
     expect(report.generator!.fuel_L).toBeLessThan(alone.generator!.fuel_L);

@@ -1,9 +1,11 @@
 /** What a study of the far north and of a generator in long steps must say. */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
 import { studyNotices } from '@longnight/core/study';
 import { expect, test } from 'vitest';
+import { noticesSaid } from '../support/words.ts';
 
 const text = (name: string): string =>
   readFileSync(resolve(import.meta.dirname, `../../data/demo/${name}.yaml`), 'utf8');
@@ -40,9 +42,9 @@ test('a warm-up below a step is said where run-hours are read, with the step tha
       .replace(/^generator:\n/m, 'generator:\n  warm_up_min: 5\n')
       .replace(/^run:\n/m, `run:\n  step_min: ${step_min}\n`);
   const hours = played(warm(60));
-  const notice = hours.notices.find(({ id }) => id === 'generator-step')!;
-  expect(notice.message).toContain("the generator's warm-up of 5 min is played in steps of 60 min");
-  expect(notice.message).toContain('Tune them with run.step_min: 5');
+  const [notice] = noticesSaid(hours.notices, 'generator-step');
+  expect(notice).toContain("the generator's warm-up of 5 min is played in steps of 60 min");
+  expect(notice).toContain('Tune them with run.step_min: 5');
   const fine = played(warm(5));
   expect(fine.notices.filter(({ id }) => id === 'generator-step')).toEqual([]);
   // It is not for nothing.

@@ -1,4 +1,5 @@
 /** What a scenario may say of an array beyond its tilt: months, strings, and what contradicts itself. */
+
 import {
   audit,
   InputError,
@@ -11,7 +12,10 @@ import {
 } from '@longnight/core';
 import { stringFindings } from '@longnight/core/array';
 import { describe, expect, it } from 'vitest';
+import { whatWords } from '../../packages/cli/src/render/improve/change-words.ts';
+import { stringSentences } from '../../packages/cli/src/render/report/strings.ts';
 import { findings } from '../../packages/core/src/findings/findings.ts';
+import { stringConflicts } from '../support/words.ts';
 
 /** An invented hut; what stands in brackets is put in by a test. */
 const hut = (
@@ -110,7 +114,7 @@ describe('twelve months', () => {
     const turned = [...helping, ...idle, ...harming]
       .flatMap(({ changes }) => changes)
       .filter(({ id }) => /steeper|flatter/.test(id));
-    expect(turned.map(({ words }) => words).sort()).toEqual([
+    expect(turned.map(whatWords).sort()).toEqual([
       'flatter: wall by 10° in every month, from 0 to 90°',
       'steeper: wall by 10° in every month, from 0 to 90°',
     ]);
@@ -204,25 +208,26 @@ describe('strings on a tracker', () => {
     expect(check.least_in_series).toBe(Math.ceil(120 / check.panel_hot_V));
     expect(check.in_series).toBeNull();
     expect(check.conflicts).toEqual([]);
-    expect(check.rests_on[0]).toMatch(/not checked against: panels_in_series/);
+    expect(stringSentences(check).join(' ')).toMatch(/not checked against: panels_in_series/);
   });
   it('without a record: the coldest step less 25 K for means, and the hottest cell with 10 K on it', () => {
     const text = hut({ array: PANEL, tracker: INPUT });
     const { sky, arrays } = yearOf(text);
     const check = checkOf(text);
     expect(check.coldest_air_C).toBeCloseTo(Math.min(...sky.air_temperature_C) - 25, 9);
-    expect(check.coldest_air_from).toMatch(/site\.record_low_C takes its place/);
+    expect(check.coldest_air_from).toMatchObject({ id: 'coldest_step', margin_K: 25, of_means: true });
+    expect(stringSentences(check).join(' ')).toMatch(/site\.record_low_C takes its place/);
     expect(check.hottest_cell_C).toBeCloseTo(Math.max(...arrays[0]!.cell_temperature_C) + 10, 9);
   });
   it('that are too long, too short or too many are conflicts, with their figures', () => {
     const long = checkOf(
       hut({ site: '  record_low_C: -20', array: STRINGS.replace('series: 5', 'series: 6'), tracker: INPUT }),
     );
-    expect(long.conflicts).toEqual([
+    expect(stringConflicts(long)).toEqual([
       '6 panels in series give 267 V at -20.0 °C, and the tracker stands 250 V: that can destroy it, and start a fire.',
     ]);
     const short = checkOf(hut({ array: STRINGS.replace('series: 5', 'series: 3'), tracker: INPUT }));
-    expect(short.conflicts[0]).toMatch(
+    expect(stringConflicts(short)[0]).toMatch(
       /^3 panels in series work at 8\d\.\d V with cells of .* needs 120 V: it stops in the heat/,
     );
     const many = checkOf(
@@ -233,16 +238,16 @@ describe('strings on a tracker', () => {
       }),
     );
     // 3 × 14 A × 1.25; once more × 1.25 is for conductors and fuses.
-    expect(many.conflicts).toEqual([
+    expect(stringConflicts(many)).toEqual([
       '3 strings give 42.0 A in short circuit, 52.5 A with 1.25 for bright light, and the tracker stands 50.0 A.',
     ]);
     expect(many.needed_A).toBeCloseTo(65.625, 9);
-    expect(many.rests_on.join(' ')).toMatch(/flows back into one that fails/);
+    expect(stringSentences(many).join(' ')).toMatch(/flows back into one that fails/);
     const none = checkOf(hut({ site: '  record_low_C: -20', array: STRINGS, tracker: INPUT }));
     expect(none.conflicts).toEqual([]);
     expect(none.string_cold_V).toBeCloseTo(222.5, 9);
     const narrow = checkOf(hut({ array: PANEL, tracker: '      max_input_V: 100\n      min_input_V: 90' }));
-    expect(narrow.conflicts[0]).toMatch(/No number of panels in series suits/);
+    expect(stringConflicts(narrow)[0]).toMatch(/No number of panels in series suits/);
   });
   it('are cautioned of, and no one says that they are safe', () => {
     const year = yearOf(hut({ array: STRINGS, tracker: INPUT }));
@@ -305,7 +310,7 @@ describe('hours outside the voltages of the tracker', () => {
     const more = [...helping, ...idle, ...harming]
       .flatMap(({ changes }) => changes)
       .find(({ id }) => id === 'arrays[0] more')!;
-    expect(more.words).toBe('one more string of 5');
+    expect(whatWords(more)).toBe('one more string of 5');
     expect(more.values).toEqual([
       { path: 'arrays[0].panels', value: 15 },
       { path: 'arrays[0].strings_parallel', value: 3 },

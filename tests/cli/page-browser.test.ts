@@ -1,6 +1,7 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
 /** The pages as a browser shows them, report.html in depth. Without a Chromium on the machine all of it is skipped. */
+
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -9,6 +10,7 @@ import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { kWh } from '../../packages/cli/src/render/document/figures.ts';
+import { givesOutSentence, verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { CHROMIUM } from './support/browser.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 
@@ -195,8 +197,8 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
   test('the figures that are read are those of report.json', async () => {
     await open({ width: 800, scheme: 'light' });
     const text = (await page.textContent('main'))!.replace(/\s+/g, ' ');
-    expect(text).toContain(report.verdict.sentence);
-    expect(text).toContain(report.gives_out_first.sentence);
+    expect(text).toContain(verdictSentence(report));
+    expect(text).toContain(givesOutSentence(report));
     expect(text).toContain(`most goes unserved in Dec (${kWh(report.unmet.by_month_kWh[11]!)})`);
   });
 

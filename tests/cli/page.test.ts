@@ -1,4 +1,5 @@
 /** report.html without a browser: valid, self-contained, complete, and with the figures of report.json. */
+
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -14,6 +15,7 @@ import {
   socPercent,
 } from '../../packages/cli/src/render/document/figures.ts';
 import { stringSentences, stringsTitle } from '../../packages/cli/src/render/report/strings.ts';
+import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, termsOf, textOf } from './support/page.ts';
 import { DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
@@ -123,7 +125,7 @@ describe.each(PLANTS)('the page of %s', (file) => {
   test('its first figures are those of report.json', () => {
     const { html, report } = page();
     const { load, unmet, bank, array, generator } = report;
-    expect(sentenceOf(html, 'verdict')).toBe(report.verdict.sentence);
+    expect(sentenceOf(html, 'verdict')).toBe(verdictSentence(report));
     expect(termsOf(html)).toMatchObject({
       wanted: kWh(load.wanted_kWh),
       unserved: kWh(unmet.energy_kWh),

@@ -3,6 +3,7 @@ import { type AllInOne, audit, type Plant, playYear, staticLimits, type Tracked 
 import { stringFindings } from '@longnight/core/array';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
+import { limitSaid, stringConflicts } from '../support/words.ts';
 import { yearOf } from '../support/year.ts';
 
 const NO_LIMIT: AllInOne = {
@@ -60,7 +61,7 @@ describe('a limit over all trackers', () => {
     });
     const { figure_kW, limits } = staticLimits(plant).solar_charging;
     expect(figure_kW).toBeCloseTo(5 + 2 * 0.95, 12);
-    expect(limits[0]!.what).toBe(
+    expect(limitSaid({ limits })).toBe(
       'current of all trackers of the all-in-one: 100 A at 50 V, and what charges beside them',
     );
   });
@@ -134,13 +135,11 @@ describe('a limit on all charging', () => {
     const { solar_charging, ac_charging } = staticLimits(plant);
     for (const { figure_kW, limits } of [solar_charging, ac_charging]) {
       expect(figure_kW).toBe(3);
-      expect(limits[0]!.what).toBe('all charging of the all-in-one: 60 A at 50 V');
+      expect(limitSaid({ limits })).toBe('all charging of the all-in-one: 60 A at 50 V');
     }
     const { currents } = staticLimits(plant).bank_conductor;
-    expect(currents.find(({ what }) => what === 'trackers and AC charger together')!.current_A).toBeCloseTo(
-      60,
-      9,
-    );
+    const together = currents.find(({ by }) => by.id === 'chargers' && by.ac_charger);
+    expect(together!.current_A).toBeCloseTo(60, 9);
   });
 });
 
@@ -184,9 +183,9 @@ describe('the amps that a tracker works at', () => {
     const { plant, year } = at(20, 25);
     const { figure_kW, limits } = staticLimits(plant).solar_charging;
     expect(figure_kW).toBeCloseTo(1.6, 12);
-    expect(limits[0]!.what).toBe('operating current of tracker inputs: 20 A at 80 V, after conversion');
+    expect(limitSaid({ limits })).toBe('operating current of tracker inputs: 20 A at 80 V, after conversion');
     expect(staticLimits(at(31, 25).plant).solar_charging.figure_kW).toBeCloseTo(2.4, 12);
-    expect(stringFindings(year, plant)[0]!.conflicts).toEqual([
+    expect(stringConflicts(stringFindings(year, plant)[0]!)).toEqual([
       '3 strings work at 30.0 A in full sun, and the tracker at 20.0 A at most: it holds them back to 67 % of that.',
     ]);
   });

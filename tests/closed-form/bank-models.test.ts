@@ -1,4 +1,5 @@
 /** Resistive and kinetic banks in the hour loop against algebra and finer integrations. No outside source. */
+
 import {
   agedPlant,
   audit,
@@ -13,6 +14,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
+import { limitSaid } from '../support/words.ts';
 import { yearOf } from '../support/year.ts';
 
 const DAY = 24;
@@ -113,7 +115,7 @@ describe('a resistive bank', () => {
     expect(columns.load_served_kWh[0]).toBeCloseTo(most, 12);
     expect(columns.unmet_bank_current_kWh[0]).toBeCloseTo(3 - most, 12);
     expect(staticLimits(plant).ac_output.figure_kW).toBeCloseTo(most, 12);
-    expect(staticLimits(plant).ac_output.limits[0]!.what).toContain('44.0 V, half charged');
+    expect(limitSaid(staticLimits(plant).ac_output)).toContain('44.0 V, half charged');
   });
 
   it('gives the last of its stock with the loss of the current that takes it', () => {
@@ -327,9 +329,7 @@ describe('older modules', () => {
     // 90 mΩ over 3: 180 A lose 5.4 V, as 60 A do in a new one.
     const { columns } = playYear(steady(50), plant);
     expect(columns.bank_discharge_kWh[0]).toBeCloseTo((180 * (50 - 5.4)) / 1000, 12);
-    expect(staticLimits(plant).ac_output.limits[0]!.what).toContain(
-      '2 modules and 2 older, which carry as 3',
-    );
+    expect(limitSaid(staticLimits(plant).ac_output)).toContain('2 modules and 2 older, which carry as 3');
   });
 
   it.each([

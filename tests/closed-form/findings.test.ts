@@ -5,6 +5,7 @@ import { darkHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
+import { limitSaid } from '../support/words.ts';
 import { yearOf } from '../support/year.ts';
 
 const DAY = 24;
@@ -208,7 +209,7 @@ describe('static limits (common practice, no source)', () => {
   it('a 100 A module at 48 V caps a larger inverter and charger at 4.8 kW', () => {
     const limits = staticLimits(plantWith({ ...big, charger }));
     expect(limits.ac_output.figure_kW).toBeCloseTo(4.8, 12);
-    expect(limits.ac_output.limits[0]!.what).toContain('bank discharge current');
+    expect(limitSaid(limits.ac_output)).toContain('bank discharge current');
     expect(limits.solar_charging.figure_kW).toBeCloseTo(4.8, 12);
     expect(limits.ac_charging.figure_kW).toBeCloseTo(4.8, 12);
   });
@@ -216,7 +217,7 @@ describe('static limits (common practice, no source)', () => {
   it('two modules lift that to 9.6 kW or the rating of the device', () => {
     const limits = staticLimits(plantWith({ ...big, charger, modules_parallel: 2 }));
     expect(limits.ac_output.figure_kW).toBe(6);
-    expect(limits.ac_output.limits[0]!.what).toBe('inverter rating');
+    expect(limitSaid(limits.ac_output)).toBe('inverter rating');
     expect(limits.ac_output.limits[1]!.limit_kW).toBeCloseTo(9.6, 12);
     expect(limits.solar_charging.figure_kW).toBeCloseTo(9.6, 12);
     expect(limits.ac_charging.figure_kW).toBeCloseTo(5.76, 12);
@@ -230,10 +231,10 @@ describe('static limits (common practice, no source)', () => {
   it('shows the peak amps of the modules where they are given, their continuous ones elsewhere', () => {
     const known = staticLimits(plantWith({ ...big, peak_discharge_A: 150 })).surge;
     expect(known.figure_kW).toBeCloseTo(7.2, 12);
-    expect(known.limits[0]!.what).toBe('bank peak current: 1 module × 150 A at 48 V');
+    expect(limitSaid(known)).toBe('bank peak current: 1 module × 150 A at 48 V');
     const unknown = staticLimits(plantWith(big)).surge;
     expect(unknown.figure_kW).toBeCloseTo(4.8, 12);
-    expect(unknown.limits[0]!.what).toContain('not in the file');
+    expect(limitSaid(unknown)).toContain('not in the file');
   });
 
   it('51.2 V × 100 Ah stores 5.12 kWh', () => {
@@ -242,7 +243,7 @@ describe('static limits (common practice, no source)', () => {
 
   it('decides between amps and rating on the AC side: 4.8 kW of bank through losses is less than a 4.6 kW inverter', () => {
     const limits = staticLimits(plantWith({ voltage_V: 48, rating_kW: 4.6, loss_linear: 0.1 }));
-    expect(limits.ac_output.limits[0]!.what).toContain('bank discharge current');
+    expect(limitSaid(limits.ac_output)).toContain('bank discharge current');
     expect(limits.ac_output.after_inverter_loss_kW).toBeCloseTo(4.8 / 1.1, 9);
   });
 });

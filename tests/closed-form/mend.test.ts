@@ -1,10 +1,12 @@
 /** What the next part buys, where arithmetic says which part it is. Every plant here is invented. */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { InputError, type Mending, mendPlant, readScenario } from '@longnight/core';
 import { newPlayer, type TriedChange } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
+import { whatWords } from '../../packages/cli/src/render/improve/change-words.ts';
 import { parsePath } from '../../packages/core/src/scenario/text/path.ts';
 import { setAt } from '../../packages/core/src/study/designs/designer.ts';
 import { compareTries } from '../../packages/core/src/study/improve/rank.ts';
@@ -382,7 +384,7 @@ describe('plants with more than one place', () => {
       mends: true,
       values: [{ path: 'inverter.units', value: 4 }],
     });
-    expect(by(mending.helping, 'inverter.rating_kW').changes[0]!.words).toBe(
+    expect(whatWords(by(mending.helping, 'inverter.rating_kW').changes[0]!)).toBe(
       '2 inverters of 1.5 kW instead of 1 kW',
     );
   });

@@ -5,6 +5,7 @@ import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
 import { openTracker, plantWith } from '../support/plant.ts';
+import { surgeConflicts } from '../support/words.ts';
 import { yearOf } from '../support/year.ts';
 
 const DAY = 24;
@@ -175,8 +176,10 @@ describe('stacked inverters', () => {
   it("name a start that one leg can't take, though both could", () => {
     const year = yearWith([appliance('pump', 300, { leg: 2, start_W: 2500 })]);
     const plant = plantWith(pair);
-    const { conflicts } = findings(playYear(year, plant), 1).surge;
-    expect(conflicts.join()).toContain('On leg 2 with the start it is 2.50 kW; the leg gives 2.00 kW');
+    const { surge } = findings(playYear(year, plant), 1);
+    expect(surgeConflicts(surge).join()).toContain(
+      'On leg 2 with the start it is 2.50 kW; the leg gives 2.00 kW',
+    );
   });
 });
 

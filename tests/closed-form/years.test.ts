@@ -12,6 +12,7 @@ import {
 import type { BankLife } from '@longnight/core/bank';
 import { hoursByYear, winterOf } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
+import { yearsBasis } from '../../packages/cli/src/render/report/years.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 
@@ -223,8 +224,8 @@ ${loads}run: { year: 2025 }
   growing.by_year.forEach(({ wanted_kWh }, k) => {
     expect(wanted_kWh).toBeCloseTo(8760 * (1.1 ** k + 0.5 * 0.8 ** k), 6);
   });
-  expect(growing.rests_on.join(' ')).toContain('growth_share_per_year');
+  expect(yearsBasis(growing).join(' ')).toContain('growth_share_per_year');
   const steady = play(load('up', 1000, 0));
   expect(new Set(steady.by_year.map((row) => row.wanted_kWh)).size).toBe(1);
-  expect(steady.rests_on.join(' ')).not.toContain('growth_share_per_year');
+  expect(yearsBasis(steady).join(' ')).not.toContain('growth_share_per_year');
 });

@@ -22,6 +22,7 @@ import {
   readScenario,
 } from '@longnight/core';
 import { describe, expect, it } from 'vitest';
+import { whyText } from '../../packages/cli/src/render/report/notice-words.ts';
 import { type BareGenerator, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';
@@ -209,15 +210,18 @@ describe('the report', () => {
       {
         path: 'run.initial_soc',
         value: null,
-        why: expect.stringMatching(/^the year closes: .* the bank at [\d.]+ %$/),
+        why: expect.objectContaining({ id: 'year_closes', gained_kWh: 0 }),
         kind: 'default',
       },
     ]);
+    expect(closed.assumptions.map(whyText)).toContainEqual(
+      expect.stringMatching(/^the year closes: .* the bank at [\d.]+ %$/),
+    );
     const given = reportOf('\n  initial_soc: 0.6');
     expect(given.bank.initial_soc).toBeCloseTo(0.6, 12);
     const [told] = given.assumptions.filter(({ path }) => path === 'run.initial_soc');
     expect(told!.value).toBe(0.6);
-    expect(told!.why).toMatch(
+    expect(whyText(told!)).toMatch(
       /^the year begins with a bank at 60 % and ends with one at [\d.]+ %: [\d.]+ kWh more/,
     );
   });

@@ -151,7 +151,7 @@ const factorOf = (path: string): number =>
 
 /** Not read off the ledger, or places on a scale of whole hours. */
 const ASIDE =
-  /^peak\.conflicts|^(run|site|longnight|limits|surge|strings|money|audit|assumptions|notices|cautions|verdict)\b|survival|sentence/;
+  /^peak\.conflicts|^(run|site|longnight|limits|surge|strings|money|audit|assumptions|notices|cautions|verdict)\b|survival/;
 
 const allOf = (report: object): [string, unknown][] => figuresOf(report, ASIDE);
 

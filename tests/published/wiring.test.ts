@@ -4,7 +4,9 @@ import { findings, playYear } from '@longnight/core';
 import type { Load, WiringSpec } from '@longnight/core/scenario';
 import { AWG_SIZES, bankConductor, METRIC_SIZES, STANDARD_RATINGS_A } from '@longnight/core/wiring';
 import { describe, expect, it } from 'vitest';
+import { conductorSentences } from '../../packages/cli/src/render/report/conductor.ts';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
+import { conductorConflicts, surgeConflicts } from '../support/words.ts';
 import { yearOf } from '../support/year.ts';
 
 const SIZES = [14, 12, 10, 8, 6, 4, 3, 2, 1, '1/0', '2/0', '3/0', '4/0'];
@@ -139,7 +141,7 @@ describe('worked on paper', () => {
     // 4 × 230 A: the next standard rating is 1000 A, and 240.4(B)(3) ends at 800.
     const four = at(905, { cable_AWG: '4/0', cables_parallel: 4 });
     expect(four.overcurrent).toMatchObject({ most_A: 920, standard_A: [] });
-    expect(four.conflicts).toEqual([expect.stringMatching(/No standard fuse or breaker/)]);
+    expect(conductorConflicts(four)).toEqual([expect.stringMatching(/No standard fuse or breaker/)]);
     // What check picks by itself always has a fuse.
     for (let needed_A = 10; needed_A < 1900; needed_A += 7) {
       const { conflicts, overcurrent } = at(needed_A);
@@ -169,7 +171,9 @@ describe('worked on paper', () => {
       expect.closeTo(40, 9),
     ]);
     expect(three.cable).toMatchObject({ size: '1/0 AWG', parallel: 1 });
-    expect(three.rests_on[0]).toMatch(/A cable, and a fuse or breaker, for each of the 3 units/);
+    expect(conductorSentences(three).join(' ')).toMatch(
+      /A cable, and a fuse or breaker, for each of the 3 units/,
+    );
   });
 
   it('small sizes by what may protect them: 32 A need 8 AWG, though 10 AWG carries 35', () => {
@@ -197,11 +201,11 @@ describe('worked on paper', () => {
 
   it('a given cable that is too small, or too small to be doubled, is a conflict', () => {
     const with_ = (given: Partial<WiringSpec>) => inverterAlone({ rating_kW: 5.25, wiring: wiring(given) });
-    expect(with_({ cable_AWG: '1/0' }).conflicts).toEqual([
+    expect(conductorConflicts(with_({ cable_AWG: '1/0' }))).toEqual([
       expect.stringMatching(/carries 150 A, less than the 156 A/),
     ]);
     expect(with_({ cable_AWG: '2/0' }).conflicts).toEqual([]);
-    expect(with_({ cable_AWG: 3, cables_parallel: 2 }).conflicts).toEqual([
+    expect(conductorConflicts(with_({ cable_AWG: 3, cables_parallel: 2 }))).toEqual([
       expect.stringMatching(/parallel, which the code allows from 1\/0/),
     ]);
     expect(with_({ cable_AWG: 3, cables_parallel: 2 }).cable).toMatchObject({ ampacity_A: 200, parallel: 2 });
@@ -259,16 +263,16 @@ describe('all at once, and the worst start', () => {
   });
 
   it('holds it against rating, surge rating and the amps of the bank', () => {
-    expect(surge({ rating_kW: 2 }).conflicts).toEqual([
+    expect(surgeConflicts(surge({ rating_kW: 2 }))).toEqual([
       expect.stringMatching(/2\.17 kW.*2\.00 kW all the time/),
     ]);
     expect(surge({ rating_kW: 1.8 }).conflicts).toHaveLength(2);
     // 60 A at 50 V are 3 kW all the time; 80 A for moments are 4 kW.
-    expect(surge({ max_discharge_A: 60 }).conflicts).toEqual([
+    expect(surgeConflicts(surge({ max_discharge_A: 60 }))).toEqual([
       expect.stringMatching(/peak is not in the file/),
     ]);
     expect(surge({ max_discharge_A: 60, peak_discharge_A: 80 }).conflicts).toEqual([]);
-    expect(surge({ max_discharge_A: 60, peak_discharge_A: 70 }).conflicts).toEqual([
+    expect(surgeConflicts(surge({ max_discharge_A: 60, peak_discharge_A: 70 }))).toEqual([
       expect.stringMatching(/3\.67 kW; its modules give 3\.50 kW for moments/),
     ]);
   });

@@ -2,15 +2,39 @@
  * Gives the properties of the report's types the words that the table of figures has for them, for editors to show:
  * `/** … *\/ readonly name`. What has a comment of its own on the line above keeps it.
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { FIGURES } from '@longnight/core';
 
-export const REPORT = join(import.meta.dirname, '../src/findings/report.ts');
+const FINDINGS = join(import.meta.dirname, '../src/findings');
 
-/** Where in a report the types of the file stand. */
+/** The files that hold types of the report: all of findings but the table of figures itself. */
+export const REPORT: readonly string[] = readdirSync(FINDINGS, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts') && !file.startsWith('figures'))
+  .map((file) => join(FINDINGS, file));
+
+/** Where in a report the types of the files stand. */
 const STANDS: Readonly<Record<string, readonly string[]>> = {
   Report: [],
+  ReportHead: [],
+  LoadFindings: ['load'],
+  UnmetFindings: ['unmet'],
+  Autonomy: ['autonomy'],
+  GivesOutFirst: ['gives_out_first'],
+  Closest: ['gives_out_first', 'closest'],
+  GeneratorFindings: ['generator'],
+  Drawn: ['shore'],
+  ArrayFindings: ['array'],
+  BankFindings: ['bank'],
+  WearFindings: ['bank', 'wear'],
+  Losses: ['losses'],
+  MeanPeak: ['peak'],
+  Surge: ['surge'],
+  StringCheck: ['strings'],
+  Money: ['money'],
+  Years: ['years'],
+  EveryYear: ['every_year'],
+  Ensemble: ['ensemble'],
   YearsRow: ['years', 'by_year'],
   EveryYearRow: ['every_year', 'by_year'],
   SeedRow: ['ensemble', 'by_seed'],
@@ -29,6 +53,7 @@ export function hovered(text: string): string {
     .map((line, k) => {
       const type = /^export interface (\w+) \{/.exec(line)?.[1];
       if (type !== undefined) at = STANDS[type] ?? ['no figures'];
+      else if (/^\S/.test(line) && line !== '}') at = ['no figures'];
       if (/^ +\}/.test(line)) at = at.slice(0, -1);
       const [, margin, property, name] = /^( +)(?:\/\*\*.*?\*\/ )?(readonly (\w+).*)$/.exec(line) ?? [];
       if (name === undefined) return line;
@@ -40,4 +65,5 @@ export function hovered(text: string): string {
     .join('\n');
 }
 
-if (process.argv[1] === import.meta.filename) writeFileSync(REPORT, hovered(readFileSync(REPORT, 'utf8')));
+if (process.argv[1] === import.meta.filename)
+  for (const file of REPORT) writeFileSync(file, hovered(readFileSync(file, 'utf8')));

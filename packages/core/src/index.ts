@@ -71,20 +71,33 @@ export type { Begun, PlantState } from './ledger/state.ts';
 
 // What the ledger says.
 
+export type { ArrayFindings } from './findings/array.ts';
+export type { BankFindings } from './findings/bank.ts';
 export type { Figure } from './findings/figures/figure.ts';
 export { FIGURES, type FigureName } from './findings/figures/figures.ts';
 export { findings } from './findings/findings.ts';
-export type * from './findings/report.ts';
+export type { GeneratorFindings } from './findings/generator.ts';
+export type { GivesOutFirst } from './findings/gives-out.ts';
+export type { Money } from './findings/money.ts';
+export type { MonthRow } from './findings/months.ts';
+export type { FoundAssumption, FoundNotice, Report } from './findings/report.ts';
+export type { SeasonWeek } from './findings/season-weeks.ts';
+export type { SpellDay, Stretch } from './findings/spell.ts';
 export { cautions } from './findings/static/cautions.ts';
 export { type Danger, dangersOf } from './findings/static/dangers.ts';
 export { type Limit, type StaticFigure, type StaticLimits, staticLimits } from './findings/static/limits.ts';
+export type { Surge } from './findings/static/surge.ts';
+export type { Autonomy, SurvivalPoint } from './findings/sunless/autonomy.ts';
+export type { LoadFindings, UnmetFindings } from './findings/unmet.ts';
+export type * from './findings/years.ts';
 export type { Bill, BillLine } from './money/bill.ts';
 export { billOfScenario } from './money/of-scenario.ts';
 export { type Headline, type HeadlineName, headline } from './study/designs/headline.ts';
 
 // Varying it, and studies.
 
-export { type Comparison, type Contender, comparePlants } from './study/compare/compare.ts';
+export { type Comparison, comparePlants } from './study/compare/compare.ts';
+export type { Contender } from './study/compare/contenders.ts';
 export type { Axis } from './study/designs/axes.ts';
 export type { Harder } from './study/designs/harder.ts';
 export type { DesignFigureName, Figures } from './study/designs/play.ts';

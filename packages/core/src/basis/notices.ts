@@ -4,7 +4,7 @@
 
 import { atBar } from './bar.ts';
 
-/** Something that happened while reading or preparing: hours filled, values clipped. */
+/** Something that happened while reading or preparing: hours filled, values clipped. Made where value and place are known. */
 export interface Notice {
   /** Stable, kebab-case, e.g. `gap-filled`. */
   readonly id: string;
@@ -41,3 +41,12 @@ export const modelled = (path: string, why: string, value: Assumption['value'] =
   why,
   kind: 'model',
 });
+/** One of several things that may be found, by their ids, with the values that belong to each. */
+export type OneOf<Values> = {
+  readonly [Id in keyof Values]: { readonly id: Id } & Readonly<Values[Id]>;
+}[keyof Values];
+
+/** A notice of what was found in a plant or its year: its values, and no message. */
+export type FoundIn<Values> = {
+  readonly [Id in keyof Values]: { readonly id: Id; readonly values: Readonly<Values[Id]> };
+}[keyof Values];

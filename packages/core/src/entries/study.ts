@@ -1,6 +1,7 @@
 /** The works of studies: axes, designs, chunks for threads, choosing among designs, seeds and years. */
 
-export type { Compared, ComparedName, CompareRow } from '../study/compare/compare.ts';
+export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
+export type { Compared, Dearer } from '../study/compare/dearer.ts';
 export * from '../study/designs/axes.ts';
 export * from '../study/designs/chunk.ts';
 export type { Design } from '../study/designs/designer.ts';
@@ -10,7 +11,8 @@ export * from '../study/designs/notices.ts';
 export * from '../study/designs/play.ts';
 export * from '../study/designs/sample.ts';
 export { openStudy, type Study } from '../study/designs/study.ts';
-export type { Change, ChangedValue } from '../study/improve/changes/change.ts';
+export type { Change, ChangeCaution, ChangedValue, ChangeReason } from '../study/improve/changes/change.ts';
+export type { Unplayed } from '../study/improve/mend.ts';
 export type { Outcome } from '../study/improve/outcome.ts';
 export type { TriedChange } from '../study/improve/tried.ts';
 export * from '../study/size/front.ts';

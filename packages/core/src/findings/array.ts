@@ -1,7 +1,30 @@
 import { CURTAILED_CAUSES, type CurtailedCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
+
+/** What the arrays offered and gave. */
+export interface ArrayFindings {
+  /** Size of all arrays. */ readonly size_kWp: number;
+  /** DC energy the arrays offer to their trackers. */ readonly available_kWh: number;
+  /** DC energy taken from the arrays. */ readonly used_kWh: number;
+  /** AC energy used of arrays on the AC side; null if there are none. */
+  readonly on_ac_side_kWh: number | null;
+  /** Offered and not used. */ readonly curtailed_kWh: number;
+  /** Share of the energy offered that is not used. */ readonly curtailed_share: number | null;
+  readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;
+  /** Offered in each month of the local calendar, January first. */ readonly available_by_month_kWh: readonly number[];
+  /** Not used in each month of the local calendar, January first. */ readonly curtailed_by_month_kWh: readonly number[];
+  /** Irradiation on the planes, weighted by size, kWh/m². */
+  readonly plane_kWh_m2: number;
+  /** DC energy offered over size: the array yield if nothing were curtailed; null without an array, as the next three. */
+  readonly available_yield_kWh_per_kWp: number | null;
+  /** DC energy used over size: array yield, IEC 61836. */
+  readonly array_yield_kWh_per_kWp: number | null;
+  /** The array's portion of what the loads got, over size: final system yield, IEC 61836. */
+  readonly final_yield_kWh_per_kWp: number | null;
+  /** Final yield over reference yield, which is `plane_kWh_m2` over 1 kW/m² (IEC 61724): curtailment and losses lower it. */
+  readonly performance_ratio: number | null;
+}
 
 /**
  * What the arrays offered, what was taken and why the rest was not.
@@ -12,7 +35,7 @@ import { byMonth, shareOf, total } from './totals.ts';
  * IEC 61724:1998's (recalled): the array's share of all energy that went in. The bank's stock counts as an input where
  * it fell over the year and as use where it rose; the standard takes charge less discharge, bank losses in it.
  */
-export function arrayFindings(ledger: Ledger): Report['array'] {
+export function arrayFindings(ledger: Ledger): ArrayFindings {
   const { year, plant, columns, step_h } = ledger;
   const size_kWp = plant.arrays.reduce((sum, array) => sum + array.size_kWp, 0);
   const available = total(columns.array_available_kWh);

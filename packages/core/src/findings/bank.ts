@@ -1,14 +1,36 @@
 import { localTime } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Report } from './report.ts';
 import { total } from './totals.ts';
-import { wearFindings } from './wear.ts';
+import { type WearFindings, wearFindings } from './wear.ts';
+
+/** What the bank went through. */
+export interface BankFindings {
+  /** Energy of the bank between empty and full, at its nominal voltage. */ readonly capacity_kWh: number;
+  /** Between full and floor, before discharge losses. */
+  readonly usable_kWh: number;
+  /** Energy discharged, at the terminals. */
+  readonly throughput_kWh: number;
+  /** Energy charged, at the terminals. */ readonly charged_kWh: number;
+  /** Lost in the bank: charging, discharging, self-discharge. */ readonly loss_kWh: number;
+  /** Throughput over capacity. */
+  readonly equivalent_full_cycles: number;
+  /** State of charge with which the year begins. */
+  readonly initial_soc: number;
+  /** What it holds at the end of the year less what it held at the beginning: 0 if the year closes. */
+  readonly gained_kWh: number;
+  /** Lowest state of charge of the year. */ readonly lowest_soc: number;
+  /** Start of the step at whose end it is reached first, local time. */ readonly lowest_soc_time: string;
+  /** Hours that end with the bank at its floor. */ readonly hours_at_floor: number;
+  /** Hours in which the bank is below its least charging temperature. */ readonly hours_too_cold_to_charge: number;
+  /** Null where the scenario states no life of the bank. */
+  readonly wear: WearFindings | null;
+}
 
 /** SoC this close to the floor counts as at it. */
 const AT_FLOOR_soc = 1e-6;
 
 /** What the bank went through. */
-export function bankFindings(ledger: Ledger): Report['bank'] {
+export function bankFindings(ledger: Ledger): BankFindings {
   const { year, columns, steps, step_h } = ledger;
   const { bank } = ledger.plant;
   const floor_soc = bank.floor_kWh / bank.capacity_kWh;

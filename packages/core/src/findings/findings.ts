@@ -70,7 +70,7 @@ export function findings(ledger: Ledger, spell_days = 7, years: Report['years'] 
   const money = moneyFindings(scenario, limits, use, years?.by_year ?? null);
   return {
     ...reportHead(year),
-    verdict: verdict(load, unmet, clock.year),
+    verdict: { holds: unmet.hours === 0 },
     dangers: dangersOf(year, plant),
     load,
     unmet,
@@ -123,24 +123,4 @@ function drawnFrom(ledger: Ledger, column: Float64Array): { energy_kWh: number; 
   let steps = 0;
   for (let i = 0; i < column.length; i++) if (column[i]! > 0) steps++;
   return { energy_kWh: total(column), hours: steps * ledger.step_h };
-}
-
-/** The first line anyone reads. */
-function verdict(load: Report['load'], unmet: Report['unmet'], year: number): Report['verdict'] {
-  const holds = unmet.hours === 0;
-  const kWh = (energy: number): string => `${energy.toFixed(energy < 100 ? 1 : 0)} kWh`;
-  if (load.wanted_kWh === 0) {
-    return { holds, sentence: `No load is wanted in ${year}: there is nothing to hold.` };
-  }
-  if (holds) {
-    return { holds, sentence: `Holds: all ${kWh(load.wanted_kWh)} wanted in ${year} are served.` };
-  }
-  const share = 100 * (unmet.share ?? 0);
-  return {
-    holds,
-    sentence:
-      `Does not hold: ${kWh(unmet.energy_kWh)} of ${kWh(load.wanted_kWh)} wanted in ${year} go unserved ` +
-      `(${share < 0.01 ? 'under 0.01' : share.toFixed(2)} %), in ${unmet.hours} hours; ` +
-      `the longest spell lasts ${unmet.longest_hours} h.`,
-  };
 }

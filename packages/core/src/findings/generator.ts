@@ -1,12 +1,36 @@
-import type { Notice } from '../basis/notices.ts';
+import type { FoundIn } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Scenario } from '../scenario/schema/schema.ts';
-import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
+/** What the generator did. */
+export interface GeneratorFindings {
+  /** Hours the generator runs. */ readonly run_hours: number;
+  /** Times the generator starts. */ readonly starts: number;
+  /** Fuel burnt. */ readonly fuel_L: number;
+  /** AC energy it makes. */ readonly energy_kWh: number;
+  /** Made only to keep the engine at its least load, and wasted. */ readonly spilled_kWh: number;
+  /** Mean output while running over rating; null if it never ran. */
+  readonly mean_load_share: number | null;
+  /** Services that fall due if one was done just before the year; null where no interval is stated. */
+  readonly services_due: number | null;
+  /** Local date on which the first of them falls due. */
+  readonly first_service: string | null;
+  /** Hours it runs in each month of the local calendar, January first. */ readonly run_hours_by_month: readonly number[];
+}
+
+/** Times of the generator that are no whole number of steps, and the longest shorter step that fits them, or the shortest. */
+export type GeneratorStepNotice = FoundIn<{
+  'generator-step': {
+    times: readonly { readonly what: 'warm_up' | 'min_run'; readonly minutes: number }[];
+    step_min: number;
+    finer_step_min: number;
+  };
+}>;
+
 /** Run-hours, starts, fuel, services due; null without a generator. */
-export function generatorFindings(ledger: Ledger): Report['generator'] {
+export function generatorFindings(ledger: Ledger): GeneratorFindings | null {
   const { year, plant } = ledger;
   const { generator } = plant;
   if (generator === null) return null;
@@ -56,30 +80,20 @@ const STEPS_min = [60, 30, 15, 10, 5];
  *
  * @returns nothing where they are, or without a generator
  */
-export function generatorStepNotices({ generator, run }: Scenario): readonly Notice[] {
+export function generatorStepNotices({ generator, run }: Scenario): readonly GeneratorStepNotice[] {
   if (generator === undefined) return [];
   const { step_min } = run;
-  const times: readonly (readonly [words: string, minutes: number])[] = [
-    ['warm-up', generator.warm_up_min],
-    ['shortest run', 60 * generator.min_run_h],
-  ];
+  const times = [
+    { what: 'warm_up', minutes: generator.warm_up_min },
+    { what: 'min_run', minutes: 60 * generator.min_run_h },
+  ] as const;
   const fits = (minutes: number, step: number): boolean =>
     Math.abs(minutes / step - Math.round(minutes / step)) < 1e-9;
-  const coarse = times.filter(([, minutes]) => !fits(minutes, step_min));
+  const coarse = times.filter(({ minutes }) => !fits(minutes, step_min));
   if (coarse.length === 0) return [];
   const finer = STEPS_min.filter((step) => step < step_min);
-  const step = finer.find((one) => times.every(([, minutes]) => fits(minutes, one))) ?? finer.at(-1);
-  if (step === undefined) return [];
-  const what = coarse
-    .map(([words, minutes]) => `${words} of ${Number(minutes.toPrecision(6))} min`)
-    .join(' and ');
-  return [
-    {
-      id: 'generator-step',
-      message:
-        `the generator's ${what} ${coarse.length === 1 ? 'is' : 'are'} played in steps of ${step_min} min, at whose edges ` +
-        `it starts and stops: its run-hours and fuel come out other, as a rule higher. Tune them with run.step_min: ${step}`,
-      count: coarse.length,
-    },
-  ];
+  const finer_step_min =
+    finer.find((one) => times.every(({ minutes }) => fits(minutes, one))) ?? finer.at(-1);
+  if (finer_step_min === undefined) return [];
+  return [{ id: 'generator-step', values: { times: coarse, step_min, finer_step_min } }];
 }

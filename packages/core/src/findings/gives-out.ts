@@ -3,49 +3,36 @@ import { UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
-import type { Plant } from '../plant/plant.ts';
 import { isUnmet } from './figures/unmet.ts';
-import type { Report } from './report.ts';
-import { unmetColumn } from './unmet.ts';
+import { highest } from './totals.ts';
+import { type UnmetFindings, unmetColumn } from './unmet.ts';
 
-type Closest = Report['gives_out_first']['closest'][number];
-
-/** What a practitioner calls each cause. */
-const CAUSE_WORDS: Readonly<Record<UnmetCause, string>> = {
-  bank_floor: 'the bank ran down to its floor',
-  bank_cold: 'the cold kept back what the bank held',
-  bank_current: "the modules' discharge amps were too few",
-  inverter_rating: 'the inverter was too small',
-  leg: 'one leg of the inverters was full while another was not',
-  inverter_asleep: 'the loads were too small to wake the inverter',
-  generator_rating: 'the generator that carried the loads was too small',
-  generator_barred: 'the generator was not allowed to run, did not start or was warming up',
-  fuel: 'the generator was out of fuel',
-  shore_rating: 'the socket that carried the loads gave too few amps',
-  shed: 'loads were shed on purpose',
-};
-
-/** A kinetic bank that gives no more amps may hold enough, but bound; without rules of shedding only `least_soc` sheds. */
-function causeWords({ bank, shedding }: Plant, cause: UnmetCause): string {
-  if (cause === 'bank_current' && bank.model.kind === 'kinetic')
-    return 'the bank could not give what it held fast enough';
-  if (cause === 'shed' && shedding.length === 0)
-    return 'loads that may wait went without on purpose, the bank being below their least_soc';
-  return CAUSE_WORDS[cause];
+/** What gave out, or came closest to it. */
+export interface GivesOutFirst {
+  /** The first limit to leave load unserved, in time; null if none did. */
+  readonly first_cause: UnmetCause | null;
+  /** When it did, local time. */ readonly first_time: string | null;
+  /** The limit behind most unmet energy; null if none. */
+  readonly main_cause: UnmetCause | null;
+  /** How close the plant came to each limit. Sorted, closest first. */
+  readonly closest: readonly Closest[];
+  /** What keeps amps of a bank back: the limits of its modules, or of a kinetic bank how fast it gives what it holds. */
+  readonly bank_current_by: 'modules' | 'kinetics';
+  /** What sheds loads: rules of shedding, or the `least_soc` of loads that may wait. */
+  readonly shed_by: 'rules' | 'least_soc';
+  /** Sun that arrays on the AC side could not give in steps that an empty bank left without power. */
+  readonly asleep_sun_kWh: number;
 }
 
-const LIMIT_WORDS: Readonly<Record<Closest['limit'], string>> = {
-  bank_energy: "the bank's energy",
-  bank_current: "the modules' discharge amps",
-  inverter_rating: "the inverter's rating",
-  generator_rating: "the generator's rating",
-};
-
-/** Step with the highest value of a column. */
-function highest(column: Float64Array): number {
-  let at = 0;
-  for (let i = 1; i < column.length; i++) if (column[i]! > column[at]!) at = i;
-  return at;
+/** How close the plant came to a limit: 1 is at it. */
+export interface Closest {
+  /** A limit of the plant, the one that came closest first. */ readonly limit:
+    | 'bank_energy'
+    | 'bank_current'
+    | 'inverter_rating'
+    | 'generator_rating';
+  /** How far the limit was used at most, 1 is at it; means over a step. */ readonly used_share: number;
+  /** When that was, local time. */ readonly time: string;
 }
 
 /** Share of the discharge amps used in each step. */
@@ -110,63 +97,29 @@ function closestLimits(ledger: Ledger): readonly Closest[] {
 }
 
 /** The first limit to leave load unserved and the one behind most of it; else the limit that came closest. */
-export function givesOutFindings(ledger: Ledger, unmet: Report['unmet']): Report['gives_out_first'] {
+export function givesOutFindings(ledger: Ledger, unmet: UnmetFindings): GivesOutFirst {
   const { year, plant, columns, steps } = ledger;
-  const closest = closestLimits(ledger);
   let first = 0;
   while (first < steps && !isUnmet(columns.unmet_kWh[first]!)) first++;
-  if (first === steps) {
-    const nearest = closest[0]!;
-    return {
-      first_cause: null,
-      first_time: null,
-      main_cause: null,
-      closest,
-      sentence: `Nothing gave out. Closest to it came ${LIMIT_WORDS[nearest.limit]}, ${percent(nearest.used_share)} used at ${readable(nearest.time)}.`,
-    };
-  }
   // Where several limits bound in the first dark step, the one with most of its unserved energy.
   const at = (cause: UnmetCause): number => unmetColumn(columns, cause)[first]!;
-  const first_cause = UNMET_CAUSES.reduce((most, cause) => (at(cause) > at(most) ? cause : most));
-  const main_cause = UNMET_CAUSES.reduce((most, cause) =>
-    unmet.by_cause_kWh[cause] > unmet.by_cause_kWh[most] ? cause : most,
-  );
-  const first_time = localTime(year.clock, first);
-  const behind = percent(unmet.by_cause_kWh[main_cause] / unmet.energy_kWh);
+  const most = (of: (cause: UnmetCause) => number): UnmetCause | null =>
+    first === steps ? null : UNMET_CAUSES.reduce((best, cause) => (of(cause) > of(best) ? cause : best));
   return {
-    first_cause,
-    first_time,
-    main_cause,
-    closest,
-    sentence:
-      `${sentenceCase(causeWords(plant, first_cause))}, from ${readable(first_time)} on. ` +
-      (main_cause === first_cause
-        ? `That is behind ${behind} of the unmet energy.`
-        : `Behind most of the unmet energy (${behind}): ${causeWords(plant, main_cause)}.`) +
-      asleepInTheSun(ledger, unmet.energy_kWh),
+    first_cause: most(at),
+    first_time: first === steps ? null : localTime(year.clock, first),
+    main_cause: most((cause) => unmet.by_cause_kWh[cause]),
+    closest: closestLimits(ledger),
+    bank_current_by: plant.bank.model.kind === 'kinetic' ? 'kinetics' : 'modules',
+    shed_by: plant.shedding.length === 0 ? 'least_soc' : 'rules',
+    asleep_sun_kWh: asleepSun_kWh(ledger),
   };
 }
 
-/** From this share of the unmet energy on, sun that a plant without power could not take is worth a sentence. Invented. */
-const WORTH_share = 0.1;
-
 /** An empty plant does not start from arrays on its AC side, whatever the sun: more bank hides that, and mends it late. */
-function asleepInTheSun({ columns, steps }: Ledger, unmet_kWh: number): string {
+function asleepSun_kWh({ columns, steps }: Ledger): number {
   let stood_kWh = 0;
   for (let i = 0; i < steps; i++)
     if (columns.unmet_bank_floor_kWh[i]! > 0) stood_kWh += columns.curtailed_inverter_off_kWh[i]!;
-  if (stood_kWh < WORTH_share * unmet_kWh) return '';
-  return ` In these hours ${stood_kWh.toFixed(stood_kWh < 100 ? 1 : 0)} kWh of sun on the AC side stood still, because the inverter was down: only sun on the DC side, a generator or somebody starts it again.`;
+  return stood_kWh;
 }
-
-/** Never 100 % for less than all, nor 0 % for something. */
-function percent(share: number): string {
-  if (share < 1 && share >= 0.995) return 'over 99 %';
-  if (share > 0 && share < 0.005) return 'under 1 %';
-  return `${(100 * share).toFixed(0)} %`;
-}
-
-const sentenceCase = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
-
-/** `2025-12-04T06:00:00+01:00` as `2025-12-04 06:00`. */
-const readable = (time: string): string => `${time.slice(0, 10)} ${time.slice(11, 16)}`;

@@ -1,11 +1,30 @@
 import type { PreparedYear } from '../year.ts';
-import type { Report } from './report.ts';
 
 /** What stands at the head of a report of any kind: its format, the site, and how the year was made. */
-export function reportHead({
-  scenario,
-  clock,
-}: PreparedYear): { readonly longnight: { readonly format: 1 } } & Pick<Report, 'site' | 'run'> {
+export interface ReportHead {
+  readonly longnight: { readonly format: 1 };
+  readonly site: {
+    /** As in the scenario. */ readonly name: string;
+    /** North is positive. */ readonly latitude_deg: number;
+    /** East is positive. */ readonly longitude_deg: number;
+    /** IANA name; days and months are those of its wall clock. */ readonly time_zone: string;
+  };
+  readonly run: {
+    /** Local calendar year that was played. */ readonly year: number;
+    /** Steps of the year. */ readonly steps: number;
+    /** Length of a step. */ readonly step_min: number;
+    /** Where the weather comes from: clear-sky, series, normals, tmy3 or epw. */ readonly weather:
+      | 'clear-sky'
+      | 'series'
+      | 'normals'
+      | 'tmy3'
+      | 'epw';
+    /** Seed of the drawn weather; null where nothing is drawn. */
+    readonly seed: number | null;
+  };
+}
+
+export function reportHead({ scenario, clock }: PreparedYear): ReportHead {
   return {
     longnight: { format: 1 },
     site: {

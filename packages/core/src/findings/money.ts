@@ -1,10 +1,52 @@
-import type { Assumption, Notice } from '../basis/notices.ts';
+import type { FoundIn } from '../basis/notices.ts';
 import { grows } from '../loads/growth.ts';
+import type { BillLine } from '../money/bill.ts';
 import { lifetimeCost, unpricedUse, type YearlyUse } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import type { Scenario } from '../scenario/schema/schema.ts';
-import type { Report, YearsRow } from './report.ts';
 import type { StaticLimits } from './static/limits.ts';
+import type { YearsRow } from './years.ts';
+
+/** What the plant costs. Sums are null where a price is missing: see `unpriced`. */
+export interface Money {
+  /** The scenario's own word; nothing is converted. */
+  readonly currency: string;
+  /** Over which costs are added up. */ readonly years: number;
+  /** What a cost is worth less for each year that it is put off. */ readonly discount_share_per_year: number;
+  /**
+   * How many of the years were played and are priced by their own use; those after them are used as the last. They are
+   * played with nothing bought anew, so that what wears is counted on the dear side from when a part is bought again.
+   */
+  readonly years_priced: number;
+  readonly bill: readonly BillLine[];
+  /** What has no price: items of the bill, and fuel or shore power if any was used. */
+  readonly unpriced: readonly string[];
+  /** The whole bill. */
+  readonly capital: number | null;
+  /** Present values over the years. */
+  readonly replacements: number | null;
+  /** Present value of the fuel. */ readonly fuel: number | null;
+  /** Present value of power from the socket. */ readonly shore: number | null;
+  /** Present value of the generator's services. */ readonly service: number | null;
+  /** Present value of all that the plant costs over the years. */ readonly total: number | null;
+  /** Total over the present value of the energy served: the levelised cost. */
+  readonly per_served_kWh: number | null;
+  /** Capital over the bank between full and floor. */
+  readonly per_usable_kWh: number | null;
+  /** Capital over continuous AC output, the inverter's losses in it. */
+  readonly per_output_kW: number | null;
+}
+
+/** Which use the years are priced by. */
+export interface MoneyAssumption {
+  readonly path: 'model.money.years';
+  readonly value: null;
+  readonly why: { readonly id: 'years_priced' } & Pick<Money, 'years' | 'years_priced'>;
+  readonly kind: 'model';
+}
+
+/** Loads grow, and only their first year is played, whose use is priced over all years. */
+export type GrowthNotice = FoundIn<{ 'growth-not-priced': { loads: number; years: number } }>;
 
 /**
  * What the plant costs to buy and to own.
@@ -17,7 +59,7 @@ export function moneyFindings(
   limits: StaticLimits,
   use: YearlyUse,
   played: readonly YearsRow[] | null,
-): Report['money'] {
+): Money | null {
   const terms = termsOf(scenario);
   if (terms === null) return null;
   const bill = billOfScenario(scenario);
@@ -39,7 +81,6 @@ export function moneyFindings(
     per_served_kWh: cost?.per_served_kWh ?? null,
     per_usable_kWh: perUnit(bill.capital, limits.usable_kWh),
     per_output_kW: perUnit(bill.capital, limits.ac_output.after_inverter_loss_kW),
-    rests_on: restsOn(terms.years, uses.length),
   };
 }
 
@@ -52,45 +93,28 @@ const useOf = (row: YearsRow): YearlyUse => ({
   shore_kWh: row.shore_kWh ?? 0,
 });
 
-function restsOn(years: number, priced: number): readonly string[] {
-  const span = (from: number, to: number): string =>
-    from === to ? `year ${from} is` : `years ${from} to ${to} are`;
-  const asLast = `${span(priced + 1, years)} used as year ${priced} is`;
-  if (priced === 1)
-    return [years === 1 ? 'One year is played and priced.' : `Only year 1 is played: ${asLast}.`];
-  const own = `${span(1, priced)} played, and each is priced by its own use`;
-  const sentence = `${own}${priced === years ? '' : `; ${asLast}`}.`;
-  return [
-    sentence[0]!.toUpperCase() + sentence.slice(1),
-    'They are played with nothing bought anew: from when a worn part is bought again, the fuel and wear counted are ' +
-      'still those of the plant with the worn one, which is on the dear side.',
-  ];
-}
-
 /** What the price over the years rests on, as an assumption of the report; none where there is no price. */
-export const moneyAssumptions = (money: Report['money']): readonly Assumption[] =>
+export const moneyAssumptions = (money: Money | null): readonly MoneyAssumption[] =>
   money === null || money.total === null
     ? []
-    : [{ path: 'model.money.years', value: null, why: money.rests_on.join(' '), kind: 'model' }];
+    : [
+        {
+          path: 'model.money.years',
+          value: null,
+          why: { id: 'years_priced', years: money.years, years_priced: money.years_priced },
+          kind: 'model',
+        },
+      ];
 
 /**
  * Says that loads grow and only the first year of them is played, where its use is priced over several.
  *
  * @returns nothing where no load grows, or no years are added up
  */
-export function growthNotices({ loads, money }: Scenario): readonly Notice[] {
+export function growthNotices({ loads, money }: Scenario): readonly GrowthNotice[] {
   if (money === undefined || money.years === 1) return [];
-  const count = loads.filter(grows).length;
-  if (count === 0) return [];
-  return [
-    {
-      id: 'growth-not-priced',
-      message:
-        'loads grow by growth_share_per_year, and only the first year is played: money.total prices every year by ' +
-        `the use of the first. longnight run --years ${money.years} plays them and prices each by its own`,
-      count,
-    },
-  ];
+  const growing = loads.filter(grows).length;
+  return growing === 0 ? [] : [{ id: 'growth-not-priced', values: { loads: growing, years: money.years } }];
 }
 
 /** A price over what it buys; null where there is no price, or nothing bought. */

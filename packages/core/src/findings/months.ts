@@ -1,6 +1,24 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import type { MonthRow } from './report.ts';
 import { byMonth } from './totals.ts';
+
+/** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
+export interface MonthRow {
+  /** 1 to 12. */
+  readonly month: number;
+  /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
+  /** Energy they get. */ readonly served_kWh: number;
+  /** Wanted less served. */ readonly unmet_kWh: number;
+  /** Energy taken from the arrays. */ readonly sun_used_kWh: number;
+  /** Array energy offered and not used. */ readonly curtailed_kWh: number;
+  /** Energy the generator makes. */ readonly generator_kWh: number;
+  /** Energy from the socket. */ readonly shore_kWh: number;
+  /** Energy from a running engine. */ readonly engine_charging_kWh: number;
+  /** Into loads that take surplus; neither wanted nor served. */
+  readonly surplus_load_kWh: number;
+  /** All losses. */ readonly losses_kWh: number;
+  /** Stock at the end of the month less that at its start; may be negative. */
+  readonly bank_gained_kWh: number;
+}
 
 /**
  * What came in and where it went, month by month: sun used, generator, socket and engine together are what was served,

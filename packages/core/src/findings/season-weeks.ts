@@ -1,6 +1,8 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Report } from './report.ts';
-import { stretchOfDays, sunAndLoadByDay } from './spell.ts';
+import { type Stretch, stretchOfDays, sunAndLoadByDay } from './spell.ts';
+
+/** An ordinary week of a quarter, and the months of that. */
+export type SeasonWeek = Stretch & { readonly months: readonly number[] };
 
 /** Quarters by month, as they lie about the solstices and equinoxes. */
 const QUARTERS = [
@@ -15,7 +17,7 @@ const DAYS = 7;
  * An ordinary week of each quarter of the year: of all weeks that lie within its months the one in the middle when they
  * are ranked by sun offered over load wanted. A year cut short may lack some.
  */
-export function seasonWeekFindings(ledger: Ledger): Report['season_weeks'] {
+export function seasonWeekFindings(ledger: Ledger): readonly SeasonWeek[] {
   const { clock } = ledger.year;
   const { available, wanted } = sunAndLoadByDay(ledger);
   const sumOf = (days: Float64Array, first: number): number =>

@@ -1,7 +1,30 @@
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Report, SpellDay, Stretch } from './report.ts';
 import { shareOf } from './totals.ts';
+
+/** A local day of the darkest spell. */
+export interface SpellDay {
+  /** A local day of the run. */ readonly date: string;
+  /** Energy the loads ask for on it. */ readonly wanted_kWh: number;
+  /** Energy the arrays offer on it. */ readonly available_kWh: number;
+  /** Load left unserved on it. */ readonly unmet_kWh: number;
+  /** Energy the generator makes on it. */ readonly generator_kWh: number;
+  /** Lowest state of charge on it. */ readonly lowest_soc: number;
+  /** State of charge at its end. */ readonly end_soc: number;
+}
+
+/** A run of whole local days. */
+export interface Stretch {
+  /** Local date of the first day. */
+  readonly start: string;
+  /** Its length. */ readonly days: number;
+  /** Array energy offered over load wanted; null if nothing is wanted. */
+  readonly sun_to_load: number | null;
+  /** State of charge that the played year comes to these days with. */ readonly start_soc: number;
+  /** Lowest state of charge in them. */ readonly lowest_soc: number;
+  /** Load left unserved in them. */ readonly unmet_kWh: number;
+  readonly by_day: readonly SpellDay[];
+}
 
 /**
  * One local day of a played year.
@@ -89,7 +112,7 @@ function isBefore(a: readonly number[], b: readonly number[]): boolean {
  * @param days length in whole local days, 1 to the days of the year
  * @throws RangeError outside that
  */
-export function spellFindings(ledger: Ledger, days: number): Report['darkest_spell'] {
+export function spellFindings(ledger: Ledger, days: number): Stretch {
   const { clock } = ledger.year;
   if (!Number.isInteger(days) || days < 1 || days > clock.days) {
     throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${clock.days}`);

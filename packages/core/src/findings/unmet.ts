@@ -2,8 +2,46 @@ import { localTime } from '../clock/clock.ts';
 import { type Columns, UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { isUnmet } from './figures/unmet.ts';
-import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
+
+/** What the loads want and get. */
+export interface LoadFindings {
+  /** Energy the loads ask for in the year. */ readonly wanted_kWh: number;
+  /** Energy the loads get. */ readonly served_kWh: number;
+  /** Wanted on a mean day. */ readonly mean_kWh_day: number;
+  /** Highest mean power over one step. */
+  readonly peak_kW: number;
+  /** Wanted in each month of the local calendar, January first. */ readonly wanted_by_month_kWh: readonly number[];
+  readonly by_tier: readonly {
+    /** Tier of the loads; lower ones are served first. */ readonly tier: number;
+    /** What the loads of this tier ask for. */ readonly wanted_kWh: number;
+    /** What the loads of this tier do not get. */ readonly unmet_kWh: number;
+  }[];
+  /** Loads that may wait, in none of the tiers; null if there are none. */
+  readonly waiting: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
+  /** Into loads that take what would be left unused; neither wanted nor served. Null if there are none. */
+  readonly surplus_kWh: number | null;
+}
+
+/** Load left unmet. */
+export interface UnmetFindings {
+  /** Load left unserved in the year. */ readonly energy_kWh: number;
+  /** Unmet energy over wanted energy, the loss of power supply probability (LPSP); null if nothing is wanted. */
+  readonly share: number | null;
+  /** Hours with any unmet load. */
+  readonly hours: number;
+  /** LOLP: hours with unmet load over hours with load wanted; null if nothing is wanted. */
+  readonly loss_of_load_probability: number | null;
+  /** Longest spell with unserved load. */ readonly longest_hours: number;
+  readonly spells: readonly {
+    /** When the spell begins, local time. */ readonly start: string;
+    /** Its length: steps one after the other with unserved load. */ readonly hours: number;
+    /** What goes unserved in it. */ readonly energy_kWh: number;
+  }[];
+  readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
+  /** Twelve, January first, local calendar. */
+  readonly by_month_kWh: readonly number[];
+}
 
 /** The ledger column that a cause is booked in. */
 export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =>
@@ -13,7 +51,7 @@ export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =
  * What was wanted and what was served, with tiers filled from the first, on each side of the inverter for itself; loads
  * that may wait come last.
  */
-export function loadFindings(ledger: Ledger): Report['load'] {
+export function loadFindings(ledger: Ledger): LoadFindings {
   const { year } = ledger;
   const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, waiting_wanted_kWh, unmet_leg_kWh } =
     ledger.columns;
@@ -87,7 +125,7 @@ function shareOutLeg(
 }
 
 /** Unserved load: energy, hours, spells, months, causes. */
-export function unmetFindings({ year, columns, steps, step_h }: Ledger): Report['unmet'] {
+export function unmetFindings({ year, columns, steps, step_h }: Ledger): UnmetFindings {
   const { unmet_kWh, load_wanted_kWh } = columns;
   const spells: { start: string; hours: number; energy_kWh: number }[] = [];
   let unmetSteps = 0;

@@ -1,8 +1,21 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import { cyclesByDepth, lifeUsed, socHistory } from '../wear/life.ts';
+import { cyclesByDepth, type DepthBand, lifeUsed, socHistory } from '../wear/life.ts';
 import { rainflow } from '../wear/rainflow.ts';
 import type { PreparedYear } from '../year.ts';
-import type { Report } from './report.ts';
+
+/** What the year took of the bank's life. */
+export interface WearFindings {
+  /** Rainflow cycles of the year in ten bands of depth (ASTM E1049-85). */
+  readonly cycles_by_depth: readonly DepthBand[];
+  /** Share of the stated cycle life that they take; null without `bank.cycle_life`. */
+  readonly cycle_life_used_share: number | null;
+  /** Share of the stated years; null without `bank.life_years`. */
+  readonly calendar_life_used_share: number | null;
+  /** If every year is like this one; null if nothing wore the bank. */
+  readonly years_to_end_of_life: number | null;
+  /** Which of the two ends it. */
+  readonly worst: 'cycles' | 'calendar' | null;
+}
 
 /** Length of what was played, in years of its own calendar. */
 export function playedYears({ clock }: PreparedYear): number {
@@ -16,7 +29,7 @@ export function playedYears({ clock }: PreparedYear): number {
  *
  * @returns null where the scenario states no life of the bank
  */
-export function wearFindings(ledger: Ledger): Report['bank']['wear'] {
+export function wearFindings(ledger: Ledger): WearFindings | null {
   const { year, plant } = ledger;
   const { bank, bank_life } = plant;
   if (bank_life === null) return null;

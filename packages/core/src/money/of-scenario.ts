@@ -1,3 +1,4 @@
+import { tidy } from '../basis/rounding.ts';
 import type { ArraySpec, Scenario } from '../scenario/schema/schema.ts';
 import { type Bill, type BillLine, billOf, type Life } from './bill.ts';
 import type { Terms } from './lifetime.ts';
@@ -30,7 +31,7 @@ export function billOfScenario(scenario: Scenario): Bill {
       count,
       price_each,
       // Without the dust of binary fractions, which would print as a price of 60.199999999999996.
-      total: price_each === null ? (count === 0 ? 0 : null) : Number((count * price_each).toPrecision(12)),
+      total: price_each === null ? (count === 0 ? 0 : null) : tidy(count * price_each),
       life,
     };
   };

@@ -1,3 +1,4 @@
+import type { OneOf } from '../basis/notices.ts';
 import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import { AWG_SIZES, awgSize, type CopperSize, metricSize, STANDARD_RATINGS_A } from './copper.ts';
@@ -11,8 +12,10 @@ export interface BankConductor {
   readonly units: number;
   /** Bank voltage that the inverter's current is worked out at. */
   readonly lowest_voltage_V: number;
+  /** True if the scenario gives it; else it is a share of the nominal one. */
+  readonly lowest_voltage_given: boolean;
   /** What can flow for hours, largest first. */
-  readonly currents: readonly { readonly what: string; readonly current_A: number }[];
+  readonly currents: readonly { readonly by: CurrentReason; readonly current_A: number }[];
   readonly continuous_A: number;
   /** 125 % of it. */
   readonly needed_A: number;
@@ -22,6 +25,8 @@ export interface BankConductor {
     readonly parallel: number;
     /** True if the scenario names it. */
     readonly given: boolean;
+    /** True if it is one of IEC 60228, false if one of the American sizes. */
+    readonly metric: boolean;
     /** Of all in parallel on one pole of one unit. */
     readonly ampacity_A: number;
     readonly resistance_ohm_per_km: number;
@@ -41,9 +46,27 @@ export interface BankConductor {
     readonly standard_A: readonly number[];
   };
   /** What does not fit together; empty if no conflict was found, which is no proof that there is none. */
-  readonly conflicts: readonly string[];
-  readonly rests_on: readonly string[];
+  readonly conflicts: readonly ConductorConflict[];
 }
+
+/** What can flow for hours; trackers and AC charger are counted on this cable, as in an all-in-one. */
+export type CurrentReason = OneOf<{
+  /** The inverter at its rating, on a bank near empty. */
+  inverter: object;
+  /** All that the trackers give, and the AC charger where there is one. */
+  chargers: { ac_charger: boolean };
+  /** What the modules take of that. */
+  modules: { ac_charger: boolean; chargers_A: number };
+}>;
+
+/** What does not fit between what is needed, the cable and its fuse. */
+export type ConductorConflict =
+  /** It carries less than is needed. */
+  | 'ampacity'
+  /** No standard fuse or breaker lies between what is needed and what the cable allows. */
+  | 'no_standard_rating'
+  /** Smaller than what the code allows to be laid in parallel. */
+  | 'parallel_size';
 
 /** A cell's voltage near empty over its nominal one: 2.8 of 3.2 V, or 1.75 of 2 V. Common practice, no source. */
 const LOWEST_VOLTAGE_share = 0.875;
@@ -75,19 +98,15 @@ export function bankConductor(plant: Plant): BankConductor {
   const device_kW = plant.all_in_one?.max_charge_kW ?? Number.POSITIVE_INFINITY;
   const chargers_A = Math.min(together_A, (1000 * device_kW) / bank.nominal_voltage_V);
   const modules_A = bank.current_modules * bank.module_max_charge_A;
-  const each = units === 1 ? '' : `, shared by ${units} units`;
-  const currents = [
-    {
-      what: `${units === 1 ? 'inverter at its rating' : `each of the ${units} inverters at its rating`}, bank at ${round(lowest_voltage_V)} V`,
-      current_A: inverter_A,
-    },
-    {
-      what:
-        chargers_A <= modules_A
-          ? `trackers${charger === null ? '' : ' and AC charger together'}${each}`
-          : `charge current of the modules${each}; trackers${charger === null ? '' : ' and AC charger'} could give ${round(chargers_A / units)} A`,
-      current_A: Math.min(chargers_A, modules_A) / units,
-    },
+  const ac_charger = charger !== null;
+  const currents: BankConductor['currents'] = [
+    { by: { id: 'inverter' } as const, current_A: inverter_A },
+    chargers_A <= modules_A
+      ? { by: { id: 'chargers', ac_charger } as const, current_A: chargers_A / units }
+      : {
+          by: { id: 'modules', ac_charger, chargers_A: chargers_A / units } as const,
+          current_A: modules_A / units,
+        },
   ].sort((a, b) => b.current_A - a.current_A);
   const continuous_A = currents[0]!.current_A;
   const needed_A = CONTINUOUS_FACTOR * continuous_A;
@@ -100,10 +119,10 @@ export function bankConductor(plant: Plant): BankConductor {
   const standard_A = standardBetween_A(needed_A, most_A);
   const drop_V =
     length_m === null ? 0 : (2 * length_m * continuous_A * size.resistance_ohm_per_km) / 1000 / parallel;
-  const cable = parallel === 1 ? size.name : `${parallel} × ${size.name}`;
   return {
     units,
     lowest_voltage_V,
+    lowest_voltage_given: wiring?.bank_lowest_voltage_V !== undefined,
     currents,
     continuous_A,
     needed_A,
@@ -111,6 +130,7 @@ export function bankConductor(plant: Plant): BankConductor {
       size: size.name,
       parallel,
       given: named !== null,
+      metric: named !== null && wiring?.cable_AWG === undefined,
       ampacity_A,
       resistance_ohm_per_km: size.resistance_ohm_per_km / parallel,
     },
@@ -118,21 +138,14 @@ export function bankConductor(plant: Plant): BankConductor {
     overcurrent: { least_A: needed_A, most_A, standard_A },
     conflicts: [
       ...(ampacity_A < needed_A - 1e-9
-        ? [`${cable} carries ${round(ampacity_A)} A, less than the ${round(needed_A)} A needed.`]
+        ? (['ampacity'] as const)
         : standard_A.length === 0
-          ? [
-              `No standard fuse or breaker lies between ${round(needed_A)} A and the ${round(most_A)} A that ${cable} allows: a larger cable opens the window.`,
-            ]
+          ? (['no_standard_rating'] as const)
           : []),
-      ...(parallel > 1 && !size.parallel
-        ? [`${size.name} is laid in parallel, which the code allows from 1/0 AWG (53.5 mm²) up.`]
-        : []),
+      ...(parallel > 1 && !size.parallel ? (['parallel_size'] as const) : []),
     ],
-    rests_on: restsOn(plant),
   };
 }
-
-const round = (value: number): string => value.toFixed(value < 100 ? 1 : 0);
 
 function namedCable({ wiring }: Plant): { size: CopperSize; parallel: number } | null {
   if (wiring === null) return null;
@@ -177,24 +190,4 @@ function smallestCable(needed_A: number): { size: CopperSize; parallel: number }
     if (size !== undefined) return { size, parallel };
   }
   return { size: AWG_SIZES.at(-1)!, parallel: Math.ceil(needed_A / AWG_SIZES.at(-1)!.ampacity_A - 1e-9) };
-}
-
-function restsOn({ wiring, inverter: { units } }: Plant): string[] {
-  return [
-    ...(units === 1
-      ? []
-      : [
-          `A cable, and a fuse or breaker, for each of the ${units} units: they are taken to share all currents evenly. What all of them draw together flows where their cables meet, at the bank.`,
-        ]),
-    ...(wiring?.bank_lowest_voltage_V === undefined
-      ? [`Lowest bank voltage ${LOWEST_VOLTAGE_share} of the nominal one; common practice, no source.`]
-      : []),
-    'Trackers and AC charger are counted on this cable, as in an all-in-one; apart from the inverter they have cables of their own.',
-    'Ampacity: NEC Table 310.16, copper, 75 °C, at most three conductors together, air of 30 °C. 125 %: NEC 215.2, 690.8. Resistance at 75 °C: NEC Chapter 9 Table 8. Fuses and breakers: standard ratings of NEC 240.6; where none is the ampacity itself, the next one above it up to 800 A (NEC 240.4(B)), but not of 14 to 10 AWG. Parallel cables: NEC 310.10.',
-    ...(wiring?.cable_mm2 === undefined
-      ? []
-      : [
-          'Metric cable: resistance of IEC 60228 class 2; ampacity of the largest AWG size with no more copper.',
-        ]),
-  ];
 }

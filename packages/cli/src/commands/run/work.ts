@@ -24,6 +24,7 @@ import { written } from '../../render/document/written.ts';
 import { dangersText } from '../../render/report/dangers.ts';
 import { seedsCsv } from '../../render/report/ensemble.ts';
 import { reportMarkdown } from '../../render/report/markdown.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
 import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../../render/report/strip.ts';
 import { summary } from '../../render/report/summary.ts';
 import { yearsCsv } from '../../render/report/years.ts';
@@ -96,7 +97,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   };
   const shown = { written, bounds: bounds.map(boundLine), strips };
   io.out(options.json ? json : summary(report, shown, paint(io.colour)));
-  for (const notice of report.notices) io.err(`note: ${plain(notice.message)}\n`);
+  for (const notice of report.notices) io.err(`note: ${plain(noticeText(notice))}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
   const { dangers } = report;
   if (missed.length > 0 || dangers.length > 0)

@@ -6,8 +6,10 @@ import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
+import { noticeText } from '../../render/report/notice-words.ts';
+import { sweepDocument } from '../../render/sweep/document.ts';
 import { sweepJson } from '../../render/sweep/json.ts';
-import { sweepText } from '../../render/sweep/text.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
 import { openSweepFolder, type SweepFolder } from '../../sweep/folder.ts';
 import { manifestOf } from '../../sweep/manifest.ts';
@@ -54,7 +56,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const done = folder?.done ?? 0;
   if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
 
-  for (const { message } of studyNotices(files.read.scenario)) io.err(`note: ${message}\n`);
+  for (const notice of studyNotices(files.read.scenario)) io.err(`note: ${noticeText(notice)}\n`);
 
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);
@@ -84,7 +86,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
     json?.end();
     if (!options.json) {
       const written = out === null ? null : { folder: out, names };
-      io.out(sweepText(made, digest, written, paint(io.colour)));
+      io.out(toScreen(sweepDocument(made, digest), written, paint(io.colour)));
     }
   } finally {
     progress.end();

@@ -1,9 +1,9 @@
 import { jsonText } from '../document/json.ts';
 import { type CompareShown, compareCautions } from './rows.ts';
 
-/** compare.json: all rows, limits, bills and sentences as plain data. */
+/** compare.json: all rows, limits, bills and what the dearer ones buy as plain data. */
 export function compareJson({ comparison, scenario }: CompareShown): string {
-  const { plants, rows, currency, sentences, notices } = comparison;
+  const { plants, rows, currency, dearer, notices } = comparison;
   const { site, run, weather } = scenario;
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   return jsonText('compare.json', {
@@ -27,7 +27,7 @@ export function compareJson({ comparison, scenario }: CompareShown): string {
       unpriced: currency === null ? [] : bill.unpriced,
     })),
     rows: rows.map((row) => ({ ...row, winners: row.winners.map((k) => plants[k]!.label) })),
-    sentences,
+    dearer,
     notices,
     cautions: compareCautions(comparison),
   });

@@ -4,6 +4,7 @@ import type { ComparedName, CompareRow } from '@longnight/core/study';
 import { figureText } from '../document/figure-words.ts';
 import { counted, percent } from '../document/figures.ts';
 import { dangerSentence } from '../report/dangers.ts';
+import { limitWords } from '../report/limit-words.ts';
 
 /** What `longnight compare` shows. */
 export interface CompareShown {
@@ -61,6 +62,6 @@ export function setBy(limits: StaticLimits): readonly (readonly [string, string]
     ['AC charging', limits.ac_charging],
   ] as const;
   return figures.flatMap(([title, { limits }]) =>
-    limits[0] === undefined ? [] : [[title, limits[0].what] as const],
+    limits[0] === undefined ? [] : [[title, limitWords(limits[0])] as const],
   );
 }

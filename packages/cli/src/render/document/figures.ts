@@ -35,12 +35,22 @@ export const price = (value: number | null): string =>
     ? 'n/a'
     : fixed(value, Math.abs(value) >= 99.5 || Number.isInteger(value) ? 0 : Math.abs(value) < 0.1 ? 3 : 2);
 
+/** Volts of strings, whole from a hundred on; amps and degrees with a tenth. */
+export const V = (value: number): string => `${fixed(value, value < 100 ? 1 : 0)} V`;
+export const A = (value: number): string => `${fixed(value, 1)} A`;
+export const C = (value: number): string => `${fixed(value, 1)} °C`;
+
+/** So many digits at most and no zeros behind them: figures that stand beside what somebody typed. */
+export const digits = (value: number, most = 3): string => String(Number(value.toPrecision(most)));
+
 const withUnit = (value: number | null, unit: string): string =>
   value === null ? 'n/a' : `${amount(value)} ${unit}`;
 
-/** Hours: whole ones as such, others with one decimal. */
-export const hours = (value: number): string =>
-  `${fixed(value, Number.isInteger(Math.round(value * 1e6) / 1e6) ? 0 : 1)} h`;
+/** Hours without their unit: whole ones as such, others with one decimal. */
+export const hourCount = (value: number): string =>
+  fixed(value, Number.isInteger(Math.round(value * 1e6) / 1e6) ? 0 : 1);
+
+export const hours = (value: number): string => `${hourCount(value)} h`;
 
 /** Hours, with the days they make once there are more than two of them. */
 export const hoursAndDays = (value: number): string =>

@@ -66,3 +66,9 @@ export function largestFirst<K extends string>(split: Readonly<Record<K, number>
     .filter(([, value]) => value > 0)
     .sort((a, b) => b[1] - a[1]);
 }
+
+export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** `a`, `a and b`, `a, b and c`. */
+export const listed = (items: readonly string[]): string =>
+  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;

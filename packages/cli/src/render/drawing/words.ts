@@ -1,4 +1,5 @@
 import { figureText, titleOf } from '../document/figure-words.ts';
+import { sentenceCase } from '../document/words.ts';
 import type { ChartedName, ChartGrid } from './grid.ts';
 import { NOTHING } from './levels.ts';
 
@@ -15,7 +16,7 @@ export const scaleOf = (name: ChartedName): number => (name === 'bank.lowest_soc
 /** What stands above a chart of a figure. */
 export function chartTitle(name: ChartedName, currency: string | null = null): string {
   const title = titleOf(name, currency ?? '');
-  return title.charAt(0).toUpperCase() + title.slice(1);
+  return sentenceCase(title);
 }
 
 export function extent(values: Float64Array): readonly [least: number, most: number] {

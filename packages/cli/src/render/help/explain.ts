@@ -138,6 +138,7 @@ function unitWords(unit: string | null): string {
     case 'text':
     case 'time':
     case 'flag':
+    case 'reason':
       return '';
     case 'C':
       return ' (°C)';

@@ -1,12 +1,12 @@
 import type { TriedChange } from '@longnight/core/study';
 import { jsonText } from '../document/json.ts';
-import { changeWords, type MendShown } from './words.ts';
+import type { MendShown } from './words.ts';
 
 /** What is said of one try in mend.json. */
 const entry = (tried: TriedChange): unknown => {
   const { coldest_bank_C: _, ...outcome } = tried.outcome;
   return {
-    change: changeWords(tried),
+    changes: [...new Map(tried.changes.map(({ id, what }) => [id, what])).values()],
     values: tried.values,
     kinds: [...new Set(tried.changes.map((change) => change.kind))],
     times: tried.changes.length,
@@ -42,7 +42,7 @@ export function mendJson({ mending, scenario }: MendShown): string {
     harming: mending.harming.map(entry),
     no_difference: mending.idle.map(entry),
     not_played: mending.left_out.map(({ change, why }) => ({
-      change: change.words,
+      change: change.what,
       values: change.values,
       why,
     })),

@@ -1,6 +1,8 @@
 import type { Mending, Scenario } from '@longnight/core';
-import type { ChangedValue, TriedChange } from '@longnight/core/study';
+import type { ChangeCaution, ChangedValue, TriedChange } from '@longnight/core/study';
 import { amount, counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
+import { sentenceCase } from '../document/words.ts';
+import { CAUTION_WORDS, whatWords } from './change-words.ts';
 
 export interface MendShown {
   readonly mending: Mending;
@@ -14,7 +16,7 @@ export function changeWords({ changes }: Pick<TriedChange, 'changes'>): string {
   return ids
     .map((id) => {
       const same = changes.filter((change) => change.id === id);
-      return same.length === 1 ? same[0]!.words : `${same[0]!.words}, ${same.length} times`;
+      return same.length === 1 ? whatWords(same[0]!) : `${whatWords(same[0]!)}, ${same.length} times`;
     })
     .join(' and ');
 }
@@ -61,8 +63,6 @@ function costWords(tried: TriedChange, currency: string): string {
     : `it costs ${amount(-tried.extra_money)} ${currency} less`;
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** The answer in sentences: what mends the plant, or what comes closest. */
 export function answerWords({ mending }: MendShown): string[] {
   const { helping, pairs, repeated, together, mended_by, currency, now } = mending;
@@ -84,12 +84,13 @@ export function answerWords({ mending }: MendShown): string[] {
       answers.push('No single change but a generator does.');
     const isCheapest = mended_by.extra_money !== null && among.length > 1;
     const what = changeWords(mended_by);
-    const price = currency === null ? '' : ` ${capital(costWords(mended_by, currency))}.`;
+    const price = currency === null ? '' : ` ${sentenceCase(costWords(mended_by, currency))}.`;
     answers.push(
       `${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what} (${typedWords(mended_by.values)}).${price}`,
     );
     const careful = new Set(mended_by.changes.map((change) => change.caution));
-    for (const caution of careful) if (caution !== null) answers.push(`${capital(caution)}.`);
+    for (const caution of careful)
+      if (caution !== null) answers.push(`${sentenceCase(CAUTION_WORDS[caution])}.`);
     const others = among.filter((tried) => tried !== mended_by).slice(0, 3);
     if (others.length > 0) answers.push(`So would ${others.map(changeWords).join('; or ')}.`);
   } else {
@@ -127,12 +128,12 @@ export const shownTries = ({ helping, repeated, pairs, together }: Mending): rea
 
 /** Everything that a reader must know about the changes shown, each once. */
 export function cautionsOf(shown: readonly TriedChange[]): string[] {
-  const by = new Map<string, Set<string>>();
+  const by = new Map<ChangeCaution, Set<string>>();
   for (const change of shown.flatMap((tried) => tried.changes)) {
     if (change.caution === null) continue;
-    by.set(change.caution, (by.get(change.caution) ?? new Set()).add(change.words.split(':')[0]!));
+    by.set(change.caution, (by.get(change.caution) ?? new Set()).add(whatWords(change).split(':')[0]!));
   }
-  return [...by].map(([caution, words]) => `${[...words].join(', ')}: ${caution}`);
+  return [...by].map(([caution, words]) => `${[...words].join(', ')}: ${CAUTION_WORDS[caution]}`);
 }
 
 /** Before and after; what would look alike, though it is not, with the difference. */

@@ -19,6 +19,14 @@ export function ensembleSentences(ensemble: Ensemble): readonly string[] {
   ];
 }
 
+/** What the drawn years rest on. */
+export const ensembleBasis = ({ first_seed, last_seed, begins }: Ensemble): readonly string[] => [
+  `The weather is drawn from the same monthly means with the seeds ${first_seed} to ${last_seed}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
+  `Each year begins with the plant as new and with ${begins === 'closed' ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
+  'Every drawn month keeps its monthly mean: what the spread shows is the order of dull and clear days. A month that is duller than its mean is in none of these years.',
+  'The worst year is the one with most unserved energy; where several have the same, the one with most generator hours, then the lowest charge.',
+];
+
 /** Titles of the table of spreads. */
 export const SPREAD_TITLES = [
   'over the drawn years',
@@ -67,7 +75,7 @@ export const ensembleSection = (ensemble: Ensemble): string =>
       SPREAD_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
       spreadCells(ensemble),
     ),
-    bullets(ensemble.rests_on.map(escaped)),
+    bullets(ensembleBasis(ensemble).map(escaped)),
   ].join('\n\n');
 
 const COLUMNS = ['seed', 'unmet_kWh', 'unmet_hours', 'lowest_soc', 'generator_run_hours'] as const;

@@ -1,11 +1,12 @@
 import type { Report } from '@longnight/core';
 import { fixed, hours, kWh, socPercent } from '../document/figures.ts';
 import { bullets, escaped, table } from '../document/markdown-text.ts';
+import { yearList } from './verdict-words.ts';
 
 type EveryYear = NonNullable<Report['every_year']>;
 
 /** The worst of the years, which were left out and what they rest on; how many hold is the verdict. */
-export function everyYearSentences({ worst, left_out, rests_on }: EveryYear): readonly string[] {
+export function everyYearSentences({ worst, left_out, begins, repeated }: EveryYear): readonly string[] {
   const generator =
     worst.generator_run_hours === null ? '' : `, ${hours(worst.generator_run_hours)} of generator`;
   return [
@@ -14,7 +15,14 @@ export function everyYearSentences({ worst, left_out, rests_on }: EveryYear): re
     ...(left_out.length === 0
       ? []
       : [`Not played: ${left_out.map(({ year, why }) => `${year} (${why})`).join('; ')}.`]),
-    ...rests_on,
+    `The first year begins with ${begins === 'closed' ? 'the state it would end with' : 'run.initial_soc'}; every other begins as the one before it ended. ` +
+      'All else in this report is about the year of run.year alone' +
+      `${begins === 'closed' ? ', which closes on itself' : ''}: its row here may differ.`,
+    ...(left_out.length === 0 ? [] : ['Over a year that is left out the state is handed on as it is.']),
+    ...repeated.map(
+      ({ file, years }) =>
+        `${file} holds no ${yearList(years)}: its rows are used again there, date for date, so weekdays are not those of the calendar.`,
+    ),
   ];
 }
 

@@ -16,6 +16,7 @@ import { escaped } from '../document/markdown-text.ts';
 import { spellWords } from '../document/words.ts';
 import { otherSources } from './other-sources.ts';
 import { serviceSentence } from './service.ts';
+import { givesOutSentence, verdictSentence } from './verdict-words.ts';
 
 /** The questions of the first screen in the same order, with the figures that the screen has no room for. */
 export function answers(report: Report): string {
@@ -23,7 +24,7 @@ export function answers(report: Report): string {
     ['Does it hold?', doesItHold(report)],
     [`The darkest ${spellWords(report.darkest_spell.days)}`, darkest(report)],
     ['Autonomy', autonomy(report)],
-    ['What gives out first', escaped(report.gives_out_first.sentence)],
+    ['What gives out first', escaped(givesOutSentence(report))],
     ['Generator', generator(report)],
     ...otherSources(report),
     ['Array', array(report)],
@@ -39,7 +40,7 @@ function doesItHold(report: Report): string {
     ? ''
     : ` Of the hours with load wanted, ${percent(lolp)} had some of it unserved (loss-of-load probability).`;
   return (
-    `${escaped(verdict.sentence)}${rest} The loads want ${kWh(load.mean_kWh_day)} on a mean day and ` +
+    `${escaped(verdictSentence(report))}${rest} The loads want ${kWh(load.mean_kWh_day)} on a mean day and ` +
     `${amount(load.peak_kW)} kW in the highest step.`
   );
 }

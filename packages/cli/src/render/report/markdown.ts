@@ -1,5 +1,4 @@
-import type { Assumption, StaticLimits } from '@longnight/core';
-import { LEDGER_COLUMNS, type Report } from '@longnight/core';
+import { LEDGER_COLUMNS, type Report, type StaticLimits } from '@longnight/core';
 import { clockTime, counted, fixed, hours, imbalance, kW, kWh } from '../document/figures.ts';
 import { bullets, escaped, table } from '../document/markdown-text.ts';
 import {
@@ -17,9 +16,11 @@ import { conductorSentences, surgeSentences } from './conductor.ts';
 import { dangerSentence, dangersTitle } from './dangers.ts';
 import { ensembleSection } from './ensemble.ts';
 import { everyYearSection } from './every-year.ts';
+import { limitWords } from './limit-words.ts';
 import { lossRows } from './losses.ts';
 import { answers } from './markdown-answers.ts';
 import { months, spellDays } from './markdown-time.ts';
+import { noticeText } from './notice-words.ts';
 import { peakSentences } from './peak.ts';
 import { runCommand } from './run-command.ts';
 import { staticFigures } from './static-figures.ts';
@@ -157,7 +158,7 @@ const losses = (report: Report): string =>
 const notices = (report: Report): string =>
   report.notices.length === 0
     ? 'None: nothing was filled or clipped on the way in.'
-    : bullets(report.notices.map((notice) => escaped(notice.message)));
+    : bullets(report.notices.map((notice) => escaped(noticeText(notice))));
 
 function reproduce(report: Report, context: MarkdownContext): string {
   const { largest_imbalance_kWh, steps_checked } = report.audit;
@@ -175,7 +176,7 @@ function reproduce(report: Report, context: MarkdownContext): string {
 }
 
 /** Every assumption. */
-function assumptions(list: readonly Assumption[]): string {
+function assumptions(list: Report['assumptions']): string {
   const rows = grouped(list).map(({ path, value, why }) => [
     `\`${path.replaceAll('`', '')}\``,
     value === null ? '' : escaped(String(value)),
@@ -194,7 +195,7 @@ function limits(limits: StaticLimits): string {
       ? [[title, none, 'n/a']]
       : figure.limits.map((limit, k) => [
           k === 0 ? title : '',
-          k === 0 ? `**${escaped(limit.what)}**` : escaped(limit.what),
+          k === 0 ? `**${escaped(limitWords(limit))}**` : escaped(limitWords(limit)),
           fixed(limit.limit_kW, 2),
         ]),
   );

@@ -6,8 +6,9 @@ import { type Bar, lyingBars, standingBars } from '../drawing/bars.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { survivalCurve } from '../drawing/survival.ts';
 import { lossRows } from './losses.ts';
+import { givesOutSentence } from './verdict-words.ts';
 import { wearSentence } from './wear.ts';
-import { YEAR_TITLES, yearCells, yearsSentences } from './years.ts';
+import { YEAR_TITLES, yearCells, yearsBasis, yearsSentences } from './years.ts';
 
 /** The sections about limits of the plant and its bank: autonomy, what gives out first, wear. */
 
@@ -51,7 +52,7 @@ export function autonomySection({ autonomy }: Report): Section {
 }
 
 export function givesOutSection(report: Report): Section {
-  const { unmet, array, gives_out_first } = report;
+  const { unmet, array } = report;
   const [main] = largestFirst(array.curtailed_by_cause_kWh);
   const unused =
     main === undefined
@@ -60,7 +61,7 @@ export function givesOutSection(report: Report): Section {
   return {
     id: 'gives-out',
     title: 'What gives out first',
-    sentence: `${gives_out_first.sentence} ${unused}`,
+    sentence: `${givesOutSentence(report)} ${unused}`,
     body: [
       ...causes(
         'Why load goes unserved',
@@ -207,7 +208,7 @@ export function wearSection({ bank, years }: Report): Section {
         columns: YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures })),
         rows: yearCells(years),
       }),
-      list(years.rests_on),
+      list(yearsBasis(years)),
     );
   return {
     id: 'wear',

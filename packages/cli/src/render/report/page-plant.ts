@@ -1,10 +1,13 @@
 import type { Report } from '@longnight/core';
 import { fixed, kW, price } from '../document/figures.ts';
 import { details, escaped, list, paragraph, type Section, table } from '../document/html.ts';
+import { blockHtml } from '../document/to-page.ts';
 import { lyingBars } from '../drawing/bars.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
-import { billOnPage, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
+import { billTable, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
+import { limitWords } from './limit-words.ts';
+import { noticeText } from './notice-words.ts';
 import { peakSentences } from './peak.ts';
 import { staticFigures } from './static-figures.ts';
 import { NO_PANEL_DATA, stringSentences, stringsTitle } from './strings.ts';
@@ -22,11 +25,10 @@ export function moneySection({ money }: Report): Section {
     sentence: moneySentence(money),
     body: [
       ...costBars(money),
-      details(
-        'Bill of materials',
-        billOnPage('Bill of materials', money.currency, money.bill, money.capital),
-        money.total === null,
-      ),
+      ...blockHtml({
+        ...billTable('Bill of materials', money.currency, money.bill, money.capital),
+        ...(money.total === null ? {} : { folded: true as const }),
+      }),
     ],
   };
 }
@@ -71,7 +73,7 @@ export function limitsSection(report: Report): Section {
       ? [[title, none, 'n/a']]
       : all.map((limit, k) => [
           k === 0 ? title : '',
-          k === 0 ? `set by ${limit.what}` : `then ${limit.what}`,
+          `${k === 0 ? 'set by' : 'then'} ${limitWords(limit)}`,
           fixed(limit.limit_kW, 2),
         ]),
   );
@@ -99,7 +101,7 @@ export function limitsSection(report: Report): Section {
         ? ['<h3>Strings</h3>', paragraph(NO_PANEL_DATA)]
         : []),
       '<h3>What was filled or clipped on the way in, and what looks odd</h3>',
-      notices.length === 0 ? paragraph('Nothing.') : list(notices.map((notice) => notice.message)),
+      notices.length === 0 ? paragraph('Nothing.') : list(notices.map(noticeText)),
     ],
   };
 }
@@ -107,7 +109,7 @@ export function limitsSection(report: Report): Section {
 function limitsSentence({ limits, peak, surge, strings }: Report): string {
   const { ac_output, solar_charging, ac_charging, bank_conductor } = limits;
   const ends = (name: string, { figure_kW, limits: all }: typeof solar_charging, none: string): string =>
-    figure_kW === null ? none : `${name} ends at ${kW(figure_kW)} (${all[0]!.what})`;
+    figure_kW === null ? none : `${name} ends at ${kW(figure_kW)} (${limitWords(all[0]!)})`;
   const conflicts =
     peak.conflicts.length +
     surge.conflicts.length +

@@ -2,10 +2,11 @@ import type { Report } from '@longnight/core';
 import { amount, counted, days, hours, kWh, percent, socPercent } from '../document/figures.ts';
 import { escaped, list, paragraph, type Section, table, terms } from '../document/html.ts';
 import { dangerSentence, dangersTitle } from './dangers.ts';
-import { ensembleSentences, SPREAD_TITLES, spreadCells } from './ensemble.ts';
+import { ensembleBasis, ensembleSentences, SPREAD_TITLES, spreadCells } from './ensemble.ts';
 import { EVERY_YEAR_TITLES, everyYearCells, everyYearSentences } from './every-year.ts';
 import { otherSources } from './other-sources.ts';
 import { serviceSentence } from './service.ts';
+import { verdictSentence } from './verdict-words.ts';
 
 /** The first thing that a reader looks for, and the figures that say how near it was. */
 export function verdictSection(report: Report): Section {
@@ -14,7 +15,7 @@ export function verdictSection(report: Report): Section {
   return {
     id: 'verdict',
     title: 'Does it hold?',
-    sentence: verdict.sentence,
+    sentence: verdictSentence(report),
     tone: verdict.holds ? 'verdict' : 'verdict fails',
     body: [
       ...(dangers.length === 0
@@ -71,7 +72,7 @@ function drawnYears(ensemble: NonNullable<Report['ensemble']>): string {
       columns: SPREAD_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true as const })),
       rows: spreadCells(ensemble),
     }),
-    list(ensemble.rests_on),
+    list(ensembleBasis(ensemble)),
   ].join('\n');
 }
 

@@ -2,16 +2,13 @@ import type { Ledger, Report } from '@longnight/core';
 import { dayOf } from '@longnight/core/findings';
 import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
 import { details, type Section, table } from '../document/html.ts';
+import { listed } from '../document/words.ts';
 import { monthStacks, monthTable } from '../drawing/months.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { yearGrid } from '../drawing/year-grid.ts';
 import { yearMap, yearMapWords } from '../drawing/year-map.ts';
 
 /** The sections that look at the whole year: at a glance, and month by month. */
-
-/** `Nov, Dec and Jan`. */
-export const listed = (names: readonly string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 export function yearSection(report: Report, ledger: Ledger): Section {
   const grid = yearGrid(ledger);

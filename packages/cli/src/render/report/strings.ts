@@ -1,5 +1,5 @@
-import type { StringCheck } from '@longnight/core/array';
-import { fixed } from '../document/figures.ts';
+import type { StringCheck, StringConflict } from '@longnight/core/array';
+import { A, C, clockTime, fixed, V } from '../document/figures.ts';
 
 const ELECTRICIAN =
   'Voltages of this kind kill. Local code and a licensed electrician decide strings, switches and breakers.';
@@ -7,10 +7,6 @@ const ELECTRICIAN =
 /** What is said of an array whose panels are not known. */
 export const NO_PANEL_DATA =
   'No data of its panels (panel: voc_V, vmp_V, isc_A …) is given: voltage and current of its strings were not checked.';
-
-const V = (value: number): string => `${fixed(value, value < 100 ? 1 : 0)} V`;
-const C = (value: number): string => `${fixed(value, 1)} °C`;
-const A = (value: number): string => `${fixed(value, 1)} A`;
 
 /** `4 to 9`, `at least 4`, `at most 9`. */
 function range({ least_in_series: least, most_in_series: most }: StringCheck): string {
@@ -55,12 +51,67 @@ export function stringSentences(check: StringCheck): readonly string[] {
       : [
           `They work at ${A(check.operating_A)} in full sun; the tracker works at ${A(check.max_operating_A)} at most.`,
         ]),
-    ...check.conflicts.map((text) => `Conflict: ${text}`),
+    ...check.conflicts.map((conflict) => `Conflict: ${CONFLICTS[conflict](check)}`),
     // Nothing was held against the limits where the file does not count the panels of a string.
     ...(check.conflicts.length === 0 && in_series !== null ? ['No conflict found.'] : []),
-    `Coldest air: ${check.coldest_air_from}.`,
-    `Hottest cell: ${check.hottest_cell_from}.`,
-    ...check.rests_on,
+    `Coldest air: ${coldestFrom(check)}.`,
+    `Hottest cell: ${hottestFrom(check)}.`,
+    ...basis(check),
     ELECTRICIAN,
+  ];
+}
+
+const stringsThat = (count: number | null, verb: 'give' | 'work'): string =>
+  count === 1 ? `1 string ${verb}s` : `${count} strings ${verb}`;
+
+const CONFLICTS: Readonly<Record<StringConflict, (check: StringCheck) => string>> = {
+  one_panel: (c) =>
+    `One panel alone gives ${V(c.panel_cold_V)} in the cold; the tracker stands ${V(c.max_input_V!)}.`,
+  no_number_of_panels: (c) =>
+    `No number of panels in series suits this tracker: heat asks for ${c.least_in_series} or more, cold allows ${c.most_in_series}.`,
+  cold_voltage: (c) =>
+    `${c.in_series} panels in series give ${V(c.string_cold_V!)} at ${C(c.coldest_air_C)}, and the tracker stands ${V(c.max_input_V!)}: that can destroy it, and start a fire.`,
+  hot_voltage: (c) =>
+    `${c.in_series} panels in series work at ${V(c.string_hot_V!)} with cells of ${C(c.hottest_cell_C)}, and the tracker needs ${V(c.min_input_V!)}: it stops in the heat.`,
+  short_circuit_current: (c) =>
+    `${stringsThat(c.strings, 'give')} ${A(c.short_circuit_A!)} in short circuit, ${A(c.max_current_A!)} with 1.25 for bright light, and the tracker stands ${A(c.max_input_A!)}.`,
+  operating_current: (c) =>
+    `${stringsThat(c.strings, 'work')} at ${A(c.operating_A!)} in full sun, and the tracker at ${A(c.max_operating_A!)} at most: it holds them back to ${fixed(100 * (c.max_operating_A! / c.operating_A!), 0)} % of that.`,
+};
+
+function coldestFrom({ coldest_air_from: from }: StringCheck): string {
+  if (from.id === 'record') return 'site.record_low_C';
+  const year = from.of_means ? 'a year made from monthly means' : 'one year';
+  return `the coldest step of the weather, ${C(from.step_C)} at ${clockTime(from.time)}, less ${from.margin_K} K for what a record is colder than ${year} (common practice, no source); site.record_low_C takes its place`;
+}
+
+const hottestFrom = ({ hottest_cell_from: from }: StringCheck): string =>
+  from.id === 'no_light'
+    ? 'standard test conditions: no light falls on this array'
+    : `the hottest cells of the year, ${C(from.step_C)} at ${clockTime(from.time)}, and ${from.margin_K} K for moments and hotter summers (common practice, no source)`;
+
+/** What the figures rest on. */
+function basis(check: StringCheck): readonly string[] {
+  const { in_series } = check;
+  const missing = [
+    ...(check.max_input_V === null ? ['tracker.max_input_V'] : []),
+    ...(check.min_input_V === null ? ['tracker.min_input_V'] : []),
+    ...(check.max_input_A === null ? ['tracker.max_input_A'] : []),
+    ...(in_series === null ? ['panels_in_series'] : []),
+    ...(in_series !== null && check.strings === null ? ['strings_parallel'] : []),
+    ...(check.max_operating_A === null ? ['tracker.max_operating_A'] : []),
+  ];
+  return [
+    ...(missing.length === 0 ? [] : [`Not in the file, so not checked against: ${missing.join(', ')}.`]),
+    'Open voltage: linear in temperature by the coefficient of the data sheet, cells as cold as the air (NEC 690.7(A)); beside it the factor of NEC Table 690.7(A) for crystalline silicon.',
+    check.has_vmp_coefficient
+      ? 'Working voltage: linear in temperature by the coefficient of the data sheet.'
+      : 'Working voltage: as many volts per kelvin as at open circuit (common practice, no source).',
+    "Current: the tracker's rating is an absolute maximum, so it is held against the short-circuit current × 1.25, for light above 1000 W/m² (NEC 690.8(A)); × 1.25 × 1.25 is for conductors and fuses (NEC 690.8(B)).",
+    ...(check.strings !== null && check.strings > 2
+      ? [
+          'Three strings or more side by side: what the others give flows back into one that fails. Each needs a fuse of its own, for DC (NEC 690.9, IEC 60364-7-712).',
+        ]
+      : []),
   ];
 }

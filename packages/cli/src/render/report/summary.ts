@@ -23,6 +23,7 @@ import { ensembleLines, ensembleSentences } from './ensemble.ts';
 import { everyYearLines, everyYearSentences } from './every-year.ts';
 import { otherSources } from './other-sources.ts';
 import { serviceSentence } from './service.ts';
+import { givesOutSentence, verdictSentence } from './verdict-words.ts';
 import { wearSentence } from './wear.ts';
 import { yearsLines, yearsSentences } from './years.ts';
 
@@ -45,10 +46,10 @@ export function summary(report: Report, context: SummaryContext, paint: Paint): 
     ...(dangers.length === 0
       ? []
       : [[dangersTitle(dangers), dangers.map(dangerSentence)] as [string, string[]]]),
-    ['Does it hold?', [verdict.sentence, ...unmetMonths(report)]],
+    ['Does it hold?', [verdictSentence(report), ...unmetMonths(report)]],
     [`Darkest ${spellWords(report.darkest_spell.days)}`, darkestSpell(report)],
     ['Autonomy', autonomy(report)],
-    ['Gives out first', [report.gives_out_first.sentence]],
+    ['Gives out first', [givesOutSentence(report)]],
     ['Generator', [generator(report)]],
     ...otherSources(report).map(([label, text]): [string, string[]] => [label, [text]]),
     ['Array', [array(report)]],

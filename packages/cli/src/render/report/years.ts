@@ -23,6 +23,25 @@ export function yearsSentences({ by_year, first_failure, bank_end_of_life_years 
   ];
 }
 
+/** What the years rest on. */
+export function yearsBasis({ by_year, begins, loads_grow, end_of_life_share }: Years): readonly string[] {
+  const [first, last] = [by_year[0]!.seed, by_year.at(-1)!.seed];
+  return [
+    first === null
+      ? 'Every year has the same weather.'
+      : `Each year's weather is drawn anew from the monthly means: seeds ${first} to ${last}.`,
+    loads_grow
+      ? 'Each load grows by its growth_share_per_year a year; the calendar is that of the first year, in all of them.'
+      : 'Loads and calendar are those of the first year, in all of them.',
+    end_of_life_share === null
+      ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
+      : `Capacity falls on a straight line to ${end_of_life_share} when the life of the bank is used up, by cycles or years, ` +
+        'whichever took more; it goes on falling beyond that, where a real bank may fail at once.',
+    `The first year begins with ${begins === 'closed' ? 'the state it would end with' : 'run.initial_soc'}; every other begins as the one before it ended.`,
+    'Nothing is bought anew. Arrays lose arrays[].ageing_share_per_year each year, beside losses.ageing_share.',
+  ];
+}
+
 /** Titles of the table of years. */
 export const YEAR_TITLES = [
   'year',
@@ -65,7 +84,7 @@ export const yearsSection = (years: Years): string =>
       yearCells(years),
     ),
     'Bank and arrays are what is left of them at the start of the year.',
-    bullets(years.rests_on.map(escaped)),
+    bullets(yearsBasis(years).map(escaped)),
   ].join('\n\n');
 
 const COLUMNS = [

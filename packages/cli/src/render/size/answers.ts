@@ -13,6 +13,8 @@ import { decimal } from '../../sweep/rows.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../check/bounds.ts';
 import { amount, counted, price } from '../document/figures.ts';
 import { plain } from '../document/plain-text.ts';
+import { listed, sentenceCase } from '../document/words.ts';
+import { noticeText } from '../report/notice-words.ts';
 
 /** How the answer moves in a year made harder. */
 export interface HarderShown {
@@ -124,14 +126,13 @@ const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
 export function askedText(question: SizeQuestion): string {
   const { ask, isCost } = question;
   const bounds = ask.holds.map((hold) => hold.text);
-  const list = bounds.length < 2 ? bounds.join('') : `${bounds.slice(0, -1).join(', ')} and ${bounds.at(-1)}`;
   const rests = [ask.least, ...ask.holds.map(({ name }) => name)].filter((name) => name !== 'money.capital');
   const notes = rests.some((name) => /^(money|generator)\./.test(name))
     ? studyNotices(question.files.read.scenario)
     : [];
   return [
-    `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${list}${wantedYears(question)}.`,
-    ...notes.map(({ message }) => `${message[0]!.toUpperCase()}${message.slice(1)}.`),
+    `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${listed(bounds)}${wantedYears(question)}.`,
+    ...notes.map((notice) => `${sentenceCase(noticeText(notice))}.`),
   ].join(' ');
 }
 

@@ -6,6 +6,8 @@ import { isShare } from '../document/figure-words.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { written } from '../document/written.ts';
 import { dangerSentence } from '../report/dangers.ts';
+import { whyText } from '../report/notice-words.ts';
+import { givesOutSentence, verdictSentence } from '../report/verdict-words.ts';
 import { COLUMN_TITLES, columnRows } from '../tables/hours-csv.ts';
 import type { HoursTable } from '../tables/hours-table.ts';
 import type { HoursSheet } from './hours.ts';
@@ -53,8 +55,8 @@ export function summarySheet(report: Report): WriteSheet {
   const lines = [
     `${placeWords(report.site)}; ${report.run.year}, ${weatherWords(report.run)}`,
     ...report.dangers.map((danger) => `Danger: ${dangerSentence(danger)}`),
-    report.verdict.sentence,
-    report.gives_out_first.sentence,
+    verdictSentence(report),
+    givesOutSentence(report),
   ];
   lines.forEach((value, k) => {
     cells.put(1 + k, 0, { value });
@@ -96,7 +98,7 @@ export const assumptionsSheet = ({ assumptions }: Report): WriteSheet =>
     'assumptions',
     ['path', 'value', 'kind', 'why'],
     [36, 16, 10, 100],
-    assumptions.map(({ path, value, kind, why }) => [path, value, kind, why]),
+    assumptions.map(({ path, value, kind, ...rest }) => [path, value, kind, whyText(rest)]),
   );
 
 /** What the columns of the sheet of hours mean, and which are not on it. */

@@ -23,7 +23,10 @@ interface Facts {
 export interface Figure<Name extends string = string> extends Facts {
   /** Dotted name as in report.json, by which it is read there; what stands in a list has the name without its place. */
   readonly name: Name;
-  /** `1` for shares and counts, `money` for the currency; `text`, `time` and `flag` (true or false) are no numbers. */
+  /**
+   * `1` for shares and counts, `money` for the currency. No numbers: `text`, `time`, `flag` (true or false), and `reason`,
+   * an object of an id and what belongs to it, units in their names.
+   */
   readonly unit: string;
   /** In a few words. */ readonly meaning: string;
   /** How it is made, from columns of hours.csv, other figures or keys of the scenario; null where it is only told. */

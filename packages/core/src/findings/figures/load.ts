@@ -24,7 +24,6 @@ export const byCause = <const Section extends string, Cause extends string>(
 export const LOAD_FIGURES = [
   ...section('verdict', {
     holds: ['flag', 'true if every wanted kWh is served in the year as played', 'unmet.hours = 0'],
-    sentence: ['text', 'the same in words'],
   }),
   ...section('by_month[]', {
     month: ['1', 'month of the local calendar, 1 to 12'],
@@ -112,6 +111,11 @@ export const LOAD_FIGURES = [
       'largest used / limit',
     ],
     'closest[].time': ['time', 'when that was, local time'],
-    sentence: ['text', 'the same in words'],
+    bank_current_by: ['text', 'what keeps amps of the bank back: modules, or kinetics of a kinetic bank'],
+    shed_by: ['text', 'what sheds loads: rules of shedding, or least_soc of loads that may wait'],
+    asleep_sun_kWh: [
+      'kWh',
+      'sun that arrays on the AC side could not give in steps that an empty bank left without power',
+    ],
   }),
 ];

@@ -2,7 +2,7 @@ import type { Report } from '../report.ts';
 import { FIGURES } from './figures.ts';
 
 /** Units of what is no number. */
-const NO_NUMBERS = new Set(['text', 'time', 'flag']);
+const NO_NUMBERS = new Set(['text', 'time', 'flag', 'reason']);
 
 /**
  * Every single number of a report by its dotted name, as it stands in report.json; of `dangers` how many there are.

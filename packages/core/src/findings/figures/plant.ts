@@ -12,7 +12,7 @@ const limited = <const Name extends string>(name: Name, meaning: string, better:
       `least of limits.${name}.limits; ${NOMINAL}`,
       { better, lack: 'none' },
     ],
-    'limits[].what': ['text', 'a limit, the least first: that one sets the figure'],
+    'limits[].by': ['reason', 'what a limit comes from, the least first: that one sets the figure'],
     'limits[].limit_kW': ['kW', 'what this limit alone would allow'],
   });
 
@@ -30,9 +30,15 @@ export const PLANT_FIGURES = [
     figure: ['1', 'what there is, in dangers.unit'],
     limit: ['1', 'what is stood, in the same unit; null where the scenario does not say it'],
     unit: ['text', 'V, A or °C'],
-    found: ['text', 'what was found, with its figures'],
-    consequence: ['text', 'what can come of it'],
-    remedy: ['text', 'what to do about it'],
+    array: ['text', 'name of the array that it is about'],
+    in_series: ['1', 'panels in series; null where the scenario does not count them'],
+    air_C: ['°C', 'record cold that the voltage is worked out at'],
+    strings: ['1', 'strings in parallel; null where the scenario does not count them'],
+    coldest_C: ['°C', 'coldest that a lithium bank gets'],
+    allowed_C: ['°C', 'coldest at which it may be charged'],
+    cable_size: ['text', 'cable between bank and inverter'],
+    cables_parallel: ['1', 'of them on each pole'],
+    inverter_units: ['1', 'inverters that have such a cable, each its own'],
   }),
   ...section('limits', {
     capacity_kWh: ['kWh', 'the same as bank.capacity_kWh'],
@@ -55,9 +61,9 @@ export const PLANT_FIGURES = [
   ...section('strings[]', {
     array: ['text', 'the array whose panels in series these figures are of'],
     coldest_air_C: ['°C', 'coldest air that the open voltage is worked out at'],
-    coldest_air_from: ['text', 'where it comes from'],
+    coldest_air_from: ['reason', 'where it comes from'],
     hottest_cell_C: ['°C', 'hottest cell that the working voltage is worked out at'],
-    hottest_cell_from: ['text', 'where it comes from'],
+    hottest_cell_from: ['reason', 'where it comes from'],
     panel_cold_V: [
       'V',
       'one panel at open circuit in the cold',
@@ -100,11 +106,14 @@ export const PLANT_FIGURES = [
     max_input_A: ['A', 'highest short-circuit current that the input of the tracker stands'],
     operating_A: ['A', 'current of all strings at their point of most power', 'strings.strings × imp_A'],
     max_operating_A: ['A', 'highest current that the input of the tracker works at'],
+    has_vmp_coefficient: [
+      'flag',
+      'true if the working voltage goes by a coefficient of its own, else by that of the open voltage',
+    ],
     'conflicts[]': [
       'text',
       'what is against the limits; empty if no conflict was found, which proves nothing',
     ],
-    'rests_on[]': ['text', 'what the figures rest on'],
   }),
   ...limited(
     'ac_charging',
@@ -133,7 +142,8 @@ export const PLANT_FIGURES = [
       'wiring.bank_lowest_voltage_V, or 0.875 of the nominal voltage',
       { source: 'common practice, no source' },
     ],
-    'currents[].what': ['text', 'a current that can flow for hours, the largest first'],
+    'currents[].by': ['reason', 'where a current that can flow for hours comes from, the largest first'],
+    lowest_voltage_given: ['flag', 'true if the scenario gives that voltage'],
     'currents[].current_A': ['A', 'how large it is'],
     continuous_A: ['A', 'the largest of them'],
     needed_A: [
@@ -145,6 +155,7 @@ export const PLANT_FIGURES = [
     'cable.size': ['text', 'cable of the scenario, or the smallest in the table that carries it'],
     'cable.parallel': ['1', 'cables on each pole'],
     'cable.given': ['flag', 'true if the scenario names the cable'],
+    'cable.metric': ['flag', 'true if it is a metric size, false if an American one'],
     'cable.ampacity_A': [
       'A',
       'what the cable carries, all in parallel',
@@ -174,7 +185,6 @@ export const PLANT_FIGURES = [
     ],
     'overcurrent.standard_A[]': ['A', 'standard ratings between the two', null, { source: 'NEC 240.6(A)' }],
     'conflicts[]': ['text', 'what does not fit together; none found is no proof that there is none'],
-    'rests_on[]': ['text', 'what these figures rest on, and who decides'],
   }),
   ...section('peak', {
     ac_peak_kW: ['kW', 'highest step of all that hangs behind the inverter'],
@@ -189,7 +199,7 @@ export const PLANT_FIGURES = [
       NONE,
     ],
     'hottest.time': ['time', 'when that is, local time'],
-    'conflicts[]': ['text', 'what does not fit together; none found is no proof that there is none'],
+    'conflicts[]': ['reason', 'what does not fit together; none found is no proof that there is none'],
   }),
   ...section('surge', {
     running_kW: ['kW', 'every appliance whose window touches a step on at once, other loads at their mean'],
@@ -198,6 +208,6 @@ export const PLANT_FIGURES = [
     peak_time: ['time', 'when that is largest, local time'],
     'start.name': ['text', 'the appliance whose start adds most'],
     'start.start_W': ['W', 'what it takes at its start', null, NONE],
-    'conflicts[]': ['text', 'what does not fit together; none found is no proof that there is none'],
+    'conflicts[]': ['reason', 'what does not fit together; none found is no proof that there is none'],
   }),
 ];

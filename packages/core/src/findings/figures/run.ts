@@ -50,6 +50,11 @@ const everyYear = <const Name extends string>(name: Name, year: string) =>
     ...OF_A_YEAR,
   });
 
+const BEGINS: Line = [
+  'text',
+  'closed if a year begins with the state it ends with, or initial_soc; of years in a row the first',
+];
+
 /** What was played, what it costs, year after year, and what it rests on. */
 export const RUN_FIGURES = [
   ...section('longnight', { format: ['1', 'form of report.json; changes when a name in it does'] }),
@@ -119,7 +124,6 @@ export const RUN_FIGURES = [
       'money.capital / limits.ac_output.after_inverter_loss_kW',
       LESS,
     ],
-    'rests_on[]': ['text', 'by which use the years are priced'],
   }),
   ...onwards('years', {
     'by_year[].year': ['1', 'year of several, 1 is the first'],
@@ -144,11 +148,20 @@ export const RUN_FIGURES = [
     'first_failure.time': ['time', 'when it is, local time'],
     'first_failure.winter': ['text', 'winter half-year it falls in; null in summer'],
     bank_end_of_life_years: ['a', "years from the start until the bank's life is used up", null, UNKNOWN],
-    'rests_on[]': ['text', 'what these years rest on'],
+    begins: BEGINS,
+    loads_grow: ['flag', 'true if loads grow from year to year'],
+    end_of_life_share: [
+      '1',
+      "what is left of the bank's capacity when its life is used up; null where the scenario states no life",
+      null,
+      UNKNOWN,
+    ],
   }),
   ...ofFile('every_year', {
     years_held: ['1', 'whole years of the weather file in which every wanted kWh was served'],
-    'rests_on[]': ['text', 'what these years rest on'],
+    begins: BEGINS,
+    'repeated[].file': ['text', 'a file of loads whose rows are used again in years that it lacks'],
+    'repeated[].years[]': ['1', 'those years'],
   }),
   ...everyYear('by_year[]', 'a whole year of the weather file'),
   ...everyYear(
@@ -164,6 +177,7 @@ export const RUN_FIGURES = [
     first_seed: ['1', "seed of the first: the scenario's own"],
     last_seed: ['1', 'seed of the last'],
     years_held: ['1', 'years in which every wanted kWh was served'],
+    begins: BEGINS,
   }),
   ...spread('unmet_kWh', 'kWh', 'load left unserved in a year'),
   ...spread('generator_run_hours', 'h', 'hours the generator runs in a year', 'none'),
@@ -173,7 +187,6 @@ export const RUN_FIGURES = [
     'the hardest of them: most unserved, then most generator hours, then the lowest charge',
   ),
   ...seedRow('by_seed[]', 'a drawn year'),
-  figure('ensemble.rests_on[]', ['text', 'what the drawn years rest on']),
   ...section('audit', {
     largest_imbalance_kWh: [
       'kWh',
@@ -186,11 +199,12 @@ export const RUN_FIGURES = [
     id: ['text', 'name of something that happened while reading: hours filled, values clipped'],
     message: ['text', 'what happened'],
     count: ['1', 'how many steps, rows or values it concerns'],
+    values: ['reason', 'of what was found in the plant or its year instead of a message: its values'],
   }),
   ...section('assumptions[]', {
     path: ['text', 'key of the scenario whose default was used, or the part of the model'],
     value: ['text', 'the value used; null where the model itself is meant'],
-    why: ['text', 'why this value, or what the model leaves out'],
+    why: ['reason', 'why this value, or what the model leaves out: text, or an id with values'],
     kind: ['text', 'default or model'],
   }),
 ];

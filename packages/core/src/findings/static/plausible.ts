@@ -1,4 +1,4 @@
-import type { Notice } from '../../basis/notices.ts';
+import type { FoundIn } from '../../basis/notices.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 
@@ -19,13 +19,6 @@ interface Facts extends Asked {
   readonly scenario: Scenario;
   readonly plant: Plant;
 }
-
-interface Rule {
-  readonly id: string;
-  readonly find: (facts: Facts) => readonly string[];
-}
-
-const round = (value: number): number => Number(value.toPrecision(3));
 
 /** Within this of north or south a tilted array looks away from the sun; north-east and north-west roofs are common. */
 const AWAY_deg = 45;
@@ -51,159 +44,113 @@ const MOST_START_times = 20;
 /** When loads go off, the battery inverter has to take in all that theirs give. Common practice, no source. */
 const MOST_AC_SUN_share = 1;
 
-/** `; in W, which it looks like, it would be 5 kW`: where the thousandth is a likely figure. */
-const ifThousandth = (
-  value: number,
-  unit: string,
-  smaller: string,
-  isLikely: (value: number) => boolean,
-): string =>
-  isLikely(value / 1000) ? `; it looks like ${smaller}, which would be ${round(value / 1000)} ${unit}` : '';
+/** What it would be in the thousandth unit, where that is likely. */
+const ifLikely = (value: number, isLikely: (value: number) => boolean): number | null =>
+  isLikely(value) ? value : null;
 
-const RULES: readonly Rule[] = [
-  {
-    id: 'faces-the-pole',
-    find: ({ scenario: { arrays, site } }) =>
-      arrays.flatMap(({ name, tilt_deg, azimuth_deg }, k) => {
-        const north = site.latitude_deg > 0;
-        const off_deg = Math.abs(((azimuth_deg - (north ? 0 : 180) + 540) % 360) - 180);
-        const tilt = typeof tilt_deg === 'number' ? tilt_deg : Math.max(...tilt_deg);
-        if (Math.abs(site.latitude_deg) <= TROPIC_deg || off_deg > AWAY_deg || tilt < FLAT_deg) return [];
-        return [
-          `arrays[${k}].azimuth_deg: ${name} at ${azimuth_deg}° faces ${north ? 'north' : 'south'}, away from the sun at latitude ${site.latitude_deg}°; azimuths are clockwise from north, so that ${north ? '180 is south' : '0 is north'}`,
-        ];
-      }),
+/** What each finds; `..._meant` is a likely figure if another unit was meant, null if none is. */
+const RULES = {
+  'faces-the-pole': ({ scenario: { arrays, site } }) =>
+    arrays.flatMap(({ name, tilt_deg, azimuth_deg }, k) => {
+      const { latitude_deg } = site;
+      const off_deg = Math.abs(((azimuth_deg - (latitude_deg > 0 ? 0 : 180) + 540) % 360) - 180);
+      const tilt = typeof tilt_deg === 'number' ? tilt_deg : Math.max(...tilt_deg);
+      if (Math.abs(latitude_deg) <= TROPIC_deg || off_deg > AWAY_deg || tilt < FLAT_deg) return [];
+      return [{ path: `arrays[${k}].azimuth_deg`, array: name, azimuth_deg, latitude_deg }];
+    }),
+  'array-too-large': ({ plant, load_kWh_day }) => {
+    const size_kWp = sizeOf(plant);
+    if (load_kWh_day === 0 || size_kWp <= MOST_kWp_per_kWh_day * load_kWh_day) return [];
+    // A bank that is out of scale as well leaves the loads.
+    const isOddBank = plant.bank.capacity_kWh > MOST_BANK_days * load_kWh_day;
+    return [
+      {
+        size_kWp,
+        load_kWh_day,
+        size_meant_kWp: isOddBank ? null : ifLikely(size_kWp / 1000, isLikelySize(load_kWh_day)),
+        load_meant_kWh_day: isOddBank ? load_kWh_day * 1000 : null,
+      },
+    ];
   },
-  {
-    id: 'array-out-of-scale',
-    find: ({ plant, load_kWh_day }) => {
-      const size_kWp = plant.arrays.reduce((sum, array) => sum + array.size_kWp, 0);
-      if (load_kWh_day === 0 || size_kWp === 0) return [];
-      const of = `${round(size_kWp)} kWp of array for ${round(load_kWh_day)} kWh a day`;
-      const isLikely = (kWp: number): boolean =>
-        kWp >= LEAST_kWp_per_kWh_day * load_kWh_day && kWp <= MOST_kWp_per_kWh_day * load_kWh_day;
-      if (size_kWp > MOST_kWp_per_kWh_day * load_kWh_day) {
-        // A bank that is out of scale as well leaves the loads.
-        const odd =
-          plant.bank.capacity_kWh > MOST_BANK_days * load_kWh_day
-            ? `; so is the bank: the loads look like kW, which would be ${round(load_kWh_day * 1000)} kWh a day`
-            : ifThousandth(size_kWp, 'kWp', 'W', isLikely);
-        return [`${of} is far more than any season asks for${odd}`];
-      }
-      const others = plant.generator !== null || plant.shore !== null || plant.engine_charging_kW > 0;
-      if (size_kWp >= LEAST_kWp_per_kWh_day * load_kWh_day || others) return [];
-      const load = isLikely(size_kWp * 1000)
-        ? `; the loads look like Wh, which would be ${round(load_kWh_day / 1000)} kWh a day`
-        : '';
-      return [`${of} can't serve it in any climate, and there is no other source${load}`];
-    },
+  'array-too-small': ({ plant, load_kWh_day }) => {
+    const size_kWp = sizeOf(plant);
+    const others = plant.generator !== null || plant.shore !== null || plant.engine_charging_kW > 0;
+    if (size_kWp === 0 || size_kWp >= LEAST_kWp_per_kWh_day * load_kWh_day || others) return [];
+    const isWh = isLikelySize(load_kWh_day)(size_kWp * 1000);
+    return [{ size_kWp, load_kWh_day, load_meant_kWh_day: isWh ? load_kWh_day / 1000 : null }];
   },
-  {
-    id: 'bank-out-of-scale',
-    find: ({ plant: { bank }, load_kWh_day }) =>
-      load_kWh_day > 0 && bank.capacity_kWh > MOST_BANK_days * load_kWh_day
-        ? [
-            `a bank of ${round(bank.capacity_kWh)} kWh for ${round(load_kWh_day)} kWh a day lasts ${round(bank.capacity_kWh / load_kWh_day)} days: check modules_parallel, capacity_Ah and the watts of the loads`,
-          ]
-        : [],
+  'bank-out-of-scale': ({ plant: { bank }, load_kWh_day }) => {
+    const { capacity_kWh } = bank;
+    if (load_kWh_day === 0 || capacity_kWh <= MOST_BANK_days * load_kWh_day) return [];
+    return [{ capacity_kWh, load_kWh_day, lasts_days: capacity_kWh / load_kWh_day }];
   },
-  {
-    id: 'module-capacity',
-    find: ({ scenario: { bank } }) => {
-      const { capacity_Ah, nominal_voltage_V } = bank.module;
-      if (capacity_Ah * nominal_voltage_V <= MOST_MODULE_kWh * 1000) return [];
-      return [
-        `bank.module.capacity_Ah: ${capacity_Ah} Ah at ${nominal_voltage_V} V are ${round((capacity_Ah * nominal_voltage_V) / 1000)} kWh in one module; it looks like Wh, which would be ${round(capacity_Ah / nominal_voltage_V)} Ah`,
-      ];
-    },
+  'module-capacity': ({ scenario: { bank } }) => {
+    const { capacity_Ah, nominal_voltage_V } = bank.module;
+    const capacity_kWh = (capacity_Ah * nominal_voltage_V) / 1000;
+    if (capacity_kWh <= MOST_MODULE_kWh) return [];
+    return [{ capacity_Ah, nominal_voltage_V, capacity_kWh, meant_Ah: capacity_Ah / nominal_voltage_V }];
   },
-  {
-    id: 'inverter-out-of-scale',
-    find: ({ plant: { inverter }, running_kW }) =>
-      running_kW > 0 && inverter.rating_kW > MOST_INVERTER_share * running_kW
-        ? [
-            `inverter.rating_kW: ${round(inverter.rating_kW)} kW for loads of ${round(running_kW)} kW at most${ifThousandth(inverter.rating_kW, 'kW', 'W', (kW) => kW >= running_kW / 10)}`,
-          ]
-        : [],
+  'inverter-out-of-scale': ({ plant: { inverter }, running_kW }) => {
+    const { rating_kW } = inverter;
+    if (running_kW === 0 || rating_kW <= MOST_INVERTER_share * running_kW) return [];
+    return [{ rating_kW, running_kW, meant_kW: ifLikely(rating_kW / 1000, (kW) => kW >= running_kW / 10) }];
   },
-  {
-    id: 'idle-draw',
-    find: ({ scenario: { inverter } }) => {
-      const { standing_W, rating_kW } = inverter;
-      const share = standing_W / (1000 * rating_kW);
-      if (standing_W === 0 || share >= LEAST_IDLE_share) return [];
-      const kilo =
-        share * 1000 <= 0.1 ? `; it looks like kW, which would be ${round(standing_W * 1000)} W` : '';
-      return [
-        `inverter.standing_W: ${standing_W} W drawn by an inverter of ${rating_kW} kW that is on is less than any takes${kilo}`,
-      ];
-    },
+  'idle-draw': ({ scenario: { inverter } }) => {
+    const { standing_W, rating_kW } = inverter;
+    const share = standing_W / (1000 * rating_kW);
+    if (standing_W === 0 || share >= LEAST_IDLE_share) return [];
+    return [{ standing_W, rating_kW, meant_W: share * 1000 <= 0.1 ? standing_W * 1000 : null }];
   },
-  {
-    id: 'start-power',
-    find: ({ scenario: { loads } }) =>
-      loads.flatMap((load, k) => {
-        if (load.kind !== 'appliance' || load.start_W === undefined) return [];
-        const { name, power_W, start_W } = load;
-        const times = start_W / power_W;
-        if (power_W === 0 || times <= MOST_START_times) return [];
-        const kilo =
-          times / 1000 >= 1 && times / 1000 <= MOST_START_times
-            ? `; power_W looks like kW, which would be ${round(power_W * 1000)} W`
-            : '';
-        return [
-          `loads[${k}].start_W: ${name} starts with ${start_W} W, ${round(times)} times its ${power_W} W${kilo}`,
-        ];
-      }),
+  'start-power': ({ scenario: { loads } }) =>
+    loads.flatMap((load, k) => {
+      if (load.kind !== 'appliance' || load.start_W === undefined) return [];
+      const { name, power_W, start_W } = load;
+      const times = start_W / power_W;
+      if (power_W === 0 || times <= MOST_START_times) return [];
+      const isKilo = times / 1000 >= 1 && times / 1000 <= MOST_START_times;
+      const power_meant_W = isKilo ? power_W * 1000 : null;
+      return [{ path: `loads[${k}].start_W`, load: name, start_W, power_W, times, power_meant_W }];
+    }),
+  'ac-array-beyond-inverter': ({ plant: { arrays, inverter } }) => {
+    const { rating_kW } = inverter;
+    const arrays_kW = arrays.reduce((sum, array) => sum + (array.ac === true ? array.max_output_kW : 0), 0);
+    return arrays_kW <= MOST_AC_SUN_share * rating_kW + 1e-9 ? [] : [{ arrays_kW, rating_kW }];
   },
-  {
-    id: 'ac-array-beyond-inverter',
-    find: ({ plant: { arrays, inverter } }) => {
-      const ac_kW = arrays.reduce((sum, array) => sum + (array.ac === true ? array.max_output_kW : 0), 0);
-      if (ac_kW <= MOST_AC_SUN_share * inverter.rating_kW + 1e-9) return [];
-      return [
-        `arrays on the AC side give ${round(ac_kW)} kW beside an inverter of ${round(inverter.rating_kW)} kW: when loads go off it has to take all of it in, and makers commonly allow no more than its own rating`,
-      ];
-    },
-  },
-  {
-    id: 'built-in-limits-nothing',
-    find: ({ scenario: { inverter, arrays, charger } }) => {
-      const tracker = arrays.some((array) => array.tracker.built_in === true);
-      const idle = [
-        ...(inverter.max_total_charge_A !== undefined && !tracker && charger?.built_in !== true
-          ? ['max_total_charge_A']
-          : []),
-        ...(inverter.max_total_tracker_kW !== undefined && !tracker ? ['max_total_tracker_kW'] : []),
-        ...(inverter.max_total_tracker_A !== undefined && !tracker ? ['max_total_tracker_A'] : []),
-      ];
-      return idle.map(
+  'built-in-limits-nothing': ({ scenario: { inverter, arrays, charger } }) => {
+    const tracker = arrays.some((array) => array.tracker.built_in === true);
+    const keys = ['max_total_charge_A', 'max_total_tracker_kW', 'max_total_tracker_A'] as const;
+    return keys
+      .filter(
         (key) =>
-          `inverter.${key} limits nothing: no tracker${key === 'max_total_charge_A' ? ' and no charger' : ''} is built_in: true`,
-      );
-    },
+          inverter[key] !== undefined &&
+          !tracker &&
+          !(key === 'max_total_charge_A' && charger?.built_in === true),
+      )
+      .map((key) => ({ key }));
   },
-  {
-    id: 'one-charger-for-a-stack',
-    find: ({ scenario: { inverter, charger } }) =>
-      inverter.units > 1 && charger !== undefined && charger.built_in === undefined
-        ? [
-            `charger.max_charge_A: ${charger.max_charge_A} A are counted once for ${inverter.units} stacked inverters; if each brings such a charger say built_in: true, if not built_in: false`,
-          ]
+  'one-charger-for-a-stack': ({ scenario: { inverter, charger } }) =>
+    inverter.units > 1 && charger !== undefined && charger.built_in === undefined
+      ? [{ max_charge_A: charger.max_charge_A, units: inverter.units }]
+      : [],
+  'operating-amps-unplayed': ({ plant: { arrays } }) =>
+    arrays.flatMap(({ string, input, name }, k) =>
+      (input.max_operating_A ?? null) !== null && (string === null || string.in_series === null)
+        ? [{ path: `arrays[${k}].tracker.max_operating_A`, array: name }]
         : [],
-  },
-  {
-    id: 'operating-amps-unplayed',
-    find: ({ plant: { arrays } }) =>
-      arrays.flatMap(({ string, input, name }, k) =>
-        (input.max_operating_A ?? null) !== null && (string === null || string.in_series === null)
-          ? [
-              `arrays[${k}].tracker.max_operating_A cuts nothing: without panel and panels_in_series the voltage of the strings of ${name} is not known`,
-            ]
-          : [],
-      ),
-  },
-];
+    ),
+} satisfies Readonly<Record<string, (facts: Facts) => readonly object[]>>;
+
+/** What looks like a slip, by the rule that found it. */
+export type PlausibilityNotice = FoundIn<{
+  [Id in keyof typeof RULES]: ReturnType<(typeof RULES)[Id]>[number];
+}>;
+
+const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
+
+const isLikelySize =
+  (load_kWh_day: number) =>
+  (kWp: number): boolean =>
+    kWp >= LEAST_kWp_per_kWh_day * load_kWh_day && kWp <= MOST_kWp_per_kWh_day * load_kWh_day;
 
 /**
  * What of a plant looks like a slip: for `check` and `run` to say beside the answer.
@@ -211,9 +158,15 @@ const RULES: readonly Rule[] = [
  * @param scenario as read
  * @param plant made of it
  * @param asked of its loads
- * @returns a notice for each, `count` being 1; empty if nothing does
+ * @returns a notice for each; empty if nothing does
  */
-export const plausibilityNotices = (scenario: Scenario, plant: Plant, asked: Asked): readonly Notice[] =>
-  RULES.flatMap(({ id, find }) =>
-    find({ scenario, plant, ...asked }).map((message) => ({ id, message, count: 1 })),
+export function plausibilityNotices(
+  scenario: Scenario,
+  plant: Plant,
+  asked: Asked,
+): readonly PlausibilityNotice[] {
+  const facts = { scenario, plant, ...asked };
+  return (Object.keys(RULES) as (keyof typeof RULES)[]).flatMap((id) =>
+    RULES[id](facts).map((values) => ({ id, values }) as PlausibilityNotice),
   );
+}

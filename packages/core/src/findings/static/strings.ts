@@ -1,4 +1,5 @@
 import { ofObject } from '../../basis/memo.ts';
+import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import { openVoltage_V, type PanelString, workingVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant, Tracked } from '../../plant/plant.ts';
@@ -11,45 +12,77 @@ import type { PreparedYear } from '../../year.ts';
 
 /** Panels in series on one tracker: what its voltages and amps allow. Null where the scenario does not say. */
 export interface StringCheck {
-  readonly array: string;
+  /** The array whose panels in series these figures are of. */ readonly array: string;
   /** Coldest air that the open voltage is worked out at. */
   readonly coldest_air_C: number;
-  readonly coldest_air_from: string;
+  /** Where it comes from. */ readonly coldest_air_from: ColdestFrom;
   /** Hottest cell that the working voltage is worked out at. */
   readonly hottest_cell_C: number;
-  readonly hottest_cell_from: string;
+  /** Where it comes from. */ readonly hottest_cell_from: HottestFrom;
   /** Of one panel at open circuit in the cold, by its own coefficient. */
   readonly panel_cold_V: number;
   /** The same by the table of the code for crystalline silicon; null below -40 °C. */
   readonly panel_cold_table_V: number | null;
-  readonly table_factor: number | null;
+  /** The table's factor on the open voltage. */ readonly table_factor: number | null;
   /** Of one panel at its point of most power at the hottest cell. */
   readonly panel_hot_V: number;
-  readonly most_in_series: number | null;
+  /** Most panels in series that stay under the highest input voltage in the cold. */ readonly most_in_series:
+    | number
+    | null;
   /** By the table of the code. */
   readonly most_in_series_table: number | null;
-  readonly least_in_series: number | null;
-  readonly in_series: number | null;
-  readonly string_cold_V: number | null;
-  readonly string_hot_V: number | null;
-  readonly max_input_V: number | null;
-  readonly min_input_V: number | null;
-  readonly strings: number | null;
+  /** Fewest panels in series that stay above the lowest input voltage in the heat. */ readonly least_in_series:
+    | number
+    | null;
+  /** Panels in series of the scenario. */ readonly in_series: number | null;
+  /** Open voltage of the string in the cold. */ readonly string_cold_V: number | null;
+  /** Working voltage of the string in the heat. */ readonly string_hot_V: number | null;
+  /** Highest input voltage of the tracker. */ readonly max_input_V: number | null;
+  /** Lowest at which it tracks. */ readonly min_input_V: number | null;
+  /** Strings in parallel. */ readonly strings: number | null;
   /** Short-circuit current of all strings. */
   readonly short_circuit_A: number | null;
   /** 1.25 times that, for light above 1000 W/m²: what the tracker's input is held against. */
   readonly max_current_A: number | null;
   /** 1.25 times that again: what conductors and fuses of the array have to carry. */
   readonly needed_A: number | null;
-  readonly max_input_A: number | null;
+  /** Highest short-circuit current that the input of the tracker stands. */ readonly max_input_A:
+    | number
+    | null;
   /** Current of all strings at their point of most power. */
   readonly operating_A: number | null;
   /** What the tracker's input works at: what the strings could give beyond it is lost, and played as lost. */
   readonly max_operating_A: number | null;
-  /** Empty if no conflict was found, which is no proof that there is none. */
-  readonly conflicts: readonly string[];
-  readonly rests_on: readonly string[];
+  /** True if the working voltage goes by a coefficient of its own; else by that of the open voltage. */
+  readonly has_vmp_coefficient: boolean;
+  /** What of the figures above is against what the tracker takes. Empty is no proof that there is no conflict. */
+  readonly conflicts: readonly StringConflict[];
 }
+
+/** What of a string is against what its tracker takes. */
+export type StringConflict =
+  /** One panel alone is too much in the cold. */
+  | 'one_panel'
+  /** Heat asks for more panels than cold allows. */
+  | 'no_number_of_panels'
+  | 'cold_voltage'
+  | 'hot_voltage'
+  | 'short_circuit_current'
+  /** No danger: what the strings give beyond it is lost. */
+  | 'operating_current';
+
+/** A step's temperature, its local time, and what is taken for how much further it goes. */
+interface ExtremeStep {
+  step_C: number;
+  time: string;
+  margin_K: number;
+}
+
+/** Where the coldest air comes from: `site.record_low_C`, or a step of weather that may be made of monthly means. */
+export type ColdestFrom = OneOf<{ record: object; coldest_step: ExtremeStep & { of_means: boolean } }>;
+
+/** Where the hottest cell comes from; where no light falls on the array, from standard test conditions. */
+export type HottestFrom = OneOf<{ no_light: object; hottest_step: ExtremeStep }>;
 
 /**
  * How far the coldest hour of a year is above the record, K: years made from monthly means know no cold spell.
@@ -113,46 +146,25 @@ function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: n
     max_input_A: max_A,
     operating_A: strings === null ? null : strings * panel.imp_A,
     max_operating_A,
+    has_vmp_coefficient: panel.vmp_temperature_coefficient_per_K !== undefined,
   };
-  return { ...check, conflicts: conflicts(check), rests_on: restsOn(string, tracked) };
+  return { ...check, conflicts: conflicts(check) };
 }
 
-function conflicts(c: Omit<StringCheck, 'conflicts' | 'rests_on'>): string[] {
-  const found: string[] = [];
-  const { most_in_series: most, least_in_series: least, max_input_V: max_V, min_input_V: min_V } = c;
-  if (most !== null && least !== null && least > most) {
-    found.push(
-      most === 0
-        ? `One panel alone gives ${V(c.panel_cold_V)} in the cold; the tracker stands ${V(max_V!)}.`
-        : `No number of panels in series suits this tracker: heat asks for ${least} or more, cold allows ${most}.`,
-    );
-  }
-  if (c.string_cold_V !== null && max_V !== null && c.string_cold_V > max_V + 1e-9) {
-    found.push(
-      `${c.in_series} panels in series give ${V(c.string_cold_V)} at ${C(c.coldest_air_C)}, and the tracker stands ${V(max_V)}: that can destroy it, and start a fire.`,
-    );
-  }
-  if (c.string_hot_V !== null && min_V !== null && c.string_hot_V < min_V - 1e-9) {
-    found.push(
-      `${c.in_series} panels in series work at ${V(c.string_hot_V)} with cells of ${C(c.hottest_cell_C)}, and the tracker needs ${V(min_V)}: it stops in the heat.`,
-    );
-  }
-  if (c.max_current_A !== null && c.max_input_A !== null && c.max_current_A > c.max_input_A + 1e-9) {
-    found.push(
-      `${c.strings} ${c.strings === 1 ? 'string gives' : 'strings give'} ${A(c.short_circuit_A!)} in short circuit, ${A(c.max_current_A)} with 1.25 for bright light, and the tracker stands ${A(c.max_input_A)}.`,
-    );
-  }
-  if (c.operating_A !== null && c.max_operating_A !== null && c.operating_A > c.max_operating_A + 1e-9) {
-    found.push(
-      `${c.strings} ${c.strings === 1 ? 'string works' : 'strings work'} at ${A(c.operating_A)} in full sun, and the tracker at ${A(c.max_operating_A)} at most: it holds them back to ${(100 * (c.max_operating_A / c.operating_A)).toFixed(0)} % of that.`,
-    );
-  }
-  return found;
+function conflicts(c: Omit<StringCheck, 'conflicts'>): StringConflict[] {
+  const over = (value: number | null, limit: number | null): boolean =>
+    value !== null && limit !== null && value > limit + 1e-9;
+  const none = over(c.least_in_series, c.most_in_series);
+  const found: readonly (readonly [StringConflict, boolean])[] = [
+    ['one_panel', none && c.most_in_series === 0],
+    ['no_number_of_panels', none && c.most_in_series !== 0],
+    ['cold_voltage', over(c.string_cold_V, c.max_input_V)],
+    ['hot_voltage', over(c.min_input_V, c.string_hot_V)],
+    ['short_circuit_current', over(c.max_current_A, c.max_input_A)],
+    ['operating_current', over(c.operating_A, c.max_operating_A)],
+  ];
+  return found.flatMap(([conflict, isThere]) => (isThere ? [conflict] : []));
 }
-
-const V = (value: number): string => `${value.toFixed(value < 100 ? 1 : 0)} V`;
-const A = (value: number): string => `${value.toFixed(1)} A`;
-const C = (value: number): string => `${value.toFixed(1)} °C`;
 
 /** Step of the lowest temperature of a year, the first of equal ones; a study asks it of one year for many designs. */
 export const coldestStep = ofObject((temperature_C: Float64Array): number => {
@@ -162,59 +174,32 @@ export const coldestStep = ofObject((temperature_C: Float64Array): number => {
 });
 
 /** The record that the scenario gives, or the coldest step of its weather with a margin. */
-export function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: number; from: string } {
+export function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: number; from: ColdestFrom } {
   const { record_low_C } = scenario.site;
-  if (record_low_C !== undefined) return { air_C: record_low_C, from: 'site.record_low_C' };
-  const air = sky.air_temperature_C;
-  const at = coldestStep(air);
+  if (record_low_C !== undefined) return { air_C: record_low_C, from: { id: 'record' } };
+  const at = coldestStep(sky.air_temperature_C);
+  const step_C = sky.air_temperature_C[at]!;
   const { kind } = scenario.weather;
-  const isMeans = kind === 'normals' || kind === 'clear-sky';
-  const margin_K = RECORD_MARGIN_K[isMeans ? 'means' : 'hours'];
+  const of_means = kind === 'normals' || kind === 'clear-sky';
+  const margin_K = RECORD_MARGIN_K[of_means ? 'means' : 'hours'];
   return {
-    air_C: air[at]! - margin_K,
-    from: `the coldest step of the weather, ${C(air[at]!)} at ${readable(localTime(clock, at))}, less ${margin_K} K for what a record is colder than ${isMeans ? 'a year made from monthly means' : 'one year'} (common practice, no source); site.record_low_C takes its place`,
+    air_C: step_C - margin_K,
+    from: { id: 'coldest_step', step_C, time: localTime(clock, at), margin_K, of_means },
   };
 }
 
 /** The hottest step with light on the array, with a margin. */
-function hottestCell({ arrays, clock }: PreparedYear, a: number): { cell_C: number; from: string } {
+function hottestCell({ arrays, clock }: PreparedYear, a: number): { cell_C: number; from: HottestFrom } {
   const { cell_temperature_C, plane_W_m2 } = arrays[a]!;
   let at = -1;
   for (let i = 0; i < cell_temperature_C.length; i++) {
     if (plane_W_m2[i]! > 0 && (at < 0 || cell_temperature_C[i]! > cell_temperature_C[at]!)) at = i;
   }
   // An array that never sees light has cells as warm as at standard test conditions, for want of another figure.
-  if (at < 0) return { cell_C: 25, from: 'standard test conditions: no light falls on this array' };
-  const hottest = cell_temperature_C[at]!;
+  if (at < 0) return { cell_C: 25, from: { id: 'no_light' } };
+  const step_C = cell_temperature_C[at]!;
   return {
-    cell_C: hottest + HOT_MARGIN_K,
-    from: `the hottest cells of the year, ${C(hottest)} at ${readable(localTime(clock, at))}, and ${HOT_MARGIN_K} K for moments and hotter summers (common practice, no source)`,
+    cell_C: step_C + HOT_MARGIN_K,
+    from: { id: 'hottest_step', step_C, time: localTime(clock, at), margin_K: HOT_MARGIN_K },
   };
-}
-
-/** `2025-12-04T06:00:00+01:00` as `2025-12-04 06:00`. */
-const readable = (time: string): string => `${time.slice(0, 10)} ${time.slice(11, 16)}`;
-
-function restsOn({ panel, in_series, strings }: PanelString, { input }: Tracked): string[] {
-  const missing = [
-    ...(input.max_V === null ? ['tracker.max_input_V'] : []),
-    ...(input.min_V === null ? ['tracker.min_input_V'] : []),
-    ...(input.max_A === null ? ['tracker.max_input_A'] : []),
-    ...(in_series === null ? ['panels_in_series'] : []),
-    ...(in_series !== null && strings === null ? ['strings_parallel'] : []),
-    ...((input.max_operating_A ?? null) === null ? ['tracker.max_operating_A'] : []),
-  ];
-  return [
-    ...(missing.length === 0 ? [] : [`Not in the file, so not checked against: ${missing.join(', ')}.`]),
-    'Open voltage: linear in temperature by the coefficient of the data sheet, cells as cold as the air (NEC 690.7(A)); beside it the factor of NEC Table 690.7(A) for crystalline silicon.',
-    panel.vmp_temperature_coefficient_per_K === undefined
-      ? 'Working voltage: as many volts per kelvin as at open circuit (common practice, no source).'
-      : 'Working voltage: linear in temperature by the coefficient of the data sheet.',
-    "Current: the tracker's rating is an absolute maximum, so it is held against the short-circuit current × 1.25, for light above 1000 W/m² (NEC 690.8(A)); × 1.25 × 1.25 is for conductors and fuses (NEC 690.8(B)).",
-    ...(strings !== null && strings > 2
-      ? [
-          'Three strings or more side by side: what the others give flows back into one that fails. Each needs a fuse of its own, for DC (NEC 690.9, IEC 60364-7-712).',
-        ]
-      : []),
-  ];
 }

@@ -1,3 +1,4 @@
+import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import { wallClock } from '../../clock/wall.ts';
 import { windowShare } from '../../clock/windows.ts';
@@ -7,8 +8,33 @@ import { inputFor } from '../../plant/inverter.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { ApplianceLoad, Load } from '../../scenario/schema/schema.ts';
 import type { PreparedYear } from '../../year.ts';
-import type { Report } from '../report.ts';
 import type { StaticLimits } from './limits.ts';
+
+/** What the appliances can ask for at once; not played. */
+export interface Surge {
+  /** Every appliance whose window touches the step on at once, other loads at their mean: the largest. */
+  readonly running_kW: number;
+  /** When that is largest, local time. */ readonly running_time: string;
+  /** With the start that adds most; the same as running where no appliance has `start_W`. */
+  readonly peak_kW: number;
+  /** When that is largest, local time. */ readonly peak_time: string;
+  readonly start: null | { readonly name: string; readonly start_W: number };
+  /** Empty if no conflict was found, which is no proof that there is none. */
+  readonly conflicts: readonly SurgeConflict[];
+}
+
+/** What is asked for, and what there is. */
+export type SurgeConflict = { readonly asked_kW: number; readonly gives_kW: number } & OneOf<{
+  /** All of it at once, and what bank and inverter give all the time. */
+  running_over_output: object;
+  /** With the start, and what the inverter gives for moments. */
+  start_over_inverter: object;
+  /** The same of the bank: for moments, or all the time where the file has no peak of its modules. */
+  start_over_bank: { for_moments: boolean };
+  /** What a single leg can't carry, though all legs together might; legs count from 1. */
+  running_over_leg: { leg: number };
+  start_over_leg: { leg: number };
+}>;
 
 /** Figures this close are the same: rounding. */
 const SAME_kW = 1e-9;
@@ -19,7 +45,7 @@ const SAME_kW = 1e-9;
  *
  * Left out: two starts at once, and how long a start lasts. Common practice, no source.
  */
-export function surgeFindings(year: PreparedYear, plant: Plant, limits: StaticLimits): Report['surge'] {
+export function surgeFindings(year: PreparedYear, plant: Plant, limits: StaticLimits): Surge {
   const all = atOnce(year, meanOnAc_kW(year, true), () => 1);
   const { legs } = plant.inverter;
   const byLeg = Array.from({ length: legs === 1 ? 0 : legs }, (_, leg) => ({
@@ -117,46 +143,31 @@ function atOnce(year: PreparedYear, mean_kW: Float64Array, weightOf: (load: Load
   };
 }
 
-/** What a single leg can't carry, though all legs together might. */
-function legConflicts({ inverter }: Plant, legs: readonly (AtOnce & { readonly leg: number })[]): string[] {
-  const kW = (value: number): string => `${value.toFixed(2)} kW`;
-  const most_kW = inverter.rating_kW / inverter.legs;
-  const surge_kW = inverter.surge_kW / inverter.legs;
-  return legs.flatMap(({ leg, running_kW, peak_kW }) => [
-    ...(running_kW > most_kW + SAME_kW
-      ? [`On leg ${leg} all of it at once is ${kW(running_kW)}; the leg gives ${kW(most_kW)} all the time.`]
-      : []),
-    ...(peak_kW > surge_kW + SAME_kW
-      ? [`On leg ${leg} with the start it is ${kW(peak_kW)}; the leg gives ${kW(surge_kW)} for moments.`]
-      : []),
+/** What a single leg can't carry. */
+function legConflicts(
+  { inverter: { rating_kW, surge_kW, legs } }: Plant,
+  byLeg: readonly (AtOnce & { readonly leg: number })[],
+): SurgeConflict[] {
+  return byLeg.flatMap(({ leg, running_kW, peak_kW }) => [
+    ...over(running_kW, rating_kW / legs, { id: 'running_over_leg', leg }),
+    ...over(peak_kW, surge_kW / legs, { id: 'start_over_leg', leg }),
   ]);
 }
 
-function conflicts(plant: Plant, limits: StaticLimits, running_kW: number, peak_kW: number): string[] {
+function conflicts(plant: Plant, limits: StaticLimits, running_kW: number, peak_kW: number): SurgeConflict[] {
   const { bank, inverter } = plant;
-  const found: string[] = [];
-  const kW = (value: number): string => `${value.toFixed(2)} kW`;
-  const { after_inverter_loss_kW } = limits.ac_output;
-  if (running_kW > after_inverter_loss_kW + SAME_kW) {
-    found.push(
-      `All of it at once is ${kW(running_kW)}; bank and inverter give ${kW(after_inverter_loss_kW)} all the time, without sun.`,
-    );
-  }
-  if (peak_kW > inverter.surge_kW + SAME_kW) {
-    found.push(
-      `With the start it is ${kW(peak_kW)}; the inverter gives ${kW(inverter.surge_kW)} for moments.`,
-    );
-  }
-  const peak_A = bank.module_peak_discharge_A ?? bank.module_max_discharge_A;
-  const bank_kW = peakPower_kW(bank, peak_A);
+  const for_moments = bank.module_peak_discharge_A !== null;
+  const bank_kW = peakPower_kW(bank, bank.module_peak_discharge_A ?? bank.module_max_discharge_A);
   // Beyond its rating the inverter is taken to lose the share that it loses at it.
-  const asked_kW = (peak_kW * inputFor(inverter.curve, inverter.rating_kW)) / inverter.rating_kW;
-  if (asked_kW > bank_kW + SAME_kW) {
-    const which =
-      bank.module_peak_discharge_A === null ? 'all the time; their peak is not in the file' : 'for moments';
-    found.push(
-      `With the start it asks the bank for ${kW(asked_kW)}; its modules give ${kW(bank_kW)} ${which}.`,
-    );
-  }
-  return found;
+  const ofBank_kW = (peak_kW * inputFor(inverter.curve, inverter.rating_kW)) / inverter.rating_kW;
+  return [
+    ...over(running_kW, limits.ac_output.after_inverter_loss_kW, { id: 'running_over_output' }),
+    ...over(peak_kW, inverter.surge_kW, { id: 'start_over_inverter' }),
+    ...over(ofBank_kW, bank_kW, { id: 'start_over_bank', for_moments }),
+  ];
 }
+
+type OfConflict<C = SurgeConflict> = C extends SurgeConflict ? Omit<C, 'asked_kW' | 'gives_kW'> : never;
+
+const over = (asked_kW: number, gives_kW: number, conflict: OfConflict): SurgeConflict[] =>
+  asked_kW > gives_kW + SAME_kW ? [{ ...conflict, asked_kW, gives_kW } as SurgeConflict] : [];

@@ -3,9 +3,32 @@ import { localTime } from '../../clock/clock.ts';
 import { coldYear, drawableFloor_kWh } from '../../plant/cold.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
-import type { Report, SurvivalPoint } from '../report.ts';
 import { darkDraw_kWh } from './draw.ts';
 import { darkHoursByStep } from './steps.ts';
+
+/** How long a full bank lasts. */
+export interface Autonomy {
+  /** Usable bank over mean daily load (IEEE 1013 3.3); inverter and bank losses are not in it. Null without load. */
+  readonly nominal_days: number | null;
+  /** Hours a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */
+  readonly dark_hours: {
+    /** Shortest time a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */ readonly least: number;
+    /** The same, undercut by one start in twenty. */ readonly p05: number;
+    /** The same, in the middle of all starts. */ readonly median: number;
+    /** Start of the step with the least. */
+    readonly least_start: string;
+    /** True if a start outlasts the year, so that the figures are lower bounds. */
+    readonly capped: boolean;
+    /** The same for all starts at once: how many last how long. */
+    readonly survival: readonly SurvivalPoint[];
+  };
+}
+
+/** Share of all starts from which a full bank lasts so many hours or longer in the dark. */
+export interface SurvivalPoint {
+  /** Hours in the dark that a share of all starts is told for. */ readonly hours: number;
+  /** Share of all starts from which a full bank lasts so long or longer. */ readonly starts_share: number;
+}
 
 /**
  * Hours that a full bank carries the loads alone, with no sun and no generator, from the start of every step of the
@@ -77,11 +100,7 @@ export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Arr
  *
  * Source: IEEE Std 1013-2000, definition 3.3, for the days; quantiles by simple-statistics.
  */
-export function autonomyFindings(
-  year: PreparedYear,
-  plant: Plant,
-  mean_load_kWh_day: number,
-): Report['autonomy'] {
+export function autonomyFindings(year: PreparedYear, plant: Plant, mean_load_kWh_day: number): Autonomy {
   const { hours, capped } = darkHours(year, plant);
   let least = 0;
   for (let i = 1; i < hours.length; i++) if (hours[i]! < hours[least]!) least = i;

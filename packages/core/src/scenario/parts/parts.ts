@@ -1,5 +1,6 @@
 import { InputError, type Issue, issue } from '../../basis/errors.ts';
 import { nearest } from '../../basis/nearest.ts';
+import { tidy } from '../../basis/rounding.ts';
 import type { SourceDocument } from '../text/document.ts';
 import { foundText } from '../text/hints.ts';
 import { type Path, parsePath, pathText, valueAt } from '../text/path.ts';
@@ -135,7 +136,7 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
       }
       const { panels, panel_kWp } = array;
       if (array.size_kWp === undefined && typeof panels === 'number' && typeof panel_kWp === 'number') {
-        array.size_kWp = Number((panels * panel_kWp).toPrecision(12));
+        array.size_kWp = tidy(panels * panel_kWp);
       }
       return array;
     });

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { nearest, splitUnit } from '../../basis/nearest.ts';
+import { rounded, tidy } from '../../basis/rounding.ts';
 import { numberRange } from './expected.ts';
 import { otherUnitOfKey } from './other-unit.ts';
 import { inner, variantOf } from './shape.ts';
@@ -71,7 +72,7 @@ const isWithin = (value: number, { min, max }: Range): boolean => value >= min &
 /** Shares and coefficients per kelvin: where a value a hundred times too large is a percentage. */
 const isShare = ({ min, max }: Range): boolean => min >= -1 && max <= 1;
 /** 0.95 for 95, without binary dust. */
-const hundredth = (value: number): number => Number((value / 100).toPrecision(12));
+const hundredth = (value: number): number => tidy(value / 100);
 
 function numberFix(value: number, range: Range, schema: z.ZodType, key: string): string {
   if (!Number.isFinite(value)) return 'write a finite number';
@@ -107,9 +108,7 @@ const OTHER_UNITS: Readonly<Record<string, readonly (readonly [string, (value: n
 function otherUnit(value: number, range: Range, key: string): string {
   const units = OTHER_UNITS[splitUnit(key).unit ?? ''] ?? [];
   const meant = units.find(([, convert]) => isWithin(convert(value), range));
-  return meant === undefined
-    ? ''
-    : `; it looks like ${meant[0]}: then write ${Number(meant[1](value).toPrecision(4))}`;
+  return meant === undefined ? '' : `; it looks like ${meant[0]}: then write ${rounded(meant[1](value), 4)}`;
 }
 
 function numberInTextFix(text: string, range: Range, key: string): string {

@@ -1,4 +1,5 @@
 import { splitUnit } from '../../basis/nearest.ts';
+import { rounded } from '../../basis/rounding.ts';
 
 /** A unit that a figure may have come in, and what brings it to ours. */
 interface OtherUnit {
@@ -83,5 +84,3 @@ export function otherUnitOfKey(
   if (unit === 'm' && key !== 'elevation_m') return undefined;
   return otherUnit(value, unit, min, max, Array.isArray(holder) ? holder : undefined);
 }
-
-const rounded = (value: number): number => Number(value.toPrecision(3));

@@ -1,14 +1,10 @@
-import { refusal } from '../../basis/errors.ts';
-import type { Notice } from '../../basis/notices.ts';
+import { type Issue, refusal } from '../../basis/errors.ts';
+import type { FoundIn } from '../../basis/notices.ts';
 import type { Figure } from '../../findings/figures/figure.ts';
 import { countsAs, type FigureName, figureNamed } from '../../findings/figures/figures.ts';
 import { figuresOfReport } from '../../findings/figures/of-report.ts';
 import { findings } from '../../findings/findings.ts';
-import type { Report } from '../../findings/report.ts';
-import type { StaticLimits } from '../../findings/static/limits.ts';
 import { playYear } from '../../hours/play.ts';
-import type { Bill } from '../../money/bill.ts';
-import type { Terms } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
 import { plantOf } from '../../plant/plant.ts';
 import { checkScenario } from '../../scenario/rules/check.ts';
@@ -17,13 +13,8 @@ import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer } from '../../year.ts';
 import { HEADLINE } from '../designs/headline.ts';
 import { studyNotices } from '../designs/notices.ts';
-import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts';
-
-/** A plant to be put beside others. */
-export interface Contender {
-  /** What to call it: its file. */ readonly label: string;
-  /** Checked, parts filled in. */ readonly scenario: Scenario;
-}
+import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';
+import { type Compared, type Dearer, whatTheDearerBuys } from './dearer.ts';
 
 /** One figure of all contenders. */
 export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> {
@@ -34,26 +25,26 @@ export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> 
   readonly winners: readonly number[];
 }
 
-/** A plant as it was played beside the others. */
-export interface Compared {
-  readonly label: string;
-  readonly limits: StaticLimits;
-  /** Every number of its report by its dotted name. */
-  readonly figures: ReadonlyMap<string, number | null>;
-  readonly bill: Bill;
-  /** Null without a `money` section. */
-  readonly terms: Terms | null;
-  readonly report: Report;
-}
-
 /** Plants side by side. */
 export interface Comparison {
   /** In the order given. */ readonly plants: readonly Compared[];
   /** Figure by figure. */ readonly rows: readonly CompareRow[];
   /** The word for money in all prices; null if nobody gives any. */ readonly currency: string | null;
-  /** What each dearer plant buys over the cheapest. */ readonly sentences: readonly string[];
-  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What each dearer plant buys over the cheapest; empty without prices. */ readonly dearer: readonly Dearer[];
+  /** What is said beside it. */ readonly notices: readonly CompareNotice[];
 }
+
+/** What is said beside a comparison. */
+export type CompareNotice = DifferenceNotice | MisfitNotice | ReturnType<typeof studyNotices>[number];
+
+/** What a contender can't do with the first one's loads, and is played as if it could. */
+type MisfitNotice = FoundIn<{
+  'compare-misfit': {
+    label: string;
+    loads_of: string;
+    issues: readonly Pick<Issue, 'path' | 'message'>[];
+  };
+}>;
 
 /** The figures that plants are compared by, in the order of the rows. */
 const COMPARED = [
@@ -110,7 +101,7 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     plants,
     rows: rowsOf(plants),
     currency,
-    sentences: whatTheDearerBuys(plants, currency),
+    dearer: currency === null ? [] : whatTheDearerBuys(plants),
     notices: [
       ...differences(contenders),
       ...misfits(contenders),
@@ -120,22 +111,16 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
 }
 
 /** What a contender can't do with the first one's loads: a voltage it does not give, a tier that is not there. */
-function misfits(contenders: readonly Contender[]): readonly Notice[] {
+function misfits(contenders: readonly Contender[]): readonly MisfitNotice[] {
   const [first, ...others] = contenders;
-  return others.flatMap(({ label, scenario }): Notice[] => {
+  return others.flatMap(({ label, scenario }): MisfitNotice[] => {
     const found = checkScenario(overTheSameHours(scenario, contenders)).filter(
       // On one leg all loads hang on the same.
       ({ path }) => !(path.endsWith('.leg') && scenario.inverter.legs === 1),
     );
     if (found.length === 0) return [];
-    const what = found.map(({ path, message }) => `${path}: ${message}`).join('; ');
-    return [
-      {
-        id: 'compare-misfit',
-        message: `${label} does not fit the loads of ${first!.label}, and is played as if it did: ${what}`,
-        count: found.length,
-      },
-    ];
+    const issues = found.map(({ path, message }) => ({ path, message }));
+    return [{ id: 'compare-misfit', values: { label, loads_of: first!.label, issues } }];
   });
 }
 
@@ -195,6 +180,6 @@ function winnersOf(
 }
 
 /** Plants that are alike in what a notice says are told of once. */
-const onceEach = (notices: readonly Notice[]): readonly Notice[] => [
-  ...new Map(notices.map((notice) => [notice.message, notice])).values(),
+const onceEach = <N extends CompareNotice>(notices: readonly N[]): readonly N[] => [
+  ...new Map(notices.map((notice) => [JSON.stringify(notice), notice])).values(),
 ];

@@ -1,5 +1,6 @@
+import type { OneOf } from '../../basis/notices.ts';
 import { cautions } from '../../findings/static/cautions.ts';
-import { isNewDanger } from '../../findings/static/dangers.ts';
+import { type Danger, isNewDanger } from '../../findings/static/dangers.ts';
 import { plantOf } from '../../plant/plant.ts';
 import type { Mapping } from '../../scenario/parts/file.ts';
 import { shelve } from '../../scenario/parts/parts.ts';
@@ -10,7 +11,7 @@ import { parsePath } from '../../scenario/text/path.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newDesigner, setAt } from '../designs/designer.ts';
 import type { StudyText } from '../designs/study.ts';
-import type { Change, Changeable } from './changes/change.ts';
+import type { Change, Changeable, OverTracker } from './changes/change.ts';
 import { changesOfMachines } from './changes/machines.ts';
 import { BANK_MORE, changesOfBank, changesOfLoads } from './changes/store.ts';
 import { changesOfArrays } from './changes/sun.ts';
@@ -30,7 +31,7 @@ export interface Mending {
   readonly idle: readonly TriedChange[];
   /** Changes that make it worse; of a plant that holds, those that gain nothing. */ readonly harming: readonly TriedChange[];
   /** Changes that contradict the rest of the scenario and were not played. */
-  readonly left_out: readonly { readonly change: Change; readonly why: string }[];
+  readonly left_out: readonly { readonly change: Change; readonly why: Unplayed }[];
   /** If no single change mends it: changes that can be repeated, as often as it takes. */
   readonly repeated: readonly TriedChange[];
   /** If no single change mends it: pairs that do more than either of the two, best first. */
@@ -45,6 +46,11 @@ export interface Mending {
   readonly mended_by: TriedChange | null;
   /** How many years were played for the answer. */ readonly played_years: number;
 }
+
+/** Why a change was not played, or not taken: a contradiction is told in the words of the check of the scenario. */
+export type Unplayed =
+  | OverTracker
+  | OneOf<{ danger: { danger: Danger }; contradiction: { message: string } }>;
 
 /** How many of the best single changes are paired: some that do nothing alone too, for limits that bind together. */
 const PAIRED = 12;
@@ -85,33 +91,33 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
       coldest_bank_C: state.outcome.coldest_bank_C,
     });
   const dangerous = new Set<string>();
-  const make = (state: State, change: Change): State | string => {
+  const make = (state: State, change: Change): State | Unplayed => {
     if (change.refused !== null) return change.refused;
     const values = [
       ...state.values,
       ...change.values.map(({ path, value }) => ({ path: parsePath(path), value })),
     ];
     const made = design(values);
-    if (made.scenario === null) return made.contradiction;
+    if (made.scenario === null) return { id: 'contradiction', message: made.contradiction };
     const outcome = play(made.scenario);
     const danger = outcome.dangers.find((one) => isNewDanger(one, base.outcome.dangers));
     if (danger !== undefined) {
       dangerous.add(JSON.stringify([...state.changes, change].map(({ id }) => id).sort()));
-      return `it would be a danger. ${danger.found}`;
+      return { id: 'danger', danger };
     }
     return { changes: [...state.changes, change], values, scenario: made.scenario, outcome };
   };
   /** The same change once more, or another one beside those made: what it says depends on what there is by then. */
   const makeById = (state: State, id: string): State | null => {
     const change = changesTo(state).find((other) => other.id === id);
-    const made = change === undefined ? '' : make(state, change);
-    return typeof made === 'string' ? null : made;
+    const made = change === undefined ? null : make(state, change);
+    return made === null || 'id' in made ? null : made;
   };
 
-  const left_out: { change: Change; why: string }[] = [];
+  const left_out: { change: Change; why: Unplayed }[] = [];
   const states = changesTo(base).flatMap((change) => {
     const made = make(base, change);
-    if (typeof made !== 'string') return [made];
+    if (!('id' in made)) return [made];
     left_out.push({ change, why: made });
     return [];
   });

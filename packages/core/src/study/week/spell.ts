@@ -1,8 +1,8 @@
 import { refusal } from '../../basis/errors.ts';
+import { tidy } from '../../basis/rounding.ts';
 import { localDate, localTime } from '../../clock/clock.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
-import type { SpellDay } from '../../findings/report.ts';
-import { darkestStart, dayOf } from '../../findings/spell.ts';
+import { darkestStart, dayOf, type SpellDay } from '../../findings/spell.ts';
 import { shareOf, total } from '../../findings/totals.ts';
 import { newReusedColumns, playDaysOf, playYear, type ReusedColumns, stateBefore } from '../../hours/play.ts';
 import { restedState, stateInBank } from '../../hours/state.ts';
@@ -116,7 +116,7 @@ export function askSpell(
     );
   }
   // As the scenario writes it: 0.1 and not 0.10000000000000002, which would refuse a spell that begins at the floor.
-  const floor = Number((plant.bank.floor_kWh / plant.bank.capacity_kWh).toPrecision(12));
+  const floor = tidy(plant.bank.floor_kWh / plant.bank.capacity_kWh);
   if (ask.soc !== null && !(ask.soc >= floor && ask.soc <= 1)) {
     throw refuse(
       '--soc',

@@ -1,7 +1,7 @@
 import { quantileSorted } from 'simple-statistics';
 import { refusal } from '../../basis/errors.ts';
 import { balancedBooks } from '../../findings/findings.ts';
-import type { Report, SeedRow, Spread } from '../../findings/report.ts';
+import type { Ensemble, SeedRow, Spread } from '../../findings/years.ts';
 import { newReusedColumns, playYear } from '../../hours/play.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { Scenario, Weather } from '../../scenario/schema/schema.ts';
@@ -9,8 +9,6 @@ import type { PreparedYear } from '../../year.ts';
 import { yearFigures } from './year-figures.ts';
 
 const refuse = refusal.bind(null, 'seeds', '--seeds');
-
-type Ensemble = NonNullable<Report['ensemble']>;
 
 const HIGHEST_SEED = 4_294_967_295;
 
@@ -78,7 +76,7 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
     lowest_soc: spreadOf(rows.map((row) => row.lowest_soc)),
     worst: rows.reduce((worst, row) => (isWorse(row, worst) ? row : worst)),
     by_seed: rows,
-    rests_on: restsOn(first, last, plant),
+    begins: plant.initial_soc === null ? 'closed' : 'initial_soc',
   };
 }
 
@@ -95,10 +93,3 @@ function isWorse(row: SeedRow, than: SeedRow): boolean {
   if (runs !== thanRuns) return runs > thanRuns;
   return row.lowest_soc < than.lowest_soc;
 }
-
-const restsOn = (first: number, last: number, { initial_soc }: Plant): string[] => [
-  `The weather is drawn from the same monthly means with the seeds ${first} to ${last}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
-  `Each year begins with the plant as new and with ${initial_soc === null ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
-  'Every drawn month keeps its monthly mean: what the spread shows is the order of dull and clear days. A month that is duller than its mean is in none of these years.',
-  'The worst year is the one with most unserved energy; where several have the same, the one with most generator hours, then the lowest charge.',
-];

@@ -1,6 +1,7 @@
 import { balancedBooks } from '../../findings/findings.ts';
-import type { EveryYearRow, Report } from '../../findings/report.ts';
+import type { Report } from '../../findings/report.ts';
 import { total } from '../../findings/totals.ts';
+import type { EveryYear, EveryYearRow } from '../../findings/years.ts';
 import { newReusedColumns, playYear } from '../../hours/play.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { PlantState } from '../../ledger/state.ts';
@@ -10,8 +11,6 @@ import type { FileTexts } from '../../series/types.ts';
 import type { PreparedYear } from '../../year.ts';
 import { playableYears, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
 import { yearFigures } from './year-figures.ts';
-
-type EveryYear = NonNullable<Report['every_year']>;
 
 /**
  * Plays every whole year of the scenario's weather file with the plant as it is: sun, calendar and loads are those of
@@ -27,7 +26,7 @@ export function playEveryYear(
   file: string,
   texts: FileTexts,
   run: PreparedYear,
-): Report['every_year'] {
+): EveryYear | null {
   const touched = yearsOfFile(read.scenario, file, texts);
   if (touched === null || touched.filter(({ held }) => held >= WHOLE_YEAR).length < 2) return null;
   const by_year: EveryYearRow[] = [];
@@ -55,59 +54,27 @@ export function playEveryYear(
     by_year,
     worst: by_year.reduce((a, b) => (isHarder(b, a) ? b : a)),
     left_out,
-    rests_on: [
-      `The first year begins with ${plant.initial_soc === null ? 'the state it would end with' : 'run.initial_soc'}; every other begins as the one before it ended. ` +
-        'All else in this report is about the year of run.year alone' +
-        `${plant.initial_soc === null ? ', which closes on itself' : ''}: its row here may differ.`,
-      ...(left_out.length === 0 ? [] : ['Over a year that is left out the state is handed on as it is.']),
-      ...[...repeats].map(
-        ([name, years]) =>
-          `${name} holds no ${yearList(years)}: its rows are used again there, date for date, so weekdays are not those of the calendar.`,
-      ),
-    ],
+    begins: plant.initial_soc === null ? 'closed' : 'initial_soc',
+    repeated: [...repeats].map(([file, years]) => ({ file, years })),
   };
-}
-
-/** `2010 to 2014, 2016`. */
-function yearList(years: readonly number[]): string {
-  const runs: [number, number][] = [];
-  for (const year of years) {
-    const last = runs.at(-1);
-    if (last !== undefined && last[1] === year - 1) last[1] = year;
-    else runs.push([year, year]);
-  }
-  return runs.map(([from, to]) => (from === to ? `${from}` : `${from} to ${to}`)).join(', ');
 }
 
 /**
  * A report whose weather file holds many years: the verdict counts them, and rows of other years than that of the run
  * are not said to be unused. Without such a file the report stays as it is.
  */
-export function withEveryYear(report: Report, every_year: Report['every_year']): Report {
+export function withEveryYear(report: Report, every_year: EveryYear | null): Report {
   if (every_year === null) return report;
-  const { verdict, notices, run } = report;
+  const { notices } = report;
   return {
     ...report,
     every_year,
-    verdict: {
-      holds: every_year.years_held === every_year.by_year.length,
-      sentence: verdictOf(every_year, run.year, verdict.sentence),
-    },
+    verdict: { holds: every_year.years_held === every_year.by_year.length },
     notices: notices.filter(
-      ({ id, message }) => id !== 'rows-outside-year' || !message.startsWith('weather:'),
+      (notice) =>
+        !('message' in notice) || notice.id !== 'rows-outside-year' || !notice.message.startsWith('weather:'),
     ),
   };
-}
-
-function verdictOf({ by_year, years_held, left_out }: EveryYear, run: number, ofRun: string): string {
-  const failing = by_year.filter((row) => row.unmet_hours > 0).map((row) => row.year);
-  const played = `${by_year.length} years of the weather file`;
-  const count =
-    failing.length === 0
-      ? `Holds in all ${played}.`
-      : `Holds in ${years_held} of ${played}; not in ${yearList(failing)}.`;
-  const out = left_out.length === 0 ? '' : ` Not played: ${yearList(left_out.map(({ year }) => year))}.`;
-  return `${count}${out} ${run} on its own: ${ofRun.charAt(0).toLowerCase()}${ofRun.slice(1)}`;
 }
 
 function rowOf(ledger: Ledger): EveryYearRow {

@@ -1,9 +1,9 @@
 import { localTime } from '../../clock/clock.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { balancedBooks } from '../../findings/findings.ts';
-import type { Report, YearsRow } from '../../findings/report.ts';
 import { shareOf, total } from '../../findings/totals.ts';
 import { playedYears } from '../../findings/wear.ts';
+import type { Years, YearsRow } from '../../findings/years.ts';
 import { newReusedColumns, playYear } from '../../hours/play.ts';
 import { stateInBank } from '../../hours/state.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
@@ -15,8 +15,6 @@ import type { Load, Scenario } from '../../scenario/schema/schema.ts';
 import { lifeUsed } from '../../wear/life.ts';
 import type { PreparedYear } from '../../year.ts';
 import { yearFigures } from './year-figures.ts';
-
-type Years = NonNullable<Report['years']>;
 
 /** A plant to be played on for some years, and the years. */
 export interface YearsAsk {
@@ -81,7 +79,14 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
     });
     left = { state: ledger.end, capacity_kWh };
   }
-  return { by_year: rows, first_failure, bank_end_of_life_years, rests_on: restsOn(yearOf(0), plant, years) };
+  return {
+    by_year: rows,
+    first_failure,
+    bank_end_of_life_years,
+    begins: plant.initial_soc === null ? 'closed' : 'initial_soc',
+    loads_grow: yearOf(0).scenario.loads.some(grows),
+    end_of_life_share: life?.end_of_life_share ?? null,
+  };
 }
 
 const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
@@ -166,25 +171,4 @@ export function hoursByYear(
           weather: weather.kind === 'normals' ? { ...weather, seed: (weather.seed + k) % 2 ** 32 } : weather,
           loads: loads.map((load) => (grows(load) ? grown(load, k) : load)),
         });
-}
-
-function restsOn(
-  { scenario: { weather, loads } }: PreparedYear,
-  { bank_life: life, initial_soc }: Plant,
-  years: number,
-): string[] {
-  return [
-    weather.kind === 'normals'
-      ? `Each year's weather is drawn anew from the monthly means: seeds ${weather.seed} to ${(weather.seed + years - 1) % 2 ** 32}.`
-      : 'Every year has the same weather.',
-    loads.some(grows)
-      ? 'Each load grows by its growth_share_per_year a year; the calendar is that of the first year, in all of them.'
-      : 'Loads and calendar are those of the first year, in all of them.',
-    life === null
-      ? 'The bank keeps its capacity: the scenario states neither bank.cycle_life nor bank.life_years.'
-      : `Capacity falls on a straight line to ${life.end_of_life_share} when the life of the bank is used up, by cycles or years, ` +
-        'whichever took more; it goes on falling beyond that, where a real bank may fail at once.',
-    `The first year ${initial_soc === null ? 'begins with the state it would end with' : 'begins with run.initial_soc'}; every other begins as the one before it ended.`,
-    'Nothing is bought anew. Arrays lose arrays[].ageing_share_per_year each year, beside losses.ageing_share.',
-  ];
 }

@@ -1,3 +1,4 @@
+import { rounded, tidy } from '../../../basis/rounding.ts';
 import type { Shelf } from '../../../scenario/parts/parts.ts';
 import type { GeneratorSpec, Scenario } from '../../../scenario/schema/schema.ts';
 import {
@@ -9,7 +10,6 @@ import {
   LARGER,
   nextPart,
   sectionOf,
-  tidy,
 } from './change.ts';
 
 /** What can be changed about inverter, charger, generator, shore power and a charging engine. */
@@ -33,7 +33,7 @@ function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
     return [
       change({
         id: 'inverter',
-        words: `inverter ${next.name}${brings ? ' with what it brings' : ''}`,
+        what: { id: 'inverter_part', part: next.name, brings_others: brings },
         values: [{ path: 'inverter.part', value: next.name }],
         priced: typed.price === undefined,
       }),
@@ -42,10 +42,7 @@ function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
   return [
     change({
       id: 'inverter',
-      words:
-        units === 1
-          ? `an inverter of ${tidy(rating_kW * LARGER)} kW`
-          : `${units} inverters of ${tidy(rating_kW * LARGER)} kW instead of ${tidy(rating_kW)} kW`,
+      what: { id: 'inverter', units, rating_kW: tidy(rating_kW * LARGER), now_kW: tidy(rating_kW) },
       values: [
         { path: 'inverter.rating_kW', value: tidy(rating_kW * LARGER) },
         { path: 'inverter.surge_kW', value: tidy(surge_kW * LARGER) },
@@ -64,10 +61,10 @@ function stack({ scenario: { inverter, loads } }: Changeable): readonly Change[]
     change({
       id: 'inverter stack',
       knob: 'inverter',
-      words: legs === 1 ? 'one more inverter' : 'one more inverter on each leg',
+      what: { id: 'one_more_inverter', on_each_leg: legs > 1 },
       values: [{ path: 'inverter.units', value: units + legs }],
       repeats: true,
-      caution: 'needs inverters that are made to be stacked in this number',
+      caution: 'stackable',
     }),
   ];
   loads.forEach((load, k) => {
@@ -79,7 +76,7 @@ function stack({ scenario: { inverter, loads } }: Changeable): readonly Change[]
         change({
           id: `loads[${k}] leg ${leg}`,
           knob: `loads[${k}] leg`,
-          words: `${load.name} on leg ${leg}`,
+          what: { id: 'load_leg', load: load.name, leg },
           values: [{ path: `loads[${k}].leg`, value: leg }],
           kind: 'setting',
         }),
@@ -105,7 +102,7 @@ function charger({ scenario, written, shelf }: Changeable): readonly Change[] {
     return [
       change({
         id: 'charger',
-        words: `charger ${next.name}`,
+        what: { id: 'charger_part', part: next.name },
         values: own
           ? [{ path: 'charger.part', value: next.name }]
           : [{ path: 'charger', value: { part: next.name } }],
@@ -118,7 +115,7 @@ function charger({ scenario, written, shelf }: Changeable): readonly Change[] {
   return [
     change({
       id: 'charger',
-      words: `a charger of ${larger} A${own ? '' : ' in a case of its own'}`,
+      what: { id: 'charger', amps_A: larger, separate: !own },
       values: own
         ? [{ path: 'charger.max_charge_A', value: tidy(larger / inUnits) }]
         : [{ path: 'charger', value: { max_charge_A: larger, efficiency_share } }],
@@ -128,6 +125,8 @@ function charger({ scenario, written, shelf }: Changeable): readonly Change[] {
 }
 
 const SOC_STEP = 0.1;
+
+type SettingId = 'generator_hour' | 'no_quiet_hours' | 'generator_earlier';
 
 function generator({ scenario, written, shelf }: Changeable): readonly Change[] {
   const { generator: spec } = scenario;
@@ -141,13 +140,13 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
     next !== undefined
       ? change({
           id: 'generator',
-          words: `generator ${next.name}`,
+          what: { id: 'generator_part', part: next.name },
           values: [{ path: 'generator.part', value: next.name }],
           priced: typed.price === undefined,
         })
       : change({
           id: 'generator',
-          words: `a generator of ${tidy(spec.rating_kW * LARGER)} kW`,
+          what: { id: 'generator', rating_kW: tidy(spec.rating_kW * LARGER) },
           values: [
             { path: 'generator.rating_kW', value: tidy(spec.rating_kW * LARGER) },
             ...largerFuel(spec.fuel),
@@ -155,35 +154,29 @@ function generator({ scenario, written, shelf }: Changeable): readonly Change[] 
           priced: false,
         }),
   ];
-  const setting = (id: string, words: string, path: string, value: unknown): void => {
+  const setting = (id: string, what: SettingId, path: string, value: unknown): void => {
     changes.push(
       change({
         id: `generator ${id}`,
-        words,
+        what: { id: what },
         values: [{ path: `generator.${path}`, value }],
         kind: 'setting',
       }),
     );
   };
   if (spec.max_run_h_per_day < 24)
-    setting(
-      'hours',
-      'an hour more of the generator a day',
-      'max_run_h_per_day',
-      tidy(Math.min(24, spec.max_run_h_per_day + 1)),
-    );
-  if (spec.quiet_windows.length > 0)
-    setting('quiet', 'no quiet hours for the generator', 'quiet_windows', []);
+    setting('hours', 'generator_hour', 'max_run_h_per_day', tidy(Math.min(24, spec.max_run_h_per_day + 1)));
+  if (spec.quiet_windows.length > 0) setting('quiet', 'no_quiet_hours', 'quiet_windows', []);
   const earlier =
     spec.start_soc === undefined || spec.starts.kind === 'on_shortfall'
       ? Number.POSITIVE_INFINITY
       : tidy(spec.start_soc + SOC_STEP);
-  if (earlier < spec.stop_soc) setting('earlier', 'the generator starts earlier', 'start_soc', earlier);
+  if (earlier < spec.stop_soc) setting('earlier', 'generator_earlier', 'start_soc', earlier);
   if (spec.tank !== undefined)
     changes.push(
       change({
         id: 'generator tank',
-        words: `a tank of ${tidy(spec.tank.capacity_L * LARGER)} L`,
+        what: { id: 'generator_tank', capacity_L: tidy(spec.tank.capacity_L * LARGER) },
         values: [{ path: 'generator.tank.capacity_L', value: tidy(spec.tank.capacity_L * LARGER) }],
         priced: false,
       }),
@@ -211,8 +204,7 @@ function newGenerator({ bank, inverter, charger }: Scenario, shelf: Shelf): Chan
   const whole_kW = tidy(inverter.rating_kW * inverter.units);
   const part = nextPart(shelf, 'generator', 'rating_kW', (one) => figureOf(one, 'rating_kW') >= whole_kW);
   const rating_kW = part === undefined ? whole_kW : figureOf(part, 'rating_kW');
-  const between = (share: number): number =>
-    Number((bank.floor_soc + share * (1 - bank.floor_soc)).toPrecision(3));
+  const between = (share: number): number => rounded(bank.floor_soc + share * (1 - bank.floor_soc));
   const { nominal_voltage_V, max_charge_A } = bank.module;
   const charger_A = Math.floor(
     Math.min(
@@ -233,11 +225,15 @@ function newGenerator({ bank, inverter, charger }: Scenario, shelf: Shelf): Chan
   const voltage_V = charger?.input_at_voltage === undefined ? undefined : inverter.output_voltage_V;
   const soc = { start_soc: between(NEW_STARTS_share), stop_soc: between(NEW_STOPS_share) };
   const value = { ...itself, ...(voltage_V === undefined ? {} : { voltage_V }), ...soc };
-  const alone = part === undefined ? `a generator of ${rating_kW} kW` : `a generator ${part.name}`;
   return change({
     id: NEW_GENERATOR,
     knob: 'generator',
-    words: charger === undefined ? `${alone} and a charger of ${charger_A} A` : alone,
+    what: {
+      id: 'new_generator',
+      part: part?.name ?? null,
+      rating_kW,
+      charger_A: charger === undefined ? charger_A : null,
+    },
     values: [
       { path: 'generator', value },
       ...(charger === undefined
@@ -245,8 +241,7 @@ function newGenerator({ bank, inverter, charger }: Scenario, shelf: Shelf): Chan
         : []),
     ],
     priced: part !== undefined && charger !== undefined,
-    caution:
-      'fuel, service, noise and exhaust come with it and are in no price here; it needs a transfer switch, or an inverter made to take it in',
+    caution: 'engine',
   });
 }
 
@@ -270,28 +265,28 @@ const largerFuel = (fuel: GeneratorSpec['fuel']): readonly ChangedValue[] =>
 const sideBySide = (source: 'generator' | 'shore'): Change =>
   change({
     id: `${source} parallel`,
-    words: `inverter and ${source === 'shore' ? 'socket' : source} carry loads side by side`,
+    what: { id: 'side_by_side', source },
     values: [{ path: `${source}.connection`, value: 'parallel' }],
     priced: false,
-    caution: 'needs an inverter that is made for it',
+    caution: 'side_by_side',
   });
 
 function shore({ scenario }: Changeable): readonly Change[] {
   const { shore: socket, engine_charging } = scenario;
   const changes: Change[] = [];
-  const larger = (id: string, words: string, path: string, amps: number): void => {
+  const larger = (id: string, what: 'socket' | 'engine_charger', path: string, amps_A: number): void => {
     changes.push(
-      change({ id, words: `${words} of ${amps} A`, values: [{ path, value: amps }], priced: false }),
+      change({ id, what: { id: what, amps_A }, values: [{ path, value: amps_A }], priced: false }),
     );
   };
   if (socket !== undefined) {
-    larger('shore', 'a socket', 'shore.max_A', tidy(socket.max_A * LARGER));
+    larger('shore', 'socket', 'shore.max_A', tidy(socket.max_A * LARGER));
     if (socket.connection === 'transfer') changes.push(sideBySide('shore'));
   }
   if (engine_charging !== undefined)
     larger(
       'engine',
-      'a charger at the engine',
+      'engine_charger',
       'engine_charging.max_charge_A',
       tidy(engine_charging.max_charge_A * LARGER),
     );

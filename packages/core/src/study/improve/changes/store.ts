@@ -1,5 +1,6 @@
+import { tidy } from '../../../basis/rounding.ts';
 import { minChargeTemperature_C } from '../../../scenario/rules/chemistry.ts';
-import { type Change, type Changeable, change, tidy } from './change.ts';
+import { type Change, type Changeable, change } from './change.ts';
 
 /** Lowest floors that are tried; for lead-acid common practice, no source: half of it is not drawn. */
 const LEAST_FLOOR = { lfp: 0, lead_acid: 0.5 } as const;
@@ -14,7 +15,7 @@ export function changesOfBank({ scenario, coldest_bank_C }: Changeable): readonl
   const changes: Change[] = [
     change({
       id: BANK_MORE,
-      words: 'one more module',
+      what: { id: 'one_more_module' },
       values: [{ path: 'bank.modules_parallel', value: bank.modules_parallel + 1 }],
       repeats: true,
     }),
@@ -24,10 +25,10 @@ export function changesOfBank({ scenario, coldest_bank_C }: Changeable): readonl
     changes.push(
       change({
         id: 'bank floor',
-        words: 'a lower floor',
+        what: { id: 'lower_floor' },
         values: [{ path: 'bank.floor_soc', value: floor }],
         kind: 'setting',
-        caution: 'deeper discharge costs cycle life, and no reserve is left for what the year did not bring',
+        caution: 'deep_discharge',
       }),
     );
   // Elsewhere the cold never stops a charge, and warmth is not played otherwise: nothing could come of it.
@@ -36,7 +37,7 @@ export function changesOfBank({ scenario, coldest_bank_C }: Changeable): readonl
     changes.push(
       change({
         id: 'bank heated',
-        words: `a bank kept at ${warm_C} °C`,
+        what: { id: 'bank_heated', temperature_C: warm_C },
         values: [
           {
             path: 'bank.temperature',
@@ -44,7 +45,7 @@ export function changesOfBank({ scenario, coldest_bank_C }: Changeable): readonl
           },
         ],
         kind: 'setting',
-        caution: 'the heat that keeps it warm is neither a load nor a cost here',
+        caution: 'heat',
       }),
     );
   return changes;
@@ -60,7 +61,7 @@ export function changesOfLoads({ scenario }: Changeable): readonly Change[] {
   const changes: Change[] = [
     change({
       id: 'loads smaller',
-      words: 'all loads a tenth smaller',
+      what: { id: 'loads_a_tenth_smaller' },
       values: loads.map(({ scale }, k) => ({ path: `loads[${k}].scale`, value: tidy(scale * 0.9) })),
       kind: 'loads',
     }),
@@ -72,10 +73,10 @@ export function changesOfLoads({ scenario }: Changeable): readonly Change[] {
     changes.push(
       change({
         id: 'loads wait',
-        words: 'loads that may wait draw at any charge of the bank',
+        what: { id: 'loads_wait_less' },
         values: waits.map((path) => ({ path, value: 0 })),
         kind: 'setting',
-        caution: 'less is left in the bank for the other loads',
+        caution: 'drained_by_waiting',
       }),
     );
   const tiers = [...new Set(loads.flatMap((load) => ('tier' in load ? [load.tier] : [])))].sort(
@@ -88,10 +89,10 @@ export function changesOfLoads({ scenario }: Changeable): readonly Change[] {
     changes.push(
       change({
         id: 'loads shed',
-        words: `tier ${lowest} shed at a low bank`,
+        what: { id: 'tier_shed', tier: lowest },
         values: [{ path: 'shedding', value: [...shedding, { tier: lowest, shed_soc, restore_soc }] }],
         kind: 'loads',
-        caution: 'what is shed counts as unmet: look at the tiers that matter more',
+        caution: 'shed_is_unmet',
       }),
     );
   return changes;

@@ -1,3 +1,4 @@
+import { rounded, tidy } from '../../../basis/rounding.ts';
 import { panelsOf } from '../../../money/of-scenario.ts';
 import type { Mapping } from '../../../scenario/parts/file.ts';
 import type { ArraySpec } from '../../../scenario/schema/schema.ts';
@@ -10,7 +11,6 @@ import {
   LARGER,
   nextPart,
   sectionOf,
-  tidy,
 } from './change.ts';
 
 const TILT_STEP_deg = 10;
@@ -27,8 +27,9 @@ export const changesOfArrays = (plant: Changeable): readonly Change[] =>
   ]);
 
 /** Of several arrays the name says which. */
-const at = ({ scenario }: Changeable, array: ArraySpec): string =>
-  scenario.arrays.length === 1 ? '' : ` on ${array.name}`;
+const at = ({ scenario }: Changeable, { name }: ArraySpec): { readonly array: string | null } => ({
+  array: scenario.arrays.length === 1 ? null : name,
+});
 
 /** One more panel, one more string where panels hang in strings, or a tenth more where they are not counted. */
 function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[] {
@@ -45,26 +46,23 @@ function more(plant: Changeable, array: ArraySpec, k: number): readonly Change[]
   if (inStrings && strings_parallel !== undefined)
     values.push({ path: `${where}.strings_parallel`, value: strings_parallel + 1 });
   // Four digits: what a tenth more is, again and again, nobody types to the milliwatt.
-  const size =
-    panel_kWp === undefined ? Number((size_kWp * 1.1).toPrecision(4)) : tidy(size_kWp + added * panel_kWp);
+  const size = panel_kWp === undefined ? rounded(size_kWp * 1.1, 4) : tidy(size_kWp + added * panel_kWp);
   if (panels === undefined || written.size_kWp !== undefined)
     values.push({ path: `${where}.size_kWp`, value: size });
   const what = inStrings
-    ? `one more string of ${panels_in_series}`
-    : panel_kWp === undefined
-      ? 'a tenth more array'
-      : 'one more panel';
+    ? ({ id: 'one_more_string', in_series: panels_in_series } as const)
+    : ({ id: panel_kWp === undefined ? 'a_tenth_more_array' : 'one_more_panel' } as const);
   return [
     change({
       id: `${where} more`,
-      words: `${what}${at(plant, array)}`,
+      what: { ...what, ...at(plant, array) },
       values,
       // The price of an array that is not counted in panels is that of the whole of it as it is.
       priced: panelsOf(array) !== null,
       repeats: true,
       refused:
         size > MOST_OVER_TRACKER * max_power_kW
-          ? `${Number(size.toPrecision(4))} kWp on a tracker that takes ${max_power_kW} kW is more than ${MOST_OVER_TRACKER} times its power: it needs another tracker, on an input of its own`
+          ? { id: 'over_tracker', size_kWp: size, power_kW: max_power_kW, times: MOST_OVER_TRACKER }
           : null,
     }),
   ];
@@ -84,23 +82,23 @@ function tracker(plant: Changeable, array: ArraySpec, k: number): readonly Chang
   });
   const common = { id: where, repeats: false } as const;
   if (next !== undefined && !typed) {
-    const words = `tracker ${next.name}${at(plant, array)}`;
+    const what = { id: 'tracker_part', part: next.name, ...at(plant, array) } as const;
     return [
       own
         ? change({
             ...common,
-            words,
+            what,
             values: [{ path: `${where}.part`, value: next.name }],
             priced: written.price === undefined,
           })
-        : change({ ...common, words, values: [{ path: where, value: { part: next.name } }] }),
+        : change({ ...common, what, values: [{ path: where, value: { part: next.name } }] }),
     ];
   }
   const [power, amps] = [tidy(max_power_kW * LARGER), tidy(max_charge_A * LARGER)];
   return [
     change({
       ...common,
-      words: `a tracker of ${power} kW, ${amps} A${at(plant, array)}`,
+      what: { id: 'tracker', power_kW: power, amps_A: amps, ...at(plant, array) },
       values: own
         ? [
             { path: `${where}.max_power_kW`, value: power },
@@ -126,7 +124,7 @@ function acInverter(plant: Changeable, array: ArraySpec, k: number): readonly Ch
   return [
     change({
       id: where,
-      words: `an inverter of ${output} kW for the array on the AC side${at(plant, array)}`,
+      what: { id: 'array_inverter', output_kW: output, ...at(plant, array) },
       values: [
         { path: `${where}.max_power_kW`, value: power },
         { path: `${where}.max_output_kW`, value: output },
@@ -144,22 +142,23 @@ function inputOf({ tracker }: ArraySpec): Mapping {
 }
 
 function tilts({ name, tilt_deg }: ArraySpec, k: number): readonly Change[] {
-  const turned = (id: string, words: string, by_deg: number): readonly Change[] => {
+  const turned = (id: 'steeper' | 'flatter', by_deg: number): readonly Change[] => {
     const turn = (tilt: number): number => tidy(Math.min(90, Math.max(0, tilt + by_deg)));
     const value = typeof tilt_deg === 'number' ? turn(tilt_deg) : tilt_deg.map(turn);
     if (String(value) === String(tilt_deg)) return [];
-    const how =
-      typeof value === 'number' ? `at ${value}°` : `by ${Math.abs(by_deg)}° in every month, from 0 to 90°`;
     return [
       change({
         id: `arrays[${k}] ${id}`,
         knob: `arrays[${k}].tilt_deg`,
-        words: `${words}: ${name} ${how}`,
+        what:
+          typeof value === 'number'
+            ? { id, array: name, tilt_deg: value }
+            : { id: `${id}_by`, array: name, by_deg: Math.abs(by_deg) },
         values: [{ path: `arrays[${k}].tilt_deg`, value }],
         kind: 'setting',
-        caution: 'another rack may cost more; the bill does not know it',
+        caution: 'rack',
       }),
     ];
   };
-  return [...turned('steeper', 'steeper', TILT_STEP_deg), ...turned('flatter', 'flatter', -TILT_STEP_deg)];
+  return [...turned('steeper', TILT_STEP_deg), ...turned('flatter', -TILT_STEP_deg)];
 }
