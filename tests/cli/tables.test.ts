@@ -226,9 +226,3 @@ describe.skipIf(OFFICE === undefined)(`in LibreOffice (${OFFICE ?? OFFICE_MISSIN
     expect(total).toBeCloseTo(report.load.served_kWh, WITHIN);
   });
 });
-
-test('the README lists the options of tables', () => {
-  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-  for (const option of ['--every', '--csv-decimal', '--csv-delimiter', '--xlsx', '--parquet'])
-    expect(readme.includes(`\n| \`${option}`), option).toBe(true);
-});
