@@ -1,7 +1,8 @@
 /** data/appliances.yaml: every line of it can be copied into a scenario, and says where its watts come from. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { InputError, readScenario, scenarioSchema } from '@longnight/core';
+import { InputError, readScenario } from '@longnight/core';
+import { scenarioSchema } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 

@@ -1,5 +1,7 @@
 /** The clock against the calendar, and its texts against luxon step by step. */
-import { buildClock, type Clock, localDate, localTime, utcTime } from '@longnight/core';
+
+import type { Clock } from '@longnight/core';
+import { buildClock, localDate, localTime, utcTime } from '@longnight/core/clock';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import { offsetTable, parseZone } from '../../packages/core/src/clock/zone.ts';

@@ -44,7 +44,7 @@ const reportOf = (text: string) => {
   const read = readScenario(text, 'plant.yaml', parts);
   const year = prepareYear(read, 'plant.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 };
 const swap = (text: string, from: string | RegExp, to: string): string => {
   const swapped = text.replace(from, to);

@@ -5,14 +5,12 @@ import {
   findings,
   type Mending,
   mendPlant,
-  newPlayer,
   plantOf,
   playYear,
   prepareYear,
   readScenario,
-  type TriedChange,
-  triedDesign,
 } from '@longnight/core';
+import { newPlayer, type TriedChange, triedDesign } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { isNewDanger } from '../../packages/core/src/findings/static/dangers.ts';
@@ -80,7 +78,7 @@ const ids = (data: Data): string[] => dangers(data).map(({ id }) => id);
 const reportOf = (data: Data) => {
   const year = yearOf(data);
   const of = plantOf(year.scenario);
-  return findings(year, of, playYear(year, of));
+  return findings(playYear(year, of));
 };
 
 describe('dangers', () => {

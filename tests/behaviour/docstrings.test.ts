@@ -1,7 +1,8 @@
 /** What core exports says what it is: docstrings are read from the sources, which are where they stand. */
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { hovered, REPORT } from '../../packages/core/docs/hover.ts';
 
 const SRC = resolve(import.meta.dirname, '../../packages/core/src');
 
@@ -52,7 +53,13 @@ function exportsOf(file: string): Map<string, Export> {
   return found;
 }
 
-const exports = [...exportsOf(join(SRC, 'index.ts')).values()];
+const root = exportsOf(join(SRC, 'index.ts'));
+const subpaths = readdirSync(join(SRC, 'entries')).map((file) => exportsOf(join(SRC, 'entries', file)));
+const exports = [
+  ...new Map(
+    [root, ...subpaths].flatMap((names) => [...names.values()].map((one) => [one.at, one])),
+  ).values(),
+];
 const functions = exports.filter(
   ({ kind, text }) => kind === 'function' || (kind === 'const' && /^[^=]*=\s*(?:<[^(]*>)?\(/.test(text)),
 );
@@ -73,6 +80,19 @@ const carriesUnit = (name: string): boolean =>
 const formulaOf = ({ text }: Export): string =>
   text.replace(/\/\*[\s\S]*?\*\/|\/\/.*/g, '').replace(/\b(?:2|10) \*\* /g, '');
 
+/**
+ * Properties of a type without a comment above or beside them. Pairs that share a line are told by the comment above it;
+ * keys of a scenario have theirs from its schema.
+ */
+function bareProperties({ at, text }: Export): string[] {
+  const lines = text.split('\n');
+  return lines.flatMap((line, k) => {
+    const [, comment, name] = /^ +(\/\*\*.*\*\/ )?(?:readonly )?(\w+)\??: /.exec(line) ?? [];
+    const isTold = comment !== undefined || (lines[k - 1] ?? '').trimEnd().endsWith('*/');
+    return name === undefined || isTold ? [] : [`${at}.${name}`];
+  });
+}
+
 describe('what core exports', () => {
   it('is found, all of it', () => {
     expect(exports.length).toBeGreaterThan(150);
@@ -81,6 +101,18 @@ describe('what core exports', () => {
 
   it('has a docstring each', () => {
     expect(exports.filter(({ doc }) => doc.length < 15).map(({ at }) => at)).toEqual([]);
+  });
+
+  it('has a hover text on every property of what the root exports', () => {
+    const types = [...root.values()].filter(({ kind }) => kind === 'interface' || kind === 'type');
+    expect(types.length).toBeGreaterThan(70);
+    expect(types.flatMap(bareProperties)).toEqual([]);
+  });
+
+  it('says of the figures of a report what the table of figures says', () => {
+    const text = readFileSync(REPORT, 'utf8').replaceAll('\r\n', '\n');
+    expect(hovered(text)).toBe(text);
+    expect(text.match(/\/\*\* .* \*\/ readonly/g)!.length).toBeGreaterThan(150);
   });
 
   it('says what it throws', () => {

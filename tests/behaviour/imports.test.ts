@@ -25,6 +25,7 @@ const ORDER = [
   'money',
   'findings',
   'study',
+  'entries',
   'index.ts',
 ];
 

@@ -5,12 +5,11 @@ import {
   InputError,
   type JsonSchema,
   partsFilesNamed,
-  partsJsonSchema,
   readParts,
   readScenario,
   scenarioJsonSchema,
-  scenarioSchema,
 } from '@longnight/core';
+import { partsJsonSchema, scenarioSchema } from '@longnight/core/scenario';
 import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';

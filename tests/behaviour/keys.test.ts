@@ -1,7 +1,7 @@
 /** Every key says once what it means, beside the schema that checks it; the reference page is made from that. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { partsKeys, scenarioKeys, scenarioSchema } from '@longnight/core';
+import { partsKeys, scenarioKeys, scenarioSchema } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
 import { scenarioReference } from '../../packages/core/docs/scenario.ts';

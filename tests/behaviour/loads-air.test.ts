@@ -1,7 +1,10 @@
 /** Loads that follow the air, and days that differ, against arithmetic. All loads are invented. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { buildClock, InputError, type Load, newPlayer, newYearPreparer, readScenario } from '@longnight/core';
+import { InputError, newYearPreparer, readScenario } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import type { Load } from '@longnight/core/scenario';
+import { newPlayer } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';

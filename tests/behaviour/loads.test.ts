@@ -1,5 +1,8 @@
 /** Loads against arithmetic on paper. All loads are invented. */
-import { buildClock, type Clock, type FileTexts, InputError, type Load, localTime } from '@longnight/core';
+
+import { type Clock, type FileTexts, InputError } from '@longnight/core';
+import { buildClock, localTime } from '@longnight/core/clock';
+import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { SHAPES } from '../../packages/core/src/loads/daily.ts';
 import { prepareLoads as prepare } from '../../packages/core/src/loads/prepare.ts';

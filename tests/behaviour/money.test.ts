@@ -2,27 +2,28 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
-  annuity,
   type BillLine,
-  billOf,
   billOfScenario,
   findings,
-  hoursByYear,
-  type Life,
-  lifetimeCost,
-  lifeYears,
-  newPlayer,
   newYearPreparer,
   plantOf,
   playYear,
   playYears,
   prepareYear,
   readScenario,
+  type Scenario,
+} from '@longnight/core';
+import {
+  annuity,
+  billOf,
+  type Life,
+  lifetimeCost,
+  lifeYears,
   replacementsByYear,
   replacementsShare,
-  type Scenario,
   type YearlyUse,
-} from '@longnight/core';
+} from '@longnight/core/money';
+import { hoursByYear, newPlayer } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 
 const line = (item: string, total: number, life: BillLine['life'] = null): BillLine => ({
@@ -311,7 +312,7 @@ describe('money in the report', () => {
     const read = readScenario(text, FILE, parts);
     const year = prepareYear(read, FILE, new Map());
     const plant = plantOf(read.scenario);
-    return { scenario: read.scenario, ...findings(year, plant, playYear(year, plant)) };
+    return { scenario: read.scenario, ...findings(playYear(year, plant)) };
   };
 
   it('is what a study says of the same plant, name by name', () => {
@@ -349,10 +350,10 @@ describe('money in the report', () => {
     const year = prepareYear(read, FILE, new Map());
     const plant = plantOf(read.scenario);
     const ledger = playYear(year, plant);
-    const alone = findings(year, plant, ledger);
+    const alone = findings(ledger);
     const yearOf = hoursByYear(year, newYearPreparer(FILE, new Map()));
     const years = playYears({ years: 3, plant, yearOf, array_ageing_share_per_year: [0.005] });
-    const { money, notices, assumptions } = findings(year, plant, ledger, 7, years);
+    const { money, notices, assumptions } = findings(ledger, 7, years);
     const rows = years.by_year;
     // The first year's bill was that of all of them, whatever came after it.
     expect(alone.money!.fuel).toBeCloseTo(rows[0]!.fuel_L! * 2.4 * annuity(4, 0.04), 6);

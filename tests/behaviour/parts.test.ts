@@ -3,16 +3,15 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   InputError,
-  openStudy,
-  PART_KINDS,
   partsFilesNamed,
   plantOf,
   prepareYear,
-  readAxis,
   readParts,
   readScenario,
   type Scenario,
 } from '@longnight/core';
+import { PART_KINDS } from '@longnight/core/scenario';
+import { openStudy, readAxis } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 
 const ROOT = resolve(import.meta.dirname, '../..');

@@ -1,5 +1,8 @@
 /** Rows of hours, days and months by the local clock, on the days when it is put forward or back. */
-import { buildClock, overPeriods, type PERIODS, periodStarts } from '@longnight/core';
+
+import { overPeriods, periodStarts } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import type { PERIODS } from '@longnight/core/ledger';
 import { describe, expect, test } from 'vitest';
 
 /** Lengths of the periods in hours. */

@@ -4,13 +4,13 @@ import { join, resolve } from 'node:path';
 import {
   cautions,
   findings,
-  type MeanPeak,
   plantOf,
   playYear,
   prepareYear,
   type Report,
   readScenario,
 } from '@longnight/core';
+import type { MeanPeak } from '@longnight/core/findings';
 import { describe, expect, it } from 'vitest';
 
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');
@@ -20,14 +20,14 @@ function reportOf(text: string): Report {
   const read = readScenario(text, 'plant.yaml');
   const year = prepareYear(read, 'plant.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 }
 
 function peakOf(text: string): MeanPeak {
   const read = readScenario(text, 'plant.yaml');
   const year = prepareYear(read, 'plant.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant)).peak;
+  return findings(playYear(year, plant)).peak;
 }
 
 /** The text with a part of it replaced; the part must be there. */

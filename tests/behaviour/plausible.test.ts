@@ -24,7 +24,7 @@ function noticesOf(text: string): readonly Notice[] {
   const read = readScenario(text, 'plant.yaml', PARTS);
   const year = prepareYear(read, 'plant.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant)).notices;
+  return findings(playYear(year, plant)).notices;
 }
 
 /** 5 kWh a day, 0.25 kW of it at once. */

@@ -1,15 +1,8 @@
 /** What a study of the far north and of a generator in long steps must say. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import {
-  findings,
-  plantOf,
-  playYear,
-  prepareYear,
-  type Report,
-  readScenario,
-  studyNotices,
-} from '@longnight/core';
+import { findings, plantOf, playYear, prepareYear, type Report, readScenario } from '@longnight/core';
+import { studyNotices } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 
 const text = (name: string): string =>
@@ -23,7 +16,7 @@ const played = (yaml: string): Report => {
   const read = readScenario(yaml, 'p.yaml', new Map());
   const year = prepareYear(read, 'p.yaml', new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 };
 
 test('at 70 degrees north the leanest week is the dark one that leaves the bank lowest', () => {

@@ -8,8 +8,8 @@ import {
   playYear,
   prepareYear,
   readScenario,
-  stringFindings,
 } from '@longnight/core';
+import { stringFindings } from '@longnight/core/array';
 import { describe, expect, it } from 'vitest';
 import { findings } from '../../packages/core/src/findings/findings.ts';
 
@@ -247,12 +247,12 @@ describe('strings on a tracker', () => {
   it('are cautioned of, and no one says that they are safe', () => {
     const year = yearOf(hut({ array: STRINGS, tracker: INPUT }));
     const plant = plantOf(year.scenario);
-    const report = findings(year, plant, playYear(year, plant));
+    const report = findings(playYear(year, plant));
     expect(report.cautions.join(' ')).toMatch(/DC voltage that kills/);
     expect(JSON.stringify(report.strings)).not.toMatch(/\bsafe/i);
     // Panels are no less live where the file has no data sheet of them.
     const bare = yearOf(hut());
-    const bareReport = findings(bare, plantOf(bare.scenario), playYear(bare, plantOf(bare.scenario)));
+    const bareReport = findings(playYear(bare, plantOf(bare.scenario)));
     expect(bareReport.strings).toEqual([]);
     expect(bareReport.cautions.join(' ')).toMatch(/DC voltage that kills/);
   });
@@ -277,8 +277,8 @@ describe('hours outside the voltages of the tracker', () => {
     }
     expect(wrong).toBe(0);
     expect(sum(outside)).toBeGreaterThan(10);
-    expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
-    const report = findings(year, plant, ledger);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+    const report = findings(ledger);
     expect(report.array.curtailed_by_cause_kWh.tracker_voltage).toBeCloseTo(sum(outside), 9);
   });
   it('are none where a string fits, or where nothing is known of it', () => {

@@ -43,7 +43,7 @@ function reportOf(text: string, rows: string): Report {
   const read = readScenario(text, 'plant.yaml');
   const year = prepareYear(read, 'plant.yaml', new Map([['loads.csv', rows]]));
   const made = plantOf(read.scenario);
-  return findings(year, made, playYear(year, made));
+  return findings(playYear(year, made));
 }
 
 /** 0.5 kW all year, and 4.89 kW for one quarter of an hour: 1.5975 kW over its hour. */

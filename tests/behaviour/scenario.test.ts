@@ -1,5 +1,6 @@
 /** Reading a scenario file: what it accepts, and where and how it says what is wrong. */
-import { filesNamed, InputError, type Issue, readScenario, scenarioSchema } from '@longnight/core';
+import { filesNamed, InputError, type Issue, readScenario } from '@longnight/core';
+import { scenarioSchema } from '@longnight/core/scenario';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as yaml from 'yaml';

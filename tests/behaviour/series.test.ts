@@ -1,5 +1,8 @@
 /** Reading labelled tables and laying them on a clock. All series are invented. */
-import { buildClock, type Gaps, InputError, type Issue } from '@longnight/core';
+
+import { InputError, type Issue } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import type { Gaps } from '@longnight/core/scenario';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import { layOnClock } from '../../packages/core/src/series/grid.ts';

@@ -2,7 +2,6 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
-  askEveryYear,
   askSpell,
   InputError,
   type Plant,
@@ -12,6 +11,7 @@ import {
   readScenario,
   type SpellAsk,
 } from '@longnight/core';
+import { askEveryYear } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { weatherCsv, weatherRows } from '../cli/support/weather.ts';
 import { type Parts, plantWith } from '../support/plant.ts';

@@ -3,18 +3,17 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   askSpell,
-  buildClock,
   findings,
   InputError,
-  meanPeak,
   plantOf,
   playEveryYear,
   playYear,
   prepareYear,
   readScenario,
-  type Series,
-  weatherFindings,
 } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import { meanPeak } from '@longnight/core/findings';
+import { type Series, weatherFindings } from '@longnight/core/sky';
 import { describe, expect, it } from 'vitest';
 import { survival } from '../../packages/core/src/findings/sunless/autonomy.ts';
 import type { Gaps } from '../../packages/core/src/scenario/schema/schema.ts';
@@ -137,6 +136,7 @@ function seriesOf(
     as_of_year,
     start_ms: start,
     end_ms: start.map((ms) => ms + row_min * 60_000),
+    given: false,
     line: Uint32Array.from(values, (_, r) => r + 2),
     values: new Map([['x', Float64Array.from(values)]]),
     leap_day: 'as_filed',
@@ -261,7 +261,7 @@ describe('studies', () => {
 
   it.each([60, 15])('try a change in steps of %i min with the hours of its year', (step_min) => {
     const { read, texts, year, plant } = prepared(DEMO, step_min);
-    const report = findings(year, plant, playYear(year, plant));
+    const report = findings(playYear(year, plant));
     const outcome = newTrial('plant.yaml', texts)(read.scenario);
     expect(report.unmet.hours).toBeGreaterThan(10);
     expect(outcome.unmet_hours).toBe(report.unmet.hours);
@@ -273,8 +273,8 @@ describe('studies', () => {
   it('hold the highest step of the loads as a power', () => {
     const { year, plant } = prepared(DEMO.replace('power_W: 2000', 'power_W: 9000'), 15);
     const ledger = playYear(year, plant);
-    const { limits } = findings(year, plant, ledger);
-    const { ac_peak_kW, conflicts } = meanPeak(year, plant, ledger, limits);
+    const { limits } = findings(ledger);
+    const { ac_peak_kW, conflicts } = meanPeak(ledger, limits);
     expect(ac_peak_kW).toBeCloseTo(Math.max(...year.loads.total_kW), 12);
     expect(conflicts.join()).not.toContain('NaN');
   });

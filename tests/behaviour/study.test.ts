@@ -3,31 +3,34 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   type Candidate,
+  type Figures,
+  findings,
+  InputError,
+  plantOf,
+  playYear,
+  prepareYear,
+  readScenario,
+  sizePlant,
+} from '@longnight/core';
+import {
   chooseDesign,
   combinations,
   DESIGN_FIGURES,
-  type Figures,
   figuresOf,
-  findings,
   front,
   HEADLINE,
   holds,
-  InputError,
   NOT_HARDER,
   newChunkPlayer,
   newPlayer,
   openStudy,
-  plantOf,
-  playYear,
-  prepareYear,
   radicalInverse,
+  readAxes,
   readAxis,
   readHold,
-  readScenario,
   type StudyTask,
   sampleDesigns,
-  sizePlant,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 
 const FILE = 'data/demo/holds-with-generator.yaml';
@@ -85,6 +88,14 @@ describe('axes', () => {
   it('counts a billion combinations without making them', () => {
     const wide = readAxis('a=1:1000:1');
     expect(combinations([wide, wide, wide])).toBe(1e9);
+  });
+
+  it('refuses more than can be counted before it lays any of them out', () => {
+    // That a value stands twice is found where values are laid out, so it must not be what is said of these.
+    const texts = ['twice=1,1', ...Array.from({ length: 200 }, (_, k) => `k${k}=1:100000:1`)];
+    expect(messageOf(() => readAxes(texts))).toMatch(/combinations can't be counted; expected at most 9007/);
+    expect(readAxes(['a=1:3:1', 'b=x,y'])).toEqual([readAxis('a=1:3:1'), readAxis('b=x,y')]);
+    expect(messageOf(() => readAxes(['a=1:3:1', 'b=x,x']))).toContain('stands twice');
   });
 });
 
@@ -151,7 +162,7 @@ describe('figures of a study', () => {
       const read = { ...readScenario(TEXT, FILE), scenario: scenario! };
       const year = prepareYear(read, FILE, new Map());
       const plant = plantOf(scenario!);
-      const report = findings(year, plant, playYear(year, plant)) as unknown as Record<string, unknown>;
+      const report = findings(playYear(year, plant)) as unknown as Record<string, unknown>;
       const figures = figuresOf(played, k, 0)![0]!;
       for (const name of HEADLINE) {
         const value = name
@@ -181,7 +192,7 @@ describe('figures of a study', () => {
       };
       const year = prepareYear({ ...read, scenario }, FILE, new Map());
       const plant = plantOf(scenario);
-      const { money, bank: found } = findings(year, plant, playYear(year, plant));
+      const { money, bank: found } = findings(playYear(year, plant));
       expect(play(scenario)['money.total']).toBeCloseTo(money!.total!, 6);
       return { price: money!.replacements!, used: found.wear?.cycle_life_used_share ?? 0 };
     };

@@ -79,8 +79,8 @@ for (const file of PLANTS) {
     [
       () => plainYear(year, plant, plain),
       () => playYear(year, plant, desk),
-      () => headline(year, plant, playYear(year, plant, desk), dark_h),
-      () => findings(year, plant, playYear(year, plant, desk)),
+      () => headline(playYear(year, plant, desk), dark_h),
+      () => findings(playYear(year, plant, desk)),
     ],
     30,
     20,

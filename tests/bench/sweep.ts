@@ -9,15 +9,8 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import {
-  NOT_HARDER,
-  newChunkPlayer,
-  plantOf,
-  prepareYear,
-  readAxis,
-  readScenario,
-  type StudyTask,
-} from '@longnight/core';
+import { plantOf, prepareYear, readScenario } from '@longnight/core';
+import { NOT_HARDER, newChunkPlayer, readAxis, type StudyTask } from '@longnight/core/study';
 import { plainColumns, plainYear } from './plain-loop.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');

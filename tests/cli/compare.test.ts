@@ -3,7 +3,15 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { labelsOf } from '../../packages/cli/src/files/labels.ts';
-import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  ROOT,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -58,7 +66,9 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
   expect(longnight(['compare', engine, sun, '--json'], folder).stdout).toBe(
     readFileSync(join(out, 'compare.json'), 'utf8'),
   );
-  longnight(['compare', engine, sun, '--out', join(folder, 'again')], folder, { TZ: 'Pacific/Auckland' });
+  longnightProcess(['compare', engine, sun, '--out', join(folder, 'again')], folder, {
+    TZ: 'Pacific/Auckland',
+  });
   expect(contents(join(folder, 'again'))).toEqual(contents(out));
 });
 

@@ -1,5 +1,6 @@
 /** `explain` knows every key of a scenario and of a parts file. */
-import { InputError, partsKeys, scenarioKeys } from '@longnight/core';
+import { InputError } from '@longnight/core';
+import { partsKeys, scenarioKeys } from '@longnight/core/scenario';
 import { describe, expect, test } from 'vitest';
 import { paint } from '../../packages/cli/src/render/document/paint.ts';
 import { explained, termsNamed } from '../../packages/cli/src/render/help/explain.ts';

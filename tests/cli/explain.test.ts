@@ -2,14 +2,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
-  BESIDE_COLUMNS,
-  countsAs,
-  ensembleSeeds,
   FIGURES,
-  figureNamed,
-  figuresOfReport,
   findings,
-  hoursByYear,
   LEDGER_COLUMNS,
   type Ledger,
   newYearPreparer,
@@ -22,6 +16,9 @@ import {
   type Report,
   readScenario,
 } from '@longnight/core';
+import { countsAs, figureNamed, figuresOfReport } from '@longnight/core/findings';
+import { BESIDE_COLUMNS } from '@longnight/core/ledger';
+import { ensembleSeeds, hoursByYear } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { TERMS, titleOf } from '../../packages/cli/src/render/help/explain.ts';
 import { longnight, ROOT } from './support/process.ts';
@@ -58,7 +55,7 @@ const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
           prepare: newYearPreparer(file, new Map()),
         })
       : null;
-  return { report: { ...findings(year, plant, ledger), years, ensemble }, ledger };
+  return { report: { ...findings(ledger), years, ensemble }, ledger };
 });
 
 /** Dotted names of all that stands in a report, lists without places; what is null or an empty list apart. */

@@ -1,6 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { figuresOfReport, holds, type Report } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import { figuresOfReport } from '@longnight/core/findings';
+import { holds } from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
 import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 

@@ -3,7 +3,14 @@ import { join } from 'node:path';
 import type { Report } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -155,7 +162,10 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
 
   test('the same input gives the same bytes, from another folder, in another zone and language', () => {
     const again = join(folder, `${name}-again`);
-    longnight(['run', scenario, '--out', again], folder, { TZ: 'Pacific/Auckland', LANG: 'de_DE.UTF-8' });
+    longnightProcess(['run', scenario, '--out', again], folder, {
+      TZ: 'Pacific/Auckland',
+      LANG: 'de_DE.UTF-8',
+    });
     expect(contents(again)).toEqual(contents(out));
   });
 

@@ -87,6 +87,12 @@ beforeAll(() => {
   cpSync(join(ROOT, 'data'), join(project, 'data'), { recursive: true });
 }, 300_000);
 
+/** What can be imported from core: the root and its subpaths. */
+const subpaths = (): string[] =>
+  Object.keys(manifestIn(join(ROOT, 'packages/core')).exports as object).filter(
+    (path) => !path.endsWith('.json'),
+  );
+
 const examples = libraryExamples().map(({ code }) => code);
 
 describe('in an empty project', () => {
@@ -105,18 +111,32 @@ describe('in an empty project', () => {
     const files = [...examples.map((_, k) => `example-${k}.ts`), 'wrong.ts'];
     // Declarations that said nothing would leave the expected error out, which is one.
     const wrong =
-      "import { annuity } from '@longnight/core';\n// @ts-expect-error: years are a number\nannuity('a', 1);\n";
+      "import { annuity } from '@longnight/core/money';\n// @ts-expect-error: years are a number\nannuity('a', 1);\n";
     writeFileSync(join(project, 'wrong.ts'), wrong);
     expect(node([tsc, '--ignoreConfig', ...options, ...files], project)).toBe('');
+  });
+
+  test('every subpath loads and is typed', () => {
+    const names = subpaths().map((path) => path.replace('.', '@longnight/core'));
+    expect(names.length).toBeGreaterThan(10);
+    const code = [
+      ...names.map((name, k) => `import * as m${k} from '${name}';`),
+      `const all: readonly object[] = [${names.map((_, k) => `m${k}`).join(', ')}];`,
+      'console.log(all.map((one) => Object.keys(one).length).join());',
+    ].join('\n');
+    writeFileSync(join(project, 'subpaths.ts'), code);
+    const options = ['--module', 'nodenext', '--target', 'es2023', '--strict', '--types', 'node'];
+    expect(node([tsc, '--ignoreConfig', ...options, 'subpaths.ts'], project)).toBe('');
+    for (const count of node(['subpaths.js'], project).split(',')) expect(Number(count)).toBeGreaterThan(0);
   });
 
   test('the packed program runs a demo, and starts on its own', () => {
     const bin = 'node_modules/longnight/dist/longnight.js';
     expect(node([bin, 'run', 'data/demo/holds.yaml'], project)).toMatch(/Does it hold\?/);
     expect(node([bin, '--version'], project).trim()).toBe(manifestIn(join(ROOT, 'packages/cli')).version);
-    // `size` starts threads from a file of its own, which must be in the package.
-    const ask = ['size', 'data/demo/parts-with-generator.yaml', '--vary', 'bank.modules_parallel=3:6:1'];
-    expect(node([bin, ...ask, '--threads', '2', '--hold', 'unmet.share<=0.5'], project)).toMatch(/Answer/);
+    // `sweep` and `size` start threads from a file of its own, which must be in the package.
+    const ask = ['sweep', 'data/demo/holds.yaml', '--vary', 'bank.modules_parallel=3,6'];
+    expect(node([bin, ...ask, '--threads', '2'], project)).toMatch(/^ +2 +6 /m);
   });
 });
 
@@ -156,7 +176,9 @@ describe('the tarballs', () => {
   test('types of core resolve wherever ESM can be imported', () => {
     const attw = join(ROOT, 'node_modules/@arethetypeswrong/cli/dist/index.js');
     const said = node([attw, tarballs.core, '--profile', 'esm-only', '--format', 'json'], folder);
-    expect(JSON.parse(said).analysis.packageName).toBe('@longnight/core');
+    const { packageName, entrypoints } = JSON.parse(said).analysis;
+    expect(packageName).toBe('@longnight/core');
+    expect(Object.keys(entrypoints).sort()).toEqual([...subpaths(), './package.json'].sort());
   });
 });
 
@@ -170,7 +192,7 @@ test('a bundle takes from core what it uses and no more', async () => {
     expect(output.length).toBe(1);
     return output[0].code.length;
   };
-  const one = await size("import { annuity } from '@longnight/core'; console.log(annuity(20, 0.04));");
+  const one = await size("import { annuity } from '@longnight/core/money'; console.log(annuity(20, 0.04));");
   const reading = await size("import { readScenario } from '@longnight/core'; console.log(readScenario);");
   const playing = await size("import { playYear } from '@longnight/core'; console.log(playYear);");
   // The loop brings neither what prepares a year nor what is said of it.

@@ -14,7 +14,12 @@ import { DEMO, longnight, removeFolder, temporaryFolder } from './support/proces
 
 const folder = temporaryFolder();
 let browser: Browser;
+/** The one page that all of them are opened in: a new one takes longer than what is looked at in it. */
+let page: Page;
+/** What came of the opening of a page that should not. */
+let trouble: string[] = [];
 let report: Report;
+let opened = '';
 const REPORT = 'out/report.html';
 const urlOf = (name: string): string => pathToFileURL(join(folder, name)).href;
 const demo = (name: string): string => join(DEMO, `${name}.yaml`);
@@ -46,46 +51,51 @@ beforeAll(async () => {
   for (const [name, ...command] of OTHERS) longnight([...command, '--out', join(folder, dirname(name))]);
   report = JSON.parse(readFileSync(join(folder, 'out/report.json'), 'utf8'));
   browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox'] });
+  page = await browser.newPage();
+  page.on('console', (message) => trouble.push(`console: ${message.text()}`));
+  page.on('pageerror', (error) => trouble.push(`error: ${error.message}`));
+  page.on('request', (request) => {
+    if (request.url() !== opened) trouble.push(`request: ${request.url()}`);
+  });
 });
 afterAll(async () => {
   await browser?.close();
   removeFolder(folder);
 });
 
-/** What a page is opened with. */
+/** What a page is shown on. */
 interface Screen {
   readonly width: number;
   readonly scheme: 'light' | 'dark';
 }
 
-async function open(
-  { width, scheme }: Screen,
-  policy = true,
-  name = REPORT,
-): Promise<{ page: Page; trouble: string[] }> {
-  const context = await browser.newContext({
-    viewport: { width, height: 800 },
-    colorScheme: scheme,
-    bypassCSP: !policy,
-  });
-  const page = await context.newPage();
-  const trouble: string[] = [];
-  page.on('console', (message) => trouble.push(`console: ${message.text()}`));
-  page.on('pageerror', (error) => trouble.push(`error: ${error.message}`));
-  page.on('request', (request) => {
-    if (request.url() !== urlOf(name)) trouble.push(`request: ${request.url()}`);
-  });
-  await page.goto(urlOf(name), { waitUntil: 'load' });
-  return { page, trouble };
+/** Shows the page on a screen, as turning a phone or switching its colours does: nothing is fetched anew. */
+async function show({ width, scheme }: Screen): Promise<void> {
+  await page.setViewportSize({ width, height: 800 });
+  await page.emulateMedia({ media: 'screen', colorScheme: scheme });
 }
 
-const openAll = (page: Page): Promise<void> =>
-  page.evaluate(() => {
-    for (const part of document.querySelectorAll('details')) part.open = true;
-  });
+/** Opens a page afresh: nothing that a test did to one is seen by the next. */
+async function open(screen: Screen, name = REPORT): Promise<void> {
+  await show(screen);
+  trouble = [];
+  opened = urlOf(name);
+  await page.goto(opened, { waitUntil: 'load' });
+}
+
+/** Opens or closes all that can be, and gives back what was open by itself. */
+const unfold = (open: boolean | readonly boolean[]): Promise<readonly boolean[]> =>
+  page.evaluate((wanted) => {
+    const parts = [...document.querySelectorAll('details')];
+    const were = parts.map((part) => part.open);
+    parts.forEach((part, k) => {
+      part.open = typeof wanted === 'boolean' ? wanted : wanted[k]!;
+    });
+    return were;
+  }, open);
 
 /** What is wider than the screen. */
-const sticksOut = (page: Page): Promise<string[]> =>
+const sticksOut = (): Promise<string[]> =>
   page.evaluate(() => {
     const wide = document.documentElement.clientWidth;
     const out = document.documentElement.scrollWidth > wide ? ['the page'] : [];
@@ -100,7 +110,7 @@ const sticksOut = (page: Page): Promise<string[]> =>
   });
 
 /** Texts of drawings that are cut off, and the size of the smallest as shown. */
-const texts = (page: Page): Promise<{ cut: string[]; least_px: number }> =>
+const texts = (): Promise<{ cut: string[]; least_px: number }> =>
   page.evaluate(() => {
     const cutOff: string[] = [];
     let least = Number.POSITIVE_INFINITY;
@@ -123,9 +133,9 @@ const texts = (page: Page): Promise<{ cut: string[]; least_px: number }> =>
     return { cut: cutOff, least_px: least };
   });
 
-/** What axe finds: WCAG 2.2 A and AA, and good practice. */
-async function violations(page: Page): Promise<{ violations: string[]; passes: number }> {
-  await page.evaluate(axe.source);
+/** What axe finds: WCAG 2.2 A and AA, and good practice. The debugger puts it in, which the page's policy lets pass. */
+async function violations(): Promise<{ violations: string[]; passes: number }> {
+  if (await page.evaluate(() => !('axe' in window))) await page.evaluate(axe.source);
   return page.evaluate(async () => {
     const checker = (window as unknown as { axe: typeof axe }).axe;
     const { violations, passes } = await checker.run(document, {
@@ -138,61 +148,60 @@ async function violations(page: Page): Promise<{ violations: string[]; passes: n
   });
 }
 
+async function expectNoViolations(at: string): Promise<void> {
+  const found = await violations();
+  expect(found.violations, at).toEqual([]);
+  expect(found.passes, at).toBeGreaterThan(20);
+}
+
+async function expectTextsWhole(at: string): Promise<void> {
+  const { cut, least_px } = await texts();
+  expect(cut, at).toEqual([]);
+  expect(least_px, at).toBeGreaterThan(10.5);
+}
+
+const PHONE: Screen = { width: 360, scheme: 'light' };
+const DESK: Screen = { width: 1280, scheme: 'dark' };
+
 describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
-  test.each<Screen>([
-    { width: 360, scheme: 'light' },
-    { width: 800, scheme: 'dark' },
-    { width: 1280, scheme: 'light' },
-  ])('at $width px, $scheme: nothing complains, is fetched or sticks out', async (screen) => {
-    const { page, trouble } = await open(screen);
-    await openAll(page);
-    expect(await sticksOut(page)).toEqual([]);
-    expect(trouble).toEqual([]);
-    await page.context().close();
-  });
-
-  test.each<Screen>([
-    { width: 360, scheme: 'light' },
-    { width: 1280, scheme: 'dark' },
-  ])('at $width px no text of a drawing is cut off, and none is too small to read', async (screen) => {
-    const { page } = await open(screen);
-    const { cut, least_px } = await texts(page);
-    expect(cut).toEqual([]);
-    expect(least_px).toBeGreaterThan(10.5);
-    await page.context().close();
-  });
-
-  test('one drawing of each pair is shown, the other for nobody', async () => {
-    for (const [width, shown, hidden] of [
-      [360, 'narrow', 'wide'],
-      [1280, 'wide', 'narrow'],
-    ] as const) {
-      const { page } = await open({ width, scheme: 'light' });
-      const seen = (of: string): Promise<number> =>
-        page.evaluate(
-          (name) =>
-            [...document.querySelectorAll(`svg.${name}`)].filter(
-              (svg) => svg.getBoundingClientRect().width > 0,
-            ).length,
-          of,
-        );
-      expect(await seen(shown)).toBeGreaterThan(5);
-      expect(await seen(hidden)).toBe(0);
-      await page.context().close();
+  test('with all of it open nothing complains, is fetched or sticks out on any screen', async () => {
+    await open(PHONE);
+    await unfold(true);
+    for (const screen of [PHONE, { width: 800, scheme: 'dark' }, { width: 1280, scheme: 'light' }] as const) {
+      await show(screen);
+      expect(await sticksOut(), `${screen.width} px`).toEqual([]);
     }
+    expect(trouble).toEqual([]);
+  });
+
+  test('no text of a drawing is cut off, none is too small to read; one drawing of each pair is shown', async () => {
+    const seen = (of: string): Promise<number> =>
+      page.evaluate(
+        (name) =>
+          [...document.querySelectorAll(`svg.${name}`)].filter((svg) => svg.getBoundingClientRect().width > 0)
+            .length,
+        of,
+      );
+    await open(PHONE);
+    await expectTextsWhole('phone');
+    expect(await seen('narrow')).toBeGreaterThan(5);
+    expect(await seen('wide')).toBe(0);
+    await show(DESK);
+    await expectTextsWhole('desk');
+    expect(await seen('wide')).toBeGreaterThan(5);
+    expect(await seen('narrow')).toBe(0);
   });
 
   test('the figures that are read are those of report.json', async () => {
-    const { page } = await open({ width: 800, scheme: 'light' });
+    await open({ width: 800, scheme: 'light' });
     const text = (await page.textContent('main'))!.replace(/\s+/g, ' ');
     expect(text).toContain(report.verdict.sentence);
     expect(text).toContain(report.gives_out_first.sentence);
     expect(text).toContain(`most goes unserved in Dec (${kWh(report.unmet.by_month_kWh[11]!)})`);
-    await page.context().close();
   });
 
   test('the keyboard reaches contents and tables', async () => {
-    const { page } = await open({ width: 800, scheme: 'light' });
+    await open({ width: 800, scheme: 'light' });
     await page.keyboard.press('Tab');
     expect(await page.evaluate(() => document.activeElement?.getAttribute('href'))).toBe('#verdict');
     await page.focus('#months summary');
@@ -202,11 +211,10 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
     );
     await page.keyboard.press('Tab');
     expect(await page.evaluate(() => document.activeElement?.className)).toBe('scroll');
-    await page.context().close();
   });
 
   test('the policy of the page holds: a script put into it does not run', async () => {
-    const { page, trouble } = await open({ width: 800, scheme: 'light' });
+    await open({ width: 800, scheme: 'light' });
     const ran = await page.evaluate(() => {
       const script = document.createElement('script');
       script.textContent = 'document.title = "ran"';
@@ -215,27 +223,20 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
     });
     expect(ran).toBe(`${report.site.name}: the year 2026`);
     expect(trouble.join()).toMatch(/Content Security Policy/);
-    await page.context().close();
   });
 
-  test.each<Screen>([
-    { width: 360, scheme: 'light' },
-    { width: 1280, scheme: 'dark' },
-  ])(
-    'at $width px, $scheme: axe finds no violation (WCAG 2.2 A and AA, and good practice)',
-    async (screen) => {
-      // The checker is itself a script, so this once the policy is set aside.
-      const { page } = await open(screen, false);
-      if (screen.scheme === 'light') await openAll(page);
-      const found = await violations(page);
-      expect(found.violations).toEqual([]);
-      expect(found.passes).toBeGreaterThan(20);
-      await page.context().close();
-    },
-  );
+  test('axe finds no violation on a phone with all of it open, nor on a desk in the dark (WCAG 2.2 A and AA, and good practice)', async () => {
+    await open(PHONE);
+    const were = await unfold(true);
+    expect(were).toContain(false);
+    await expectNoViolations('phone');
+    await unfold(were);
+    await show(DESK);
+    await expectNoViolations('desk');
+  });
 
   test('A4 and Letter: paper carries everything in a few sheets, nothing of the screen for phones', async () => {
-    const { page } = await open({ width: 1280, scheme: 'dark' });
+    await open(DESK);
     for (const format of ['A4', 'Letter'] as const) {
       const pdf = (await page.pdf({ format, printBackground: true })).toString('latin1');
       const sheets = [...pdf.matchAll(/\/Type \/Page\b/g)].length;
@@ -250,7 +251,6 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
       ).length,
     }));
     expect(onPaper).toEqual({ paper: 'rgb(255, 255, 255)', narrow: 0 });
-    await page.context().close();
   });
 });
 
@@ -259,25 +259,18 @@ describe.skipIf(CHROMIUM === undefined)('the other pages in a browser', () => {
   test.each(OTHERS.map(([name]) => name))(
     '%s: nothing complains, is fetched, sticks out or is cut off',
     async (name) => {
-      for (const screen of [
-        { width: 360, scheme: 'light' },
-        { width: 1280, scheme: 'dark' },
-      ] as const) {
-        const { page, trouble } = await open(screen, true, name);
-        if (screen.width === 360) await openAll(page);
-        expect(await sticksOut(page)).toEqual([]);
-        const { cut, least_px } = await texts(page);
-        expect(cut).toEqual([]);
-        expect(least_px).toBeGreaterThan(10.5);
-        expect(trouble).toEqual([]);
-        await page.context().close();
-        const checked = await open(screen, false, name);
-        if (screen.width === 360) await openAll(checked.page);
-        const found = await violations(checked.page);
-        expect(found.violations).toEqual([]);
-        expect(found.passes).toBeGreaterThan(20);
-        await checked.page.context().close();
-      }
+      await open(PHONE, name);
+      const were = await unfold(true);
+      expect(await sticksOut(), 'phone').toEqual([]);
+      await expectTextsWhole('phone');
+      expect(trouble).toEqual([]);
+      await expectNoViolations('phone');
+      await unfold(were);
+      await show(DESK);
+      expect(await sticksOut(), 'desk').toEqual([]);
+      await expectTextsWhole('desk');
+      await expectNoViolations('desk');
+      expect(trouble).toEqual([]);
     },
   );
 });

@@ -1,7 +1,8 @@
 /** The pages of `spell`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Axis, DESIGN_FIGURES } from '@longnight/core';
+import type { Axis } from '@longnight/core';
+import { DESIGN_FIGURES } from '@longnight/core/study';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, test } from 'vitest';
 import { amount, fixed, kWh, socPercent } from '../../packages/cli/src/render/document/figures.ts';

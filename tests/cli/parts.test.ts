@@ -1,7 +1,8 @@
 /** What there is to choose from: `parts`, and the schemas that editors check files by. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { partsJsonSchema, scenarioJsonSchema } from '@longnight/core';
+import { scenarioJsonSchema } from '@longnight/core';
+import { partsJsonSchema } from '@longnight/core/scenario';
 import { afterAll, expect, test } from 'vitest';
 import { bundle, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 

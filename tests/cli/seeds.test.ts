@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { figuresOfReport, type Report } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import { figuresOfReport } from '@longnight/core/findings';
 import { parse } from 'csv-parse/sync';
 import { afterAll, describe, expect, test } from 'vitest';
 import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';

@@ -28,21 +28,44 @@ const commands = (): string[] =>
     .map(([, name]) => name!)
     .filter((name) => name !== 'help');
 
-test('every command has an example under its help, and each of them works', () => {
+/** What a shell makes of the commands of a text: its words, quotes and continued lines gone. */
+function inBash(text: string): string[][] {
+  const script = `longnight() { printf '%s\\0' "$@"; printf '\\0'; }\n${text}`;
+  const { status, stdout, stderr } = spawnSync('bash', ['-ec', script], { cwd: home, encoding: 'utf8' });
+  expect({ status, stderr }, text).toEqual({ status: 0, stderr: '' });
+  return stdout
+    .slice(0, -2)
+    .split('\0\0')
+    .map((words) => words.split('\0'));
+}
+
+test('every command has an example under its help, and each of them works as a shell reads it', () => {
   const names = commands();
   expect(names).toContain('run');
   for (const name of names) {
     const example = longnight([name, '--help']).stdout.split('Example:\n')[1];
     expect(example, name).toBeDefined();
-    const ran = spawnSync('bash', ['-ec', example!.trim()], {
-      cwd: home,
-      encoding: 'utf8',
-      env: { ...process.env, PATH: path },
-    });
-    expect(ran.status, `${example}${ran.stderr}`).toBe(0);
-    expect(ran.stdout.length, example).toBeGreaterThan(5);
+    const typed = inBash(example!.trim());
+    expect(typed.at(-1)![0], example).toBe(name);
+    for (const words of typed) {
+      const ran = longnight(words, home);
+      expect(ran.status, `${example}${ran.stderr}`).toBe(0);
+      expect(ran.stdout.length, example).toBeGreaterThan(5);
+    }
   }
-}, 400_000);
+});
+
+test('one of them typed into a shell that finds the program by its name', () => {
+  const example = longnight(['sweep', '--help']).stdout.split('Example:\n')[1]!;
+  const ran = spawnSync('bash', ['-ec', example.trim()], {
+    cwd: home,
+    encoding: 'utf8',
+    env: { ...process.env, PATH: path },
+  });
+  expect({ status: ran.status, stderr: ran.stderr }).toEqual({ status: 0, stderr: '' });
+  expect(ran.stdout).toBe(longnight(inBash(example.trim())[0]!, home).stdout);
+  expect(ran.stdout.length).toBeGreaterThan(100);
+});
 
 test('no help is wider than 80 columns', () => {
   for (const name of commands())

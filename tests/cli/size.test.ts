@@ -3,25 +3,36 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   billOfScenario,
-  chooseDesign,
   findings,
-  NOT_HARDER,
-  newChunkPlayer,
-  openStudy,
   plantOf,
   playYear,
   prepareYear,
   type Report,
-  readAxis,
-  readHold,
   readScenario,
   type StudyText,
   sizePlant,
   varyPlant,
 } from '@longnight/core';
+import {
+  chooseDesign,
+  NOT_HARDER,
+  newChunkPlayer,
+  openStudy,
+  readAxis,
+  readHold,
+} from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
 import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
-import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  bundle,
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  ROOT,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -47,7 +58,7 @@ function reportOf(file: string, panels: number, modules: number, seed = 13): Rep
   const read = readScenario(text, file, partsTexts);
   const year = prepareYear(read, file, new Map());
   const plant = plantOf(read.scenario);
-  return findings(year, plant, playYear(year, plant));
+  return findings(playYear(year, plant));
 }
 
 const PANELS = [12, 16, 20, 24, 28];
@@ -162,14 +173,14 @@ describe('the answer is that of trying every design by hand', () => {
 });
 
 test('in an ensemble a design must hold in so many of the seeded years', () => {
-  const seeds = [13, 14, 15, 16, 17, 18];
+  const seeds = [13, 14, 15, 16];
   const modules = [6, 8, 10, 12, 14];
   const capital = (report: Report): number => report.money!.capital!;
   const held = modules.map((count) => {
     const years = seeds.map((seed) => reportOf(sun, 23, count, seed));
     return { count, held: years.filter((r) => r.unmet.share! <= 0.002).length, capital: capital(years[0]!) };
   });
-  for (const wanted of [3, 5, 6]) {
+  for (const wanted of [2, 3, 4]) {
     const expected = held.filter((one) => one.held >= wanted).sort((a, b) => a.capital - b.capital)[0];
     const told = json(
       sun,
@@ -180,11 +191,11 @@ test('in an ensemble a design must hold in so many of the seeded years', () => {
       '--least',
       'money.capital',
       '--seeds',
-      '6',
+      '4',
       '--in',
       `${wanted}`,
     );
-    expect(told.best?.values['bank.modules_parallel'], `${wanted} of 6`).toBe(expected?.count);
+    expect(told.best?.values['bank.modules_parallel'], `${wanted} of 4`).toBe(expected?.count);
     expect(told.asked).toMatchObject({ seeds, years_to_hold: wanted });
     if (expected !== undefined) expect(told.best).toMatchObject({ years_held: expected.held, holds: true });
   }
@@ -224,8 +235,8 @@ test('the answer in a harder year is that of sizing in that year', async () => {
 
 describe('ways to play fewer designs give the answer of playing all', () => {
   const axes = [
-    readAxis('arrays[0].panels=8:40:4'),
-    readAxis('bank.modules_parallel=3:14:1'),
+    readAxis('arrays[0].panels=8:40:8'),
+    readAxis('bank.modules_parallel=3:15:1'),
     readAxis('bank.part=module-5kWh,lead-string-29kWh'),
   ];
   const source = sourceOf(sun);
@@ -269,29 +280,32 @@ describe('ways to play fewer designs give the answer of playing all', () => {
 });
 
 describe('the same bytes', () => {
+  // 68 designs: more than one thread is given at a time.
   const asked = [
     '--vary',
-    'bank.modules_parallel=3:8:1',
+    'bank.modules_parallel=5:8:1',
     '--vary',
-    'arrays[0].panels=12:30:1',
+    'arrays[0].panels=12:28:1',
     '--hold',
     'generator.run_hours<=70',
   ];
 
-  test('on one thread and on two, from another folder and zone, ensembles too', () => {
-    for (const [k, more] of [[], ['--seeds', '3', '--in', '2']].entries()) {
-      const out = (name: string): string => join(folder, `bytes-${k}-${name}`);
-      const one = size(engine, ...asked, ...more, '--threads', '1', '--out', out('one'));
-      const two = longnight(
-        ['size', engine, ...asked, ...more, '--threads', '2', '--out', out('two')],
-        folder,
-        { TZ: 'Pacific/Auckland' },
-      );
-      expect(one.status).toBe(0);
-      expect(two.stdout.replace(out('two'), '')).toBe(one.stdout.replace(out('one'), ''));
-      expect(contents(out('two'))).toEqual(contents(out('one')));
-      expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
-    }
+  // Each round of an answer starts its threads anew, which is most of the time here: once with two of them.
+  test.each([
+    ['1', []],
+    ['2', ['--seeds', '2', '--in', '1']],
+  ])('as on one thread, from another folder and zone, on %s: %j', (threads, more) => {
+    const out = (name: string): string => join(folder, `bytes-${threads}-${name}`);
+    const one = size(engine, ...asked, ...more, '--threads', '1', '--out', out('one'));
+    const two = longnightProcess(
+      ['size', engine, ...asked, ...more, '--threads', threads, '--out', out('two')],
+      folder,
+      { TZ: 'Pacific/Auckland' },
+    );
+    expect(one.status).toBe(0);
+    expect(two.stdout.replace(out('two'), '')).toBe(one.stdout.replace(out('one'), ''));
+    expect(contents(out('two'))).toEqual(contents(out('one')));
+    expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
   });
 
   test('size.csv is the sweep of the same keys, with the seeds as the last one', () => {

@@ -4,7 +4,14 @@ import { askSpell, plantOf, prepareYear, readScenario } from '@longnight/core';
 import { parse } from 'csv-parse/sync';
 import { afterAll, describe, expect, test } from 'vitest';
 import { jsonText } from '../../packages/cli/src/render/document/json.ts';
-import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 import { weatherCsv, weatherRows } from './support/weather.ts';
 
 const folder = temporaryFolder();
@@ -87,7 +94,7 @@ test('--out writes the hours, the answers and the figures, byte for byte the sam
   expect(ended.status).toBe(0);
   expect(ended.stdout).toMatch(/^Files: spell\.md, spell\.json, spell\.csv, spell\.html in /m);
   expect(Object.keys(contents(out))).toEqual(['spell.csv', 'spell.html', 'spell.json', 'spell.md']);
-  longnight(['spell', engine, '--days', '3', '--out', again], folder, { TZ: 'Pacific/Auckland' });
+  longnightProcess(['spell', engine, '--days', '3', '--out', again], folder, { TZ: 'Pacific/Auckland' });
   expect(contents(again)).toEqual(contents(out));
 
   const rows: Record<string, string>[] = parse(readFileSync(join(out, 'spell.csv')), { columns: true });

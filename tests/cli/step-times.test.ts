@@ -1,4 +1,4 @@
-import { buildClock, localTime, utcTime } from '@longnight/core';
+import { buildClock, localTime, utcTime } from '@longnight/core/clock';
 import { expect, test } from 'vitest';
 import { stepTimes, TIME_NAMES } from '../../packages/cli/src/render/tables/step-times.ts';
 import { serialOf } from '../../packages/cli/src/render/workbook/hours.ts';

@@ -1,6 +1,6 @@
 /** Pieces of a sweep that are easier to see alone: progress, which designs are played, what is kept of their rows. */
 import type { WriteStream } from 'node:tty';
-import { DESIGN_FIGURES, front, readAxis } from '@longnight/core';
+import { DESIGN_FIGURES, front, readAxis } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
 import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';

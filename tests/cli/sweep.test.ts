@@ -2,10 +2,19 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { DESIGN_FIGURES, type Report } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import { DESIGN_FIGURES } from '@longnight/core/study';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sweepRows } from '../../packages/cli/src/sweep/rows.ts';
-import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import {
+  contents,
+  DEMO,
+  longnight,
+  longnightProcess,
+  ROOT,
+  removeFolder,
+  temporaryFolder,
+} from './support/process.ts';
 import { GENERATOR, rowsOf, STUDY } from './support/sweep.ts';
 import { weatherCsv, weatherRows } from './support/weather.ts';
 
@@ -46,7 +55,10 @@ describe('the same bytes', () => {
 
   test('from another folder, in another zone and language', () => {
     const out = join(folder, 'elsewhere');
-    longnight(['sweep', ...STUDY, '--out', out], folder, { TZ: 'Pacific/Auckland', LANG: 'de_DE.UTF-8' });
+    longnightProcess(['sweep', ...STUDY, '--out', out], folder, {
+      TZ: 'Pacific/Auckland',
+      LANG: 'de_DE.UTF-8',
+    });
     expect(contents(out)).toEqual(contents(whole));
   });
 });

@@ -56,14 +56,16 @@ const times = (factor: number): string =>
   });
 const germanRow = (row: string): string => row.replaceAll(',', ';').replaceAll('.', ',');
 
-/** Wall clock of Berlin for a row in UTC. */
+/** A row in UTC with the wall clock of Berlin. */
 const berlin = (row: string): string => {
-  const at = new Date(row.slice(0, row.indexOf(',')));
-  const [day, time] = at
-    .toLocaleString('sv-SE', { timeZone: 'Europe/Berlin', dateStyle: 'short', timeStyle: 'short' })
-    .split(' ');
-  return `${day} ${time}`;
+  const comma = row.indexOf(',');
+  return CLOCK_OF_BERLIN.format(new Date(row.slice(0, comma))) + row.slice(comma);
 };
+const CLOCK_OF_BERLIN = new Intl.DateTimeFormat('sv-SE', {
+  timeZone: 'Europe/Berlin',
+  dateStyle: 'short',
+  timeStyle: 'short',
+});
 
 describe('is refused, and nothing is printed', () => {
   const refusals: [what: string, name: () => string, place: RegExp, words: RegExp][] = [
@@ -140,7 +142,7 @@ describe('is refused, and nothing is printed', () => {
     [
       'an hour that is there three times where the clocks go back',
       () => {
-        const local = rows.map((row) => berlin(row) + row.slice(row.indexOf(',')));
+        const local = rows.map(berlin);
         const at = local.findIndex((row) => row.startsWith('2025-10-26 02:00'));
         return scenario(weatherCsv(local.toSpliced(at, 0, local[at]!)), [
           'time: { column: time, zone: Europe/Berlin, label: start }',
@@ -240,9 +242,7 @@ describe('is read right', () => {
     [
       'the wall clock of the site, with the doubled hour of October and without the one of March',
       () =>
-        scenario(weatherCsv(rows.map((row) => berlin(row) + row.slice(row.indexOf(',')))), [
-          'time: { column: time, zone: Europe/Berlin, label: start }',
-        ]),
+        scenario(weatherCsv(rows.map(berlin)), ['time: { column: time, zone: Europe/Berlin, label: start }']),
     ],
     [
       'quarters of an hour',

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { QUALITY_TESTS, type WeatherReport } from '@longnight/core';
+import { QUALITY_TESTS, type WeatherReport } from '@longnight/core/sky';
 import { parse } from 'csv-parse/sync';
 import { afterAll, describe, expect, test } from 'vitest';
 import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';

@@ -1,13 +1,6 @@
 /** Limits that an all-in-one sets over all that is built into it, and the amps that a tracker works at. */
-import {
-  type AllInOne,
-  audit,
-  type Plant,
-  playYear,
-  staticLimits,
-  stringFindings,
-  type Tracked,
-} from '@longnight/core';
+import { type AllInOne, audit, type Plant, playYear, staticLimits, type Tracked } from '@longnight/core';
+import { stringFindings } from '@longnight/core/array';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
@@ -30,7 +23,7 @@ function played(parts: Parts, load_kW = 0) {
   const plant: Plant = plantWith({ capacity_Ah: 10_000, max_charge_A: 10_000, initial_soc: 0.2, ...parts });
   const year = yearOf({ dc_kW_per_kWp: plant.arrays.map(() => day(1)), load_kW: day(load_kW) });
   const ledger = playYear(year, plant);
-  expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+  expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
   return { plant, ledger, columns: ledger.columns };
 }
 
@@ -172,7 +165,7 @@ describe('the amps that a tracker works at', () => {
       cell_temperature_C: new Float64Array(24).fill(cell_C),
     });
     const ledger = playYear(year, plant);
-    expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
     return { year, plant, ledger };
   };
   const clipped = (max_operating_A: number, cell_C: number): number =>

@@ -182,7 +182,7 @@ describe('strategies against foresight', async () => {
         // Ten times the bound would be a strategy that does not do its work.
         expect(cost, name).toBeLessThan(10 * bound);
         expect(total(columns.generator_run_h), name).toBeGreaterThan(0);
-        expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+        expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
       }
       console.log(lines.join('\n'));
     },

@@ -1,5 +1,7 @@
 /** Findings against slow, obvious recomputation and arithmetic on paper. */
-import { darkHours, findings, LEDGER_COLUMNS, playYear, staticLimits } from '@longnight/core';
+
+import { findings, LEDGER_COLUMNS, playYear, staticLimits } from '@longnight/core';
+import { darkHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
@@ -49,7 +51,7 @@ describe('autonomy in the dark', () => {
     });
     const { hours } = darkHours(year, plant);
     for (const h of hours) expect(h).toBeCloseTo((8 * 0.9) / (0.3 * 1.1 + 0.05), 6);
-    const report = findings(year, plant, playYear(year, plant), 3);
+    const report = findings(playYear(year, plant), 3);
     expect(report.autonomy.nominal_days).toBeCloseTo(8 / 7.2, 12);
     expect(report.autonomy.dark_hours.median).toBeCloseTo(report.autonomy.dark_hours.least, 6);
   });
@@ -76,7 +78,7 @@ describe('report of a random year', () => {
     loss_linear: 0.04,
   });
   const ledger = playYear(year, plant);
-  const report = findings(year, plant, ledger, 7);
+  const report = findings(ledger, 7);
   const sum = (name: keyof typeof ledger.columns): number => ledger.columns[name].reduce((t, x) => t + x, 0);
 
   it('has every sum of the ledger', () => {
@@ -127,7 +129,7 @@ describe('report of a random year', () => {
     const one = yearOf({ dc_kW_per_kWp: [constant(DAY, 4.5 / 24)], load_kW: constant(DAY, 8.4 / 24) });
     const arrayOf = (parts: Parts) => {
       const plant = plantWith({ size_kWp: 3, ...parts });
-      return findings(one, plant, playYear(one, plant), 1).array;
+      return findings(playYear(one, plant), 1).array;
     };
 
     it('are one and the same in a plant without losses: 8.4 kWh', () => {
@@ -157,7 +159,7 @@ describe('report of a random year', () => {
         timetables: { shore_there: Uint8Array.from({ length: DAY }, (_, i) => i % 2) },
       });
       const plant = plantWith({ size_kWp: 3, capacity_Ah: 1, shore: { max_kW: 5, parallel: false } });
-      const { array, shore } = findings(half, plant, playYear(half, plant), 1);
+      const { array, shore } = findings(playYear(half, plant), 1);
       expect(shore!.energy_kWh).toBeCloseTo(4.2, 9);
       expect(array.final_yield_kWh_per_kWp).toBeCloseTo(4.2 / 3, 9);
     });
@@ -177,7 +179,7 @@ describe('report of a random year', () => {
     const load_kW = Float64Array.from({ length: DAY }, (_, i) => (i < 9 ? 1 : i < 12 ? 2 : 0));
     const dark = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW });
     const plant = plantWith({ voltage_V: 50, capacity_Ah: 200, max_discharge_A: 1000 });
-    const { unmet } = findings(dark, plant, playYear(dark, plant), 1);
+    const { unmet } = findings(playYear(dark, plant), 1);
     expect(unmet.hours).toBe(3);
     expect(unmet.loss_of_load_probability).toBeCloseTo(3 / 12, 12);
     expect(unmet.share).toBeCloseTo(5 / 15, 12);
@@ -193,7 +195,7 @@ describe('report of a random year', () => {
     };
     walk(report, 'report');
     const idle = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 0) });
-    walk(findings(idle, plantWith({}), playYear(idle, plantWith({})), 1), 'idle');
+    walk(findings(playYear(idle, plantWith({})), 1), 'idle');
     expect(LEDGER_COLUMNS.length).toBe(Object.keys(ledger.columns).length);
   });
 });

@@ -1,14 +1,8 @@
 /** What the next part buys, where arithmetic says which part it is. Every plant here is invented. */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import {
-  InputError,
-  type Mending,
-  mendPlant,
-  newPlayer,
-  readScenario,
-  type TriedChange,
-} from '@longnight/core';
+import { InputError, type Mending, mendPlant, readScenario } from '@longnight/core';
+import { newPlayer, type TriedChange } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { parsePath } from '../../packages/core/src/scenario/text/path.ts';

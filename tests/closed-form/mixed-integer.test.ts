@@ -18,8 +18,8 @@ import {
   playYear,
   prepareYear,
   readScenario,
-  withModules,
 } from '@longnight/core';
+import { withModules } from '@longnight/core/bank';
 import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
 import { daysOfYear } from '../../packages/core/src/study/week/stretch.ts';

@@ -1,5 +1,7 @@
 /** Loads and arrays on either side of the inverter, on legs, asleep, waiting, fed by surplus: each worked out by hand. */
-import { audit, buildClock, findings, type Load, type LoadYear, playYear } from '@longnight/core';
+import { audit, findings, type LoadYear, playYear } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
 import { openTracker, plantWith } from '../support/plant.ts';
@@ -84,14 +86,14 @@ describe('a load on the DC side', () => {
     expect(ledger.columns.dc_load_served_kWh[6]).toBeCloseTo(0.05, 12);
     expect(ledger.columns.inverter_out_kWh[6]).toBe(0);
     expect(ledger.columns.unmet_bank_floor_kWh[6]).toBeCloseTo(0.15, 12);
-    expect(findings(year, plant, ledger, 1).autonomy.dark_hours.least).toBeCloseTo(6.25, 12);
+    expect(findings(ledger, 1).autonomy.dark_hours.least).toBeCloseTo(6.25, 12);
   });
 
   it('is counted in its own tier, whatever becomes of the AC side', () => {
     const tiers = [appliance('fan', 100), appliance('lamp', 100, { bus: 'dc', tier: 2 })];
     const year = yearWith(tiers);
     const plant = plantWith({ rating_kW: 0.05 });
-    const report = findings(year, plant, playYear(year, plant), 1);
+    const report = findings(playYear(year, plant), 1);
     expect(report.load.by_tier.map(({ unmet_kWh }) => unmet_kWh)).toEqual([
       expect.closeTo(1.2, 9),
       expect.closeTo(0, 9),
@@ -133,7 +135,7 @@ describe('how near the generator came to its rating', () => {
     const arrays = [{ ...openTracker(3), ac: true }];
     const year = yearWith([appliance('kiln', 4000)], constant(1));
     const plant = plantWith({ arrays, generator, initial_soc: 0 });
-    const { closest } = findings(year, plant, playYear(year, plant), 1).gives_out_first;
+    const { closest } = findings(playYear(year, plant), 1).gives_out_first;
     expect(closest.find(({ limit }) => limit === 'generator_rating')!.used_share).toBeCloseTo(0.5, 12);
   });
 });
@@ -156,9 +158,9 @@ describe('stacked inverters', () => {
     expect(ledger.columns.inverter_out_kWh[0]).toBeCloseTo(1.1, 12);
     expect(ledger.columns.unmet_leg_kWh[0]).toBeCloseTo(0.4, 12);
     expect(ledger.columns.unmet_inverter_rating_kWh[0]).toBe(0);
-    expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
     // It is the saw that stops, though the lamps are of the lower tier.
-    const { by_tier } = findings(year, plant, ledger, 1).load;
+    const { by_tier } = findings(ledger, 1).load;
     expect(by_tier[0]!.unmet_kWh).toBeCloseTo(24 * 0.4, 9);
     expect(by_tier[1]!.unmet_kWh).toBeCloseTo(0, 9);
   });
@@ -173,7 +175,7 @@ describe('stacked inverters', () => {
   it("name a start that one leg can't take, though both could", () => {
     const year = yearWith([appliance('pump', 300, { leg: 2, start_W: 2500 })]);
     const plant = plantWith(pair);
-    const { conflicts } = findings(year, plant, playYear(year, plant), 1).surge;
+    const { conflicts } = findings(playYear(year, plant), 1).surge;
     expect(conflicts.join()).toContain('On leg 2 with the start it is 2.50 kW; the leg gives 2.00 kW');
   });
 });
@@ -191,7 +193,7 @@ describe('an inverter that sleeps', () => {
     expect(columns.unmet_inverter_asleep_kWh[3]).toBeCloseTo(0.012, 12);
     expect(columns.bank_discharge_kWh[19]).toBeCloseTo(0.03 + 0.072, 12);
     expect(total(columns.unmet_kWh)).toBeCloseTo(20 * 0.012, 12);
-    expect(findings(year, plant, ledger, 1).gives_out_first.main_cause).toBe('inverter_asleep');
+    expect(findings(ledger, 1).gives_out_first.main_cause).toBe('inverter_asleep');
   });
 
   it('is awake for a fridge whose mean is small but whose compressor is not', () => {
@@ -236,7 +238,7 @@ describe('an array on the AC side', () => {
     expect(columns.charger_in_kWh[10]).toBeCloseTo(0.6, 12);
     expect(columns.bank_charge_kWh[10]).toBeCloseTo(0.49, 12);
     expect(columns.inverter_out_kWh[10]).toBe(0);
-    expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
   });
 
   it('has no way into the bank without a charger', () => {
@@ -307,7 +309,7 @@ describe('a load that may wait', () => {
   it('counts as unmet what it does not get by the end of its window, behind all tiers', () => {
     const year = yearWith([car(), appliance('fan', 100)]);
     const plant = plantWith({ capacity_Ah: 60, initial_soc: 1 });
-    const report = findings(year, plant, playYear(year, plant), 1);
+    const report = findings(playYear(year, plant), 1);
     // 3 kWh: 1.5 to the fan until 15 h, 1.1 and 0.4 to both, 0.1 of the latter to the fan; then dark.
     expect(report.load.waiting).toEqual({
       wanted_kWh: expect.closeTo(3, 12),
@@ -340,7 +342,7 @@ describe('a load that may wait', () => {
   it('draws its last hours in the dark, for the autonomy too', () => {
     const year = yearWith([car()]);
     const plant = plantWith({ capacity_Ah: 40 });
-    const report = findings(year, plant, playYear(year, plant), 1);
+    const report = findings(playYear(year, plant), 1);
     // A full bank of 2 kWh, begun at 15 h, carries 15 and 16 h of the 1 kWh asked for at 15, 16 and 17 h.
     expect(report.autonomy.dark_hours.least).toBeCloseTo(2, 12);
     expect(report.autonomy.dark_hours.least_start).toContain('T15:00');
@@ -371,8 +373,8 @@ describe('a load that takes surplus', () => {
     ]);
     expect(columns.curtailed_bank_full_kWh[11]).toBeCloseTo(0.75, 12);
     expect(total(columns.load_wanted_kWh)).toBe(0);
-    expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
-    expect(findings(year, plant, ledger, 1).load.surplus_kWh).toBeCloseTo(1, 12);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
+    expect(findings(ledger, 1).load.surplus_kWh).toBeCloseTo(1, 12);
   });
 
   it('never takes from the bank, nor from what charges it', () => {

@@ -4,19 +4,18 @@
  */
 import {
   type Bank,
-  buildClock,
-  buildGenerator,
-  darkHours,
   findings,
   LEDGER_COLUMNS,
   type Ledger,
-  type Load,
   type LoadYear,
-  openCircuit_V,
   type Plant,
   type PreparedYear,
   playYear,
 } from '@longnight/core';
+import { darkHours, openCircuit_V } from '@longnight/core/bank';
+import { buildClock } from '@longnight/core/clock';
+import { buildGenerator } from '@longnight/core/machines';
+import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import { nightYear } from '../../packages/core/src/hours/night.ts';
 import { partsForStep } from '../../packages/core/src/hours/parts.ts';
@@ -237,7 +236,7 @@ describe('the same powers in shorter steps', () => {
   for (const [name, one] of Object.entries(CASES)) {
     const plant = plantWith(one.parts);
     const hourly = playYear(yearFor(one, 60), plant);
-    const figures = figuresOf(findings(yearFor(one, 60), plant, hourly, 2), ASIDE);
+    const figures = figuresOf(findings(hourly, 2), ASIDE);
 
     it(`${name}: the case uses what it is for`, () => {
       for (const column of one.uses) expect(total(hourly.columns[column]), column).toBeGreaterThan(0.01);
@@ -259,7 +258,7 @@ describe('the same powers in shorter steps', () => {
 
     it.each(LENGTHS_min.slice(1))(`${name}: the same findings, in steps of %i min`, (step_min) => {
       const year = yearFor(one, step_min);
-      const found = figuresOf(findings(year, plant, playYear(year, plant), 2), ASIDE);
+      const found = figuresOf(findings(playYear(year, plant), 2), ASIDE);
       expect(found.map(([path]) => path)).toEqual(figures.map(([path]) => path));
       const off = found.filter(([, x], k) => {
         const was = figures[k]![1];
@@ -526,13 +525,7 @@ describe('a generator that looks ahead to the night', () => {
     const offered = (a: number) => year.arrays[a]!.dc_kW_per_kWp.map((kW) => kW * step_h);
     const [tracked_kWh, ac_sun_kWh] = [offered(0), offered(1)];
     const parts = partsForStep(plant, step_h, [1]);
-    return nightYear(
-      year,
-      plant.generator,
-      parts,
-      { tracked_kWh, ac_sun_kWh, ac_offered_kWh: ac_sun_kWh },
-      dc,
-    )!;
+    return nightYear(year, plant.generator, parts, { tracked_kWh, ac_sun_kWh }, dc)!;
   };
 
   it.each([undefined, '16:00'])(

@@ -1,15 +1,14 @@
 /** Wear of the bank against arithmetic on paper. */
+
+import { findings, playYear } from '@longnight/core';
 import {
   type BankLife,
   cycleLifeUsed_share,
   cyclesAtDepth,
-  findings,
-  lifetimeCost,
-  lifeYears,
-  playYear,
   rainflow,
   socHistory,
-} from '@longnight/core';
+} from '@longnight/core/bank';
+import { lifetimeCost, lifeYears } from '@longnight/core/money';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
@@ -69,7 +68,7 @@ const worn = (night_kW: number, bank_life: BankLife | null, days = 365) => {
   const year = dayAndNight(days, night_kW);
   const plant = plantWith({ size_kWp: 2, bank_life });
   const ledger = playYear(year, plant);
-  return { ledger, report: findings(year, plant, ledger) };
+  return { ledger, report: findings(ledger) };
 };
 
 describe('a year of one cycle a day', () => {

@@ -1,5 +1,9 @@
 /** Months, survival in the dark and the weeks of the seasons, against slow and obvious recomputation. */
-import { darkHours, dayOf, findings, localDate, playYear } from '@longnight/core';
+
+import { findings, playYear } from '@longnight/core';
+import { darkHours } from '@longnight/core/bank';
+import { localDate } from '@longnight/core/clock';
+import { dayOf } from '@longnight/core/findings';
 import { describe, expect, it } from 'vitest';
 import { openTracker, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
@@ -31,7 +35,7 @@ const plant = plantWith({
   initial_soc: 0.5,
 });
 const ledger = playYear(year, plant);
-const report = findings(year, plant, ledger, 7);
+const report = findings(ledger, 7);
 
 describe('months', () => {
   it('each is a balance: what came in is served, lost or gained by the bank', () => {
@@ -95,7 +99,7 @@ describe('survival in the dark', () => {
       load_kW: new Float64Array(240).fill(0.01),
     });
     const large = plantWith({ capacity_Ah: 2000 });
-    const { dark_hours } = findings(light, large, playYear(light, large), 3).autonomy;
+    const { dark_hours } = findings(playYear(light, large), 3).autonomy;
     expect(dark_hours.capped).toBe(true);
     expect(dark_hours.survival.at(-2)!.hours).toBe(240);
     expect(dark_hours.survival.at(-2)!.starts_share).toBe(1);
@@ -103,7 +107,7 @@ describe('survival in the dark', () => {
 });
 
 describe('weeks of the seasons', () => {
-  const days = Array.from({ length: year.clock.days }, (_, day) => dayOf(year, ledger, day));
+  const days = Array.from({ length: year.clock.days }, (_, day) => dayOf(ledger, day));
   const ratioFrom = (first: number): number => {
     const week = days.slice(first, first + 7);
     return (
@@ -135,7 +139,7 @@ describe('weeks of the seasons', () => {
   it('a year cut short has those that it has days for', () => {
     const given = randomYear(stream(3), 20 * 24, 1);
     const short = yearOf(given);
-    const weeks = findings(short, plant, playYear(short, plant), 3).season_weeks;
+    const weeks = findings(playYear(short, plant), 3).season_weeks;
     expect(weeks.map((week) => week.months)).toEqual([[12, 1, 2]]);
     expect(weeks[0]!.start >= localDate(short.clock, 0)).toBe(true);
   });

@@ -1,7 +1,6 @@
 /** Year after year against arithmetic on paper. */
+
 import {
-  type BankLife,
-  hoursByYear,
   newYearPreparer,
   type PreparedYear,
   plantOf,
@@ -9,8 +8,9 @@ import {
   playYears,
   readScenario,
   type Scenario,
-  winterOf,
 } from '@longnight/core';
+import type { BankLife } from '@longnight/core/bank';
+import { hoursByYear, winterOf } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

@@ -1,7 +1,6 @@
 /** Invariants of the hour loop over random plants, in steps of any length. */
 import {
   audit,
-  darkHours,
   LEDGER_COLUMNS,
   type Ledger,
   newReusedColumns,
@@ -9,6 +8,7 @@ import {
   type PreparedYear,
   playYear,
 } from '@longnight/core';
+import { darkHours } from '@longnight/core/bank';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -36,9 +36,9 @@ const bareYear = (seed: number, step_min: StepMin) => ({
 const yearFor = ({ seed, step_min }: Drawn): PreparedYear => yearOf(bareYear(seed, step_min));
 const total = (column: Float64Array): number => column.reduce((sum, x) => sum + x, 0);
 
-function invariants(year: PreparedYear, plant: Plant, ledger: Ledger): void {
-  const { columns, step_h } = ledger;
-  expect(audit(year, plant, ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+function invariants(ledger: Ledger): void {
+  const { columns, step_h, plant } = ledger;
+  expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
   const { bank } = plant;
   const floor = bank.floor_kWh / bank.capacity_kWh;
   // A resistive bank takes its amps at a voltage of its own: most when full.
@@ -75,7 +75,7 @@ describe('any plant', () => {
       fc.property(drawn(false), (one) => {
         const plant = plantWith(one.parts);
         const year = yearFor(one);
-        invariants(year, plant, playYear(year, plant));
+        invariants(playYear(year, plant));
       }),
       RUNS,
     );
@@ -87,7 +87,7 @@ describe('any plant', () => {
         const plant = plantWith(partsWith(p, on));
         const year = yearWith(seed, step_min, on);
         const ledger = playYear(year, plant);
-        invariants(year, plant, ledger);
+        invariants(ledger);
         const { columns, steps, step_h } = ledger;
         for (let i = 0; i < steps; i++) {
           if (columns.shore_kWh[i]! > 2 * step_h * (year.timetables.shore_there?.[i] ?? 0) + 1e-9)
@@ -114,7 +114,7 @@ describe('any plant', () => {
       fc.property(drawn(true), banks, ({ seed, step_min, extras: on, parts: p }, bank) => {
         const plant = plantWith(withBank(partsWith(p, on), bank));
         const year = yearWith(seed, step_min, on);
-        invariants(year, plant, playYear(year, plant));
+        invariants(playYear(year, plant));
       }),
       { numRuns: 300 },
     );

@@ -7,7 +7,7 @@ import {
   kineticStep,
   openCircuit,
   openCircuit_V,
-} from '@longnight/core';
+} from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

@@ -9,15 +9,8 @@
  * array-to-load ratio is 1.1 to 1.2 where some loss of load is allowed, 1.3 to 1.4 where none is; the array's current is
  * taken after its losses. Sites, months and loads are invented.
  */
-import {
-  findings,
-  inputFor,
-  type PreparedYear,
-  plantOf,
-  playYear,
-  prepareYear,
-  readScenario,
-} from '@longnight/core';
+import { findings, type PreparedYear, plantOf, playYear, prepareYear, readScenario } from '@longnight/core';
+import { inputFor } from '@longnight/core/machines';
 import { describe, expect, it } from 'vitest';
 
 const V = 51.2;
@@ -116,7 +109,7 @@ function played(weather: string, design: Design, rating_kW = 3, texts?: Map<stri
   const year = yearOf(weather, design.size_kWp, design.modules, rating_kW, texts);
   const plant = plantOf(year.scenario);
   const ledger = playYear(year, plant);
-  return { year, plant, ledger, report: findings(year, plant, ledger) };
+  return { year, plant, ledger, report: findings(ledger) };
 }
 
 const SEEDS = [1, 2, 3, 4, 5];

@@ -1,4 +1,6 @@
 /** Inverter and generator against published weights, formulas and curves. */
+
+import { playYear } from '@longnight/core';
 import {
   buildFuelCurve,
   buildInverter,
@@ -7,9 +9,8 @@ import {
   fuelAt_L_per_h,
   inputFor,
   outputFor_kW,
-  playYear,
   weightedEfficiency,
-} from '@longnight/core';
+} from '@longnight/core/machines';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';

@@ -1,6 +1,6 @@
 /** Rainflow counting against the worked history of ASTM E1049-85 (2005), section 5.4.4, Fig. 6, and its own rules. */
 import { fc, test } from '@fast-check/vitest';
-import { rainflow } from '@longnight/core';
+import { rainflow } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { turningPoints } from '../../packages/core/src/wear/rainflow.ts';
 

@@ -285,7 +285,7 @@ describe('IEEE 1013 definitions', () => {
     const year = square(8, (80 * 0.05) / 24, 0);
     const plant = plantWith({ voltage_V: 50, capacity_Ah: 400, max_discharge_A: 1000, floor_soc: 0.2 });
     const ledger = playYear(year, plant);
-    const { autonomy } = findings(year, plant, ledger);
+    const { autonomy } = findings(ledger);
     expect(autonomy.nominal_days).toBeCloseTo(4, 12);
     const { unmet_kWh } = ledger.columns;
     expect(unmet_kWh.findIndex((kWh) => kWh > 1e-9)).toBe(4 * 24);
@@ -343,8 +343,7 @@ describe('IEEE 1013 definitions', () => {
           const given = inDarkest(ledger, year, columns.array_available_kWh) / days;
           expect(given / ratio).toBeGreaterThan(0.98);
           expect(given / ratio).toBeLessThan(1);
-          if (k === 0)
-            expect(findings(year, plant, ledger).autonomy.nominal_days).toBeCloseTo(autonomy_days, 9);
+          if (k === 0) expect(findings(ledger).autonomy.nominal_days).toBeCloseTo(autonomy_days, 9);
           const missing = inDarkest(ledger, year, columns.unmet_kWh);
           // What the month's sun and a full bank can't give is missing, whatever the order of its days.
           expect(missing).toBeGreaterThanOrEqual(days * (1 - given) - autonomy_days - 1e-9);

@@ -1,13 +1,13 @@
 /** Panels in series: the code's table, a printed example, and the data sheet's coefficient beside them. */
+
 import {
-  coldVoltageFactor,
   openVoltage_V,
   type PanelString,
-  SHORT_CIRCUIT_FACTOR,
   workingCoefficient_per_K,
   workingRange,
   workingVoltage_V,
-} from '@longnight/core';
+} from '@longnight/core/array';
+import { coldVoltageFactor, SHORT_CIRCUIT_FACTOR } from '@longnight/core/wiring';
 import { describe, expect, it } from 'vitest';
 
 const PANEL = {

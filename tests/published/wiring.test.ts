@@ -1,14 +1,8 @@
 /** The static check of cable, fuse and surge against the tables it cites, and examples worked on paper. */
-import {
-  AWG_SIZES,
-  bankConductor,
-  findings,
-  type Load,
-  METRIC_SIZES,
-  playYear,
-  STANDARD_RATINGS_A,
-  type WiringSpec,
-} from '@longnight/core';
+
+import { findings, playYear } from '@longnight/core';
+import type { Load, WiringSpec } from '@longnight/core/scenario';
+import { AWG_SIZES, bankConductor, METRIC_SIZES, STANDARD_RATINGS_A } from '@longnight/core/wiring';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
@@ -249,7 +243,7 @@ describe('all at once, and the worst start', () => {
   });
   const surge = (parts: Parts) => {
     const plant = plantWith({ size_kWp: 0, rating_kW: 4, voltage_V: 50, max_discharge_A: 100, ...parts });
-    return findings(year, plant, playYear(year, plant), 1).surge;
+    return findings(playYear(year, plant), 1).surge;
   };
 
   it('counts everything on, then the start that adds most at its hour', () => {

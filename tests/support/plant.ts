@@ -1,20 +1,7 @@
-import {
-  type AllInOne,
-  type Bank,
-  type BankLife,
-  type BankSpec,
-  buildBank,
-  buildGenerator,
-  buildInverter,
-  type Charger,
-  type GeneratorSpec,
-  type InverterSpec,
-  type Plant,
-  type Shedding,
-  type Shore,
-  type Tracked,
-  type WiringSpec,
-} from '@longnight/core';
+import type { AllInOne, Bank, Charger, Plant, Shedding, Shore, Tracked } from '@longnight/core';
+import { type BankLife, buildBank } from '@longnight/core/bank';
+import { buildGenerator, buildInverter } from '@longnight/core/machines';
+import type { BankSpec, GeneratorSpec, InverterSpec, WiringSpec } from '@longnight/core/scenario';
 
 /** A generator that may always run, unless a test says otherwise. */
 type Unneeded = 'quiet_windows' | 'max_run_h_per_day' | 'starts' | 'warm_up_min';

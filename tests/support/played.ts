@@ -18,7 +18,7 @@ export function played(text: string, series: readonly (readonly [name: string, t
   return {
     steps: ledger.steps,
     columns: Object.fromEntries(LEDGER_COLUMNS.map(({ name }) => [name, textOf(ledger.columns[name])])),
-    report: json('report.json', findings(year, plant, ledger)),
+    report: json('report.json', findings(ledger)),
   };
 }
 

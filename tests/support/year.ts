@@ -1,12 +1,6 @@
-import {
-  buildClock,
-  type Clock,
-  type Load,
-  type LoadYear,
-  type PreparedYear,
-  type Scenario,
-  type Timetables,
-} from '@longnight/core';
+import type { Clock, LoadYear, PreparedYear, Scenario, Timetables } from '@longnight/core';
+import { buildClock } from '@longnight/core/clock';
+import type { Load } from '@longnight/core/scenario';
 
 /** A prepared year made of given columns, so that the hour loop can be tested without a sky. Sun columns are empty. */
 export function yearOf(given: {

@@ -24,11 +24,15 @@ export function picture(html: string): string {
     .filter((rule) =>
       rule.startsWith('@media')
         ? rule.includes('prefers-color-scheme')
-        : /^:root|^svg\{/.test(rule) || [...rule.matchAll(/\.([a-z][\w-]*)(?=[^{}]*\{)/g)].some(([, name]) => used.has(name!)),
+        : /^:root|^svg\{/.test(rule) ||
+          [...rule.matchAll(/\.([a-z][\w-]*)(?=[^{}]*\{)/g)].some(([, name]) => used.has(name!)),
     );
   return chart
     .replace('<svg class="wide"', '<svg xmlns="http://www.w3.org/2000/svg"')
-    .replace(/viewBox="[^"]*" width="[^"]*" height="[^"]*"/, `viewBox="-10 -6 ${+width! + 20} ${+height! + 12}"`)
+    .replace(
+      /viewBox="[^"]*" width="[^"]*" height="[^"]*"/,
+      `viewBox="-10 -6 ${+width! + 20} ${+height! + 12}"`,
+    )
     .replace(
       '</desc>\n',
       () =>
@@ -48,7 +52,16 @@ if (process.argv[1] === import.meta.filename) {
   const root = join(import.meta.dirname, '../../..');
   const folder = mkdtempSync(join(tmpdir(), 'longnight-picture-'));
   const main = join(root, 'packages/cli/src/main.ts');
-  const args = ['--import', 'tsx', '--conditions=@longnight/source', main, 'run', PICTURE_OF, '--out', folder];
+  const args = [
+    '--import',
+    'tsx',
+    '--conditions=@longnight/source',
+    main,
+    'run',
+    PICTURE_OF,
+    '--out',
+    folder,
+  ];
   const { status, stderr } = spawnSync(process.execPath, args, { cwd: root, encoding: 'utf8' });
   if (status !== 0) throw new Error(stderr);
   writeFileSync(PICTURE, picture(readFileSync(join(folder, 'report.html'), 'utf8')));

@@ -1,7 +1,7 @@
 /** Writes scenario.md beside it: every key of the scenario and of parts files, read off the schema that checks them. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Key, type KeyRule, partsKeys, scenarioKeys } from '@longnight/core';
+import { type Key, type KeyRule, partsKeys, scenarioKeys } from '@longnight/core/scenario';
 
 /** The page as it should be; a test holds the file to it. */
 export function scenarioReference(): string {

@@ -1,86 +1,50 @@
 /**
  * Longnight plays a stand-alone solar power plant through every hour of a year and reads findings off a ledger that
- * must balance. Exports stand in the order in which the data flows.
+ * must balance. Names stand in the order in which the data flows; models and the works of studies are subpaths:
+ * `@longnight/core/scenario`, `/clock`, `/sun`, `/sky`, `/array`, `/bank`, `/machines`, `/ledger`, `/wiring`, `/money`,
+ * `/findings`, `/study`.
  *
  * Conventions. Azimuth is clockwise from north, angles are in degrees. Instants are UTC epoch ms; a step covers
  * [start, start + step) and the sun stands at the middle of the step's sun-up part. Powers are means over a step, in
  * kW; energies are per step, in kWh; no energy column is ever negative. Soc and shares run from 0 to 1. Time series
  * are `Float64Array`s with one entry a step. Nothing here does I/O, reads a clock or draws an unseeded number.
  *
- * Three verbs: `prepareYear` -> `playYear` -> `findings`.
+ * Three verbs: `prepareYear` -> `playYear` -> `findings`; and `newVariantMaker` to change what is played.
+ *
+ * Stable from release to release: the names of this file, names and units of the ledger's columns and of the report's
+ * figures, and the codes of issues. Subpaths, and fields of what is passed between functions, may change with any minor
+ * version; every change is in the changelog.
  */
 
-export type { ArrayYear } from './array/prepare.ts';
-export * from './basis/errors.ts';
+// What is wrong, and what is worth knowing.
+
+export { BalanceError, InputError, type Issue, issueText, type Place } from './basis/errors.ts';
 export type { Assumption, Notice } from './basis/notices.ts';
-export { buildClock, type Clock, isTimeZone, localDate, localTime, utcTime } from './clock/clock.ts';
-export type { Figure, Lack } from './findings/figures/figure.ts';
-export { countsAs, FIGURES, type FigureName, figureNamed } from './findings/figures/figures.ts';
-export { figuresOfReport } from './findings/figures/of-report.ts';
-export { isUnmet } from './findings/figures/unmet.ts';
-export { findings } from './findings/findings.ts';
-export type {
-  EveryYearRow,
-  MonthRow,
-  Report,
-  SeedRow,
-  SpellDay,
-  Spread,
-  Stretch,
-  SurvivalPoint,
-  YearsRow,
-} from './findings/report.ts';
-export { dayOf } from './findings/spell.ts';
-export { cautions } from './findings/static/cautions.ts';
-export { type Danger, dangersOf } from './findings/static/dangers.ts';
-export { type Limit, type StaticFigure, type StaticLimits, staticLimits } from './findings/static/limits.ts';
-export { type MeanPeak, meanPeak } from './findings/static/mean-peak.ts';
-export { type StringCheck, stringFindings } from './findings/static/strings.ts';
-export { darkHours } from './findings/sunless/autonomy.ts';
-export {
-  type WeatherReport,
-  type WeatherSpan,
-  type WeatherTest,
-  weatherFindings,
-} from './findings/weather.ts';
-export { newReusedColumns, playYear, type ReusedColumns } from './hours/play.ts';
-export { type Audit, audit } from './ledger/audit.ts';
-export * from './ledger/columns.ts';
-export type { Ledger } from './ledger/ledger.ts';
-export { overPeriods, PERIODS, type Period, periodStarts } from './ledger/periods.ts';
-export type { Begun, PlantState } from './ledger/state.ts';
+
+// Reading.
+
+export type { GivenSeries, ScenarioInput } from './scenario/given.ts';
+export { type JsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
+export { type Part, readParts } from './scenario/parts/file.ts';
+export { partsFilesNamed, type ReadScenario, readScenario, scenarioOf } from './scenario/read.ts';
+export { filesNamed, type Scenario } from './scenario/schema/schema.ts';
+
+// A year of hours, without sizes.
+
+export type { ArrayYear } from './array/prepare.ts';
+export type { Clock } from './clock/clock.ts';
 export type { LoadYear } from './loads/types.ts';
-export { type Bill, type BillLine, billOf, type Life } from './money/bill.ts';
-export {
-  annuity,
-  type LifetimeCost,
-  lifetimeCost,
-  lifeYears,
-  replacementsByYear,
-  replacementsShare,
-  type Terms,
-  type YearlyUse,
-} from './money/lifetime.ts';
-export { billOfScenario, termsOf } from './money/of-scenario.ts';
+export type { FileTexts } from './series/types.ts';
+export type { SkyYear } from './sky/types.ts';
+export type { SunYear } from './sun/year.ts';
+export { newYearPreparer, type PreparedYear, prepareYear, type Timetables } from './year.ts';
+
+// A plant.
+
 export { agedPlant } from './plant/aged.ts';
-export { type Bank, type BankModel, buildBank, type OlderModules, withModules } from './plant/bank.ts';
-export { type KineticModel, type KineticStep, kineticStep } from './plant/bank-kinetic.ts';
-export { type BankLife, buildBankLife, type CycleLifePoint } from './plant/bank-life.ts';
-export { type OpenCircuit, openCircuit, openCircuit_V, type ResistiveModel } from './plant/bank-resistive.ts';
-export { type ChargeTerms, chargeRoom_kWh, chargeTerms } from './plant/bank-taper.ts';
-export { chargeAmps_share, coldYear, drawableFloor_kWh } from './plant/cold.ts';
-export { buildFuelCurve, type FuelCurve, fuelAt_L_per_h, outputFor_kW } from './plant/fuel.ts';
-export { buildGenerator, type EngineGenerator, type NightRule } from './plant/generator.ts';
-export { buildInverter, type Inverter, inputFor, outputFrom } from './plant/inverter.ts';
-export {
-  openVoltage_V,
-  type PanelString,
-  type TrackerInput,
-  type WorkingRange,
-  workingCoefficient_per_K,
-  workingRange,
-  workingVoltage_V,
-} from './plant/panel-string.ts';
+export type { Bank } from './plant/bank.ts';
+export type { EngineGenerator } from './plant/generator.ts';
+export type { Inverter } from './plant/inverter.ts';
 export {
   type AllInOne,
   type Charger,
@@ -90,81 +54,47 @@ export {
   type Shore,
   type Tracked,
 } from './plant/plant.ts';
-export { CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from './plant/weighted-efficiency.ts';
-export { type JsonSchema, partsJsonSchema, scenarioJsonSchema } from './scenario/json-schema.ts';
-export { type Key, type KeyRule, partsKeys, scenarioKeys } from './scenario/keys.ts';
-export { PART_KINDS, type Part, type PartKind, readParts } from './scenario/parts/file.ts';
-export { partsFilesNamed, type ReadScenario, readScenario, scenarioOf } from './scenario/read.ts';
-export { fitKinetic, type KineticFit } from './scenario/rules/kinetic-fit.ts';
-export * from './scenario/schema/schema.ts';
-export type { FileTexts, Gridded, Series } from './series/types.ts';
-export type { ClockShift } from './sky/clock-shift.ts';
-export { QUALITY_TESTS, type QualityId } from './sky/quality.ts';
-export type { SkyYear } from './sky/types.ts';
+
+// Playing it.
+
+export { newReusedColumns, playYear, type ReusedColumns } from './hours/play.ts';
+export { type Audit, audit } from './ledger/audit.ts';
 export {
-  type Compared,
-  type ComparedName,
-  type CompareRow,
-  type Comparison,
-  type Contender,
-  comparePlants,
-} from './study/compare/compare.ts';
-export { type Axis, combinations, digitsOf, readAxis } from './study/designs/axes.ts';
-export {
-  type Chunk,
-  figuresOf,
-  newChunkPlayer,
-  type PlayedChunk,
-  type StudyTask,
-} from './study/designs/chunk.ts';
-export type { Design } from './study/designs/designer.ts';
-export { type Harder, NOT_HARDER } from './study/designs/harder.ts';
-export { HEADLINE, type Headline, type HeadlineName, headline } from './study/designs/headline.ts';
-export { studyNotices } from './study/designs/notices.ts';
-export { DESIGN_FIGURES, type DesignFigureName, type Figures, newPlayer } from './study/designs/play.ts';
-export { MOST_SAMPLED_AXES, radicalInverse, sampleDesigns } from './study/designs/sample.ts';
-export { openStudy, type Study, type StudyText } from './study/designs/study.ts';
-export type { Change, ChangedValue } from './study/improve/changes/change.ts';
+  type ColumnName,
+  type Columns,
+  LEDGER_COLUMNS,
+  type LedgerColumn,
+} from './ledger/columns.ts';
+export type { Ledger, PlayedSteps } from './ledger/ledger.ts';
+export { overPeriods, type Period, periodStarts } from './ledger/periods.ts';
+export type { Begun, PlantState } from './ledger/state.ts';
+
+// What the ledger says.
+
+export type { Figure } from './findings/figures/figure.ts';
+export { FIGURES, type FigureName } from './findings/figures/figures.ts';
+export { findings } from './findings/findings.ts';
+export type * from './findings/report.ts';
+export { cautions } from './findings/static/cautions.ts';
+export { type Danger, dangersOf } from './findings/static/dangers.ts';
+export { type Limit, type StaticFigure, type StaticLimits, staticLimits } from './findings/static/limits.ts';
+export type { Bill, BillLine } from './money/bill.ts';
+export { billOfScenario } from './money/of-scenario.ts';
+export { type Headline, type HeadlineName, headline } from './study/designs/headline.ts';
+
+// Varying it, and studies.
+
+export { type Comparison, type Contender, comparePlants } from './study/compare/compare.ts';
+export type { Axis } from './study/designs/axes.ts';
+export type { Harder } from './study/designs/harder.ts';
+export type { DesignFigureName, Figures } from './study/designs/play.ts';
+export type { StudyText } from './study/designs/study.ts';
+export { newVariantMaker, type Variant } from './study/designs/variant.ts';
 export { type Mending, mendPlant } from './study/improve/mend.ts';
-export type { Outcome } from './study/improve/outcome.ts';
-export type { TriedChange } from './study/improve/tried.ts';
-export { front } from './study/size/front.ts';
-export { type Hold, holds, nearestFigure, readHold } from './study/size/hold.ts';
-export {
-  type Candidate,
-  type Chooser,
-  chooseDesign,
-  type Neighbour,
-  neighboursOf,
-  newChooser,
-  refuseCircumstances,
-  type SizeAnswer,
-  type SizeAsk,
-  type Tried,
-  triedDesign,
-} from './study/size/size.ts';
+export type { Hold } from './study/size/hold.ts';
+export type { Candidate, SizeAnswer, SizeAsk } from './study/size/size.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/size/vary.ts';
-export { askSpell, SPELL_ROUNDS, type SpellAnswer, type SpellAsk } from './study/week/spell.ts';
-export { askEveryYear, type SpellYears } from './study/week/spell-years.ts';
-export { type EnsembleAsk, ensembleSeeds, playEnsemble } from './study/years/ensemble.ts';
-export { playEveryYear, withEveryYear } from './study/years/every-year.ts';
-export { hoursByYear, playYears, winterOf, type YearsAsk } from './study/years/years.ts';
-export type { SunYear } from './sun/year.ts';
-export {
-  cycleLifeUsed_share,
-  cyclesAtDepth,
-  type DepthBand,
-  type LifeUsed,
-  lifeUsed,
-  socHistory,
-} from './wear/life.ts';
-export { type Cycles, rainflow } from './wear/rainflow.ts';
-export { type BankConductor, bankConductor } from './wiring/bank-conductor.ts';
-export { coldVoltageFactor, MAXIMUM_CURRENT_FACTOR, SHORT_CIRCUIT_FACTOR } from './wiring/cold-voltage.ts';
-export { AWG_SIZES, METRIC_SIZES, STANDARD_RATINGS_A } from './wiring/copper.ts';
-export {
-  newYearPreparer,
-  type PreparedYear,
-  prepareYear,
-  type Timetables,
-} from './year.ts';
+export { askSpell, type SpellAnswer, type SpellAsk } from './study/week/spell.ts';
+export { type EnsembleAsk, playEnsemble } from './study/years/ensemble.ts';
+export { playEveryYear } from './study/years/every-year.ts';
+export { playYears, type YearsAsk } from './study/years/years.ts';

@@ -1,7 +1,7 @@
 import type { ArrayYear } from './array/prepare.ts';
 import { prepareArray } from './array/prepare.ts';
 import { uniformDraws } from './basis/draws.ts';
-import { memo, ofObject } from './basis/memo.ts';
+import { memo, newNames, ofObject } from './basis/memo.ts';
 import type { Assumption, Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
 import { wallClock } from './clock/wall.ts';
@@ -35,32 +35,37 @@ export interface Timetables {
 
 /** All that a year of hours needs and that does not depend on the sizes of the plant. */
 export interface PreparedYear {
-  readonly scenario: Scenario;
-  readonly clock: Clock;
-  readonly sun: SunYear;
-  readonly sky: SkyYear;
-  /** Same order as `scenario.arrays`. */
-  readonly arrays: readonly ArrayYear[];
-  readonly loads: LoadYear;
-  /** Temperature of the bank per step, °C. */
-  readonly bank_temperature_C: Float64Array;
-  readonly timetables: Timetables;
-  readonly notices: readonly Notice[];
-  readonly assumptions: readonly Assumption[];
+  /** What it was made from. */ readonly scenario: Scenario;
+  /** Its steps. */ readonly clock: Clock;
+  /** Where the sun stands. */ readonly sun: SunYear;
+  /** Light and air. */ readonly sky: SkyYear;
+  /** Same order as `scenario.arrays`. */ readonly arrays: readonly ArrayYear[];
+  /** What is wanted. */ readonly loads: LoadYear;
+  /** Temperature of the bank per step, °C. */ readonly bank_temperature_C: Float64Array;
+  /** What comes and goes by the clock. */ readonly timetables: Timetables;
+  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What the year rests on. */ readonly assumptions: readonly Assumption[];
 }
 
 /**
  * Clock, sun, sky, arrays per kWp and loads of a scenario: the data's way through the house, top to bottom.
  *
- * @param read a scenario as `readScenario` gave it
- * @param file its name, for messages
- * @param texts text of every file that `filesNamed` lists
+ * @param read a scenario as `readScenario` or `scenarioOf` gave it
+ * @param file its name, for messages; left out, the one that it was read by
+ * @param texts text, or numbers, of every file that `filesNamed` lists; left out, the numbers handed to `scenarioOf`
  * @throws InputError if a series can't be used
  */
-export function prepareYear(read: ReadScenario, file: string, texts: FileTexts): PreparedYear {
-  const year = newYearPreparer(file, texts)(read.scenario);
-  return { ...year, assumptions: distinct([...read.assumptions, ...year.assumptions]) };
-}
+export const prepareYear = (
+  read: ReadScenario,
+  file: string = read.place('').file,
+  texts: FileTexts = read.series,
+): PreparedYear => withAssumptionsOf(read, newYearPreparer(file, texts)(read.scenario));
+
+/** A prepared year with the defaults that its scenario rests on, beside the models. */
+export const withAssumptionsOf = (read: ReadScenario, year: PreparedYear): PreparedYear => ({
+  ...year,
+  assumptions: distinct([...read.assumptions, ...year.assumptions]),
+});
 
 /** A year is about 70 kB a column: this many of each stage stay below some 200 MB. */
 const KEPT = { site: 4, sky: 128, array: 256, loads: 64 } as const;
@@ -78,30 +83,29 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
   const loadYears = memo<LoadYear>(KEPT.loads);
   const tables = memo<{ timetables: Timetables; notices: readonly Notice[] }>(KEPT.loads);
   const rooms = memo<Float64Array>(KEPT.loads);
-  // Writing out what does not change costs a tenth of playing the year.
-  const json = ofObject((section: object) => JSON.stringify(section));
-  const roofJson = ofObject((spec: ArraySpec) => JSON.stringify({ ...spec, ...SIZES_OF_ARRAY }));
+  const nameOf = newNames();
+  const roofName = ofObject((spec: ArraySpec) => nameOf({ ...spec, ...SIZES_OF_ARRAY }));
   const roomOf = (steps: number, temperature_C: number): Float64Array =>
     rooms(`${steps} ${temperature_C}`, () => new Float64Array(steps).fill(temperature_C));
   return (scenario) => {
     const { site, weather, run, bank, generator, shore, engine_charging } = scenario;
-    const siteKey = `${json(site)} ${run.year} ${run.step_min} `;
+    const siteKey = `${nameOf(site)} ${run.year} ${run.step_min} `;
     const { clock, sun } = sites(siteKey, () => {
       const clock = buildClock(run.year, site.time_zone, run.step_min);
       return { clock, sun: sunYear(clock, site) };
     });
-    const skyKey = siteKey + json(weather);
+    const skyKey = `${siteKey}${nameOf(weather)} `;
     const sky = skies(skyKey, () => prepareSky(weather, site, clock, sun, texts, file));
     const arrays = scenario.arrays.map((spec) =>
-      roofs(skyKey + roofJson(spec), () => prepareArray(spec, site, clock, sun, sky)),
+      roofs(skyKey + roofName(spec), () => prepareArray(spec, site, clock, sun, sky)),
     );
     // Only loads that follow the air are others under another sky.
     const loadsKey = followsAir(scenario.loads) ? skyKey : siteKey;
     const sleeps = scenario.inverter.sleep !== undefined;
-    const loads = loadYears(`${loadsKey}${sleeps}${json(scenario.loads)}`, () =>
+    const loads = loadYears(`${loadsKey}${sleeps}${nameOf(scenario.loads)}`, () =>
       prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C, sleeps),
     );
-    const tablesKey = siteKey + JSON.stringify([generatorClock(generator), shore, engine_charging]);
+    const tablesKey = `${siteKey}${[clockOf(generator), shore, engine_charging].map((part) => part && nameOf(part))}`;
     const { timetables, notices } = tables(tablesKey, () => ({
       timetables: timetablesOf(scenario, clock),
       notices: windowNotices(scenario, clock),
@@ -119,18 +123,21 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
           : roomOf(clock.steps, bank.temperature.temperature_C),
       timetables,
       notices: [...sky.notices, ...loads.notices, ...notices],
-      assumptions: distinct([
-        ...sky.assumptions,
-        ...arrays.flatMap((array) => array.assumptions),
-        ...loads.assumptions,
-        HOURS,
-        dispatch(scenario),
-        bankAssumption(bank),
-        ...allInOneAssumptions(scenario),
-        ...chemistryAssumptions(bank),
-        sleeps ? INVERTER_SLEEPS : INVERTER_ON,
-        ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
-      ]),
+      // A study asks no design for them.
+      get assumptions() {
+        return distinct([
+          ...sky.assumptions,
+          ...arrays.flatMap((array) => array.assumptions),
+          ...loads.assumptions,
+          HOURS,
+          dispatch(scenario),
+          bankAssumption(bank),
+          ...allInOneAssumptions(scenario),
+          ...chemistryAssumptions(bank),
+          sleeps ? INVERTER_SLEEPS : INVERTER_ON,
+          ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
+        ]);
+      },
     };
   };
 }
@@ -151,10 +158,8 @@ const SIZES_OF_ARRAY = {
 } as const;
 
 /** What of a generator is a matter of the clock, not of sizes. */
-const generatorClock = (generator: Scenario['generator']): unknown => [
-  generator?.quiet_windows,
-  generator?.start_failure?.seed,
-];
+const clockOf = (generator: Scenario['generator']): object | undefined =>
+  generator && [generator.quiet_windows, generator.start_failure?.seed];
 
 const EVERY_DAY = {
   days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const,

@@ -21,7 +21,10 @@ export const pageText = (page: string): string =>
 /** Holds a piece of a page to what it should be; UPDATE_README=1 writes that instead, for the author to read over. */
 export function refreshed(page: string, is: string, expected: string): string {
   if (process.env.UPDATE_README !== '1') return is;
-  writeFileSync(join(ROOT, page), pageText(page).replace(is, () => expected));
+  writeFileSync(
+    join(ROOT, page),
+    pageText(page).replace(is, () => expected),
+  );
   return expected;
 }
 
@@ -67,9 +70,9 @@ interface Called {
 export const commandsCalled = (): Called[] =>
   pages().flatMap((page) =>
     [...pageText(page).matchAll(/^```sh\n([\s\S]*?)^```$/gm)].flatMap(([, block]) =>
-      [
-        ...block!.replaceAll('\\\n', ' ').matchAll(/^npx (?:-y pnpm@\S+ (?:-s )?)?longnight (.*)$/gm),
-      ].map(([line, words]) => ({ page, line, args: argumentsOf(words!.replace(/ (#|\|\|) .*/, '')) })),
+      [...block!.replaceAll('\\\n', ' ').matchAll(/^npx (?:-y pnpm@\S+ (?:-s )?)?longnight (.*)$/gm)].map(
+        ([line, words]) => ({ page, line, args: argumentsOf(words!.replace(/ (#|\|\|) .*/, '')) }),
+      ),
     ),
   );
 

@@ -2,6 +2,8 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { inject } from 'vitest';
 
 export const ROOT = resolve(import.meta.dirname, '../../..');
@@ -20,8 +22,15 @@ export function bundle(): string {
   return inject('bundleFile');
 }
 
-/** Runs the bundle as a process. */
-export function longnight(args: readonly string[], cwd = ROOT, env: Record<string, string> = {}): Ended {
+/**
+ * Runs the bundle as a process: where the process is the point (its pipes, signals, zone, threads beside it), or what
+ * a shell makes of it. It costs most of a second before the first hour is played.
+ */
+export function longnightProcess(
+  args: readonly string[],
+  cwd = ROOT,
+  env: Readonly<Record<string, string>> = {},
+): Ended {
   const ended = spawnSync(process.execPath, [bundle(), ...args], {
     cwd,
     encoding: 'utf8',
@@ -29,6 +38,53 @@ export function longnight(args: readonly string[], cwd = ROOT, env: Record<strin
     maxBuffer: 2 ** 28,
   });
   return { status: ended.status, stdout: ended.stdout, stderr: ended.stderr };
+}
+
+interface Thread {
+  readonly port: MessagePort;
+  readonly signal: Int32Array;
+}
+let thread: Thread | undefined;
+
+/** Longer than any command of a test takes. */
+const PATIENCE_ms = 110_000;
+
+function startThread(): Thread {
+  bundle();
+  const { port1, port2 } = new MessageChannel();
+  const signal = new Int32Array(new SharedArrayBuffer(4));
+  const worker = new Worker(new URL('./program.thread.js', import.meta.url), {
+    workerData: { programFile: pathToFileURL(inject('programFile')).href, port: port2, signal },
+    transferList: [port2],
+    execArgv: [],
+  });
+  // Neither keeps the tests from ending.
+  worker.unref();
+  port1.unref();
+  return { port: port1, signal };
+}
+
+/**
+ * Runs a command of the program and waits for it: exit code and what was printed are those of the process
+ * (process.test.ts holds the two together). All commands of the files that a worker tests share a thread. Signals do not
+ * reach it and its zone can't be changed: those tests start processes.
+ */
+export function longnight(
+  args: readonly string[],
+  cwd = ROOT,
+  env: Readonly<Record<string, string>> = {},
+): Ended {
+  thread ??= startThread();
+  const { port, signal } = thread;
+  Atomics.store(signal, 0, 0);
+  port.postMessage({ args, cwd, env: { ...process.env, ...env } });
+  const waited = Atomics.wait(signal, 0, 0, PATIENCE_ms);
+  const answer = receiveMessageOnPort(port);
+  if (answer === undefined) {
+    thread = undefined;
+    throw new Error(`longnight ${args.join(' ')}: no answer from its thread (${waited})`);
+  }
+  return answer.message;
 }
 
 /** A folder for one test file; remove it in `afterAll`. */

@@ -1,4 +1,4 @@
-import { refusal } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 
 /**
  * Says what a disk refused. That is the user's to mend; whatever else goes wrong stays as it is.

@@ -1,6 +1,7 @@
 import { closeSync, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
-import { InputError, type Place, refusal } from '@longnight/core';
+import { InputError, type Place } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 
 /** A scenario is some kilobytes of text; anything near this is another file. */
 export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;

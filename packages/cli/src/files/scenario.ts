@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, resolve } from 'node:path';
 import {
-  type FileTexts,
   filesNamed,
   type PreparedYear,
   partsFilesNamed,
@@ -22,7 +21,7 @@ export interface ReadFiles {
   /** The text of the scenario and of its parts files: what a study is made from. */
   readonly source: StudyText;
   /** Text of every series that the scenario names. */
-  readonly texts: FileTexts;
+  readonly texts: ReadonlyMap<string, string>;
   /** Name without folder: what reports may show. */
   readonly name: string;
   /** Paths of every file read, for the check that no output is written over one. */

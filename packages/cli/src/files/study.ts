@@ -1,5 +1,7 @@
 import { dirname, resolve } from 'node:path';
-import { type Axis, type FileTexts, openStudy, prepareYear, refusal, type Study } from '@longnight/core';
+import { type Axis, type FileTexts, prepareYear } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
+import { openStudy, type Study } from '@longnight/core/study';
 import { readText, SERIES_LIMIT_bytes } from './read.ts';
 import { type ReadFiles, readFiles } from './scenario.ts';
 

@@ -11,7 +11,8 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import { type InputError, refusal } from '@longnight/core';
+import type { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 
 /** One file to be written: its name in the output folder and its text, or that as UTF-8. */
 export interface Output {

@@ -1,4 +1,5 @@
-import { type Axis, DESIGN_FIGURES, type DesignFigureName } from '@longnight/core';
+import type { Axis, DesignFigureName } from '@longnight/core';
+import { DESIGN_FIGURES } from '@longnight/core/study';
 import { figureText } from '../render/document/figure-words.ts';
 import { type ChartGrid, chartGrid } from '../render/drawing/grid.ts';
 import type { DesignList } from '../workers/designs.ts';

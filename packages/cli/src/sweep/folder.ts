@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { refusal } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import { diskError } from '../files/disk.ts';
 import { wholeLines } from '../files/lines.ts';
 import { checkOutputs, removeEmpty } from '../files/write.ts';

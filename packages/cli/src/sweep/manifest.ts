@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
-import { type Axis, cautions, InputError, plantOf, refusal, type Scenario } from '@longnight/core';
+import { type Axis, cautions, InputError, plantOf, type Scenario } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import type { StudyFiles } from '../files/study.ts';

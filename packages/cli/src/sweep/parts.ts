@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type InputError, refusal } from '@longnight/core';
+import type { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import { differences, readManifest, type SweepManifest } from './manifest.ts';
 
 const refuse = refusal.bind(null, 'sweep-parts');

@@ -1,4 +1,5 @@
-import { type Axis, DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core';
+import type { Axis } from '@longnight/core';
+import { DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core/study';
 import { plain } from '../render/document/plain-text.ts';
 import { DecimalWriter } from '../render/tables/decimal-writer.ts';
 import { textRow } from '../render/tables/hours-csv.ts';

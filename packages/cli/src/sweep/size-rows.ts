@@ -1,6 +1,8 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type Axis, type PlayedChunk, refusal } from '@longnight/core';
+import type { Axis } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
+import type { PlayedChunk } from '@longnight/core/study';
 import { removeEmpty } from '../files/write.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
 import { sweepRows } from './rows.ts';

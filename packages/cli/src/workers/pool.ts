@@ -1,15 +1,9 @@
 import { Worker } from 'node:worker_threads';
-import {
-  type Axis,
-  type Chunk,
-  type Harder,
-  newChunkPlayer,
-  type PlayedChunk,
-  type StudyTask,
-} from '@longnight/core';
+import type { Axis, Harder } from '@longnight/core';
+import { type Chunk, newChunkPlayer, type PlayedChunk, type StudyTask } from '@longnight/core/study';
 
 /**
- * Designs sent to a thread at a time: sending one costs as much as playing a tenth of one, and a chunk should not keep
+ * Years sent to a thread at a time: sending one costs as much as playing a tenth of one, and a chunk should not keep
  * Ctrl-C or the others waiting.
  */
 const CHUNK = { sizes: 64, skies: 8 } as const;
@@ -51,11 +45,11 @@ export async function* playDesigns(
   harder: Harder,
   threads: number,
 ): AsyncGenerator<Delivery> {
-  const chunks = inChunks(indices, harder, prepares(task.axes) ? CHUNK.skies : CHUNK.sizes);
+  const runs = inRuns(indices, prepares(task.axes) ? CHUNK.skies : CHUNK.sizes);
   if (threads <= 1) {
     const play = newChunkPlayer(task);
-    for (const chunk of chunks) {
-      yield { indices: chunk.indices, played: play(chunk) };
+    for (const run of runs) {
+      yield { indices: run, played: play({ indices: run, harder }) };
       // Lets signals and progress through between two chunks.
       await new Promise((resolve) => setImmediate(resolve));
     }
@@ -63,38 +57,74 @@ export async function* playDesigns(
   }
   const crew = Array.from({ length: threads }, () => newHand(task));
   try {
-    // Each thread has one chunk to play and one waiting at its door.
-    const underWay: { chunk: Chunk; done: Promise<PlayedChunk> }[] = [];
+    // Each thread has a run to play and one waiting at its door.
+    const underWay: { indices: readonly number[]; pieces: Promise<PlayedChunk[]> }[] = [];
     while (true) {
-      const next = chunks.next();
-      if (!next.done) {
-        const hand = crew.reduce((least, h) => (h.waiting() < least.waiting() ? h : least));
-        const done = hand.play(next.value);
-        // If a thread breaks, the first chunk waited for says so; the others must not end the process.
-        done.catch(() => {});
-        underWay.push({ chunk: next.value, done });
+      const { value: run, done } = runs.next();
+      if (!done) {
+        const pieces = Promise.all(
+          seedPieces(run.length, task.seeds, threads).map((seeds) => {
+            const hand = crew.reduce((least, h) => (h.waiting() < least.waiting() ? h : least));
+            return hand.play({ indices: run, harder, seeds });
+          }),
+        );
+        // If a thread breaks, the first run waited for says so; the others must not end the process.
+        pieces.catch(() => {});
+        underWay.push({ indices: run, pieces });
         if (underWay.length < 2 * threads) continue;
       }
       const first = underWay.shift();
       if (first === undefined) return;
-      yield { indices: first.chunk.indices, played: await first.done };
+      yield { indices: first.indices, played: joined(await first.pieces, first.indices.length) };
     }
   } finally {
     await Promise.all(crew.map((hand) => hand.stop()));
   }
 }
 
-function* inChunks(indices: Iterable<number>, harder: Harder, size: number): Generator<Chunk, undefined> {
-  let chunk: number[] = [];
+function* inRuns(indices: Iterable<number>, size: number): Generator<readonly number[], undefined> {
+  let run: number[] = [];
   for (const index of indices) {
-    chunk.push(index);
-    if (chunk.length === size) {
-      yield { indices: chunk, harder };
-      chunk = [];
+    run.push(index);
+    if (run.length === size) {
+      yield run;
+      run = [];
     }
   }
-  if (chunk.length > 0) yield { indices: chunk, harder };
+  if (run.length > 0) yield run;
   return undefined;
+}
+
+/** Shares a run of designs out by its years, so that few designs with many seeds keep every thread busy. */
+export function seedPieces(
+  designs: number,
+  seeds: readonly number[],
+  threads: number,
+): readonly (readonly number[])[] {
+  const size = Math.max(1, Math.min(CHUNK.sizes / designs, seeds.length / (2 * threads)));
+  const pieces = Math.max(1, Math.ceil(seeds.length / size));
+  const cut = (piece: number): number => Math.round((piece * seeds.length) / pieces);
+  return Array.from({ length: pieces }, (_, k) => seeds.slice(cut(k), cut(k + 1)));
+}
+
+/** Pieces of the same designs, their seeds one after the other, as if they had been played in one. */
+function joined(pieces: readonly PlayedChunk[], designs: number): PlayedChunk {
+  if (pieces.length === 1) return pieces[0]!;
+  const figures = new Float64Array(pieces.reduce((sum, piece) => sum + piece.figures.length, 0));
+  const contradictions: (string | null)[] = [];
+  let at = 0;
+  for (let k = 0; k < designs; k++) {
+    const from = at;
+    for (const piece of pieces) {
+      const each = piece.figures.length / designs;
+      figures.set(piece.figures.subarray(k * each, (k + 1) * each), at);
+      at += each;
+    }
+    const why = pieces.map((piece) => piece.contradictions[k]!).find((text) => text !== null) ?? null;
+    if (why !== null) figures.fill(Number.NaN, from, at);
+    contradictions.push(why);
+  }
+  return { figures, contradictions };
 }
 
 interface Hand {

@@ -1,16 +1,13 @@
+import type { Axis, Harder, SizeAnswer, SizeAsk } from '@longnight/core';
 import {
-  type Axis,
   figuresOf,
-  type Harder,
   newChooser,
   type PlayedChunk,
-  type SizeAnswer,
-  type SizeAsk,
   type Study,
   type StudyTask,
   type Tried,
   triedDesign,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import { playDesigns } from './pool.ts';
 
 /** A sizing question as far as playing it goes. */

@@ -1,5 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { type Chunk, newChunkPlayer, type StudyTask } from '@longnight/core';
+import { type Chunk, newChunkPlayer, type StudyTask } from '@longnight/core/study';
 
 /** A thread's whole life: make the task's player once, then play each chunk that comes and send it back. */
 const play = newChunkPlayer(workerData as StudyTask);

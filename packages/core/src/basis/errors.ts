@@ -5,39 +5,38 @@
 
 /** Where in the user's files something is wrong. Lines, columns and rows count from 1, as editors and spreadsheets do. */
 export interface Place {
-  readonly file: string;
-  readonly line?: number;
-  readonly column?: number;
+  /** Name as the scenario writes it. */ readonly file: string;
+  /** From 1. */ readonly line?: number;
+  /** Of the line, from 1. */ readonly column?: number;
+  /** Place of a value, from 0, in a series that was handed over as numbers; `field` is then the name of its column. */
+  readonly index?: number;
   /** Name of a CSV column, when the place is a cell; `line` is then the row of the file, header included. */
   readonly field?: string;
 }
 
 /** One thing that is wrong with what a user gave us. */
 export interface Issue {
-  /** Stable, kebab-case: `unknown-key`, `wrong-type`, `out-of-range`, `gap`, … */
-  readonly code: string;
-  /** Scenario path such as `bank.module.capacity_Ah`, or empty. */
-  readonly path: string;
-  /** One sentence: what is wrong, with the value that was found. */
-  readonly message: string;
-  /** What was expected instead. */
-  readonly expected?: string;
-  /** What to do about it. */
-  readonly fix?: string;
-  readonly place?: Place;
+  /** Stable, kebab-case: `unknown-key`, `wrong-type`, `out-of-range`, `gap`, … */ readonly code: string;
+  /** Scenario path such as `bank.module.capacity_Ah`, or empty. */ readonly path: string;
+  /** One sentence: what is wrong, with the value that was found. */ readonly message: string;
+  /** What was expected instead. */ readonly expected?: string;
+  /** What to do about it. */ readonly fix?: string;
+  /** Left out where no file is to blame. */ readonly place?: Place;
+}
+
+/** A place as text: `load.csv:18 column "kW"`, `loads[0].series column "power" index 16`. */
+export function placeText({ file, line, column, field, index }: Place): string {
+  let where = file;
+  if (line !== undefined) where += `:${line}`;
+  if (column !== undefined) where += `:${column}`;
+  if (field !== undefined) where += ` column "${field}"`;
+  if (index !== undefined) where += ` index ${index}`;
+  return where;
 }
 
 /** One issue as a line of text: place, path, what, expected, fix. */
 export function issueText(issue: Issue): string {
-  const { place } = issue;
-  let where = '';
-  if (place) {
-    where = place.file;
-    if (place.line !== undefined) where += `:${place.line}`;
-    if (place.column !== undefined) where += `:${place.column}`;
-    if (place.field !== undefined) where += ` column "${place.field}"`;
-    where += ': ';
-  }
+  const where = issue.place === undefined ? '' : `${placeText(issue.place)}: `;
   const path = issue.path === '' ? '' : `${issue.path}: `;
   const expected = issue.expected === undefined ? '' : `; expected ${issue.expected}`;
   const fix = issue.fix === undefined ? '' : `\n    fix: ${issue.fix}`;

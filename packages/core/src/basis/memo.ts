@@ -35,3 +35,27 @@ export function ofObject<K extends object, V>(make: (key: K) => V): (key: K) => 
     return value;
   };
 }
+
+/**
+ * Short names for plain values: equal ones have the same name, so that it can stand for them in a key. An object is
+ * written out once.
+ */
+export function newNames(): (value: object) => string {
+  const names = memo<string>(4096);
+  let given = 0;
+  return ofObject((value) => names(JSON.stringify(value), () => String(++given)));
+}
+
+/**
+ * Keeps one result: it stands as long as all that it was made from is the very same, number by number and object
+ * by object. `make` may fill columns that are at hand, which then stand as long.
+ */
+export function lastOf<V>(): (from: readonly unknown[], make: () => V) => V {
+  let known: { readonly from: readonly unknown[]; readonly value: V } | null = null;
+  return (from, make) => {
+    const before = known?.from;
+    if (before?.length !== from.length || from.some((part, k) => part !== before[k]))
+      known = { from, value: make() };
+    return known!.value;
+  };
+}

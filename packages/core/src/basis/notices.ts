@@ -20,5 +20,5 @@ export interface Assumption {
   readonly value: number | string | boolean | null;
   /** Why this value, or what the model leaves out; with the source where there is one. */
   readonly why: string;
-  readonly kind: 'default' | 'model';
+  /** A default of the scenario, or a statement about a model. */ readonly kind: 'default' | 'model';
 }

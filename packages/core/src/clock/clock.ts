@@ -12,22 +12,17 @@ export { isTimeZone } from './zone.ts';
  * All arrays have `steps` entries unless said otherwise.
  */
 export interface Clock {
-  readonly year: number;
-  readonly time_zone: string;
-  readonly step_min: number;
-  /** Length of a step in hours. */
-  readonly step_h: number;
-  readonly steps: number;
-  /** Start of the step, UTC epoch ms. */
-  readonly start_ms: Float64Array;
-  /** Local offset from UTC at the start of the step, minutes east. */
-  readonly offset_min: Int16Array;
+  /** Local calendar year. */ readonly year: number;
+  /** IANA name. */ readonly time_zone: string;
+  /** Length of a step. */ readonly step_min: number;
+  /** Length of a step in hours. */ readonly step_h: number;
+  /** How many the year has. */ readonly steps: number;
+  /** Start of the step, UTC epoch ms. */ readonly start_ms: Float64Array;
+  /** Local offset from UTC at the start of the step, minutes east. */ readonly offset_min: Int16Array;
   /** Minutes since local midnight by the wall clock at the start of the step, 0 to 1439. */
   readonly local_minute: Int16Array;
-  /** Local calendar month, 1 to 12. */
-  readonly month: Uint8Array;
-  /** ISO weekday, Monday 1 to Sunday 7. */
-  readonly weekday: Uint8Array;
+  /** Local calendar month, 1 to 12. */ readonly month: Uint8Array;
+  /** ISO weekday, Monday 1 to Sunday 7. */ readonly weekday: Uint8Array;
   /** Ordinal of the local day within the year, 0 to days - 1. Never falls, even where a clock is put back over midnight. */
   readonly day: Uint16Array;
   /** Local days in the year: 365 or 366; one less where a zone skipped a day at the date line. */

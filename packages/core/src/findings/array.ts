@@ -1,7 +1,5 @@
 import { CURTAILED_CAUSES, type CurtailedCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
@@ -14,8 +12,8 @@ import { byMonth, shareOf, total } from './totals.ts';
  * IEC 61724:1998's (recalled): the array's share of all energy that went in. The bank's stock counts as an input where
  * it fell over the year and as use where it rose; the standard takes charge less discharge, bank losses in it.
  */
-export function arrayFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['array'] {
-  const { columns, step_h } = ledger;
+export function arrayFindings(ledger: Ledger): Report['array'] {
+  const { year, plant, columns, step_h } = ledger;
   const size_kWp = plant.arrays.reduce((sum, array) => sum + array.size_kWp, 0);
   const available = total(columns.array_available_kWh);
   const used = total(columns.array_used_kWh);

@@ -1,7 +1,5 @@
 import { localTime } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { total } from './totals.ts';
 import { wearFindings } from './wear.ts';
@@ -10,9 +8,9 @@ import { wearFindings } from './wear.ts';
 const AT_FLOOR_soc = 1e-6;
 
 /** What the bank went through. */
-export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['bank'] {
-  const { bank } = plant;
-  const { columns, steps, step_h } = ledger;
+export function bankFindings(ledger: Ledger): Report['bank'] {
+  const { year, columns, steps, step_h } = ledger;
+  const { bank } = ledger.plant;
   const floor_soc = bank.floor_kWh / bank.capacity_kWh;
   let lowest = 0;
   let atFloor = 0;
@@ -39,6 +37,6 @@ export function bankFindings(year: PreparedYear, plant: Plant, ledger: Ledger): 
     lowest_soc_time: localTime(year.clock, lowest),
     hours_at_floor: atFloor * step_h,
     hours_too_cold_to_charge: cold * step_h,
-    wear: wearFindings(year, plant, ledger),
+    wear: wearFindings(ledger),
   };
 }

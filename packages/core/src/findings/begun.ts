@@ -1,14 +1,11 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
 
 const percent = (soc: number): string => `${Number((100 * soc).toFixed(1))} %`;
 
 /** How the played year began, as the report lists it among what it rests on. */
-export function beginningOf(
-  { bank, initial_soc }: Plant,
-  { begun, start_stock_kWh, end }: Ledger,
-): Assumption {
+export function beginningOf({ plant, begun, start_stock_kWh, end }: Ledger): Assumption {
+  const { bank, initial_soc } = plant;
   const path = 'run.initial_soc';
   const from = start_stock_kWh / bank.capacity_kWh;
   const to = end.stock_kWh / bank.capacity_kWh;
@@ -48,10 +45,8 @@ const notClosed = (rounds: number, from: number, to: number, gap: string): strin
   `${percent(to)}, ${gap}${from === to ? ', with the generator, a tank or a load in another state' : ''}`;
 
 /** Said beside the report where the year was meant to close and did not. */
-export function beginningNotices(
-  { bank }: Plant,
-  { begun, start_stock_kWh, end }: Ledger,
-): readonly Notice[] {
+export function beginningNotices({ plant, begun, start_stock_kWh, end }: Ledger): readonly Notice[] {
+  const { bank } = plant;
   if (begun.kind !== 'not_closed') return [];
   const [from, to] = [start_stock_kWh / bank.capacity_kWh, end.stock_kWh / bank.capacity_kWh];
   return [

@@ -2,8 +2,6 @@ import { BalanceError } from '../basis/errors.ts';
 import { localTime } from '../clock/clock.ts';
 import { type Audit, audit } from '../ledger/audit.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import { arrayFindings } from './array.ts';
 import { bankFindings } from './bank.ts';
 import { beginningNotices, beginningOf } from './begun.ts';
@@ -31,11 +29,11 @@ import { loadFindings, unmetFindings } from './unmet.ts';
  *
  * @throws BalanceError if the books don't balance within `Audit.tolerance_kWh` in every step: then there is no answer to give
  */
-export function balancedBooks(year: PreparedYear, plant: Plant, ledger: Ledger): Audit {
-  const books = audit(year, plant, ledger);
+export function balancedBooks(ledger: Ledger): Audit {
+  const books = audit(ledger);
   if (!(books.largest_imbalance_kWh <= books.tolerance_kWh)) {
     throw new BalanceError(
-      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(year.clock, books.step)}`,
+      `the books miss ${books.largest_imbalance_kWh} kWh in the step at ${localTime(ledger.year.clock, books.step)}`,
     );
   }
   return books;
@@ -49,23 +47,18 @@ export function balancedBooks(year: PreparedYear, plant: Plant, ledger: Ledger):
  * @throws BalanceError if the books don't balance within `Audit.tolerance_kWh` in every step: then there is no answer to give
  * @throws RangeError if `spell_days` does not fit the year
  */
-export function findings(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  spell_days = 7,
-  years: Report['years'] = null,
-): Report {
+export function findings(ledger: Ledger, spell_days = 7, years: Report['years'] = null): Report {
+  const { year, plant } = ledger;
   const { scenario, clock } = year;
-  const books = balancedBooks(year, plant, ledger);
-  const load = loadFindings(year, ledger);
-  const unmet = unmetFindings(year, ledger);
+  const books = balancedBooks(ledger);
+  const load = loadFindings(ledger);
+  const unmet = unmetFindings(ledger);
   const { columns } = ledger;
-  const generator = generatorFindings(year, plant, ledger);
-  const bank = bankFindings(year, plant, ledger);
+  const generator = generatorFindings(ledger);
+  const bank = bankFindings(ledger);
   const limits = staticLimits(plant);
   const surge = surgeFindings(year, plant, limits);
-  const peak = meanPeak(year, plant, ledger, limits);
+  const peak = meanPeak(ledger, limits);
   const use = {
     served_kWh: load.served_kWh,
     equivalent_full_cycles: bank.equivalent_full_cycles,
@@ -81,15 +74,15 @@ export function findings(
     dangers: dangersOf(year, plant),
     load,
     unmet,
-    by_month: monthFindings(year, ledger),
+    by_month: monthFindings(ledger),
     autonomy: autonomyFindings(year, plant, load.mean_kWh_day),
-    darkest_spell: spellFindings(year, plant, ledger, spell_days),
-    season_weeks: seasonWeekFindings(year, plant, ledger),
-    gives_out_first: givesOutFindings(year, plant, ledger, unmet),
+    darkest_spell: spellFindings(ledger, spell_days),
+    season_weeks: seasonWeekFindings(ledger),
+    gives_out_first: givesOutFindings(ledger, unmet),
     generator,
     shore: plant.shore === null ? null : drawnFrom(ledger, columns.shore_kWh),
     engine_charging: plant.engine_charging_kW === 0 ? null : drawnFrom(ledger, columns.engine_charging_kWh),
-    array: arrayFindings(year, plant, ledger),
+    array: arrayFindings(ledger),
     bank,
     losses: {
       total_kWh: total(columns.losses_kWh),
@@ -112,7 +105,7 @@ export function findings(
     cautions: cautions(plant),
     notices: [
       ...year.notices,
-      ...beginningNotices(plant, ledger),
+      ...beginningNotices(ledger),
       ...rowPeakNotices(peak, clock.step_min),
       ...plausibilityNotices(scenario, plant, {
         load_kWh_day: load.mean_kWh_day,
@@ -121,7 +114,7 @@ export function findings(
       ...generatorStepNotices(scenario),
       ...(years === null ? growthNotices(scenario) : []),
     ],
-    assumptions: [...year.assumptions, beginningOf(plant, ledger), ...moneyAssumptions(money)],
+    assumptions: [...year.assumptions, beginningOf(ledger), ...moneyAssumptions(money)],
   };
 }
 

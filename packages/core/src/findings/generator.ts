@@ -1,14 +1,13 @@
 import type { Notice } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
 import type { Scenario } from '../scenario/schema/schema.ts';
-import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
 
 /** Run-hours, starts, fuel, services due; null without a generator. */
-export function generatorFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['generator'] {
+export function generatorFindings(ledger: Ledger): Report['generator'] {
+  const { year, plant } = ledger;
   const { generator } = plant;
   if (generator === null) return null;
   const { generator_run_h, generator_kWh, generator_spilled_kWh, fuel_L } = ledger.columns;

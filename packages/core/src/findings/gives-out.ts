@@ -4,7 +4,6 @@ import type { Ledger } from '../ledger/ledger.ts';
 import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
 import type { Report } from './report.ts';
 import { unmetColumn } from './unmet.ts';
@@ -50,7 +49,7 @@ function highest(column: Float64Array): number {
 }
 
 /** Share of the discharge amps used in each step. */
-function dischargeAmps_share({ bank }: Plant, { columns, step_h, start_stock_kWh }: Ledger): Float64Array {
+function dischargeAmps_share({ plant: { bank }, columns, step_h, start_stock_kWh }: Ledger): Float64Array {
   const { model } = bank;
   const discharged = columns.bank_discharge_kWh;
   if (model.kind !== 'resistive') return discharged.map((kWh) => kWh / step_h / bank.max_discharge_kW);
@@ -66,9 +65,9 @@ function dischargeAmps_share({ bank }: Plant, { columns, step_h, start_stock_kWh
 }
 
 /** How near each limit came, closest first: 1 is at it. Hourly means, so moments within a step are not seen. */
-function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readonly Closest[] {
-  const { bank, inverter, generator } = plant;
-  const { columns, step_h } = ledger;
+function closestLimits(ledger: Ledger): readonly Closest[] {
+  const { year, columns, step_h } = ledger;
+  const { bank, inverter, generator } = ledger.plant;
   let emptiest = 0;
   for (let i = 1; i < ledger.steps; i++) {
     if (columns.bank_soc[i]! < columns.bank_soc[emptiest]!) emptiest = i;
@@ -78,7 +77,7 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
     used_share,
     time: localTime(year.clock, step),
   });
-  const ampsUsed = dischargeAmps_share(plant, ledger);
+  const ampsUsed = dischargeAmps_share(ledger);
   const amps = highest(ampsUsed);
   // Loads that take surplus take what the others leave of it.
   const inverterOut = columns.inverter_out_kWh.map((kWh, i) =>
@@ -111,14 +110,9 @@ function closestLimits(year: PreparedYear, plant: Plant, ledger: Ledger): readon
 }
 
 /** The first limit to leave load unserved and the one behind most of it; else the limit that came closest. */
-export function givesOutFindings(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  unmet: Report['unmet'],
-): Report['gives_out_first'] {
-  const { columns, steps } = ledger;
-  const closest = closestLimits(year, plant, ledger);
+export function givesOutFindings(ledger: Ledger, unmet: Report['unmet']): Report['gives_out_first'] {
+  const { year, plant, columns, steps } = ledger;
+  const closest = closestLimits(ledger);
   let first = 0;
   while (first < steps && !isUnmet(columns.unmet_kWh[first]!)) first++;
   if (first === steps) {

@@ -1,5 +1,4 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import type { PreparedYear } from '../year.ts';
 import type { MonthRow } from './report.ts';
 import { byMonth } from './totals.ts';
 
@@ -9,8 +8,7 @@ import { byMonth } from './totals.ts';
  *
  * @returns twelve, January first, by the local calendar
  */
-export function monthFindings({ clock }: PreparedYear, ledger: Ledger): readonly MonthRow[] {
-  const { columns, start_stock_kWh } = ledger;
+export function monthFindings({ year: { clock }, columns, start_stock_kWh }: Ledger): readonly MonthRow[] {
   const gained = columns.bank_stock_kWh.map(
     (stock_kWh, i, all) => stock_kWh - (i === 0 ? start_stock_kWh : all[i - 1]!),
   );

@@ -1,6 +1,4 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import type { Report } from './report.ts';
 import { stretchOfDays, sunAndLoadByDay } from './spell.ts';
 
@@ -17,9 +15,9 @@ const DAYS = 7;
  * An ordinary week of each quarter of the year: of all weeks that lie within its months the one in the middle when they
  * are ranked by sun offered over load wanted. A year cut short may lack some.
  */
-export function seasonWeekFindings(year: PreparedYear, plant: Plant, ledger: Ledger): Report['season_weeks'] {
-  const { clock } = year;
-  const { available, wanted } = sunAndLoadByDay(year, ledger);
+export function seasonWeekFindings(ledger: Ledger): Report['season_weeks'] {
+  const { clock } = ledger.year;
+  const { available, wanted } = sunAndLoadByDay(ledger);
   const sumOf = (days: Float64Array, first: number): number =>
     days.subarray(first, first + DAYS).reduce((sum, value) => sum + value, 0);
   const monthOf = (day: number): number => clock.month[clock.day_start[day]!]!;
@@ -32,9 +30,7 @@ export function seasonWeekFindings(year: PreparedYear, plant: Plant, ledger: Led
       // Without load every ratio is the same; then the sun decides, then the date.
       .sort((a, b) => ratio(a) - ratio(b) || a.sun - b.sun || a.first - b.first);
     const middle = ranked[(ranked.length - 1) >> 1];
-    return middle === undefined
-      ? []
-      : [{ months, ...stretchOfDays(year, plant, ledger, middle.first, DAYS) }];
+    return middle === undefined ? [] : [{ months, ...stretchOfDays(ledger, middle.first, DAYS) }];
   });
 }
 

@@ -1,7 +1,5 @@
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
-import type { PreparedYear } from '../year.ts';
 import type { Report, SpellDay, Stretch } from './report.ts';
 import { shareOf } from './totals.ts';
 
@@ -10,8 +8,7 @@ import { shareOf } from './totals.ts';
  *
  * @param day ordinal of the local day, 0 to days - 1
  */
-export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay {
-  const { columns } = ledger;
+export function dayOf({ year, columns }: Ledger, day: number): SpellDay {
   const from = year.clock.day_start[day]!;
   const to = year.clock.day_start[day + 1]!;
   let wanted = 0;
@@ -38,10 +35,10 @@ export function dayOf(year: PreparedYear, ledger: Ledger, day: number): SpellDay
 }
 
 /** Load wanted and array energy offered on each local day, kWh. */
-export function sunAndLoadByDay(
-  { clock }: PreparedYear,
-  { columns }: Ledger,
-): { readonly wanted: Float64Array; readonly available: Float64Array } {
+export function sunAndLoadByDay({ year: { clock }, columns }: Ledger): {
+  readonly wanted: Float64Array;
+  readonly available: Float64Array;
+} {
   const wanted = new Float64Array(clock.days);
   const available = new Float64Array(clock.days);
   for (let i = 0; i < clock.steps; i++) {
@@ -56,9 +53,9 @@ export function sunAndLoadByDay(
  * offered per load wanted. Of equals, as in polar night, the one at whose end the bank is lowest, then the one that
  * wants most. Where no run wants any load, the one with the least array energy.
  */
-export function darkestStart(year: PreparedYear, ledger: Ledger, days: number): number {
-  const { clock } = year;
-  const { wanted, available } = sunAndLoadByDay(year, ledger);
+export function darkestStart(ledger: Ledger, days: number): number {
+  const { clock } = ledger.year;
+  const { wanted, available } = sunAndLoadByDay(ledger);
   let best = 0;
   let least: readonly number[] = [];
   for (let first = 0; first + days <= clock.days; first++) {
@@ -92,27 +89,18 @@ function isBefore(a: readonly number[], b: readonly number[]): boolean {
  * @param days length in whole local days, 1 to the days of the year
  * @throws RangeError outside that
  */
-export function spellFindings(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  days: number,
-): Report['darkest_spell'] {
-  if (!Number.isInteger(days) || days < 1 || days > year.clock.days) {
-    throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${year.clock.days}`);
+export function spellFindings(ledger: Ledger, days: number): Report['darkest_spell'] {
+  const { clock } = ledger.year;
+  if (!Number.isInteger(days) || days < 1 || days > clock.days) {
+    throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${clock.days}`);
   }
-  return stretchOfDays(year, plant, ledger, darkestStart(year, ledger, days), days);
+  return stretchOfDays(ledger, darkestStart(ledger, days), days);
 }
 
 /** A run of whole local days of a played year, day by day. */
-export function stretchOfDays(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  first: number,
-  days: number,
-): Stretch {
-  const by_day = Array.from({ length: days }, (_, k) => dayOf(year, ledger, first + k));
+export function stretchOfDays(ledger: Ledger, first: number, days: number): Stretch {
+  const { year, plant } = ledger;
+  const by_day = Array.from({ length: days }, (_, k) => dayOf(ledger, first + k));
   const sum = (value: (day: SpellDay) => number): number => by_day.reduce((t, day) => t + value(day), 0);
   const from = year.clock.day_start[first]!;
   const start_soc =

@@ -1,7 +1,6 @@
 import { localTime } from '../clock/clock.ts';
 import { type Columns, UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { PreparedYear } from '../year.ts';
 import { isUnmet } from './figures/unmet.ts';
 import type { Report } from './report.ts';
 import { byMonth, shareOf, total } from './totals.ts';
@@ -14,7 +13,8 @@ export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =
  * What was wanted and what was served, with tiers filled from the first, on each side of the inverter for itself; loads
  * that may wait come last.
  */
-export function loadFindings(year: PreparedYear, ledger: Ledger): Report['load'] {
+export function loadFindings(ledger: Ledger): Report['load'] {
+  const { year } = ledger;
   const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, waiting_wanted_kWh, unmet_leg_kWh } =
     ledger.columns;
   const wanted = total(load_wanted_kWh);
@@ -28,7 +28,7 @@ export function loadFindings(year: PreparedYear, ledger: Ledger): Report['load']
     let leftOfDc = dc_load_served_kWh[i]!;
     let left = load_served_kWh[i]! - leftOfDc;
     peak = Math.max(peak, load_wanted_kWh[i]!);
-    shareOutLeg(year, ledger, i, unmet_leg_kWh[i]!, onFullLeg_kWh);
+    shareOutLeg(ledger, i, unmet_leg_kWh[i]!, onFullLeg_kWh);
     for (let k = 0; k < tiers.length; k++) {
       const asked = tier_kW[k]![i]! * ledger.step_h;
       const ofDc = dc_tier_kW === null ? 0 : dc_tier_kW[k]![i]! * ledger.step_h;
@@ -64,8 +64,12 @@ export function loadFindings(year: PreparedYear, ledger: Ledger): Report['load']
 
 /** What a full leg leaves unserved is missing from its own loads, the last tiers first. */
 function shareOutLeg(
-  { loads: { leg_tier_kW } }: PreparedYear,
-  { step_h }: Ledger,
+  {
+    year: {
+      loads: { leg_tier_kW },
+    },
+    step_h,
+  }: Ledger,
   i: number,
   unmet_kWh: number,
   by_tier_kWh: Float64Array,
@@ -83,8 +87,7 @@ function shareOutLeg(
 }
 
 /** Unserved load: energy, hours, spells, months, causes. */
-export function unmetFindings(year: PreparedYear, ledger: Ledger): Report['unmet'] {
-  const { columns, steps, step_h } = ledger;
+export function unmetFindings({ year, columns, steps, step_h }: Ledger): Report['unmet'] {
   const { unmet_kWh, load_wanted_kWh } = columns;
   const spells: { start: string; hours: number; energy_kWh: number }[] = [];
   let unmetSteps = 0;

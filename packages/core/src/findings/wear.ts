@@ -1,5 +1,4 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import type { Plant } from '../plant/plant.ts';
 import { cyclesByDepth, lifeUsed, socHistory } from '../wear/life.ts';
 import { rainflow } from '../wear/rainflow.ts';
 import type { PreparedYear } from '../year.ts';
@@ -17,11 +16,9 @@ export function playedYears({ clock }: PreparedYear): number {
  *
  * @returns null where the scenario states no life of the bank
  */
-export function wearFindings(
-  year: PreparedYear,
-  { bank, bank_life }: Plant,
-  ledger: Ledger,
-): Report['bank']['wear'] {
+export function wearFindings(ledger: Ledger): Report['bank']['wear'] {
+  const { year, plant } = ledger;
+  const { bank, bank_life } = plant;
   if (bank_life === null) return null;
   const years = playedYears(year);
   const used = lifeUsed(ledger, bank_life, bank.capacity_kWh, years);

@@ -5,11 +5,7 @@ import { type Memory, type StepGivens, WROTE_AC_SUN, WROTE_CURTAILED } from './s
 /** Charges curtailed sun, back at the arrays' side of the trackers, to the limit that did it; says what the arrays gave. */
 export function bookCurtailed(columns: Columns, given: StepGivens, i: number, memory: Memory): void {
   const { flows } = memory;
-  let trackable =
-    columns.array_available_kWh[i]! -
-    columns.curtailed_tracker_voltage_kWh[i]! -
-    columns.curtailed_tracker_power_kWh[i]! -
-    columns.curtailed_tracker_current_kWh[i]!;
+  let trackable = given.trackable_kWh[i]!;
   let full = 0;
   let current = 0;
   let cold = 0;

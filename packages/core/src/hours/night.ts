@@ -38,7 +38,7 @@ export function nightYear(
   { clock, loads }: PreparedYear,
   generator: EngineGenerator | null,
   parts: StepParts,
-  { tracked_kWh, ac_sun_kWh }: Offered,
+  { tracked_kWh, ac_sun_kWh }: Pick<Offered, 'tracked_kWh' | 'ac_sun_kWh'>,
   dc_load_kW: Float64Array | null,
 ): NightYear | null {
   if (generator === null || generator.night === null || parts.generator === null) return null;

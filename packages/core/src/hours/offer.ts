@@ -8,6 +8,8 @@ import type { PreparedYear } from '../year.ts';
 export interface Offered {
   /** On the DC side. */
   readonly tracked_kWh: Float64Array;
+  /** What the trackers could take from all arrays, at the arrays' terminals. */
+  readonly trackable_kWh: Float64Array;
   /** On the AC side, behind inverters that follow the plant's. */
   readonly ac_sun_kWh: Float64Array;
   /** The same before those inverters, at the arrays' terminals. */
@@ -16,8 +18,7 @@ export interface Offered {
 
 /**
  * What the arrays offer and what their trackers let through, for every step at once: it depends on sizes and sun
- * alone, not on the bank. Fills `array_available_kWh` and the three tracker columns of the ledger, and `tracked_kWh` with
- * the energy at the trackers' DC side. Arrays on the AC side go to columns of their own. A step whose mean cell
+ * alone, not on the bank. Fills `array_available_kWh` and the three tracker columns of the ledger, and `offered`. Arrays on the AC side go to columns of their own. A step whose mean cell
  * temperature puts the string's working voltage outside the tracker's is lost as a whole. Limits over all trackers of
  * an all-in-one take the same share from each of them.
  */
@@ -30,17 +31,23 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
   offered.ac_sun_kWh.fill(0);
   offered.ac_offered_kWh.fill(0);
   const device = plant.all_in_one;
-  if (device === null) {
-    for (let a = 0; a < plant.arrays.length; a++) offerArray(year, plant, a, columns, offered);
-    return;
+  if (device !== null) {
+    // What is built in comes first: until then the columns hold nothing else.
+    for (let a = 0; a < plant.arrays.length; a++)
+      if (plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
+    clipTogether(year, device, columns, offered.tracked_kWh);
   }
-  // What is built in comes first: until then the columns hold nothing else.
   for (let a = 0; a < plant.arrays.length; a++)
-    if (plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
-  clipTogether(year, device, columns, offered.tracked_kWh);
-  for (let a = 0; a < plant.arrays.length; a++)
-    if (!plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
+    if (device === null || !plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
+  const { trackable_kWh } = offered;
+  for (let i = 0; i < trackable_kWh.length; i++) trackable_kWh[i] = trackableOf(columns, i);
 }
+
+const trackableOf = (columns: Columns, i: number): number =>
+  columns.array_available_kWh[i]! -
+  columns.curtailed_tracker_voltage_kWh[i]! -
+  columns.curtailed_tracker_power_kWh[i]! -
+  columns.curtailed_tracker_current_kWh[i]!;
 
 /** Adds what one array offers, within the limits of its own tracker. */
 function offerArray(
@@ -113,11 +120,7 @@ function clipTogether(
   for (let i = 0; i < steps; i++) {
     const out = tracked_kWh[i]!;
     if (out === 0) continue;
-    const taken =
-      columns.array_available_kWh[i]! -
-      columns.curtailed_tracker_voltage_kWh[i]! -
-      columns.curtailed_tracker_power_kWh[i]! -
-      columns.curtailed_tracker_current_kWh[i]!;
+    const taken = trackableOf(columns, i);
     const byInput = most_in / taken;
     const byOutput = most_out / out;
     const kept = Math.min(byInput, byOutput);

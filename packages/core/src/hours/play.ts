@@ -1,19 +1,19 @@
+import { lastOf } from '../basis/memo.ts';
 import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger, PlayedSteps, RowColumn } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
-import type { LoadYear } from '../loads/types.ts';
 import { restedStep } from '../plant/bank-step.ts';
 import { coldYear } from '../plant/cold.ts';
 import { expectSound } from '../plant/expect-sound.ts';
-import { deratedRating_kW } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PreparedYear } from '../year.ts';
+import { type Asked, type AskedColumns, askYear } from './asked.ts';
 import { newFlows } from './flows.ts';
 
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
 import { partsForStep, type StepParts } from './parts.ts';
-import { playQuiet, type QuietYear, quietYear } from './quiet.ts';
+import { playQuiet, quietNeed } from './quiet.ts';
 import { settle } from './settle.ts';
 import {
   beginDay,
@@ -28,10 +28,13 @@ import {
 import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
-export interface ReusedColumns extends Offered {
-  readonly columns: Columns;
-  /** Null: every step is settled, quiet or not; slower, and the same. */
-  readonly quiet: QuietYear | null;
+export interface ReusedColumns extends Offered, AskedColumns {
+  /** Of the year that was played last. */ readonly columns: Columns;
+  /** Keep what was worked out for the year before while sun and trackers are the same. */
+  readonly offered: ReturnType<typeof lastOf<void>>;
+  /** The same while loads and inverter are. */ readonly asked: ReturnType<typeof lastOf<Asked>>;
+  /** What quiet steps need. Null: every step is settled, quiet or not; slower, and the same. */
+  readonly quiet_kWh: Float64Array | null;
   /** `Memory.wrote` of the last year that was played into it. */
   wrote: number;
   /** The state at each local midnight of that year, first and last among them, one row of `stateWidth` each. */
@@ -41,14 +44,15 @@ export interface ReusedColumns extends Offered {
 /** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
 export const newReusedColumns = (steps: number): ReusedColumns => ({
   columns: newColumns(steps),
+  offered: lastOf(),
   tracked_kWh: new Float64Array(steps),
+  trackable_kWh: new Float64Array(steps),
   ac_sun_kWh: new Float64Array(steps),
   ac_offered_kWh: new Float64Array(steps),
-  quiet: {
-    may: new Uint8Array(steps),
-    need_kWh: new Float64Array(steps),
-    inverted_kWh: new Float64Array(steps),
-  },
+  asked: lastOf(),
+  need_kWh: new Float64Array(steps),
+  inverted_kWh: new Float64Array(steps),
+  quiet_kWh: new Float64Array(steps),
   wrote: 0,
   marks: new Float64Array(0),
 });
@@ -83,8 +87,15 @@ export function playYear(
   reused: ReusedColumns = newReusedColumns(year.clock.steps),
   handed_on: PlantState | null = null,
 ): Ledger {
-  const course = newCourse(year, plant, reused);
-  const { memory, width } = course;
+  return playCourse(newCourse(year, plant, reused, true), plant, handed_on);
+}
+
+/** The same for one row among many: columns that no row is read from hold what was in them before. */
+export const playRow = (year: PreparedYear, plant: Plant, reused: ReusedColumns): Ledger<RowColumn> =>
+  playCourse(newCourse(year, plant, reused, false), plant, null);
+
+function playCourse(course: Course, plant: Plant, handed_on: PlantState | null): Ledger {
+  const { year, memory, width, reused } = course;
   const { marks } = reused;
   const { days, steps, step_h } = year.clock;
   const waiting = year.loads.waiting.length;
@@ -96,6 +107,8 @@ export function playYear(
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
   reused.wrote = memory.wrote;
   return {
+    year,
+    plant,
     steps,
     step_h,
     start_stock_kWh: marks[0]!,
@@ -117,7 +130,7 @@ export function stateBefore(year: PreparedYear, reused: ReusedColumns, day: numb
  *
  * @param state before the first of them
  * @param first ordinal of the first day; `count` from there must lie within the year
- * @returns a ledger of their steps alone, in columns that share the reused's
+ * @returns their steps alone, in columns that share the reused's
  */
 export function playDaysOf(
   year: PreparedYear,
@@ -126,8 +139,8 @@ export function playDaysOf(
   first: number,
   count: number,
   reused: ReusedColumns = newReusedColumns(year.clock.steps),
-): Ledger {
-  const course = newCourse(year, plant, reused);
+): PlayedSteps {
+  const course = newCourse(year, plant, reused, true);
   const { memory, width } = course;
   const { day_start, step_h } = year.clock;
   putState(state, reused.marks, first * width);
@@ -151,46 +164,52 @@ interface Course {
   readonly parts: StepParts;
   readonly given: StepGivens;
   readonly memory: Memory;
-  readonly quiet: QuietYear | null;
+  /** Infinite in steps that are not quiet; null for a plant without any. */
+  readonly need_kWh: Float64Array | null;
   readonly reused: ReusedColumns;
   /** Numbers of one row of `reused.marks`. */
   readonly width: number;
 }
 
-function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns): Course {
+function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whole: boolean): Course {
   expectSound('playYear', plant);
   if (plant.arrays.length !== year.arrays.length) {
     throw new RangeError(
       `playYear: ${plant.arrays.length} arrays in the plant, ${year.arrays.length} in the year`,
     );
   }
-  const { columns, tracked_kWh } = reused;
-  const { loads } = year;
+  const { columns } = reused;
+  const { loads, clock } = year;
   const hasAc = plant.arrays.some((array) => array.ac);
-  const { steps, step_h, days } = year.clock;
+  const { steps, step_h, days } = clock;
   clearRare(columns, reused.wrote, 0, steps);
   // Until this year is played to its end.
   reused.wrote = -1;
-  offerArrays(year, plant, columns, reused);
+  reused.offered([columns, clock, plant.all_in_one, ...year.arrays, ...plant.arrays], () =>
+    offerArrays(year, plant, columns, reused),
+  );
   const parts = partsForStep(plant, step_h, year.loads.tiers);
-  const dc_load_kW = loads.dc_tier_kW === null ? null : sumOf(loads.dc_tier_kW);
+  const asked = reused.asked([columns, clock, loads, year.sky, plant.inverter], () =>
+    askYear(year, plant, parts.inverter, columns, reused),
+  );
   const given: StepGivens = {
-    tracked_kWh,
+    whole,
+    tracked_kWh: reused.tracked_kWh,
+    trackable_kWh: reused.trackable_kWh,
     ac_sun_kWh: hasAc ? reused.ac_sun_kWh : null,
     ac_offered_kWh: hasAc ? reused.ac_offered_kWh : null,
     bank_temperature_C: year.bank_temperature_C,
-    day: year.clock.day,
+    day: clock.day,
     tier_kW: loads.tier_kW,
-    dc_load_kW,
     dc_tier_kW: loads.dc_tier_kW,
     leg_tier_kW: loads.leg_tier_kW,
     waiting: loads.waiting,
     surplus: loads.surplus,
-    rating_kWh: deratedRating_kWh(plant, year),
-    asleep: asleepSteps(plant, loads),
+    inverted_kWh: reused.inverted_kWh,
+    ...asked,
     ...coldYear(plant.bank, year.bank_temperature_C, step_h),
     ...year.timetables,
-    night: nightYear(year, plant.generator, parts, reused, dc_load_kW),
+    night: nightYear(year, plant.generator, parts, reused, asked.dc_load_kW),
   };
   const memory: Memory = {
     stock_kWh: plant.bank.capacity_kWh,
@@ -204,10 +223,11 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns): Cou
     wrote: 0,
     flows: newFlows(),
   };
-  const quiet = reused.quiet === null ? null : quietYear(parts, given, loads.total_kW, reused.quiet);
+  const room = reused.quiet_kWh;
+  const need_kWh = room === null ? null : quietNeed(parts, given, reused, room);
   const width = stateWidth(memory);
   if (reused.marks.length < (days + 1) * width) reused.marks = new Float64Array((days + 1) * width);
-  return { year, parts, given, memory, quiet, reused, width };
+  return { year, parts, given, memory, need_kWh, reused, width };
 }
 
 /** Plays days `from` up to, not including, `to`, and marks the state before each and after the last. */
@@ -221,15 +241,16 @@ function playDays(course: Course, from: number, to: number): void {
   writeState(parts, memory, reused.marks, to * width);
 }
 
-function playSteps({ year, parts, given, memory, quiet, reused }: Course, from: number, to: number): void {
+function playSteps({ year, parts, given, memory, need_kWh, reused }: Course, from: number, to: number): void {
   const { columns } = reused;
   const { total_kW } = year.loads;
   const { step_h } = year.clock;
-  const wanted = columns.load_wanted_kWh;
-  for (let i = from; i < to; i++) wanted[i] = total_kW[i]! * step_h;
+  // Those that wait were added to it in the round, or the year, before.
+  if (given.waiting.length > 0)
+    for (let i = from; i < to; i++) columns.load_wanted_kWh[i] = total_kW[i]! * step_h;
   for (let i = from; i < to; i++) {
-    if (quiet !== null) {
-      i = playQuiet(parts, columns, given, quiet, i, to, memory);
+    if (need_kWh !== null && !memory.generator_on && memory.shed === 0) {
+      i = playQuiet(parts, columns, given, need_kWh, i, to, memory);
       if (i === to) break;
     }
     settle(parts, columns, given, i, memory);
@@ -266,28 +287,6 @@ function clearRare(columns: Columns, wrote: number, from: number, to: number): v
   for (let k = 0; k < RARE.length; k++) {
     if ((wrote & (1 << k)) !== 0) for (const name of RARE[k]!) columns[name].fill(0, from, to);
   }
-}
-
-function deratedRating_kWh({ inverter }: Plant, { sky, clock }: PreparedYear): Float64Array | null {
-  const rating = deratedRating_kW(inverter, sky.air_temperature_C);
-  if (rating !== null) for (let i = 0; i < rating.length; i++) rating[i]! *= clock.step_h;
-  return rating;
-}
-
-function sumOf(columns: readonly Float64Array[]): Float64Array {
-  const sum = columns[0]!.slice();
-  for (const column of columns.slice(1)) for (let i = 0; i < sum.length; i++) sum[i]! += column[i]!;
-  return sum;
-}
-
-/** Steps in which all that may be on draws less than wakes the inverter; null if it never sleeps. */
-export function asleepSteps({ inverter: { sleep } }: Plant, { running_kW }: LoadYear): Uint8Array | null {
-  if (sleep === null) return null;
-  if (running_kW === null) throw new RangeError('asleepSteps: the loads were prepared without running_kW');
-  const below_kW = sleep.below_kW - 1e-12;
-  const asleep = new Uint8Array(running_kW.length);
-  for (let i = 0; i < asleep.length; i++) if (running_kW[i]! < below_kW) asleep[i] = 1;
-  return asleep;
 }
 
 const cutColumns = (columns: Columns, from: number, to: number): Columns =>

@@ -2,6 +2,7 @@ import type { ColumnName } from '../ledger/columns.ts';
 import type { SurplusYear, WaitingYear } from '../loads/types.ts';
 import type { BankStep } from '../plant/bank-step.ts';
 import type { Plant } from '../plant/plant.ts';
+import type { Asked } from './asked.ts';
 import type { Flows } from './flows.ts';
 import type { NightYear } from './night.ts';
 
@@ -26,9 +27,12 @@ export interface Memory extends GeneratorMemory {
 }
 
 /** What a step is given from outside, as columns. */
-export interface StepGivens {
-  /** Array energy at the trackers' DC side. */
+export interface StepGivens extends Asked {
+  /** False if only the columns of a row are read: a quiet step then writes no other. */
+  readonly whole: boolean;
+  /** Array energy at the trackers' DC side, and what they could take at the arrays'. */
   readonly tracked_kWh: Float64Array;
+  readonly trackable_kWh: Float64Array;
   /** Energy of arrays on the AC side, and the same at their terminals; null without. */
   readonly ac_sun_kWh: Float64Array | null;
   readonly ac_offered_kWh: Float64Array | null;
@@ -36,16 +40,13 @@ export interface StepGivens {
   /** Local day of each step. */
   readonly day: Uint16Array;
   readonly tier_kW: readonly Float64Array[];
-  /** Loads on the DC side, all and by tier; null without. */
-  readonly dc_load_kW: Float64Array | null;
+  /** Loads on the DC side by tier; null without. */
   readonly dc_tier_kW: readonly Float64Array[] | null;
   readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
   readonly waiting: readonly WaitingYear[];
   readonly surplus: readonly SurplusYear[];
-  /** The inverter's rating where heat takes from it, energy of the step; null where it doesn't. */
-  readonly rating_kWh: Float64Array | null;
-  /** 1 for each step in which all that may be on would not wake the inverter; null if it never sleeps. */
-  readonly asleep: Uint8Array | null;
+  /** What leaves the inverter if all is served that is asked of it. */
+  readonly inverted_kWh: Float64Array;
   /** Stock that the cold keeps back, floor included; null if it keeps back nothing. */
   readonly drawable_floor_kWh: Float64Array | null;
   /** What the bank's heaters ask for; null without. */

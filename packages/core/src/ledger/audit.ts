@@ -1,16 +1,12 @@
-import type { LoadYear } from '../loads/types.ts';
 import { fuelAt_L_per_h } from '../plant/fuel.ts';
 import type { EngineGenerator } from '../plant/generator.ts';
-import type { Plant } from '../plant/plant.ts';
 import type { Ledger } from './ledger.ts';
 
 /** What the check of the books found. */
 export interface Audit {
-  /** Largest imbalance found, kWh; NaN where a figure is none. */
-  readonly largest_imbalance_kWh: number;
-  /** Step in which it was found. */
-  readonly step: number;
-  readonly steps_checked: number;
+  /** Largest imbalance found, kWh; NaN where a figure is none. */ readonly largest_imbalance_kWh: number;
+  /** Step in which it was found. */ readonly step: number;
+  /** All of the ledger. */ readonly steps_checked: number;
   /** Most that rounding alone may leave: `TOLERANCE_share` of the largest flow of the ledger, `TOLERANCE_kWh` at least. */
   readonly tolerance_kWh: number;
 }
@@ -27,16 +23,11 @@ const TOLERANCE_share = 1e-12;
  *
  * A state of charge counts as energy of the bank, an hour of the generator as one at its rating, a litre as what the
  * rating makes of it.
- *
- * @param year what was played: of it the loads that can't wait
- * @param plant what played it
  */
-export function audit(
-  { loads: { total_kW } }: { readonly loads: Pick<LoadYear, 'total_kW'> },
-  { bank, generator }: Plant,
-  ledger: Ledger,
-): Audit {
+export function audit(ledger: Ledger): Audit {
   const { step_h, steps, columns: c } = ledger;
+  const { bank, generator } = ledger.plant;
+  const { total_kW } = ledger.year.loads;
   let largest = 0;
   let at = 0;
   let stock = ledger.start_stock_kWh;

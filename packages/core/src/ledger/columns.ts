@@ -3,10 +3,10 @@
  * `sum`: kWh (or L) in the step; `state`: value at the end of the step; `mean`: mean over the step.
  */
 export interface LedgerColumn {
-  readonly name: string;
-  readonly unit: string;
-  readonly kind: 'sum' | 'state' | 'mean';
-  readonly meaning: string;
+  /** The same in code, CSV and JSON. */ readonly name: string;
+  /** Of its values. */ readonly unit: string;
+  /** How it adds up over steps. */ readonly kind: 'sum' | 'state' | 'mean';
+  /** In a few words. */ readonly meaning: string;
 }
 
 const column = <N extends string>(name: N, unit: string, kind: LedgerColumn['kind'], meaning: string) => ({

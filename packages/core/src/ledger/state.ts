@@ -3,20 +3,16 @@
  * within a day (hours that a generator ran today, surplus that a load may still take) begins anew then.
  */
 export interface PlantState {
-  readonly stock_kWh: number;
+  /** In the bank. */ readonly stock_kWh: number;
   /** Ready at the terminals of a kinetic bank; 0 for others, which remember their stock alone. */
   readonly available_kWh: number;
-  readonly generator_on: boolean;
+  /** True while it runs. */ readonly generator_on: boolean;
   /** Hours since the generator started, counted as far as its shortest run and its warm-up ask; 0 while it stands. */
   readonly ran_h: number;
-  /** In the tank; 0 without one. */
-  readonly fuel_L: number;
-  /** Bit k is set while the tier in place k is shed. */
-  readonly shed: number;
-  /** True while the socket carries loads when it is there. */
-  readonly shore_on: boolean;
-  /** What each load that may wait still asks for in its window. */
-  readonly waiting_kWh: readonly number[];
+  /** In the tank; 0 without one. */ readonly fuel_L: number;
+  /** Bit k is set while the tier in place k is shed. */ readonly shed: number;
+  /** True while the socket carries loads when it is there. */ readonly shore_on: boolean;
+  /** What each load that may wait still asks for in its window. */ readonly waiting_kWh: readonly number[];
 }
 
 /** How the played year began. */

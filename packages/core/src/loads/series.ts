@@ -6,7 +6,7 @@ import type { SeriesLoad } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { layoutOf } from '../series/layout.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
-import { readSeries } from '../series/read.ts';
+import { noText, readSeries } from '../series/read.ts';
 import { RowIssues } from '../series/rows.ts';
 import { closeYear } from '../series/turn-of-year.ts';
 import type { FileTexts, Series } from '../series/types.ts';
@@ -88,13 +88,7 @@ function shortRows(series: Series, clock: Clock, load: SeriesLoad, path: string)
 function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): Series {
   const { load, index } = group[0]!;
   const text = files.get(load.file);
-  if (text === undefined) {
-    const fix = 'check the path; it is taken from the folder of the scenario file';
-    const message = `no text was given for "${load.file}"`;
-    throw new InputError([
-      { code: 'missing-file', path: `loads[${index}].file`, message, expected: 'a readable CSV file', fix },
-    ]);
-  }
+  if (text === undefined) throw noText(`loads[${index}]`, load.file);
   const columns = group.map((member) => ({ name: String(member.index), column: member.load.power.column }));
   return readSeries(text, load.file, { ...layoutOf(load), time: load.time }, columns);
 }
@@ -102,7 +96,7 @@ function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): 
 /** An energy is spread over its row. A negative value is an issue of its row. */
 function inKilowatts(series: Series, load: SeriesLoad, index: number): Float64Array {
   const { unit, column } = load.power;
-  const issues = new RowIssues(series.file);
+  const issues = new RowIssues(series.file, series.given ? 'index' : 'line');
   const row_h = (series.end_ms[0]! - series.start_ms[0]!) / HOUR_ms;
   const kilo = unit === 'W' || unit === 'Wh' ? 1 / 1000 : 1;
   const factor = unit === 'Wh' || unit === 'kWh' ? kilo / row_h : kilo;

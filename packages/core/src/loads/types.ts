@@ -3,12 +3,10 @@ import type { RowPeaks } from './rows.ts';
 
 /** What is wanted, by tier, and what else draws power. */
 export interface LoadYear {
-  /** Tier numbers present, ascending: the first is served first. */
-  readonly tiers: readonly number[];
+  /** Tier numbers present, ascending: the first is served first. */ readonly tiers: readonly number[];
   /** Mean power wanted per tier, kW; same order as `tiers`, each with `clock.steps` entries. */
   readonly tier_kW: readonly Float64Array[];
-  /** Sum over tiers, kW. */
-  readonly total_kW: Float64Array;
+  /** Sum over tiers, kW. */ readonly total_kW: Float64Array;
   /** Part of `tier_kW` that hangs on the DC side, before the inverter; null where none does. */
   readonly dc_tier_kW: readonly Float64Array[] | null;
   /** Part of `tier_kW` on the AC side that hangs on one leg alone, by leg; null where none does. */
@@ -17,10 +15,10 @@ export interface LoadYear {
   readonly running_kW: Float64Array | null;
   /** What rows of load files reach above the means of their steps; null where none are shorter than a step. */
   readonly row_peaks: RowPeaks | null;
-  readonly waiting: readonly WaitingYear[];
-  readonly surplus: readonly SurplusYear[];
-  readonly notices: readonly Notice[];
-  readonly assumptions: readonly Assumption[];
+  /** Loads that may wait. */ readonly waiting: readonly WaitingYear[];
+  /** Loads that take only what is left over. */ readonly surplus: readonly SurplusYear[];
+  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What the loads leave out. */ readonly assumptions: readonly Assumption[];
 }
 
 /** A load that may wait, step by step, kWh. */

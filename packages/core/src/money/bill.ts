@@ -1,12 +1,10 @@
 /** One line of the bill of materials. Prices are in the scenario's currency, whatever it is. */
 export interface BillLine {
-  readonly item: string;
-  readonly count: number;
-  /** Null where the scenario names no price. */
-  readonly price_each: number | null;
-  readonly total: number | null;
-  /** What wears it out; null for things that last as long as the plant. */
-  readonly life: Life | null;
+  /** What is bought. */ readonly item: string;
+  /** How many of it. */ readonly count: number;
+  /** Null where the scenario names no price. */ readonly price_each: number | null;
+  /** Price of the line; null without one. */ readonly total: number | null;
+  /** What wears it out; null for things that last as long as the plant. */ readonly life: Life | null;
 }
 
 /** How long a part lasts: whichever end comes first. */
@@ -22,10 +20,10 @@ export interface Life {
 
 /** A bill of materials with its sum. */
 export interface Bill {
-  readonly lines: readonly BillLine[];
+  /** In the order of the scenario. */ readonly lines: readonly BillLine[];
   /** Null if any line has no price: a sum with holes in it would be taken for the price of the plant. */
   readonly capital: number | null;
-  readonly unpriced: readonly string[];
+  /** Items without a price: then there is no total. */ readonly unpriced: readonly string[];
 }
 
 /** Adds up a bill. */

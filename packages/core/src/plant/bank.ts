@@ -14,35 +14,33 @@ export type OlderModules = NonNullable<BankSpec['older']>[number];
 
 /** All modules together. Powers are at the terminals, energies are what is stored. */
 export interface Bank {
-  readonly chemistry: BankSpec['chemistry'];
-  /** New ones; `older` come on top. */
-  readonly modules_parallel: number;
-  readonly older: readonly OlderModules[];
+  /** What it is made of. */ readonly chemistry: BankSpec['chemistry'];
+  /** New ones; `older` come on top. */ readonly modules_parallel: number;
+  /** Modules that were there before; they carry less. */ readonly older: readonly OlderModules[];
   /** How many new modules would carry as much current as all of them before the first is at its amps. */
   readonly current_modules: number;
-  readonly model: BankModel;
-  readonly nominal_voltage_V: number;
-  readonly module_max_charge_A: number;
-  readonly module_max_discharge_A: number;
+  /** How it gives and takes what it holds. */ readonly model: BankModel;
+  /** Amps become kW at it. */ readonly nominal_voltage_V: number;
+  /** Of one module. */ readonly module_max_charge_A: number;
+  /** Of one module, all the time. */ readonly module_max_discharge_A: number;
   /** For moments; null where the scenario does not give it. */
   readonly module_peak_discharge_A: number | null;
-  readonly capacity_kWh: number;
-  readonly floor_kWh: number;
+  /** Between empty and full, at the nominal voltage. */ readonly capacity_kWh: number;
+  /** May not be drawn. */ readonly floor_kWh: number;
   /** At the nominal voltage; of a resistive bank at its voltage at half charge, resistance included. */
   readonly max_charge_kW: number;
-  readonly max_discharge_kW: number;
+  /** At the terminals. */ readonly max_discharge_kW: number;
   /** Stored per kWh put in, and given per kWh taken from store: the square root of the round trip each. */
   readonly charge_efficiency: number;
-  readonly discharge_efficiency: number;
-  readonly taper_start_soc: number;
-  readonly taper_end_share: number;
-  /** Share of the stock above the floor lost per hour. */
-  readonly self_discharge_per_h: number;
-  readonly min_charge_temperature_C: number;
+  /** Of energy drawn. */ readonly discharge_efficiency: number;
+  /** From here on it takes less. */ readonly taper_start_soc: number;
+  /** Share of its charge current that it takes when full. */ readonly taper_end_share: number;
+  /** Share of the stock above the floor lost per hour. */ readonly self_discharge_per_h: number;
+  /** Below it the bank takes no charge. */ readonly min_charge_temperature_C: number;
   /** Most that one module takes at a temperature, ascending; empty if it is `module_max_charge_A` at any. */
   readonly charge_A_at_temperature: readonly {
-    readonly temperature_C: number;
-    readonly max_charge_A: number;
+    /** Of the bank. */ readonly temperature_C: number;
+    /** Of one module at that temperature. */ readonly max_charge_A: number;
   }[];
   /** Share of the capacity that can be drawn at a temperature, ascending; empty if all of it at any. */
   readonly capacity_at_temperature: readonly { readonly temperature_C: number; readonly share: number }[];

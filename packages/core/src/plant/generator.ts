@@ -4,26 +4,21 @@ import { buildFuelCurve, type FuelCurve } from './fuel.ts';
 
 /** An engine generator. */
 export interface EngineGenerator {
-  readonly rating_kW: number;
-  readonly min_load_kW: number;
-  /** Null where no state of charge starts it. */
-  readonly start_soc: number | null;
-  readonly stop_soc: number;
-  readonly min_run_h: number;
-  /** Runs so long before it carries anything, burning as at its least load. */
-  readonly warm_up_h: number;
-  /** Null where it does not look ahead to the night. */
-  readonly night: NightRule | null;
+  /** Continuous AC output. */ readonly rating_kW: number;
+  /** The engine is kept at it; what nobody takes is spilled. */ readonly min_load_kW: number;
+  /** Null where no state of charge starts it. */ readonly start_soc: number | null;
+  /** State of charge at which it stops. */ readonly stop_soc: number;
+  /** It runs at least so long. */ readonly min_run_h: number;
+  /** Runs so long before it carries anything, burning as at its least load. */ readonly warm_up_h: number;
+  /** Null where it does not look ahead to the night. */ readonly night: NightRule | null;
   /** True if it can share the loads with the inverter; false behind a plain transfer switch. */
   readonly parallel: boolean;
-  readonly max_run_h_per_day: number;
-  /** Null where there is always enough fuel. */
-  readonly tank_L: number | null;
-  readonly refill_every_days: number;
-  readonly start_failure_share: number;
-  /** Run-hours between two services; null where none is stated. */
-  readonly service_every_h: number | null;
-  readonly fuel: FuelCurve;
+  /** Local days. */ readonly max_run_h_per_day: number;
+  /** Null where there is always enough fuel. */ readonly tank_L: number | null;
+  /** How often the tank is filled. */ readonly refill_every_days: number;
+  /** Of its starts. */ readonly start_failure_share: number;
+  /** Run-hours between two services; null where none is stated. */ readonly service_every_h: number | null;
+  /** What it burns by output. */ readonly fuel: FuelCurve;
 }
 
 /** How tonight's need is estimated: see hours/night.ts. */

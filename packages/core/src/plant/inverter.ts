@@ -19,18 +19,15 @@ export interface LossCurve {
 
 /** What turns DC into AC. */
 export interface Inverter {
-  /** Of all units together, as every figure here. */
-  readonly rating_kW: number;
-  readonly surge_kW: number;
-  /** In kW. */
-  readonly curve: LossCurve;
-  readonly units: number;
+  /** Of all units together, as every figure here. */ readonly rating_kW: number;
+  /** For a moment, at a motor's start. */ readonly surge_kW: number;
+  /** In kW. */ readonly curve: LossCurve;
+  /** How many side by side. */ readonly units: number;
   /** Legs that the units are spread over: each carries its share of the rating and no more. */
   readonly legs: number;
   /** Null unless it sleeps below a load. */
   readonly sleep: { readonly below_kW: number; readonly search_kW: number } | null;
-  /** Null where the rating holds at any temperature. */
-  readonly derating: Derating | null;
+  /** Null where the rating holds at any temperature. */ readonly derating: Derating | null;
 }
 
 /** What heat leaves of a rating. */

@@ -1,3 +1,4 @@
+import { lastOf } from '../basis/memo.ts';
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema/schema.ts';
 import { type ShoreRule, shoreRule } from '../scenario/schema/sources.ts';
@@ -15,22 +16,18 @@ import {
 
 /** One array on its tracker: the sizes, not the weather. */
 export interface Tracked {
-  readonly name: string;
-  readonly size_kWp: number;
-  readonly max_input_kW: number;
-  readonly max_output_kW: number;
-  /** Null for an array on the AC side. */
-  readonly max_charge_A: number | null;
-  readonly efficiency: number;
+  /** Of the array. */ readonly name: string;
+  /** Of the array. */ readonly size_kWp: number;
+  /** Most that the tracker takes. */ readonly max_input_kW: number;
+  /** Most that the tracker gives. */ readonly max_output_kW: number;
+  /** Null for an array on the AC side. */ readonly max_charge_A: number | null;
+  /** Of the tracker. */ readonly efficiency: number;
   /** True if it feeds the AC side through an inverter of its own, which follows that of the plant. */
   readonly ac?: boolean;
-  /** True if it is built into the inverter, whose limits then hold for it. */
-  readonly built_in?: boolean;
-  /** Null where the scenario gives no data sheet of its panels. */
-  readonly string: PanelString | null;
-  readonly input: TrackerInput;
-  /** Cells outside it make a voltage at which the tracker takes nothing. */
-  readonly works: WorkingRange;
+  /** True if it is built into the inverter, whose limits then hold for it. */ readonly built_in?: boolean;
+  /** Null where the scenario gives no data sheet of its panels. */ readonly string: PanelString | null;
+  /** Volts and amps of the tracker's input. */ readonly input: TrackerInput;
+  /** Cells outside it make a voltage at which the tracker takes nothing. */ readonly works: WorkingRange;
 }
 
 /** Limits of an all-in-one over what is built into it, all units together; infinite where the scenario states none. */
@@ -40,56 +37,51 @@ export interface AllInOne {
    * can put out at most.
    */
   readonly max_charge_kW: number;
-  /** The device's own limit within it; null where it states none. */
-  readonly max_charge_A: number | null;
+  /** The device's own limit within it; null where it states none. */ readonly max_charge_A: number | null;
   /** Most that its trackers take from their arrays together, and put out together, kW. */
   readonly max_tracker_input_kW: number;
-  readonly max_tracker_output_kW: number;
-  readonly max_tracker_A: number | null;
+  /** All its trackers together. */ readonly max_tracker_output_kW: number;
+  /** All its trackers together; null where it has no such limit. */ readonly max_tracker_A: number | null;
 }
 
 /** The AC charger; null means the generator can't reach the bank. */
 export interface Charger {
-  readonly max_charge_A: number;
-  /** Into the bank, kW DC. */
-  readonly max_output_kW: number;
-  readonly efficiency: number;
+  /** Into the bank. */ readonly max_charge_A: number;
+  /** Into the bank, kW DC. */ readonly max_output_kW: number;
+  /** AC in to DC out. */ readonly efficiency: number;
   /** Most it draws on the circuit of the socket, of the generator; left out where that depends on no voltage. */
   readonly max_shore_input_kW?: number;
-  readonly max_generator_input_kW?: number;
+  /** Most that it takes from the generator. */ readonly max_generator_input_kW?: number;
 }
 
 /** A socket that gives power by schedule. */
 export interface Shore {
-  readonly max_kW: number;
-  /** True if it can share the loads with the inverter. */
-  readonly parallel: boolean;
-  readonly carries: ShoreRule;
+  /** Most that the socket gives. */ readonly max_kW: number;
+  /** True if it can share the loads with the inverter. */ readonly parallel: boolean;
+  /** When it carries the loads. */ readonly carries: ShoreRule;
 }
 
 /** At `shed_soc` the tier is shed, at `restore_soc` it comes back. */
 export interface Shedding {
-  readonly tier: number;
-  readonly shed_soc: number;
-  readonly restore_soc: number;
+  /** Tier that is shed. */ readonly tier: number;
+  /** State of charge at which it is shed. */ readonly shed_soc: number;
+  /** State of charge at which it comes back. */ readonly restore_soc: number;
 }
 
 /** The plant under test: limits and losses of each part, no time in them. A variation is a new value. */
 export interface Plant {
-  readonly arrays: readonly Tracked[];
-  readonly bank: Bank;
-  /** Null where the scenario states no life of the bank. */
-  readonly bank_life: BankLife | null;
-  readonly inverter: Inverter;
-  readonly charger: Charger | null;
+  /** In the order of the scenario. */ readonly arrays: readonly Tracked[];
+  /** Its battery bank. */ readonly bank: Bank;
+  /** Null where the scenario states no life of the bank. */ readonly bank_life: BankLife | null;
+  /** Between the DC and the AC side. */ readonly inverter: Inverter;
+  /** From the AC side into the bank; null without one. */ readonly charger: Charger | null;
   /** Null unless the scenario states a limit over all that is built into the inverter. */
   readonly all_in_one: AllInOne | null;
-  readonly generator: EngineGenerator | null;
-  readonly shore: Shore | null;
+  /** Null without one. */ readonly generator: EngineGenerator | null;
+  /** A socket; null without one. */ readonly shore: Shore | null;
   /** Most that a running engine puts into the DC side through its DC-DC charger, kW; 0 without. */
   readonly engine_charging_kW: number;
-  /** By tier, ascending. */
-  readonly shedding: readonly Shedding[];
+  /** By tier, ascending. */ readonly shedding: readonly Shedding[];
   /** The cable between bank and inverter, as far as the scenario gives it. */
   readonly wiring: WiringSpec | null;
   /** With which the year begins; null if it closes: it begins with the state it ends with. */
@@ -104,16 +96,34 @@ function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undef
 }
 
 /** Builds the plant of a checked scenario. Tracker and charger amps count at the bank's nominal voltage. */
-export function plantOf(scenario: Scenario): Plant {
-  const bank = buildBank(scenario.bank);
-  const volts = bank.nominal_voltage_V;
+export const plantOf = (scenario: Scenario): Plant => newPlantBuilder()(scenario);
+
+/**
+ * The same for many scenarios one after the other: arrays and inverter of sections that are the very same as in the one
+ * before are the very same too, so that what was worked out for them is known to hold.
+ */
+export function newPlantBuilder(): (scenario: Scenario) => Plant {
+  const arraysOf = lastOf<Pick<Plant, 'arrays' | 'all_in_one'>>();
+  const inverterOf = lastOf<Inverter>();
+  return (scenario) => {
+    const { arrays, inverter, charger, engine_charging, bank } = scenario;
+    const volts = bank.module.nominal_voltage_V;
+    return {
+      ...arraysOf([arrays, volts, inverter, charger, engine_charging], () => ({
+        arrays: arrays.map((array) => tracked(array, volts)),
+        all_in_one: allInOneOf(scenario, volts),
+      })),
+      inverter: inverterOf([inverter], () => buildInverter(inverter)),
+      ...restOf(scenario, volts),
+    };
+  };
+}
+
+function restOf(scenario: Scenario, volts: number): Omit<Plant, 'arrays' | 'all_in_one' | 'inverter'> {
   return {
-    arrays: scenario.arrays.map((array) => tracked(array, volts)),
-    bank,
+    bank: buildBank(scenario.bank),
     bank_life: buildBankLife(scenario.bank),
-    inverter: buildInverter(scenario.inverter),
     charger: chargerOf(scenario, volts),
-    all_in_one: allInOneOf(scenario, volts),
     generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
     shore:
       scenario.shore === undefined

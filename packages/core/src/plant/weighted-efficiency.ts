@@ -1,7 +1,7 @@
 import { type Inverter, inputFor } from './inverter.ts';
 
 /** Load in % of the rating, and how much it weighs. */
-type Weights = Readonly<Record<number, number>>;
+export type Weights = Readonly<Record<number, number>>;
 
 /** Source: European efficiency, Joint Research Centre Ispra. */
 export const EUROPEAN_WEIGHTS: Weights = { 5: 0.03, 10: 0.06, 20: 0.13, 30: 0.1, 50: 0.48, 100: 0.2 };

@@ -7,9 +7,9 @@ import { KEY_TEXTS } from './schema/terms.ts';
 /** A node of a JSON Schema, as far as it is looked into here. */
 export interface JsonSchema {
   [keyword: string]: unknown;
-  description?: string;
-  required?: readonly string[];
-  properties?: Record<string, JsonSchema>;
+  /** What the key means. */ description?: string;
+  /** Keys that must be there. */ required?: readonly string[];
+  /** Keys of an object. */ properties?: Record<string, JsonSchema>;
 }
 
 /** Sections that may name a part, with the kind of it. */

@@ -1,20 +1,25 @@
 import { InputError, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
+import { type GivenSeries, type ScenarioInput, withoutNumbers } from './given.ts';
 import { type Shelf, shelve, withParts } from './parts/parts.ts';
 import { defaultsUsed } from './rules/assumptions.ts';
 import { checkScenario, idleParts } from './rules/check.ts';
 import { inFileOrder, schemaIssues } from './schema/issues.ts';
-import { type Scenario, type ScenarioInput, scenarioSchema } from './schema/schema.ts';
+import { type Scenario, scenarioSchema } from './schema/schema.ts';
 import { parseText, type SourceDocument } from './text/document.ts';
 import { plainDocument } from './text/plain.ts';
 
 /** A scenario as read from its file. */
 export interface ReadScenario {
-  readonly scenario: Scenario;
+  /** Checked, parts and defaults filled in. */ readonly scenario: Scenario;
   /** Every default that was used, and what the plant can't do for want of a part. */
   readonly assumptions: readonly Assumption[];
   /** Where in the file a path such as `bank.module.capacity_Ah` stands; its nearest parent if it isn't written. */
   readonly place: (path: string) => Place;
+  /** Series that were handed over as numbers, by the names that the scenario has for them. */
+  readonly series: ReadonlyMap<string, GivenSeries>;
+  /** What it was read from, parts not filled in: other values are put into it (`newVariantMaker`). */
+  readonly source: { readonly written: SourceDocument; readonly shelf: Shelf };
 }
 
 /**
@@ -51,7 +56,8 @@ export function readScenario(
  * Checks a scenario given as an object, as `readScenario` does one given as text: the same defaults, assumptions and
  * messages, with the path of a value where a file has its line.
  *
- * @param input keys as in a scenario file; it is copied. Under `parts_files` stand names of `partsTexts`
+ * @param input keys as in a scenario file; it is copied, but for the numbers of series (see `ScenarioInput`). Under
+ *   `parts_files` stand names of `partsTexts`
  * @param name what messages call it
  * @param partsTexts text of the parts files it names
  * @throws InputError with every issue found; also for what no file could hold: dates, functions, cycles
@@ -61,7 +67,8 @@ export function scenarioOf(
   name = 'scenario',
   partsTexts: ReadonlyMap<string, string> = new Map(),
 ): ReadScenario {
-  return checkedScenario(plainDocument(input, name), shelve(partsTexts));
+  const { written, series } = withoutNumbers(input);
+  return { ...checkedScenario(plainDocument(written, name), shelve(partsTexts)), series };
 }
 
 /** The scenario of a parsed document, parts filled in; see `readScenario`. */
@@ -76,5 +83,7 @@ export function checkedScenario(written: SourceDocument, shelf: Shelf): ReadScen
     scenario,
     assumptions: [...defaultsUsed(document.data), ...idleParts(scenario)],
     place: document.place,
+    series: new Map(),
+    source: { written, shelf },
   };
 }

@@ -5,7 +5,7 @@ import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema/schema.ts';
 import { LONGEST_FILL_h, type Run } from './gaps.ts';
 import { wallText } from './stamp.ts';
-import type { Series } from './types.ts';
+import { placeOf, type Series, sourceWord } from './types.ts';
 
 /**
  * The intervals of a series that matter to a clock's year. Interval k covers [origin_ms + k × interval_ms, one more);
@@ -50,9 +50,9 @@ export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: 
   return {
     code: 'wrong-year',
     path,
-    message: `the file covers ${(covered.length > 0 ? covered : [best]).join(', ')}, the run is for ${clock.year}`,
+    message: `the ${sourceWord(series)} covers ${(covered.length > 0 ? covered : [best]).join(', ')}, the run is for ${clock.year}`,
     fix: `set run.year: ${best}`,
-    place: { file: series.file },
+    place: placeOf(series),
   };
 }
 
@@ -68,14 +68,13 @@ export function gapIssue(
 ): Issue {
   const named = runs.slice(0, NAMED).map((run) => rangeText(run, clock, lattice));
   const rest = runs.length > NAMED ? `, and ${runs.length - NAMED} more` : '';
-  const line = lineBefore(series, lattice, runs[0]!.from);
   return {
     code: 'gap',
     path: pathOf(path, columns, columnsInAll),
     message: `${missingText(runs, lattice)}${only(columns, columnsInAll)}: ${named.join(', ')}${rest} (time at the site)`,
     expected: 'a value for every hour of the year',
-    fix: fixFor(runs, gaps),
-    place: { file: series.file, ...(line === undefined ? {} : { line }) },
+    fix: fixFor(runs, gaps, sourceWord(series)),
+    place: placeOf(series, rowBefore(series, lattice, runs[0]!.from)),
   };
 }
 
@@ -123,19 +122,19 @@ function rangeText(run: Run, clock: Clock, lattice: Lattice): string {
   return `${at(Math.max(run.from, lattice.year.from))} to ${at(Math.min(run.to, lattice.year.to))}`;
 }
 
-/** Line of the last row before an interval. */
-function lineBefore(series: Series, lattice: Lattice, interval: number): number | undefined {
+/** The last row before an interval. */
+function rowBefore(series: Series, lattice: Lattice, interval: number): number | undefined {
   const at_ms = lattice.origin_ms + interval * lattice.interval_ms;
   const next = series.start_ms.findIndex((start) => start >= at_ms);
   const row = next < 0 ? series.line.length - 1 : next - 1;
-  return row < 0 ? undefined : series.line[row];
+  return row < 0 ? undefined : row;
 }
 
-function fixFor(runs: readonly Run[], gaps: Gaps): string {
+function fixFor(runs: readonly Run[], gaps: Gaps, source: string): string {
   const longest_h = Math.ceil(Math.max(...runs.map((run) => run.length_h)));
   if (longest_h > LONGEST_FILL_h)
-    return `complete the file, or take another: nothing longer than ${LONGEST_FILL_h} h is filled`;
+    return `complete the ${source}, or take another: nothing longer than ${LONGEST_FILL_h} h is filled`;
   if (gaps.fill === 'refuse')
-    return `complete the file, or set gaps: { fill: interpolate, longest_h: ${longest_h} }`;
-  return `complete the file, or raise gaps.longest_h to ${longest_h}`;
+    return `complete the ${source}, or set gaps: { fill: interpolate, longest_h: ${longest_h} }`;
+  return `complete the ${source}, or raise gaps.longest_h to ${longest_h}`;
 }

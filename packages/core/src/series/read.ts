@@ -1,5 +1,7 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, type Place, refusal } from '../basis/errors.ts';
+import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
+import { givenSeries } from './given.ts';
 import { columnPositions } from './header.ts';
 import { instants } from './instants.ts';
 import type { Layout, Table, Wanted } from './layout.ts';
@@ -12,9 +14,9 @@ import { eachRow } from './table.ts';
 import type { Series } from './types.ts';
 
 /**
- * Reads a series from a delimited text with a header row.
+ * Reads a series from a delimited text with a header row, or takes its numbers as they are.
  *
- * @param text the file's text; a byte order mark and any line ending are fine
+ * @param text the file's text; a byte order mark and any line ending are fine. Or the numbers: `spec` is not used then
  * @param file its name, for messages
  * @param spec how the text is laid out, and how the stamps are to be understood
  * @param columns the columns wanted: our name, and the column's in the file
@@ -23,11 +25,27 @@ import type { Series } from './types.ts';
  * @throws RangeError if `spec.time` has no zone or no year; the scenario's schema and check see to it
  */
 export const readSeries = (
-  text: string,
+  text: string | GivenSeries,
   file: string,
   spec: Layout & { readonly time: SeriesTime },
   columns: readonly Wanted[],
-): Series => readTable(text, file, spec, stampingOf(spec.time), columns);
+): Series =>
+  typeof text === 'string'
+    ? readTable(text, file, spec, stampingOf(spec.time), columns)
+    : givenSeries(text, file, columns);
+
+/** The error for a file that the scenario names and whose text was not given. */
+export const noText = (path: string, file: string, place?: Place): InputError => {
+  const fix = 'check the path; it is taken from the folder of the scenario file';
+  const { issues } = refusal(
+    'missing-file',
+    `${path}.file`,
+    `no text was given for "${file}"`,
+    fix,
+    'a readable CSV file',
+  );
+  return new InputError(issues.map((issue) => (place === undefined ? issue : { ...issue, place })));
+};
 
 /** The same for a table whose format tells how stamps and columns are to be read; see `readSeries`. */
 export function readTable(
@@ -109,15 +127,7 @@ export function readTable(
   if (Number.isNaN(interval)) {
     const message =
       width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
-    throw new InputError([
-      {
-        code: 'too-few-rows',
-        path: '',
-        message,
-        fix: 'give a header and rows that cover the year',
-        place: { file },
-      },
-    ]);
+    throw refusal('too-few-rows', { file }, message, 'give a header and rows that cover the year');
   }
   const { label } = stamping;
   const lead_ms = label === 'start' ? 0 : label === 'end' ? interval : interval / 2;
@@ -126,6 +136,7 @@ export function readTable(
     file,
     start_ms,
     end_ms: start_ms.map((start) => start + interval),
+    given: false,
     line: Uint32Array.from(line),
     values: new Map(columns.map(({ name }, c) => [name, Float64Array.from(values[c]!)])),
     as_of_year: stamping.as_of_year,

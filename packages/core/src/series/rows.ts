@@ -3,18 +3,21 @@ import type { Issue, Place } from '../basis/errors.ts';
 /** How many rows of one kind are named before the rest is only counted. */
 const NAMED = 5;
 
-/** Gathers what is wrong with the rows of a file: the first few of each kind by line, the rest as a number. */
+/** Gathers what is wrong with the rows of a series: the first few of each kind by line, the rest as a number. */
 export class RowIssues {
   readonly #file: string;
+  readonly #counted: 'line' | 'index';
   readonly #byKind = new Map<string, { readonly named: Issue[]; readonly fix: string; count: number }>();
 
-  constructor(file: string) {
+  /** @param counted what rows are told by: lines of a file, or places in numbers that were handed over */
+  constructor(file: string, counted: 'line' | 'index' = 'line') {
     this.#file = file;
+    this.#counted = counted;
   }
 
   /**
    * @param kind one trouble, `code` or `code` and column: its rows are counted together
-   * @param line line of the file, header is line 1
+   * @param line line of the file, header is line 1; or place in the numbers, from 0
    * @param field name of the CSV column, where one cell is to blame
    */
   add(code: string, line: number, message: string, fix: string, field?: string): void {
@@ -26,7 +29,11 @@ export class RowIssues {
     }
     group.count++;
     if (group.named.length >= NAMED) return;
-    const place: Place = { file: this.#file, line, ...(field === undefined ? {} : { field }) };
+    const place: Place = {
+      file: this.#file,
+      [this.#counted]: line,
+      ...(field === undefined ? {} : { field }),
+    };
     group.named.push({ code, path: '', message, fix, place });
   }
 
@@ -36,7 +43,7 @@ export class RowIssues {
 
   /** Issues in file order, each kind's count behind its rows. */
   list(): Issue[] {
-    const line = (issue: Issue) => issue.place?.line ?? 0;
+    const line = ({ place }: Issue) => place?.line ?? place?.index ?? 0;
     const groups = [...this.#byKind.values()].sort((a, b) => line(a.named[0]!) - line(b.named[0]!));
     return groups.flatMap(({ named, count, fix }) => {
       if (count <= NAMED) return named;

@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { type InputError, refusal } from '../basis/errors.ts';
 import type { Table } from './layout.ts';
 
 /** Called for each row that isn't empty, the header first; `line` is its first line in the file, from 1. */
@@ -104,14 +104,10 @@ function quotedRow(
   }
 }
 
-function mismatched(file: string, line: number): InputError {
-  return new InputError([
-    {
-      code: 'quotes',
-      path: '',
-      message: 'the quotes of a cell do not match',
-      fix: 'close each quoted cell with a quote, and write a quote inside it twice',
-      place: { file, line },
-    },
-  ]);
-}
+const mismatched = (file: string, line: number): InputError =>
+  refusal(
+    'quotes',
+    { file, line },
+    'the quotes of a cell do not match',
+    'close each quoted cell with a quote, and write a quote inside it twice',
+  );

@@ -45,6 +45,7 @@ const DIFFUSE_SHARES = {
   orgill_hollands: diffuseShareOrgillHollands,
 } as const;
 
+/** Name of a way to split global light. */
 export type Decomposition = keyof typeof DIFFUSE_SHARES;
 
 /**

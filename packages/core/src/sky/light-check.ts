@@ -1,7 +1,7 @@
-import type { Issue } from '../basis/errors.ts';
+import { type Issue, placeText } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
-import type { Series } from '../series/types.ts';
+import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 
 /** How the light in a file compares with the light from space over the same rows. */
@@ -166,7 +166,7 @@ export function lightIssues(
         message: `${factorWords(light)}; the brightest row has ${value} W/m²`,
         expected: `${USUAL.least} to ${USUAL.most} of the light from space over a year`,
         fix: 'check the unit of the column',
-        place: { file: series.file, line: series.line[row]!, field: column },
+        place: placeOf(series, row, column),
       },
     ];
   if (clockLine !== null && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
@@ -197,6 +197,6 @@ export function lightNotices(light: LightComparison, series: Series, column: str
   const where =
     light.factor === undefined
       ? ''
-      : `; the brightest row, ${series.file}:${series.line[row]} column "${column}", has ${value} W/m²`;
+      : `; the brightest row, ${placeText(placeOf(series, row, column))}, has ${value} W/m²`;
   return [{ id: 'light-off-sun', message: `weather: ${hint}${where}`, count: 1 }];
 }

@@ -1,3 +1,4 @@
+import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesWeather } from '../scenario/schema/schema.ts';
 import { layoutOf } from '../series/layout.ts';
 import { readSeries } from '../series/read.ts';
@@ -14,8 +15,8 @@ const JOULES: Readonly<Record<Exclude<IrradianceUnit, 'W_m2'>, number>> = {
   kWh_m2: 3.6e6,
 };
 
-/** Rows of a table whose columns and stamps the scenario describes. */
-export function mappedRows(weather: SeriesWeather, text: string): WeatherRows {
+/** Rows of a table whose columns and stamps the scenario describes, or numbers that were handed over in its place. */
+export function mappedRows(weather: SeriesWeather, text: string | GivenSeries): WeatherRows {
   const columns = [
     { name: 'ghi', column: weather.ghi.column },
     ...(weather.dni ? [{ name: 'dni', column: weather.dni.column }] : []),
@@ -31,7 +32,7 @@ export function mappedRows(weather: SeriesWeather, text: string): WeatherRows {
     convention: null,
     wind_m_s: weather.wind_m_s,
     notices: [],
-    clockKeys: 'weather.time.label, weather.time.zone',
+    clockKeys: raw.given ? 'weather.series.start_utc_ms' : 'weather.time.label, weather.time.zone',
   };
 }
 

@@ -2,7 +2,7 @@ import type { Issue } from '../basis/errors.ts';
 import type { Notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { otherUnit } from '../scenario/text/other-unit.ts';
-import type { Series } from '../series/types.ts';
+import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import { type LightComparison, lightHint } from './light-check.ts';
 
@@ -32,7 +32,7 @@ export function longRows(series: Series): Issue | undefined {
     message: `a row covers ${length_h} hours`,
     expected: `weather rows of at most ${LONGEST_ROW_h} hours`,
     fix: 'use hourly weather, or weather of kind normals with the monthly means',
-    place: { file: series.file, line: series.line[r]! },
+    place: placeOf(series, r),
   };
 }
 
@@ -77,7 +77,6 @@ export function unphysicalLight(
     else if (values[r]! > 0 && values[r]! > limit(r)) high.push(r);
   }
   const path = `weather.${quantity}`;
-  const at = (r: number) => ({ file: series.file, line: series.line[r]!, field: column });
   const hint = lightHint(light);
   return [
     ...firstRows(low, (r) => ({
@@ -85,8 +84,8 @@ export function unphysicalLight(
       path,
       message: `${figure(values[r]!)} W/m² is below zero by more than an instrument's night offset`,
       expected: `at least ${NIGHT_OFFSET_W_m2} W/m²`,
-      fix: 'leave the cell empty if the value is missing',
-      place: at(r),
+      fix: leftOut(series),
+      place: placeOf(series, r, column),
     })),
     ...firstRows(high, (r) => ({
       code: 'above-extraterrestrial',
@@ -95,10 +94,14 @@ export function unphysicalLight(
       expected: `at most ${figure(limit(r))} W/m²`,
       fix:
         hint === '' ? 'check the row, the unit, the time zone and label of the stamps, and the site' : hint,
-      place: at(r),
+      place: placeOf(series, r, column),
     })),
   ];
 }
+
+/** How a missing value is written. */
+const leftOut = ({ given }: Series): string =>
+  given ? 'give NaN if the value is missing' : 'leave the cell empty if the value is missing';
 
 /** Units of rows as they are shown, and as keys write them. */
 const UNITS = { '°C': 'C', 'm/s': 'm_s' } as const;
@@ -127,8 +130,8 @@ export function outOfRange(
     path,
     message: `${figure(values[r]!)} ${unit} can't be`,
     expected: `${least} to ${most} ${unit}`,
-    fix: `${looks(r)} in ${path}.unit, and leave the cell empty if the value is missing`,
-    place: { file: series.file, line: series.line[r]!, field: column },
+    fix: `${looks(r)} in ${path}.unit, and ${leftOut(series)}`,
+    place: placeOf(series, r, column),
   }));
 }
 

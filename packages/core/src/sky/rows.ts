@@ -1,6 +1,7 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, refusal } from '../basis/errors.ts';
 import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema/schema.ts';
 import { readEpw } from '../series/epw.ts';
+import { noText } from '../series/read.ts';
 import { readTmy3 } from '../series/tmy3.ts';
 import type { FileTexts, Series } from '../series/types.ts';
 import type { Quantity, WeatherFile } from '../series/weather-file.ts';
@@ -28,18 +29,11 @@ export function weatherRows(
   const known = READ.get(files) ?? new Map<string, Read>();
   READ.set(files, known);
   const text = files.get(weather.file);
-  if (text === undefined)
-    throw new InputError([
-      {
-        code: 'missing-file',
-        path: 'weather.file',
-        message: `no text was given for "${weather.file}"`,
-        expected: 'a readable CSV file',
-        fix: 'check the path; it is taken from the folder of the scenario file',
-        place: { file: scenarioFile },
-      },
-    ]);
+  if (text === undefined) throw noText('weather', weather.file, { file: scenarioFile });
   const before = known.get(key);
+  // Numbers may have been changed where they stand, and are read at once.
+  if (typeof text !== 'string' && weather.kind === 'series') return mappedRows(weather, text);
+  if (typeof text !== 'string') throw noFormat(weather);
   if (before?.text === text) return before.rows;
   const rows = weather.kind === 'series' ? mappedRows(weather, text) : formatRows(weather, asOf, text);
   if (known.size >= MOST_READ) known.clear();
@@ -56,6 +50,14 @@ interface Read {
 const READ = new WeakMap<FileTexts, Map<string, Read>>();
 /** Read files that are kept beside each other: a year of minutes in five columns is 34 MB. */
 const MOST_READ = 4;
+
+const noFormat = ({ kind }: FileWeather): InputError =>
+  refusal(
+    'wrong-type',
+    'weather.kind',
+    `the weather is handed over as numbers, and ${kind} is a format of texts`,
+    'describe it as weather of kind series',
+  );
 
 function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
   const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;

@@ -24,11 +24,11 @@ export interface WeatherRows {
  * Invariant: ghi = dhi + dni * sin(altitude at the middle of the sun-up part), within the measurement if measured.
  */
 export interface SkyYear {
-  readonly ghi_W_m2: Float64Array;
-  readonly dni_W_m2: Float64Array;
-  readonly dhi_W_m2: Float64Array;
-  readonly air_temperature_C: Float64Array;
-  readonly wind_m_s: Float64Array;
-  readonly notices: readonly Notice[];
-  readonly assumptions: readonly Assumption[];
+  /** Global, on the horizontal. */ readonly ghi_W_m2: Float64Array;
+  /** Beam, normal to the sun. */ readonly dni_W_m2: Float64Array;
+  /** Diffuse, on the horizontal. */ readonly dhi_W_m2: Float64Array;
+  /** Of the air. */ readonly air_temperature_C: Float64Array;
+  /** Mean over the step. */ readonly wind_m_s: Float64Array;
+  /** What happened while reading. */ readonly notices: readonly Notice[];
+  /** What its models leave out. */ readonly assumptions: readonly Assumption[];
 }

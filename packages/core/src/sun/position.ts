@@ -2,7 +2,7 @@ import { getPosition } from 'suncalc';
 import { degrees, radians } from '../basis/units.ts';
 
 /** Where the sun's centre stands for an observer, without the bending of light by the air. */
-interface SunPosition {
+export interface SunPosition {
   /** Above the geometric horizon, degrees; negative by night. */
   readonly altitude_deg: number;
   /** Clockwise from north, 0 to 360 degrees. */
@@ -10,7 +10,7 @@ interface SunPosition {
 }
 
 /** Where the sun stands among the stars' coordinates that turn with the Earth. */
-interface SunCoordinates {
+export interface SunCoordinates {
   /** North of the equator, degrees. */
   readonly declination_deg: number;
   /** Hour angle at the Greenwich meridian, 0 at its solar noon, growing 15 degrees an hour; -180 to 180. */

@@ -16,7 +16,10 @@ export interface DepthBand {
 }
 
 /** State of charge over a played stretch: before its first step, then at the end of each. */
-export function socHistory({ columns, steps, start_stock_kWh }: Ledger, capacity_kWh: number): Float64Array {
+export function socHistory(
+  { columns, steps, start_stock_kWh }: Ledger<'bank_soc'>,
+  capacity_kWh: number,
+): Float64Array {
   const history = new Float64Array(steps + 1);
   history[0] = start_stock_kWh / capacity_kWh;
   history.set(columns.bank_soc.subarray(0, steps), 1);
@@ -62,7 +65,12 @@ export function cycleLifeUsed_share(cycles: Cycles, points: readonly CycleLifePo
  * @param capacity_kWh of the bank as it was played
  * @param years length of the stretch
  */
-export const lifeUsed = (ledger: Ledger, life: BankLife, capacity_kWh: number, years: number): LifeUsed => ({
+export const lifeUsed = (
+  ledger: Ledger<'bank_soc'>,
+  life: BankLife,
+  capacity_kWh: number,
+  years: number,
+): LifeUsed => ({
   cycle_life_used_share:
     life.cycle_life === null
       ? null

@@ -18,7 +18,7 @@ export function check(file: string, io: Io): void {
   const plant = plantOf(year.scenario);
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
   const ledger = playYear(year, plant);
-  const report = findings(year, plant, ledger);
+  const report = findings(ledger);
   const { limits, surge, strings, load, money, cautions, notices, dangers } = report;
   const context = {
     siteName: year.scenario.site.name,

@@ -28,6 +28,6 @@ export function declareCompletion(program: Command, io: Io): void {
     .helpOption(false)
     .action(async (words: readonly string[]) => {
       const { complete } = await import('./work.ts');
-      complete(program, words, io);
+      await complete(program, words, io);
     });
 }

@@ -1,6 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type InputError, refusal } from '@longnight/core';
+import type { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import { diskError } from '../../files/disk.ts';
 import { wholeLines } from '../../files/lines.ts';
 import { checkOutputs, removeEmpty } from '../../files/write.ts';

@@ -1,4 +1,5 @@
-import { type InputError, refusal } from '@longnight/core';
+import type { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import { type FoundPart, readPartsOf } from '../../files/parts.ts';
 import type { Io } from '../../io.ts';
 import { readNumbers } from './questions.ts';

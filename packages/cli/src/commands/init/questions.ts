@@ -1,4 +1,5 @@
-import { InputError, issueText, type PartKind, scenarioSchema } from '@longnight/core';
+import { InputError, issueText } from '@longnight/core';
+import { type PartKind, scenarioSchema } from '@longnight/core/scenario';
 import { type FoundPart, readPartsOf } from '../../files/parts.ts';
 import type { Io } from '../../io.ts';
 import { plain } from '../../render/document/plain-text.ts';

@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
-import { type InputError, partsFilesNamed, prepareYear, readScenario, refusal } from '@longnight/core';
+import { type InputError, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
 import type { Io } from '../../io.ts';
 import { schemaText } from '../schema/work.ts';

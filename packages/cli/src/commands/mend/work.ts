@@ -1,4 +1,5 @@
-import { mendPlant, prepareYear, studyNotices } from '@longnight/core';
+import { mendPlant, prepareYear } from '@longnight/core';
+import { studyNotices } from '@longnight/core/study';
 import { readFiles } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';

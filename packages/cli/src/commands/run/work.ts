@@ -1,8 +1,5 @@
 import {
-  ensembleSeeds,
-  figuresOfReport,
   findings,
-  hoursByYear,
   newYearPreparer,
   type Plant,
   plantOf,
@@ -11,9 +8,9 @@ import {
   playYear,
   playYears,
   type Report,
-  readHold,
-  withEveryYear,
 } from '@longnight/core';
+import { figuresOfReport } from '@longnight/core/findings';
+import { ensembleSeeds, hoursByYear, readHold, withEveryYear } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { type Opened, openScenario } from '../../files/scenario.ts';
@@ -73,7 +70,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
-  const alone = findings(opened.year, plant, ledger, options.spell_days, years);
+  const alone = findings(ledger, options.spell_days, years);
   const report = { ...withEveryYear(alone, every_year), ensemble };
   const bounds = boundsOn(report, options.hold);
 
@@ -84,8 +81,8 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
     writeOutputs(io.cwd, options.out, [
       { name: 'report.md', text: reportMarkdown(report, context) },
       { name: 'report.json', text: json },
-      ...(await tableOutputs(opened.year, ledger, report, options.tables)),
-      { name: 'report.html', text: reportPage(report, context, opened.year, ledger) },
+      ...(await tableOutputs(ledger, report, options.tables)),
+      { name: 'report.html', text: reportPage(report, context, ledger) },
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
       ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
     ]);
@@ -95,7 +92,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
   const strips = {
     months: monthStrip(report, glyphs),
-    spell: spellStrip(opened.year, ledger, report.darkest_spell, glyphs),
+    spell: spellStrip(ledger, report.darkest_spell, glyphs),
   };
   const shown = { written, bounds: bounds.map(boundLine), strips };
   io.out(options.json ? json : summary(report, shown, paint(io.colour)));

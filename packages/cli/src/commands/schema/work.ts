@@ -1,4 +1,5 @@
-import { partsJsonSchema, scenarioJsonSchema } from '@longnight/core';
+import { scenarioJsonSchema } from '@longnight/core';
+import { partsJsonSchema } from '@longnight/core/scenario';
 import type { Io } from '../../io.ts';
 
 export const schemaText = (of: 'scenario' | 'parts'): string =>

@@ -1,16 +1,13 @@
+import { type Axis, billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import {
-  type Axis,
-  billOfScenario,
   DESIGN_FIGURES,
-  type DesignFigureName,
   ensembleSeeds,
   nearestFigure,
-  readAxis,
+  readAxes,
   readHold,
-  refusal,
   refuseCircumstances,
-  type SizeAsk,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
 
 export interface SizeOptions {
@@ -50,7 +47,7 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
  * @throws InputError if an axis, a bound, the figure or the ensemble is wrong, or a price is missing that is asked about
  */
 export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
-  const axes = options.vary.map(readAxis);
+  const axes = readAxes(options.vary);
   refuseCircumstances(axes);
   const bounds = options.hold.map((text) => readHold(text, NAMES));
   const isCost = options.least === 'cost';

@@ -1,16 +1,14 @@
 import { availableParallelism } from 'node:os';
+import { billOfScenario, type Harder, type InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import {
-  billOfScenario,
   figuresOf,
-  type Harder,
-  type InputError,
   NOT_HARDER,
   neighboursOf,
   newChunkPlayer,
-  refusal,
   type Tried,
   triedDesign,
-} from '@longnight/core';
+} from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { sha256Of } from '../../files/scenario.ts';

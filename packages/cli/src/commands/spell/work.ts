@@ -1,11 +1,5 @@
-import {
-  askEveryYear,
-  askSpell,
-  plantOf,
-  prepareYear,
-  type SpellAnswer,
-  type SpellAsk,
-} from '@longnight/core';
+import { askSpell, plantOf, prepareYear, type SpellAnswer, type SpellAsk } from '@longnight/core';
+import { askEveryYear } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { openScenario } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
@@ -49,7 +43,7 @@ export async function spell(file: string, options: SpellOptions, io: Io): Promis
     writeOutputs(io.cwd, out, [
       { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
       { name: 'spell.json', text: json },
-      { name: 'spell.csv', text: hoursCsv(hoursTable(answer.year, answer.ledger)) },
+      { name: 'spell.csv', text: hoursCsv(hoursTable(answer.ledger)) },
       { name: 'spell.html', text: spellPage(shown, from) },
     ]);
   }

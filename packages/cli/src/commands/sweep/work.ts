@@ -1,5 +1,7 @@
 import { availableParallelism } from 'node:os';
-import { type InputError, NOT_HARDER, readAxis, refusal, studyNotices } from '@longnight/core';
+import type { InputError } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
+import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
@@ -36,7 +38,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const { out } = options;
   for (const option of ['part', 'resume'] as const)
     if (options[option] && out === null) throw needsFolder(option);
-  const axes = options.vary.map(readAxis);
+  const axes = readAxes(options.vary);
   const list = designList(axes, options.sample, options.part);
   const files = readStudy(io.cwd, file, axes);
   const made = manifestOf(files, list, options.sample);

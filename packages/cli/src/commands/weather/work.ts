@@ -1,4 +1,4 @@
-import { weatherFindings } from '@longnight/core';
+import { weatherFindings } from '@longnight/core/sky';
 import { openScenario } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';

@@ -1,4 +1,6 @@
-import { figureNamed, type Hold, holds, type Lack } from '@longnight/core';
+import type { Hold } from '@longnight/core';
+import { figureNamed, type Lack } from '@longnight/core/findings';
+import { holds } from '@longnight/core/study';
 
 /** A bound and the figure it is on. */
 export interface Bounded {

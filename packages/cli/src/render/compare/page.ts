@@ -1,4 +1,4 @@
-import type { Compared, CompareRow } from '@longnight/core';
+import type { Compared, CompareRow } from '@longnight/core/study';
 import { titleOf } from '../document/figure-words.ts';
 import { counted, kWh, socPercent } from '../document/figures.ts';
 import { details, escaped, list, paragraph, type Section, table } from '../document/html.ts';

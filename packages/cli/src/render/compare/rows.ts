@@ -1,11 +1,6 @@
-import {
-  type ComparedName,
-  type CompareRow,
-  type Comparison,
-  figureNamed,
-  type Scenario,
-  type StaticLimits,
-} from '@longnight/core';
+import type { Comparison, Scenario, StaticLimits } from '@longnight/core';
+import { figureNamed } from '@longnight/core/findings';
+import type { ComparedName, CompareRow } from '@longnight/core/study';
 import { figureText } from '../document/figure-words.ts';
 import { counted, percent } from '../document/figures.ts';
 import { dangerSentence } from '../report/dangers.ts';

@@ -1,4 +1,4 @@
-import type { CompareRow } from '@longnight/core';
+import type { CompareRow } from '@longnight/core/study';
 import { titleOf } from '../document/figure-words.ts';
 import type { Paint } from '../document/paint.ts';
 import { plain, wrapped } from '../document/plain-text.ts';

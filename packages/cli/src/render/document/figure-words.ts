@@ -1,4 +1,5 @@
-import { type ComparedName, figureNamed } from '@longnight/core';
+import { figureNamed } from '@longnight/core/findings';
+import type { ComparedName } from '@longnight/core/study';
 import { amount, fixed, percent, price, socPercent } from './figures.ts';
 
 /** What people call a figure, the same beside other plants, in a sweep and above a chart. */

@@ -1,4 +1,5 @@
-import type { CurtailedCause, Report, UnmetCause } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import type { CurtailedCause, UnmetCause } from '@longnight/core/ledger';
 
 /** What a reader is told for each limit; the names themselves are for report.json and hours.csv. */
 

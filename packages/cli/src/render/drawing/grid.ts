@@ -1,4 +1,5 @@
-import { type Axis, DESIGN_FIGURES, type DesignFigureName, digitsOf } from '@longnight/core';
+import type { Axis, DesignFigureName } from '@longnight/core';
+import { DESIGN_FIGURES, digitsOf } from '@longnight/core/study';
 import type { SweepRow } from '../../sweep/rows.ts';
 import { evenly, isGrid } from '../../sweep/spread.ts';
 import type { DesignList } from '../../workers/designs.ts';

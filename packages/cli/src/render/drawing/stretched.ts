@@ -1,4 +1,5 @@
-import { type Ledger, localDate, localTime, type PreparedYear, type Stretch } from '@longnight/core';
+import type { Ledger, Stretch } from '@longnight/core';
+import { localDate, localTime } from '@longnight/core/clock';
 import { clockTime } from '../document/figures.ts';
 
 /** Some whole days of the ledger in intervals of equal length, as they are drawn: means, and the lowest charge. */
@@ -33,12 +34,11 @@ const TOGETHER = [1, 2, 3, 6, 12, 24, 72, 144, 288];
 
 /** Reads days off the ledger. */
 export function stretched(
-  year: PreparedYear,
   ledger: Ledger,
   { start, days: dayCount, start_soc }: Pick<Stretch, 'start' | 'days' | 'start_soc'>,
 ): Stretched {
-  const { clock, scenario } = year;
   const { columns } = ledger;
+  const { clock, scenario } = ledger.year;
   const first = clock.day_start.subarray(0, clock.days).findIndex((step) => localDate(clock, step) === start);
   if (first < 0) throw new RangeError(`stretched: no day ${start} in ${clock.year}`);
   const [from, to] = [clock.day_start[first]!, clock.day_start[first + dayCount]!];

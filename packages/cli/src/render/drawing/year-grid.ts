@@ -1,4 +1,5 @@
-import { isUnmet, type Ledger, type PreparedYear } from '@longnight/core';
+import type { Ledger } from '@longnight/core';
+import { isUnmet } from '@longnight/core/findings';
 
 /** A year as days of 24 hours by the wall clock, for drawing. */
 export interface YearGrid {
@@ -11,7 +12,7 @@ export interface YearGrid {
   readonly unmet_h: Float64Array;
 }
 
-export function yearGrid({ clock }: PreparedYear, { columns, step_h }: Ledger): YearGrid {
+export function yearGrid({ year: { clock }, columns, step_h }: Ledger): YearGrid {
   const soc = new Float64Array(clock.days * 24).fill(Number.NaN);
   const unmet_h = new Float64Array(clock.days * 24);
   const monthStarts: number[] = [];

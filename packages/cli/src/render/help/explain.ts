@@ -1,17 +1,7 @@
-import {
-  BESIDE_COLUMNS,
-  FIGURES,
-  type Figure,
-  type Key,
-  type KeyRule,
-  LEDGER_COLUMNS,
-  nearestFigure,
-  partsKeys,
-  refusal,
-  scenarioKeys,
-  TIME_COLUMNS,
-  tierColumn,
-} from '@longnight/core';
+import { FIGURES, type Figure, LEDGER_COLUMNS } from '@longnight/core';
+import { BESIDE_COLUMNS, TIME_COLUMNS, tierColumn } from '@longnight/core/ledger';
+import { type Key, type KeyRule, partsKeys, refusal, scenarioKeys } from '@longnight/core/scenario';
+import { nearestFigure } from '@longnight/core/study';
 import type { Paint } from '../document/paint.ts';
 import { wrapped } from '../document/plain-text.ts';
 

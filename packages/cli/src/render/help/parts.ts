@@ -1,4 +1,4 @@
-import { PART_KINDS } from '@longnight/core';
+import { PART_KINDS } from '@longnight/core/scenario';
 import type { FoundPart } from '../../files/parts.ts';
 import { counted } from '../document/figures.ts';
 import type { Paint } from '../document/paint.ts';

@@ -1,4 +1,5 @@
-import type { Mending, TriedChange } from '@longnight/core';
+import type { Mending } from '@longnight/core';
+import type { TriedChange } from '@longnight/core/study';
 import { written } from '../document/written.ts';
 import { changeWords, typedWords } from './words.ts';
 

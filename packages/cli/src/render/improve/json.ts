@@ -1,4 +1,4 @@
-import type { TriedChange } from '@longnight/core';
+import type { TriedChange } from '@longnight/core/study';
 import { jsonText } from '../document/json.ts';
 import { changeWords, type MendShown } from './words.ts';
 

@@ -1,4 +1,4 @@
-import type { TriedChange } from '@longnight/core';
+import type { TriedChange } from '@longnight/core/study';
 import { bullets, escaped, table } from '../document/markdown-text.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { dangerSentence } from '../report/dangers.ts';

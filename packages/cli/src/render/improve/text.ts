@@ -1,4 +1,4 @@
-import type { TriedChange } from '@longnight/core';
+import type { TriedChange } from '@longnight/core/study';
 import type { Paint } from '../document/paint.ts';
 import { LABEL, plain, WIDTH, wrapped } from '../document/plain-text.ts';
 import { placeWords, weatherWords } from '../document/words.ts';

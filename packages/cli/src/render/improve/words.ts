@@ -1,4 +1,5 @@
-import type { ChangedValue, Mending, Scenario, TriedChange } from '@longnight/core';
+import type { Mending, Scenario } from '@longnight/core';
+import type { ChangedValue, TriedChange } from '@longnight/core/study';
 import { amount, counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
 
 export interface MendShown {

@@ -1,4 +1,5 @@
-import type { BankConductor, Report } from '@longnight/core';
+import type { Report } from '@longnight/core';
+import type { BankConductor } from '@longnight/core/wiring';
 import { amount, clockTime, fixed, kW, percent } from '../document/figures.ts';
 
 const ELECTRICIAN = 'Local code and a licensed electrician decide cable, fuse and breaker.';

@@ -1,4 +1,4 @@
-import type { Ledger, PreparedYear, Report, Stretch } from '@longnight/core';
+import type { Ledger, Report, Stretch } from '@longnight/core';
 import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
 import { details, escaped, paragraph, type Section, table } from '../document/html.ts';
 import { spellWords } from '../document/words.ts';
@@ -12,9 +12,9 @@ import { listed } from './page-year.ts';
 
 const figures = true as const;
 
-export function spellSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
+export function spellSection(report: Report, ledger: Ledger): Section {
   const spell = report.darkest_spell;
-  const shown = stretched(year, ledger, spell);
+  const shown = stretched(ledger, spell);
   return {
     id: 'darkest',
     title: `The darkest ${spellWords(spell.days)}`,
@@ -104,9 +104,9 @@ function hourTable(shown: Stretched): string {
   );
 }
 
-export function seasonsSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
+export function seasonsSection(report: Report, ledger: Ledger): Section {
   const weeks = report.season_weeks;
-  const shown = weeks.map((week) => stretched(year, ledger, week));
+  const shown = weeks.map((week) => stretched(ledger, week));
   const tops = topsOf(shown);
   const drawn = weeks.map((week, k) => {
     const chart = {

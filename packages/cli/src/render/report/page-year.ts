@@ -1,4 +1,5 @@
-import { dayOf, type Ledger, type PreparedYear, type Report } from '@longnight/core';
+import type { Ledger, Report } from '@longnight/core';
+import { dayOf } from '@longnight/core/findings';
 import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
 import { details, type Section, table } from '../document/html.ts';
 import { monthStacks, monthTable } from '../drawing/months.ts';
@@ -12,11 +13,11 @@ import { yearMap, yearMapWords } from '../drawing/year-map.ts';
 export const listed = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
-export function yearSection(report: Report, year: PreparedYear, ledger: Ledger): Section {
-  const grid = yearGrid(year, ledger);
+export function yearSection(report: Report, ledger: Ledger): Section {
+  const grid = yearGrid(ledger);
   const figures = true as const;
   const { generator } = report;
-  const rows = Array.from({ length: year.clock.days }, (_, day) => dayOf(year, ledger, day)).map((day) => [
+  const rows = Array.from({ length: ledger.year.clock.days }, (_, day) => dayOf(ledger, day)).map((day) => [
     day.date,
     fixed(day.wanted_kWh, 2),
     fixed(day.available_kWh, 2),

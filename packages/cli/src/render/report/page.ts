@@ -1,4 +1,4 @@
-import type { Ledger, PreparedYear, Report } from '@longnight/core';
+import type { Ledger, Report } from '@longnight/core';
 import { counted } from '../document/figures.ts';
 import { pageDocument } from '../document/page.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
@@ -11,12 +11,7 @@ import { seasonsSection, spellSection } from './page-week.ts';
 import { monthsSection, yearSection } from './page-year.ts';
 
 /** report.html: what report.json says, drawn. Figures are those of the report; hours are read off the ledger. */
-export function reportPage(
-  report: Report,
-  context: MarkdownContext,
-  year: PreparedYear,
-  ledger: Ledger,
-): string {
+export function reportPage(report: Report, context: MarkdownContext, ledger: Ledger): string {
   const { site, run } = report;
   return pageDocument({
     title: `${site.name}: the year ${run.year}`,
@@ -26,12 +21,12 @@ export function reportPage(
     ],
     sections: [
       verdictSection(report),
-      yearSection(report, year, ledger),
+      yearSection(report, ledger),
       monthsSection(report),
-      spellSection(report, year, ledger),
+      spellSection(report, ledger),
       autonomySection(report),
       givesOutSection(report),
-      seasonsSection(report, year, ledger),
+      seasonsSection(report, ledger),
       wearSection(report),
       moneySection(report),
       limitsSection(report),

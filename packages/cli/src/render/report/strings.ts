@@ -1,4 +1,4 @@
-import type { StringCheck } from '@longnight/core';
+import type { StringCheck } from '@longnight/core/array';
 import { fixed } from '../document/figures.ts';
 
 const ELECTRICIAN =

@@ -1,4 +1,5 @@
-import { type Ledger, localDate, type PreparedYear, type Report } from '@longnight/core';
+import type { Ledger, Report } from '@longnight/core';
+import { localDate } from '@longnight/core/clock';
 import { counted, hours, kWh, MONTHS } from '../document/figures.ts';
 
 /** What bars are drawn with: eight heights, and the sign for nothing at all. */
@@ -59,12 +60,11 @@ const MOST_BARS = 60;
  * @returns a caption and the line
  */
 export function spellStrip(
-  year: PreparedYear,
   ledger: Ledger,
   { days, start }: Report['darkest_spell'],
   glyphs: Glyphs,
 ): readonly string[] {
-  const { clock } = year;
+  const { clock } = ledger.year;
   const first = clock.day_start.findIndex((step) => localDate(clock, step) === start);
   const soc = ledger.columns.bank_soc.subarray(clock.day_start[first]!, clock.day_start[first + days]!);
   const bars = days <= MOST_BARS ? days * Math.min(8, Math.floor(MOST_BARS / days)) : MOST_BARS;

@@ -2,15 +2,12 @@ import {
   type Axis,
   type Bill,
   cautions,
-  digitsOf,
   type Figures,
   type Harder,
-  type Neighbour,
   plantOf,
   type SizeAnswer,
-  studyNotices,
-  type Tried,
 } from '@longnight/core';
+import { digitsOf, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
 import { decimal } from '../../sweep/rows.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../check/bounds.ts';

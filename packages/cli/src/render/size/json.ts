@@ -1,4 +1,4 @@
-import { digitsOf, type Tried } from '@longnight/core';
+import { digitsOf, type Tried } from '@longnight/core/study';
 import { jsonText } from '../document/json.ts';
 import { cautionsOfSize, type SizeShown } from './answers.ts';
 

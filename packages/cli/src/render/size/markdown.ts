@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core';
+import type { Tried } from '@longnight/core/study';
 import { amount, fixed } from '../document/figures.ts';
 import { bullets, escaped, table } from '../document/markdown-text.ts';
 import { billTable, notPriced } from '../report/bill.ts';

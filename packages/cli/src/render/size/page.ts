@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core';
+import type { Tried } from '@longnight/core/study';
 import { amount, fixed } from '../document/figures.ts';
 import { details, list, paragraph, type Section, table } from '../document/html.ts';
 import { pageDocument } from '../document/page.ts';

@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core';
+import type { Tried } from '@longnight/core/study';
 import { amount, counted, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import type { Paint } from '../document/paint.ts';
 import { beside, LABEL, plain, WIDTH, wrapped } from '../document/plain-text.ts';

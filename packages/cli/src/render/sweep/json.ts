@@ -1,4 +1,4 @@
-import { DESIGN_FIGURES, digitsOf } from '@longnight/core';
+import { DESIGN_FIGURES, digitsOf } from '@longnight/core/study';
 import type { Io } from '../../io.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import type { SweepRow } from '../../sweep/rows.ts';

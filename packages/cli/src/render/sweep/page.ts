@@ -1,4 +1,5 @@
-import { type Axis, DESIGN_FIGURES, digitsOf, readAxis } from '@longnight/core';
+import type { Axis } from '@longnight/core';
+import { DESIGN_FIGURES, digitsOf, readAxis } from '@longnight/core/study';
 import { cellOf, figure, type NumberedRow, type Range, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import { figureText, titleOf, unitOf } from '../document/figure-words.ts';

@@ -1,4 +1,5 @@
-import { type Axis, type DesignFigureName, digitsOf } from '@longnight/core';
+import type { Axis, DesignFigureName } from '@longnight/core';
+import { digitsOf } from '@longnight/core/study';
 import Table from 'cli-table3';
 import { cellOf, type NumberedRow, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';

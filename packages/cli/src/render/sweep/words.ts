@@ -1,4 +1,5 @@
-import { combinations, type DesignFigureName } from '@longnight/core';
+import type { DesignFigureName } from '@longnight/core';
+import { combinations } from '@longnight/core/study';
 import { figure, type NumberedRow, type SweepDigest } from '../../sweep/digest.ts';
 import { axisWords, type SweepManifest } from '../../sweep/manifest.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';

@@ -1,4 +1,5 @@
-import { type Period, TIME_COLUMNS } from '@longnight/core';
+import type { Period } from '@longnight/core';
+import { TIME_COLUMNS } from '@longnight/core/ledger';
 import { stringify } from 'csv-stringify/sync';
 import { DecimalWriter, type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import type { HoursTable } from './hours-table.ts';

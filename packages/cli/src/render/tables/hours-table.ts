@@ -1,5 +1,4 @@
 import {
-  BESIDE_COLUMNS,
   type Clock,
   LEDGER_COLUMNS,
   type Ledger,
@@ -8,8 +7,8 @@ import {
   type Period,
   type PreparedYear,
   periodStarts,
-  tierColumn,
 } from '@longnight/core';
+import { BESIDE_COLUMNS, tierColumn } from '@longnight/core/ledger';
 
 /** A column of the year with its values, one a row. */
 export interface TableColumn extends LedgerColumn {
@@ -25,7 +24,8 @@ export interface HoursTable {
 }
 
 /** Weather, bank temperature, loads by tier and the ledger, one row a period. */
-export function hoursTable(year: PreparedYear, ledger: Ledger, every: Period = 'step'): HoursTable {
+export function hoursTable(ledger: Ledger, every: Period = 'step'): HoursTable {
+  const { year } = ledger;
   const starts = periodStarts(year.clock, every);
   const columns = [
     ...columnsBeside(year),

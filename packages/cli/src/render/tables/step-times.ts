@@ -1,4 +1,6 @@
-import { type Clock, localDate, TIME_COLUMNS, utcTime } from '@longnight/core';
+import type { Clock } from '@longnight/core';
+import { localDate, utcTime } from '@longnight/core/clock';
+import { TIME_COLUMNS } from '@longnight/core/ledger';
 
 /** The columns of a row's beginning, in the order in which `stepTimes` writes them. */
 export const TIME_NAMES: readonly string[] = TIME_COLUMNS.map(({ name }) => name);

@@ -1,4 +1,5 @@
-import { type Ledger, type Period, type PreparedYear, type Report, refusal } from '@longnight/core';
+import type { Ledger, Period, Report } from '@longnight/core';
+import { refusal } from '@longnight/core/scenario';
 import type { Output } from '../../files/write.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
@@ -70,13 +71,12 @@ export function checkTables(options: TableOptions, out: string | null): void {
 
 /** The tables that were asked for. What makes workbooks is loaded only if one is. */
 export async function tableOutputs(
-  year: PreparedYear,
   ledger: Ledger,
   report: Report,
   options: TableOptions,
 ): Promise<readonly Output[]> {
   const marks = marksOf(options);
-  const table = hoursTable(year, ledger, options.every);
+  const table = hoursTable(ledger, options.every);
   const outputs: Output[] = [
     { name: CSV_NAMES[options.every], text: hoursCsv(table, marks) },
     { name: COLUMNS_NAME, text: columnsCsv(table, marks) },
@@ -84,7 +84,7 @@ export async function tableOutputs(
   if (options.xlsx) {
     const { workbook } = await import('../workbook/workbook.ts');
     // Rows of hours at most: a sheet of five-minute steps is more than most programs open.
-    const hours: HoursTable = options.every === 'hour' ? table : hoursTable(year, ledger, 'hour');
+    const hours: HoursTable = options.every === 'hour' ? table : hoursTable(ledger, 'hour');
     outputs.push({ name: 'plant.xlsx', text: await workbook(hours, report) });
   }
   if (options.parquet) {

@@ -1,4 +1,4 @@
-import type { WeatherReport, WeatherSpan } from '@longnight/core';
+import type { WeatherReport, WeatherSpan } from '@longnight/core/sky';
 import { clockTime, counted, fixed, hours, MONTHS } from '../document/figures.ts';
 import type { Paint } from '../document/paint.ts';
 import { plain, wrapped } from '../document/plain-text.ts';

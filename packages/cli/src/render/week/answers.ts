@@ -1,10 +1,5 @@
-import {
-  SPELL_ROUNDS,
-  type SpellAnswer,
-  type SpellAsk,
-  type SpellDay,
-  type SpellYears,
-} from '@longnight/core';
+import type { SpellAnswer, SpellAsk, SpellDay } from '@longnight/core';
+import { SPELL_ROUNDS, type SpellYears } from '@longnight/core/study';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
 import { spellWords } from '../document/words.ts';
 

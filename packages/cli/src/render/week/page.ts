@@ -35,7 +35,7 @@ export function spellPage(shown: SpellShown, from: ReadFrom): string {
         title: 'Hour by hour',
         sentence: spellSentence(answer),
         body: [
-          ...hourPanels('panels', stretched(answer.year, answer.ledger, answer), answer),
+          ...hourPanels('panels', stretched(answer.ledger, answer), answer),
           dayTable(answer, answer.generator),
         ],
       },

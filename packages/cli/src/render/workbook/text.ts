@@ -1,4 +1,6 @@
-import { type FigureName, figureNamed, figuresOfReport, type Report, TIME_COLUMNS } from '@longnight/core';
+import type { FigureName, Report } from '@longnight/core';
+import { figureNamed, figuresOfReport } from '@longnight/core/findings';
+import { TIME_COLUMNS } from '@longnight/core/ledger';
 import type { CellValue, WriteSheet } from 'hucre/xlsx';
 import { isShare } from '../document/figure-words.ts';
 import { placeWords, weatherWords } from '../document/words.ts';

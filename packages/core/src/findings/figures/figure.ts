@@ -25,11 +25,10 @@ export interface Figure<Name extends string = string> extends Facts {
   readonly name: Name;
   /** `1` for shares and counts, `money` for the currency; `text`, `time` and `flag` (true or false) are no numbers. */
   readonly unit: string;
-  readonly meaning: string;
+  /** In a few words. */ readonly meaning: string;
   /** How it is made, from columns of hours.csv, other figures or keys of the scenario; null where it is only told. */
   readonly formula: string | null;
-  /** True if it stands in a list: there are many of it, or none. */
-  readonly list: boolean;
+  /** True if it stands in a list: there are many of it, or none. */ readonly list: boolean;
 }
 
 /** One line of the tables beside this file. */

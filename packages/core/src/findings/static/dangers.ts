@@ -15,18 +15,14 @@ export interface Danger {
     | 'cable_current'
     | 'shore_cable'
     | 'frost_charging';
-  /** Key of the scenario that it is about. */
-  readonly path: string;
+  /** Key of the scenario that it is about. */ readonly path: string;
   /** What there is, and what is stood, in `unit`; the limit is null where the scenario does not say it. */
   readonly figure: number;
-  readonly limit: number | null;
-  readonly unit: 'V' | 'A' | '°C';
-  /** What was found, with its figures. */
-  readonly found: string;
-  /** What can come of it. */
-  readonly consequence: string;
-  /** What to do about it. */
-  readonly remedy: string;
+  /** Null where the scenario does not say it. */ readonly limit: number | null;
+  /** Of both. */ readonly unit: 'V' | 'A' | '°C';
+  /** What was found, with its figures. */ readonly found: string;
+  /** What can come of it. */ readonly consequence: string;
+  /** What to do about it. */ readonly remedy: string;
 }
 
 const ARC = 'That can destroy it, and start a fire.';

@@ -7,22 +7,21 @@ import { type BankConductor, bankConductor } from '../../wiring/bank-conductor.t
 
 /** One candidate for what sets a figure. */
 export interface Limit {
-  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */
-  readonly what: string;
-  readonly limit_kW: number;
+  /** Words a practitioner reads: `bank discharge current, 1 × 100 A at 48 V`. */ readonly what: string;
+  /** What it alone would allow. */ readonly limit_kW: number;
 }
 
 /** A static figure and what stands behind it: limits ascending, the first one sets it. */
 export interface StaticFigure {
   /** Null if the plant can't do this at all, e.g. AC charging without a charger. */
   readonly figure_kW: number | null;
-  readonly limits: readonly Limit[];
+  /** Ascending. */ readonly limits: readonly Limit[];
 }
 
 /** What the plant can do before an hour is played, and what limits it. */
 export interface StaticLimits {
-  readonly capacity_kWh: number;
-  readonly usable_kWh: number;
+  /** Of the bank, at its nominal voltage. */ readonly capacity_kWh: number;
+  /** Of it, above the floor. */ readonly usable_kWh: number;
   /** Continuous, on the DC side of the inverter where the bank's amps bind, without sun. */
   readonly ac_output: StaticFigure & {
     /** What is left of it on the AC side after the inverter's own losses. */
@@ -32,8 +31,8 @@ export interface StaticLimits {
   readonly surge: StaticFigure;
   /** Weighted over loads as data sheets do (European, JRC Ispra; CEC, Bower et al. 2004): grid inverters' loads, not these. */
   readonly inverter_efficiency: { readonly european_share: number; readonly cec_share: number };
-  readonly solar_charging: StaticFigure;
-  readonly ac_charging: StaticFigure;
+  /** From the sun into the bank. */ readonly solar_charging: StaticFigure;
+  /** From generator, socket or arrays on the AC side into the bank. */ readonly ac_charging: StaticFigure;
   /** The cable between bank and inverter and its fuse or breaker: what the tables say, no choice of a part. */
   readonly bank_conductor: BankConductor;
 }

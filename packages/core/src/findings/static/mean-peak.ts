@@ -2,9 +2,7 @@ import type { Notice } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import { deratedRating_kW } from '../../plant/inverter.ts';
-import type { Plant } from '../../plant/plant.ts';
-import type { PreparedYear } from '../../year.ts';
-import type { StaticLimits } from './limits.ts';
+import { type StaticLimits, staticLimits } from './limits.ts';
 
 /** The loads behind the inverter, as means over steps and over the rows of load files, against what it gives. */
 export interface MeanPeak {
@@ -34,8 +32,9 @@ const STEPS_min = [30, 15, 10, 5] as const;
  * Holds the mean power of each step against bank and inverter without sun, against the rating that heat leaves, and
  * leg by leg: a leg gives its share of the rating and no more. Loads from files count at the highest row of each step.
  */
-export function meanPeak(year: PreparedYear, plant: Plant, ledger: Ledger, limits: StaticLimits): MeanPeak {
-  const { clock, loads, sky } = year;
+export function meanPeak(ledger: Ledger, limits: StaticLimits = staticLimits(ledger.plant)): MeanPeak {
+  const { plant } = ledger;
+  const { clock, loads, sky } = ledger.year;
   const { legs, rating_kW } = plant.inverter;
   const ac_kW = ledger.columns.load_wanted_kWh.map((kWh) => kWh / ledger.step_h);
   for (const dc_kW of loads.dc_tier_kW ?? []) for (let i = 0; i < ac_kW.length; i++) ac_kW[i]! -= dc_kW[i]!;

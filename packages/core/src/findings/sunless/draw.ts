@@ -1,4 +1,4 @@
-import { asleepSteps } from '../../hours/play.ts';
+import { asleepSteps } from '../../hours/asked.ts';
 import { deratedRating_kW, inputFor } from '../../plant/inverter.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';

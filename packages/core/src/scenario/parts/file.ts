@@ -18,20 +18,18 @@ export type Mapping = Readonly<Record<string, unknown>>;
 
 /** A part as its file has it: values are checked with the scenario that names it. */
 export interface Part {
-  readonly name: string;
-  readonly kind: PartKind;
-  readonly about: string | null;
-  readonly values: Mapping;
+  /** By which a scenario asks for it. */ readonly name: string;
+  /** What it can stand in for. */ readonly kind: PartKind;
+  /** What its file says about it; null if nothing. */ readonly about: string | null;
+  /** Keys that it lends. */ readonly values: Mapping;
   /** Built into an all-in-one: used where the scenario names none. */
   readonly brings: {
-    readonly charger?: Mapping | undefined;
-    /** Each of its trackers; one array hangs on each. */
-    readonly tracker?: Mapping | undefined;
-    readonly trackers: number;
+    /** Charger of an all-in-one. */ readonly charger?: Mapping | undefined;
+    /** Each of its trackers; one array hangs on each. */ readonly tracker?: Mapping | undefined;
+    /** How many an all-in-one has. */ readonly trackers: number;
   };
-  readonly source: SourceDocument;
-  /** Path of the part within its file. */
-  readonly path: Path;
+  /** Its file. */ readonly source: SourceDocument;
+  /** Path of the part within its file. */ readonly path: Path;
 }
 
 const mapping = () => z.record(z.string(), z.unknown());

@@ -1,4 +1,5 @@
 import type { Issue, Place } from '../../basis/errors.ts';
+import { ofObject } from '../../basis/memo.ts';
 import type { Assumption } from '../../basis/notices.ts';
 import { DAY_min, overlap_min, parseWindow } from '../../clock/window.ts';
 import type {
@@ -341,7 +342,7 @@ function seedless(load: Exclude<PlainLoad, { kind: 'series' }>, path: string): F
 /** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
 function windows(load: ApplianceLoad | TemperatureLoad | SurplusLoad, path: string): Found[] {
   const found: Found[] = [];
-  const spans = load.windows.map(parseWindow);
+  const spans = spansOf(load.windows);
   for (const [i, span] of spans.entries()) {
     const at = `${path}.windows[${i}]`;
     if (load.windows[i]!.slice(0, 5) === load.windows[i]!.slice(6)) {
@@ -359,6 +360,9 @@ function windows(load: ApplianceLoad | TemperatureLoad | SurplusLoad, path: stri
 }
 
 type Span = ReturnType<typeof parseWindow>;
+
+/** A study asks for them with each design. */
+const spansOf = ofObject((windows: readonly string[]): readonly Span[] => windows.map(parseWindow));
 
 /** On the same day, or the end of one past midnight with the other on the next day. */
 function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {

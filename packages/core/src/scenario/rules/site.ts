@@ -1,4 +1,5 @@
 import type { Issue } from '../../basis/errors.ts';
+import { memo, ofObject } from '../../basis/memo.ts';
 import type { Notice } from '../../basis/notices.ts';
 import { offSun_h, standardOffset_min } from '../../clock/zone.ts';
 import type { Scenario, Site } from '../schema/schema.ts';
@@ -15,8 +16,16 @@ const NEAR_POLE_deg = 85;
 const DAY_h = 24;
 
 /** How far the zone's standard time is from the sun at the site, hours; 0 near a pole. */
-const siteOffSun_h = ({ latitude_deg, longitude_deg, time_zone }: Site, year: number): number =>
-  Math.abs(latitude_deg) > NEAR_POLE_deg ? 0 : offSun_h(standardOffset_min(time_zone, year), longitude_deg);
+const siteOffSun_h = (site: Site, year: number): number =>
+  Math.abs(site.latitude_deg) > NEAR_POLE_deg
+    ? 0
+    : offSun_h(
+        zoneOf(site)(`${year}`, () => standardOffset_min(site.time_zone, year)),
+        site.longitude_deg,
+      );
+
+/** A study asks for it with each design. */
+const zoneOf = ofObject((_: Site) => memo<number>(8));
 
 /** Standard time at which the mean sun stands highest, `04:47`. */
 function noonText({ longitude_deg, time_zone }: Site, year: number): string {

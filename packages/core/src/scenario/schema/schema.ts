@@ -57,8 +57,6 @@ export const scenarioSchema = z.strictObject({
   run,
 });
 
-/** A scenario as it is written: what has a default may be left out. */
-export type ScenarioInput = z.input<typeof scenarioSchema>;
 /** A checked scenario with every default filled in. */
 export type Scenario = z.output<typeof scenarioSchema>;
 /** `site`, as checked. */

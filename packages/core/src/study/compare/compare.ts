@@ -21,9 +21,8 @@ import { differences, sameCurrency, whatTheDearerBuys } from './compare-words.ts
 
 /** A plant to be put beside others. */
 export interface Contender {
-  /** What to call it: its file. */
-  readonly label: string;
-  readonly scenario: Scenario;
+  /** What to call it: its file. */ readonly label: string;
+  /** Checked, parts filled in. */ readonly scenario: Scenario;
 }
 
 /** One figure of all contenders. */
@@ -49,13 +48,11 @@ export interface Compared {
 
 /** Plants side by side. */
 export interface Comparison {
-  readonly plants: readonly Compared[];
-  readonly rows: readonly CompareRow[];
-  /** The word for money in all prices; null if nobody gives any. */
-  readonly currency: string | null;
-  /** What each dearer plant buys over the cheapest. */
-  readonly sentences: readonly string[];
-  readonly notices: readonly Notice[];
+  /** In the order given. */ readonly plants: readonly Compared[];
+  /** Figure by figure. */ readonly rows: readonly CompareRow[];
+  /** The word for money in all prices; null if nobody gives any. */ readonly currency: string | null;
+  /** What each dearer plant buys over the cheapest. */ readonly sentences: readonly string[];
+  /** What happened while reading. */ readonly notices: readonly Notice[];
 }
 
 /** The figures that plants are compared by, in the order of the rows. */
@@ -99,7 +96,7 @@ export function comparePlants(contenders: readonly Contender[], texts: FileTexts
     const shared = overTheSameHours(scenario, contenders);
     const year = yearOf(shared);
     const plant = plantOf(shared);
-    const report = findings(year, plant, playYear(year, plant));
+    const report = findings(playYear(year, plant));
     return {
       label,
       limits: report.limits,

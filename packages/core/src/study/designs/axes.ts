@@ -4,7 +4,7 @@ import { type InputError, refusal } from '../../basis/errors.ts';
 export interface Axis {
   /** Path in the scenario file: `bank.modules_parallel`, `arrays[0].size_kWp`, `bank.part`. */
   readonly path: string;
-  readonly values: readonly (number | string)[];
+  /** That it takes, in this order. */ readonly values: readonly (number | string)[];
 }
 
 /** Most values one axis may have: a range with a tiny step is more likely a slip than a wish. */
@@ -17,13 +17,41 @@ const IS_RANGE = new RegExp(`^(${NUMBER}):(${NUMBER}):(${NUMBER})$`);
 const refuse = (text: string, message: string, fix: string): InputError =>
   refusal('axis', text, message, fix, 'PATH=A,B,C or PATH=FROM:TO:STEP');
 
+/** An axis whose values are counted and not yet laid out. */
+interface Outline {
+  readonly path: string;
+  readonly count: number;
+  readonly values: () => Axis['values'];
+}
+
 /**
  * Reads one axis: `PATH=A,B,C` (numbers or names) or `PATH=FROM:TO:STEP` (both ends belong to it when the step hits
  * them). Values of a range are rounded to 12 digits, so that 0.1:0.3:0.1 holds 0.3 and not 0.30000000000000004.
  *
  * @throws InputError with a fix if the text is not an axis, the range is empty or a value stands twice
  */
-export function readAxis(text: string): Axis {
+export const readAxis = (text: string): Axis => laidOut(text, outlined(text));
+
+/**
+ * Reads the axes of a study. Their combinations are counted before any value is laid out.
+ *
+ * @throws InputError as `readAxis`, and if there are more combinations than can be counted (2^53 - 1)
+ */
+export function readAxes(texts: readonly string[]): readonly Axis[] {
+  const outlines = texts.map(outlined);
+  const all = outlines.reduce((count, outline) => count * outline.count, 1);
+  if (all > Number.MAX_SAFE_INTEGER)
+    throw refusal(
+      'designs',
+      '--vary',
+      `about ${all.toExponential(0)} combinations can't be counted`,
+      'take larger steps or fewer keys',
+      `at most ${Number.MAX_SAFE_INTEGER}`,
+    );
+  return outlines.map((outline, k) => laidOut(texts[k]!, outline));
+}
+
+function outlined(text: string): Outline {
   const at = text.indexOf('=');
   if (at < 1) {
     throw refuse(text, 'is not an axis: there is no "="', 'write for example bank.modules_parallel=1:6:1');
@@ -31,13 +59,17 @@ export function readAxis(text: string): Axis {
   const path = text.slice(0, at).trim();
   const list = text.slice(at + 1).trim();
   const range = IS_RANGE.exec(list);
-  const values = range
-    ? rangeValues(text, Number(range[1]), Number(range[2]), Number(range[3]))
-    : list.split(',').map((item) => value(text, item.trim()));
+  if (range) return { path, ...rangeOf(text, Number(range[1]), Number(range[2]), Number(range[3])) };
+  const items = list.split(',');
+  return { path, count: items.length, values: () => items.map((item) => value(text, item.trim())) };
+}
+
+function laidOut(text: string, outline: Outline): Axis {
+  const values = outline.values();
   const seen = new Set<number | string>();
   const twice = values.find((v) => seen.size === seen.add(v).size);
   if (twice !== undefined) throw refuse(text, `the value ${twice} stands twice`, 'name each value once');
-  return { path, values };
+  return { path: outline.path, values };
 }
 
 function value(text: string, item: string): number | string {
@@ -45,7 +77,7 @@ function value(text: string, item: string): number | string {
   return IS_NUMBER.test(item) ? Number(item) : item;
 }
 
-function rangeValues(text: string, from: number, to: number, step: number): readonly number[] {
+function rangeOf(text: string, from: number, to: number, step: number): Omit<Outline, 'path'> {
   if (step === 0 || (to - from) / step < 0) {
     throw refuse(
       text,
@@ -57,7 +89,8 @@ function rangeValues(text: string, from: number, to: number, step: number): read
   if (count > MOST_VALUES) {
     throw refuse(text, `has ${count} values; at most ${MOST_VALUES}`, 'take a larger step');
   }
-  return Array.from({ length: count }, (_, k) => Number((from + k * step).toPrecision(12)));
+  const values = () => Array.from({ length: count }, (_, k) => Number((from + k * step).toPrecision(12)));
+  return { count, values };
 }
 
 /** How many designs all combinations make. Exact up to 2^53, beyond that only known to be too many. */

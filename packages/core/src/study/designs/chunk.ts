@@ -5,7 +5,7 @@ import type { FileTexts } from '../../series/types.ts';
 import type { Axis } from './axes.ts';
 import { type Harder, NOT_HARDER } from './harder.ts';
 import { DESIGN_FIGURES, type Figures, newPlayer } from './play.ts';
-import { openStudy, type StudyText } from './study.ts';
+import { layOut, type StudyText } from './study.ts';
 
 /** All that a thread or a machine needs to play its share of a study. Plain data: it can be sent. */
 export interface StudyTask {
@@ -21,6 +21,8 @@ export interface StudyTask {
 export interface Chunk {
   readonly indices: readonly number[];
   readonly harder: Harder;
+  /** Which of the task's seeds to play them with; left out, all. */
+  readonly seeds?: readonly number[];
 }
 
 /** A chunk's figures: design by design, seed by seed, in the order of DESIGN_FIGURES; NaN stands for null. */
@@ -36,13 +38,14 @@ const WIDTH = DESIGN_FIGURES.length;
  * Plays chunks of one task; what designs share is prepared once and kept in the function returned.
  *
  * @returns a function from a chunk to what was played of it; values that clash come back in `contradictions`
- * @throws InputError if the scenario of the task can't be read
+ * @param task of a study that `openStudy` took: its axes are not checked again
+ * @throws InputError if the scenario of the task can't be parsed
  */
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
-  const study = openStudy(task.source, task.axes);
+  const study = layOut(task.source, task.axes);
   const players = memo<(scenario: Scenario) => Figures>(4);
-  const years = Math.max(1, task.seeds.length);
-  return ({ indices, harder }) => {
+  return ({ indices, harder, seeds = task.seeds }) => {
+    const years = Math.max(1, seeds.length);
     const play = players(JSON.stringify(harder ?? NOT_HARDER), () =>
       newPlayer(task.source.file, task.texts, harder),
     );
@@ -54,7 +57,7 @@ export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
       designs.forEach(({ scenario }, k) => {
         if (scenario === null || contradictions[k] !== null) return;
         try {
-          const played = play(withSeed(scenario, task.seeds[y]));
+          const played = play(withSeed(scenario, seeds[y]));
           DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });

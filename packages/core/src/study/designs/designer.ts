@@ -25,12 +25,14 @@ export interface PathValue {
  * @param written the file as it stands, parts not filled in: what is put in goes before what a part lends
  */
 export function newDesigner(written: SourceDocument, shelf: Shelf): (values: readonly PathValue[]) => Design {
-  const sections = newSections();
+  const read = newSectionReader();
   return (values) => {
     let { data } = written;
     for (const { path, value } of values) data = setAt(data, path, value);
     try {
-      const scenario = bySections(withParts({ ...written, data }, shelf), sections);
+      const filled = withParts({ ...written, data }, shelf);
+      // The slow way says what is wrong and where.
+      const scenario = read(filled) ?? checkedScenario(filled, new Map()).scenario;
       const issues = checkScenario(scenario);
       return issues.length === 0
         ? { scenario, contradiction: null }
@@ -45,51 +47,46 @@ export function newDesigner(written: SourceDocument, shelf: Shelf): (values: rea
 const sentence = (issues: readonly Issue[]): string =>
   issues.map((issue) => `${issue.path}: ${issue.message}`).join('; ');
 
-/** Results of checking sections, by name and content. */
-type Sections = (key: string, value: unknown, make: () => unknown) => unknown;
+/** A section that was checked; null if it can't be. */
+type Parsed = { readonly data: unknown } | null;
 
-/** Sections that no value touches are the very same objects in every design; others are known again by their text. */
-function newSections(): Sections {
-  const byText = memo<unknown>(4096);
-  const same = new Map<string, { readonly value: unknown; readonly parsed: unknown }>();
-  return (key, value, make) => {
-    const last = same.get(key);
-    if (last !== undefined && last.value === value) return last.parsed;
-    const parsed = byText(`${key} ${JSON.stringify(value)}`, make);
-    same.set(key, { value, parsed });
+/**
+ * Reads scenarios section by section, each distinct section once: a study changes few of them at a time, and reading
+ * them all costs more than playing the year. Sections that no value touches are the very same objects in every design;
+ * others are known again by their text.
+ *
+ * @returns a function from a document, parts filled in, to its scenario; null if a section is not what it may be
+ */
+export function newSectionReader(): (document: SourceDocument) => Scenario | null {
+  const byText = memo<{ readonly parsed: Parsed }>(4096);
+  const last = new Map<string, { readonly value: unknown; readonly parsed: Parsed }>();
+  const parsedOf = (key: string, schema: Section, value: unknown): Parsed => {
+    const before = last.get(key);
+    if (before !== undefined && before.value === value) return before.parsed;
+    const { parsed } = byText(`${key} ${JSON.stringify(value)}`, () => {
+      const result = schema.safeParse(value);
+      return { parsed: result.success ? { data: result.data } : null };
+    });
+    last.set(key, { value, parsed });
     return parsed;
+  };
+  return (document) => {
+    const data = document.data as Readonly<Record<string, unknown>>;
+    const scenario: Record<string, unknown> = {};
+    // Every section of the schema, not of the file: one that is left out may have a default.
+    for (const [key, schema] of Object.entries<Section>(scenarioSchema.shape)) {
+      const parsed = parsedOf(key, schema, data[key]);
+      if (parsed === null) return null;
+      if (parsed.data !== undefined) scenario[key] = parsed.data;
+    }
+    return scenario as unknown as Scenario;
   };
 }
 
-/**
- * Checks a scenario section by section, each distinct section once: a study changes few of them at a time, and the
- * whole check costs more than playing the year.
- */
-function bySections(document: SourceDocument, known: Sections): Scenario {
-  const data = document.data as Readonly<Record<string, unknown>>;
-  const shape = scenarioSchema.shape as Readonly<
-    Record<string, (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape]>
-  >;
-  const scenario: Record<string, unknown> = {};
-  // Every section of the schema, not of the file: one that is left out may have a default.
-  for (const [key, schema] of Object.entries(shape)) {
-    const value = data[key];
-    const parsed = known(key, value, () => {
-      const result = schema.safeParse(value);
-      return result.success ? { data: result.data } : 'failed';
-    });
-    if (parsed === 'failed') {
-      // The slow way says what is wrong and where.
-      return checkedScenario(document, new Map()).scenario;
-    }
-    const section = (parsed as { data: unknown }).data;
-    if (section !== undefined) scenario[key] = section;
-  }
-  return scenario as unknown as Scenario;
-}
+type Section = (typeof scenarioSchema.shape)[keyof typeof scenarioSchema.shape];
 
 /**
- * Plain data with one value replaced; everything beside the path is shared with the original.
+ * Plain data with one value replaced, or a key taken out by undefined; everything beside the path is shared with the original.
  *
  * @throws RangeError if the path leads through something that is neither a mapping nor a list, or past a list's end
  */
@@ -104,5 +101,7 @@ export function setAt(data: unknown, path: Path, value: unknown): unknown {
     throw new RangeError(`setAt: no key ${step} in a plain value or a list`);
   }
   const mapping = (data ?? {}) as Readonly<Record<string, unknown>>;
-  return { ...mapping, [step]: setAt(mapping[step], rest, value) };
+  const changed = { ...mapping, [step]: setAt(mapping[step], rest, value) };
+  if (changed[step] === undefined) delete changed[step];
+  return changed;
 }

@@ -1,4 +1,6 @@
-import { mapLoads } from '../../loads/types.ts';
+import type { ArrayYear } from '../../array/prepare.ts';
+import { ofObject } from '../../basis/memo.ts';
+import { type LoadYear, mapLoads } from '../../loads/types.ts';
 import type { PreparedYear } from '../../year.ts';
 
 /** A year made harder than it was drawn: what a study asks to see how firm its answer stands. */
@@ -18,36 +20,24 @@ export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
 
 /**
  * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
- * with the least global irradiation. Columns already made are used again for as long as the function is held.
+ * with the least global irradiation. Arrays and loads made before are used again for as long as the function is held.
  */
 export function newHardener({ load, dark_season }: Harder): (year: PreparedYear) => PreparedYear {
-  const made = new WeakMap<Float64Array, Float64Array>();
-  const once = (column: Float64Array, make: () => Float64Array): Float64Array => {
-    const known = made.get(column) ?? make();
-    made.set(column, known);
-    return known;
-  };
-  const heavier = (kW: Float64Array): Float64Array =>
-    load === 1 ? kW : once(kW, () => kW.map((value) => value * load));
+  if (load === 1 && dark_season === 1) return (year) => year;
+  const times = (kW: Float64Array, factor: (i: number) => number): Float64Array =>
+    kW.map((value, i) => value * factor(i));
+  const heavier = ofObject((loads: LoadYear) => mapLoads(loads, (kW) => times(kW, () => load)));
+  // By array: each belongs to one sky.
+  const darker = new WeakMap<ArrayYear, ArrayYear>();
   return (year) => {
-    const { month } = year.clock;
-    const factor = (): Float64Array =>
-      once(year.sky.ghi_W_m2, () => {
-        const isDark = darkSeason(year);
-        return Float64Array.from(month, (m) => (isDark(m) ? dark_season : 1));
-      });
-    const darker = (kW: Float64Array): Float64Array =>
-      dark_season === 1
-        ? kW
-        : once(kW, () => {
-            const factors = factor();
-            return kW.map((value, i) => value * factors[i]!);
-          });
-    return {
-      ...year,
-      arrays: year.arrays.map((array) => ({ ...array, dc_kW_per_kWp: darker(array.dc_kW_per_kWp) })),
-      loads: load === 1 ? year.loads : mapLoads(year.loads, heavier),
-    };
+    for (const array of year.arrays) {
+      if (darker.has(array)) continue;
+      const isDark = darkSeason(year);
+      const { month } = year.clock;
+      const dc_kW_per_kWp = times(array.dc_kW_per_kWp, (i) => (isDark(month[i]!) ? dark_season : 1));
+      darker.set(array, { ...array, dc_kW_per_kWp });
+    }
+    return { ...year, arrays: year.arrays.map((array) => darker.get(array)!), loads: heavier(year.loads) };
   };
 }
 

@@ -2,7 +2,7 @@ import type { FigureName } from '../../findings/figures/figures.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { dangersOf } from '../../findings/static/dangers.ts';
 import { darkHours } from '../../findings/sunless/autonomy.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { Ledger, RowColumn } from '../../ledger/ledger.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
 
@@ -42,11 +42,10 @@ export type Headline = Readonly<Record<HeadlineName, number | null>>;
  *   gives the one it has
  */
 export function headline(
-  year: PreparedYear,
-  plant: Plant,
-  ledger: Ledger,
-  leastDark_h: number = leastDarkHours(year, plant),
+  ledger: Ledger<RowColumn>,
+  leastDark_h: number = leastDarkHours(ledger.year, ledger.plant),
 ): Headline {
+  const { year, plant } = ledger;
   const { columns, steps, step_h } = ledger;
   const { load_wanted_kWh, unmet_kWh, generator_run_h, fuel_L, bank_soc, bank_discharge_kWh } = columns;
   const { array_available_kWh, curtailed_kWh } = columns;

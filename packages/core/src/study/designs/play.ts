@@ -1,12 +1,12 @@
-import { memo, ofObject } from '../../basis/memo.ts';
+import { memo, newNames } from '../../basis/memo.ts';
 import type { Figure } from '../../findings/figures/figure.ts';
 import { figureNamed } from '../../findings/figures/figures.ts';
 import { total } from '../../findings/totals.ts';
-import { newReusedColumns, playYear, type ReusedColumns } from '../../hours/play.ts';
+import { newReusedColumns, playRow, type ReusedColumns } from '../../hours/play.ts';
 import { followsAir } from '../../loads/prepare.ts';
 import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
-import { plantOf } from '../../plant/plant.ts';
+import { newPlantBuilder } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
@@ -38,14 +38,15 @@ export function newPlayer(
   const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
   const darkest = memo<number>(1024);
-  const json = ofObject((section: object) => JSON.stringify(section));
+  const nameOf = newNames();
+  const plantOf = newPlantBuilder();
   let reused: ReusedColumns | undefined;
   return (scenario) => {
     const year = harden(yearOf(scenario));
     const plant = plantOf(scenario);
     if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
       reused = newReusedColumns(year.clock.steps);
-    const ledger = playYear(year, plant, reused);
+    const ledger = playRow(year, plant, reused);
     // Time in the dark depends on no arrays, and on weather only by loads that follow
     // it and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;
@@ -54,8 +55,8 @@ export function newPlayer(
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const dark_h = darkest(parts.map(json).join(' '), () => leastDarkHours(year, plant));
-    const figures = headline(year, plant, ledger, dark_h);
+    const dark_h = darkest(parts.map(nameOf).join(' '), () => leastDarkHours(year, plant));
+    const figures = headline(ledger, dark_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
     const cost =

@@ -7,16 +7,18 @@ import { parseText, type SourceDocument } from '../../scenario/text/document.ts'
 import { type Path, parsePath, pathText } from '../../scenario/text/path.ts';
 import { schemaAt } from '../../scenario/text/shape.ts';
 import { type Axis, combinations, digitsOf } from './axes.ts';
-import { type Design, newDesigner, setAt } from './designer.ts';
+import { type Design, newDesigner, newSectionReader, setAt } from './designer.ts';
 
 const refuse = refusal.bind(null, 'axis');
 
 /** All text that a study is made from: enough to make it anew in another thread or on another machine. */
 export interface StudyText {
-  /** The scenario's text and the name of its file. */
-  readonly text: string;
-  readonly file: string;
-  readonly partsTexts: ReadonlyMap<string, string>;
+  /** The scenario's text and the name of its file. */ readonly text: string;
+  /** Name of the scenario's file. */ readonly file: string;
+  /** Text of each parts file, by the name the scenario uses. */ readonly partsTexts: ReadonlyMap<
+    string,
+    string
+  >;
 }
 
 /** A scenario and the keys of it that vary. */
@@ -40,16 +42,21 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
   const shelf = shelve(source.partsTexts);
   // The scenario as it stands must be sound: then whatever fails below is the fault of an axis.
   checkedScenario(written, shelf);
-  const paths = axes.map((axis) => parsePath(axis.path));
+  const read = newSectionReader();
   axes.forEach((axis, k) => {
     if (axes.findIndex((other) => other.path === axis.path) < k) {
       throw refuse(`--vary ${axis.path}`, 'varies twice', 'give all its values in one list');
     }
-    checkPath(written, shelf, axis);
-    for (const value of axis.values) checkValue(written, shelf, axis, value);
+    checkPath(written, shelf, axis.path, `--vary ${axis.path}`);
+    for (const value of axis.values) checkValue(written, shelf, axis, value, read);
   });
+  return layOut(source, axes);
+}
 
-  const designed = newDesigner(written, shelf);
+/** The same for a study that was opened before: nothing of it is checked again. */
+export function layOut(source: StudyText, axes: readonly Axis[]): Study {
+  const designed = newDesigner(parseText(source.text, source.file), shelve(source.partsTexts));
+  const paths = axes.map((axis) => parsePath(axis.path));
   const designOf = (index: number): Design => {
     const digits = digitsOf(axes, index);
     return designed(paths.map((path, k) => ({ path, value: axes[k]!.values[digits[k]!] })));
@@ -62,15 +69,21 @@ export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
   };
 }
 
-function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
-  const path = parsePath(axis.path);
+/**
+ * The steps of a path, if the scenario has such a key.
+ *
+ * @param asked what asks for it, for messages
+ * @throws InputError for an unknown path, with the nearest
+ */
+export function checkPath(written: SourceDocument, shelf: Shelf, text: string, asked: string): Path {
+  const path = parsePath(text);
   const { data } = withParts(written, shelf);
   // What a path can't be read as is left out of it: `arrays[` would be all arrays.
-  if (pathText(path) === axis.path && leads(data, path)) {
+  if (pathText(path) === text && leads(data, path)) {
     const item = path.findLastIndex((step) => typeof step === 'number');
-    if (reaches(written.data, path.slice(0, item + 1))) return;
+    if (reaches(written.data, path.slice(0, item + 1))) return path;
     throw refuse(
-      `--vary ${axis.path}`,
+      asked,
       'is an item of a list that a part brings',
       'write the list into the scenario to vary its items, or vary the name of the part',
     );
@@ -79,7 +92,7 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
   if (list !== null) {
     const place = pathText(list.path);
     throw refuse(
-      `--vary ${axis.path}`,
+      asked,
       `${place} is a list of ${list.items}, and the path doesn't say which of them`,
       leads(data, meant)
         ? `did you mean "${pathText(meant)}"?${list.items > 1 ? ` The items are ${place}[0] to ${place}[${list.items - 1}].` : ''}`
@@ -87,9 +100,9 @@ function checkPath(written: SourceDocument, shelf: Shelf, axis: Axis): void {
     );
   }
   const known = leafPaths(data);
-  const near = nearest(axis.path, known);
+  const near = nearest(text, known);
   throw refuse(
-    `--vary ${axis.path}`,
+    asked,
     'is no key of this scenario',
     near === undefined
       ? 'write the path as in the file: arrays[0].size_kWp, bank.modules_parallel'
@@ -149,15 +162,20 @@ function leafPaths(data: unknown, under = ''): string[] {
 }
 
 /** A value must be one that the key takes, whatever the other axes do. Rules between keys are left to the designs. */
-function checkValue(written: SourceDocument, shelf: Shelf, axis: Axis, value: number | string): void {
+function checkValue(
+  written: SourceDocument,
+  shelf: Shelf,
+  axis: Axis,
+  value: number | string,
+  read: ReturnType<typeof newSectionReader>,
+): void {
   const path = parsePath(axis.path);
   let message = '';
   let fix = 'take values that this key may have';
   try {
     const data = setAt(written.data, path, value);
     const filled = withParts({ ...written, data }, shelf);
-    const parsed = scenarioSchema.safeParse(filled.data);
-    if (parsed.success) return;
+    if (read(filled) !== null) return;
     checkedScenario({ ...written, data }, shelf);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;

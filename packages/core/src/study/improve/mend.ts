@@ -20,16 +20,15 @@ import { type State, type TriedChange, triedOf } from './tried.ts';
 
 /** A plant as it is, and what each change to it does. */
 export interface Mending {
-  readonly now: Outcome;
-  readonly holds: boolean;
-  readonly currency: string | null;
+  /** The plant as it is. */ readonly now: Outcome;
+  /** True if nothing is unmet as it is. */ readonly holds: boolean;
+  /** Null without a money section. */ readonly currency: string | null;
   /** What the best comes first by: unmet energy removed, or for a plant that holds generator hours and lowest SoC. */
   readonly ranked_by: 'unmet' | 'margin';
-  /** Changes that help, best first. */
-  readonly helping: readonly TriedChange[];
+  /** Changes that help, best first. */ readonly helping: readonly TriedChange[];
   /** Changes that make no difference to the figures, or make them worse. */
   readonly idle: readonly TriedChange[];
-  readonly harming: readonly TriedChange[];
+  /** Changes that make it worse; of a plant that holds, those that gain nothing. */ readonly harming: readonly TriedChange[];
   /** Changes that contradict the rest of the scenario and were not played. */
   readonly left_out: readonly { readonly change: Change; readonly why: string }[];
   /** If no single change mends it: changes that can be repeated, as often as it takes. */
@@ -44,7 +43,7 @@ export interface Mending {
   readonly cautions: readonly string[];
   /** What mends it for the least money, or the best of what does where no prices are known; null if nothing does. */
   readonly mended_by: TriedChange | null;
-  readonly played_years: number;
+  /** How many years were played for the answer. */ readonly played_years: number;
 }
 
 /** How many of the best single changes are paired: some that do nothing alone too, for limits that bind together. */

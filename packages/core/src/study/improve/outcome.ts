@@ -54,7 +54,7 @@ export function newTrial(file: string, texts: FileTexts): (scenario: Scenario) =
       if (bank_soc[i]! < lowest) lowest = bank_soc[i]!;
       if (year.bank_temperature_C[i]! < coldest) coldest = year.bank_temperature_C[i]!;
     }
-    const tiers = loadFindings(year, ledger).by_tier;
+    const tiers = loadFindings(ledger).by_tier;
     const higher = tiers.slice(0, -1).reduce((sum, tier) => sum + tier.unmet_kWh, 0);
     const hasGenerator = scenario.generator !== undefined;
     return {

@@ -4,11 +4,10 @@ import { countsAs } from '../../findings/figures/figures.ts';
 
 /** A bound on one figure of the report. */
 export interface Hold {
-  readonly text: string;
-  /** Dotted name as in report.json: `unmet.share`. */
-  readonly name: string;
-  readonly relation: '<=' | '>=' | '<' | '>';
-  readonly bound: number;
+  /** As it was written. */ readonly text: string;
+  /** Dotted name as in report.json: `unmet.share`. */ readonly name: string;
+  /** Of figure to bound. */ readonly relation: '<=' | '>=' | '<' | '>';
+  /** In the figure's unit. */ readonly bound: number;
 }
 
 const HOLD = /^\s*([A-Za-z_][\w.]*)\s*(<=|>=|<|>)\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*$/;

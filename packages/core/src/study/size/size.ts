@@ -8,7 +8,7 @@ import { type Hold, holds } from './hold.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {
-  readonly index: number;
+  /** Of the design in its study. */ readonly index: number;
   /**
    * Its figures; with an ensemble those of every seeded year, in the order of the seeds. Null if the values of the
    * design contradict each other.
@@ -18,9 +18,8 @@ export interface Candidate {
 
 /** What a sizing question asks for. */
 export interface SizeAsk {
-  readonly holds: readonly Hold[];
-  /** The figure that shall be least among the designs that hold. */
-  readonly least: DesignFigureName;
+  /** Bounds that a design must keep. */ readonly holds: readonly Hold[];
+  /** The figure that shall be least among the designs that hold. */ readonly least: DesignFigureName;
   /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
 }
@@ -50,22 +49,18 @@ export interface SizeAnswer {
    * Null if none holds, or none that does has such a figure.
    */
   readonly best: number | null;
-  /** If none holds: the one that misses by least. */
-  readonly nearest: number | null;
-  readonly holding: number;
-  readonly played: number;
-  readonly contradictory: number;
-  /** Designs that are a danger: neither answer, nor nearest, nor on the front. */
-  readonly dangerous: number;
-  /** Designs that hold and have no such figure: a price is missing. */
-  readonly unranked: number;
+  /** If none holds: the one that misses by least. */ readonly nearest: number | null;
+  /** Designs that keep every bound. */ readonly holding: number;
+  /** Designs that were played. */ readonly played: number;
+  /** Designs whose values contradict each other. */ readonly contradictory: number;
+  /** Designs that are a danger: neither answer, nor nearest, nor on the front. */ readonly dangerous: number;
+  /** Designs that hold and have no such figure: a price is missing. */ readonly unranked: number;
   /**
    * Indices of the designs that no other beats, least figure first: every one with a lower figure leaves more unmet, or
    * as much with more generator hours.
    */
   readonly front: readonly number[];
-  /** What is kept of a played design. */
-  readonly tried: (index: number) => Tried | undefined;
+  /** What is kept of a played design. */ readonly tried: (index: number) => Tried | undefined;
 }
 
 /** Sections that say what a plant is played in, and are not of it. */

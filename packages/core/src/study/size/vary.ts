@@ -8,22 +8,19 @@ import { chooseDesign, refuseCircumstances, type SizeAnswer, type SizeAsk } from
 
 /** One design of a study and what its year brings. */
 export interface Varied {
-  readonly index: number;
-  /** In the order of the axes. */
-  readonly values: readonly (number | string)[];
+  /** Of the design in its study. */ readonly index: number;
+  /** In the order of the axes. */ readonly values: readonly (number | string)[];
   /** One set a seed; one without seeds. Null if the design was not played. */
   readonly figures: readonly Figures[] | null;
-  /** Why it was not. */
-  readonly contradiction: string | null;
+  /** Why it was not. */ readonly contradiction: string | null;
 }
 
 /** What designs are played over besides their scenarios. */
 export interface VaryOptions {
-  /** Text of every series file that a design names. */
-  readonly texts?: FileTexts;
+  /** Text of every series file that a design names. */ readonly texts?: FileTexts;
   /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
   readonly seeds?: readonly number[];
-  readonly harder?: Harder;
+  /** What to make of each year before it is played. */ readonly harder?: Harder;
 }
 
 /**

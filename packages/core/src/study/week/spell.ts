@@ -6,7 +6,7 @@ import { darkestStart, dayOf } from '../../findings/spell.ts';
 import { shareOf, total } from '../../findings/totals.ts';
 import { newReusedColumns, playDaysOf, playYear, type ReusedColumns, stateBefore } from '../../hours/play.ts';
 import { restedState, stateInBank } from '../../hours/state.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { Ledger, PlayedSteps } from '../../ledger/ledger.ts';
 import type { PlantState } from '../../ledger/state.ts';
 import { withModules } from '../../plant/bank.ts';
 import type { Plant } from '../../plant/plant.ts';
@@ -30,27 +30,26 @@ export interface SpellAsk {
 
 /** How a plant comes through a stretch of days. */
 export interface SpellAnswer {
-  readonly start: string;
-  readonly days: number;
-  readonly start_soc: number;
-  /** State of charge with which the played year comes to these days. */
-  readonly played_start_soc: number;
+  /** Local date of the first day. */ readonly start: string;
+  /** Whole local days. */ readonly days: number;
+  /** State of charge that they begin with. */ readonly start_soc: number;
+  /** State of charge with which the played year comes to these days. */ readonly played_start_soc: number;
   /** True if nothing above the floor is in the bank at its beginning: then more modules begin as empty. */
   readonly begins_empty: boolean;
-  /** True if the plant has a generator and may run it. */
-  readonly generator: boolean;
-  readonly sun_to_load: number | null;
-  readonly wanted_kWh: number;
-  readonly available_kWh: number;
-  readonly unmet_kWh: number;
-  readonly unmet_hours: number;
+  /** True if the plant has a generator and may run it. */ readonly generator: boolean;
+  /** Array energy offered over load wanted; null if nothing is wanted. */ readonly sun_to_load:
+    | number
+    | null;
+  /** Energy that the loads ask for. */ readonly wanted_kWh: number;
+  /** DC energy that the arrays offer. */ readonly available_kWh: number;
+  /** Wanted less served. */ readonly unmet_kWh: number;
+  /** Hours of steps with any unmet load. */ readonly unmet_hours: number;
   /** Local start of the first step with unserved load; null if there is none. */
   readonly first_unmet: string | null;
-  readonly lowest_soc: number;
-  readonly generator_run_hours: number;
-  readonly by_day: readonly SpellDay[];
-  /** Modules that the plant has. */
-  readonly modules_parallel: number;
+  /** In these days. */ readonly lowest_soc: number;
+  /** In these days. */ readonly generator_run_hours: number;
+  /** In time order. */ readonly by_day: readonly SpellDay[];
+  /** Modules that the plant has. */ readonly modules_parallel: number;
   /**
    * Days that the plant carries its loads if such days follow each other, counted to the first unserved hour; null if
    * it does so for `SPELL_ROUNDS` rounds of the spell.
@@ -65,12 +64,11 @@ export interface SpellAnswer {
   readonly modules_unsteady: { readonly holds: number; readonly fails: number } | null;
   /** Largest share of the load, in steps of 0.001, with which nothing goes unserved; null if not even 0.001. */
   readonly load_share_to_ride: number | null;
-  /** The hours of the spell. */
-  readonly year: PreparedYear;
-  readonly ledger: Ledger;
+  /** The hours of the spell. */ readonly year: PreparedYear;
+  /** What was played in them. */ readonly ledger: Ledger;
   /** What the plant begins them with, and what the played year hands on to the next. */
   readonly state: PlantState;
-  readonly played_end: PlantState;
+  /** Of the whole year. */ readonly played_end: PlantState;
 }
 
 /** What an answer starts from beside its question. */
@@ -128,8 +126,7 @@ export function askSpell(
   }
   const reused = newReusedColumns(clock.steps);
   const played = playYear(year, plant, reused, from.handed_on ?? null);
-  const first =
-    ask.start === null ? darkestStart(year, played, ask.days) : dayOfDate(year, ask.start, ask.days);
+  const first = ask.start === null ? darkestStart(played, ask.days) : dayOfDate(year, ask.start, ask.days);
   const before = clock.day_start[first]! - 1;
   const { capacity_kWh } = plant.bank;
   const played_start_soc =
@@ -138,9 +135,10 @@ export function askSpell(
   const playedState = stateBefore(year, reused, first);
   const state = from.state ?? (ask.soc === null ? playedState : restedState(plant, ask.soc, waiting));
   const spell: Spell = { ...withLead(year, plant, first, ask.days), state, reused: newReusedColumns(0) };
-  const ledger = playSpell({ ...spell, reused: newReusedColumns(spell.led.clock.steps) }, plant);
   const stretch = daysOfYear(year, first, ask.days);
-  const by_day = Array.from({ length: ask.days }, (_, day) => dayOf(stretch, ledger, day));
+  const own = { ...spell, reused: newReusedColumns(spell.led.clock.steps) };
+  const ledger: Ledger = { year: stretch, plant, ...playSpell(own, plant) };
+  const by_day = Array.from({ length: ask.days }, (_, day) => dayOf(ledger, day));
   const wanted_kWh = total(ledger.columns.load_wanted_kWh);
   const available_kWh = total(ledger.columns.array_available_kWh);
   const dark = firstDark(ledger);
@@ -190,9 +188,9 @@ function dayOfDate(year: PreparedYear, date: string, days: number): number {
 }
 
 /** The first step with unserved load; -1 if there is none. */
-const firstDark = ({ columns }: Ledger): number => columns.unmet_kWh.findIndex(isUnmet);
+const firstDark = ({ columns }: PlayedSteps): number => columns.unmet_kWh.findIndex(isUnmet);
 
-function darkSteps(ledger: Ledger): number {
+function darkSteps(ledger: PlayedSteps): number {
   let dark = 0;
   for (let i = 0; i < ledger.steps; i++) if (isUnmet(ledger.columns.unmet_kWh[i]!)) dark++;
   return dark;
@@ -228,7 +226,7 @@ function withLead(
 }
 
 /** Plays the days of a spell into its reused. */
-function playSpell(spell: Spell, plant: Plant, led = spell.led, state = spell.state): Ledger {
+function playSpell(spell: Spell, plant: Plant, led = spell.led, state = spell.state): PlayedSteps {
   if (spell.reused.tracked_kWh.length !== led.clock.steps) spell.reused = newReusedColumns(led.clock.steps);
   return playDaysOf(led, plant, state, spell.lead, spell.days, spell.reused);
 }

@@ -36,11 +36,9 @@ export function ensembleSeeds(weather: Weather, count: number): readonly number[
 
 /** A plant to be played in several drawn years. */
 export interface EnsembleAsk {
-  readonly scenario: Scenario;
-  /** As new, in every one of the years. */
-  readonly plant: Plant;
-  /** As `ensembleSeeds` gave them. */
-  readonly seeds: readonly number[];
+  /** Its weather is drawn from monthly means. */ readonly scenario: Scenario;
+  /** As new, in every one of the years. */ readonly plant: Plant;
+  /** As `ensembleSeeds` gave them. */ readonly seeds: readonly number[];
   /** Makes the hours of a scenario; a `newYearPreparer` prepares what the years share once. */
   readonly prepare: (scenario: Scenario) => PreparedYear;
 }
@@ -63,8 +61,8 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
     const year = prepare({ ...scenario, weather: { ...weather, seed } });
     if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
     const ledger = playYear(year, plant, reused);
-    balancedBooks(year, plant, ledger);
-    rows.push({ seed, ...yearFigures(ledger, plant.generator !== null) });
+    balancedBooks(ledger);
+    rows.push({ seed, ...yearFigures(ledger) });
   }
   const [first] = seeds;
   const last = seeds.at(-1);

@@ -44,9 +44,9 @@ export function playEveryYear(
     const { year, prepared, repeated } = one;
     if (reused.tracked_kWh.length !== prepared.clock.steps) reused = newReusedColumns(prepared.clock.steps);
     const ledger: Ledger = playYear(prepared, plant, reused, handed_on);
-    balancedBooks(prepared, plant, ledger);
+    balancedBooks(ledger);
     handed_on = ledger.end;
-    by_year.push(rowOf(prepared, ledger, plant.generator !== null));
+    by_year.push(rowOf(ledger));
     for (const name of repeated) repeats.set(name, [...(repeats.get(name) ?? []), year]);
   }
   if (by_year.length < 2) return null;
@@ -110,12 +110,13 @@ function verdictOf({ by_year, years_held, left_out }: EveryYear, run: number, of
   return `${count}${out} ${run} on its own: ${ofRun.charAt(0).toLowerCase()}${ofRun.slice(1)}`;
 }
 
-function rowOf({ clock, sky }: PreparedYear, ledger: Ledger, hasEngine: boolean): EveryYearRow {
+function rowOf(ledger: Ledger): EveryYearRow {
+  const { clock, sky } = ledger.year;
   return {
     year: clock.year,
     ghi_kWh_m2: (total(sky.ghi_W_m2) * clock.step_h) / 1000,
     wanted_kWh: total(ledger.columns.load_wanted_kWh),
-    ...yearFigures(ledger, hasEngine),
+    ...yearFigures(ledger),
   };
 }
 

@@ -13,7 +13,7 @@ interface YearFigures {
 }
 
 /** Reads the figures of a year off its ledger. */
-export function yearFigures({ columns, steps, step_h }: Ledger, hasGenerator: boolean): YearFigures {
+export function yearFigures({ columns, steps, step_h, plant }: Ledger): YearFigures {
   let lowest = 1;
   let darkSteps = 0;
   for (let i = 0; i < steps; i++) {
@@ -24,6 +24,6 @@ export function yearFigures({ columns, steps, step_h }: Ledger, hasGenerator: bo
     unmet_kWh: total(columns.unmet_kWh),
     unmet_hours: darkSteps * step_h,
     lowest_soc: lowest,
-    generator_run_hours: hasGenerator ? total(columns.generator_run_h) : null,
+    generator_run_hours: plant.generator !== null ? total(columns.generator_run_h) : null,
   };
 }

@@ -20,11 +20,9 @@ type Years = NonNullable<Report['years']>;
 
 /** A plant to be played on for some years, and the years. */
 export interface YearsAsk {
-  readonly years: number;
-  /** The plant as new. */
-  readonly plant: Plant;
-  /** The hours of a year, counted from 0. */
-  readonly yearOf: (k: number) => PreparedYear;
+  /** How many, from 1. */ readonly years: number;
+  /** The plant as new. */ readonly plant: Plant;
+  /** The hours of a year, counted from 0. */ readonly yearOf: (k: number) => PreparedYear;
   /** What each array loses a year, as a share of the year before. */
   readonly array_ageing_share_per_year: readonly number[];
 }
@@ -61,7 +59,7 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
       left === null ? null : stateInBank(left.state, left.capacity_kWh, capacity_kWh);
     if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
     const ledger = playYear(year, aged, reused, handed_on);
-    balancedBooks(year, aged, ledger);
+    balancedBooks(ledger);
 
     const used = life === null ? null : lifeUsed(ledger, life, capacity_kWh, playedYears(year));
     const ends = [
@@ -75,7 +73,7 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
     const dark = ledger.columns.unmet_kWh.findIndex(isUnmet);
     if (first_failure === null && dark >= 0) first_failure = failureAt(year, dark, k);
     rows.push({
-      ...rowOf(year, aged, ledger, k),
+      ...rowOf(ledger, k),
       capacity_share,
       array_share: shareOf(sizeOf(aged), sizeOf(plant)),
       cycle_life_used_share: used?.cycle_life_used_share ?? null,
@@ -98,13 +96,12 @@ const crossing_years = (k: number, before: number, within: number): number =>
   before < 1 && before + within >= 1 - 1e-9 ? k + (1 - before) / within : Number.POSITIVE_INFINITY;
 
 function rowOf(
-  { clock, scenario }: PreparedYear,
-  plant: Plant,
   ledger: Ledger,
   k: number,
 ): Omit<YearsRow, 'capacity_share' | 'array_share' | 'cycle_life_used_share' | 'life_used_share'> {
-  const { columns } = ledger;
-  const figures = yearFigures(ledger, plant.generator !== null);
+  const { columns, plant } = ledger;
+  const { clock, scenario } = ledger.year;
+  const figures = yearFigures(ledger);
   return {
     year: k + 1,
     calendar_year: clock.year + k,

@@ -1,4 +1,4 @@
-import { type Key, scenarioKeys } from '@longnight/core';
+import { type Key, scenarioKeys } from '@longnight/core/scenario';
 import { wrapped } from '../../../render/document/plain-text.ts';
 
 const WIDTH = 110;

@@ -1,0 +1,43 @@
+/**
+ * Gives the properties of the report's types the words that the table of figures has for them, for editors to show:
+ * `/** … *\/ readonly name`. What has a comment of its own on the line above keeps it.
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { FIGURES } from '@longnight/core';
+
+export const REPORT = join(import.meta.dirname, '../src/findings/report.ts');
+
+/** Where in a report the types of the file stand. */
+const STANDS: Readonly<Record<string, readonly string[]>> = {
+  Report: [],
+  YearsRow: ['years', 'by_year'],
+  EveryYearRow: ['every_year', 'by_year'],
+  SeedRow: ['ensemble', 'by_seed'],
+  Stretch: ['season_weeks'],
+  MonthRow: ['by_month'],
+  SurvivalPoint: ['autonomy', 'dark_hours', 'survival'],
+  SpellDay: ['darkest_spell', 'by_day'],
+};
+
+/** The text of the file as it should be; a test holds the file to it. */
+export function hovered(text: string): string {
+  const meanings = new Map<string, string>(FIGURES.map(({ name, meaning }) => [name, meaning]));
+  let at: readonly string[] = [];
+  const lines = text.split('\n');
+  return lines
+    .map((line, k) => {
+      const type = /^export interface (\w+) \{/.exec(line)?.[1];
+      if (type !== undefined) at = STANDS[type] ?? ['no figures'];
+      if (/^ +\}/.test(line)) at = at.slice(0, -1);
+      const [, margin, property, name] = /^( +)(?:\/\*\*.*?\*\/ )?(readonly (\w+).*)$/.exec(line) ?? [];
+      if (name === undefined) return line;
+      const meaning = meanings.get([...at, name].join('.'));
+      if (line.endsWith('{')) at = [...at, name];
+      if (meaning === undefined || lines[k - 1]!.endsWith('*/')) return line;
+      return `${margin}/** ${meaning.charAt(0).toUpperCase()}${meaning.slice(1)}. */ ${property}`;
+    })
+    .join('\n');
+}
+
+if (process.argv[1] === import.meta.filename) writeFileSync(REPORT, hovered(readFileSync(REPORT, 'utf8')));

@@ -1,0 +1,23 @@
+/** The works of studies: axes, designs, chunks for threads, choosing among designs, seeds and years. */
+
+export type { Compared, ComparedName, CompareRow } from '../study/compare/compare.ts';
+export * from '../study/designs/axes.ts';
+export * from '../study/designs/chunk.ts';
+export type { Design } from '../study/designs/designer.ts';
+export { NOT_HARDER } from '../study/designs/harder.ts';
+export * from '../study/designs/headline.ts';
+export * from '../study/designs/notices.ts';
+export * from '../study/designs/play.ts';
+export * from '../study/designs/sample.ts';
+export { openStudy, type Study } from '../study/designs/study.ts';
+export type { Change, ChangedValue } from '../study/improve/changes/change.ts';
+export type { Outcome } from '../study/improve/outcome.ts';
+export type { TriedChange } from '../study/improve/tried.ts';
+export * from '../study/size/front.ts';
+export * from '../study/size/hold.ts';
+export * from '../study/size/size.ts';
+export { SPELL_ROUNDS } from '../study/week/spell.ts';
+export * from '../study/week/spell-years.ts';
+export { ensembleSeeds } from '../study/years/ensemble.ts';
+export { withEveryYear } from '../study/years/every-year.ts';
+export { hoursByYear, winterOf } from '../study/years/years.ts';
