@@ -2,6 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, normalize } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { scenarioSchema } from '@longnight/core/scenario';
 import { fromMarkdown } from 'mdast-util-from-markdown';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -76,23 +77,37 @@ describe('examples', () => {
     }
   });
 
-  test.each(libraryExamples())('$page has library examples that run', ({ page, code, block }) => {
-    // Beside the sources, so that it finds the package as a reader's file would.
-    const file = join(ROOT, `packages/cli/readme-example.${process.pid}.ts`);
-    writeFileSync(file, code);
+  test('of the library run and print what is shown', () => {
+    longnight(['init', 'my-plant.yaml', '--example', '--force'], folder);
+    const examples = libraryExamples();
+    expect(examples.length).toBeGreaterThan(4);
+    // Beside the sources, so that they find the package as a reader's file would; one process for all.
+    const files = examples.map((_, k) => join(ROOT, `packages/cli/readme-example-${k}.${process.pid}.ts`));
+    const main = join(ROOT, `packages/cli/readme-examples.${process.pid}.ts`);
+    const END = '-- end of an example --\n';
     try {
-      longnight(['init', 'my-plant.yaml', '--example', '--force'], folder);
+      examples.forEach(({ code }, k) => {
+        writeFileSync(files[k]!, code);
+      });
+      const urls = files.map((file) => pathToFileURL(file).href);
+      const lines = urls.map(
+        (url) => `await import('${url}'); process.stdout.write(${JSON.stringify(END)});`,
+      );
+      writeFileSync(main, `${lines.join('\n')}\nexport {};\n`);
       const tsx = import.meta.resolve('tsx');
-      const ran = spawnSync(process.execPath, ['--import', tsx, '--conditions=@longnight/source', file], {
+      const ran = spawnSync(process.execPath, ['--import', tsx, '--conditions=@longnight/source', main], {
         cwd: folder,
         encoding: 'utf8',
       });
       expect(ran.stderr).toBe('');
-      if (block === undefined) return;
-      const expected = `\`\`\`text\n${ran.stdout}\`\`\``;
-      expect(refreshed(page, block, expected)).toBe(expected);
+      const printed = ran.stdout.split(END);
+      examples.forEach(({ page, block }, k) => {
+        if (block === undefined) return;
+        const expected = `\`\`\`text\n${printed[k]}\`\`\``;
+        expect(refreshed(page, block, expected)).toBe(expected);
+      });
     } finally {
-      rmSync(file, { force: true });
+      for (const file of [...files, main]) rmSync(file, { force: true });
     }
   });
 
@@ -129,11 +144,14 @@ describe('pages', () => {
         .map((url) => ({ page, url })),
     );
     expect(links.length).toBeGreaterThan(60);
+    const anchors = new Map<string, readonly string[]>();
     const astray = links.filter(({ page, url }) => {
       const [path, anchor] = url.split('#') as [string, string?];
       const target = path === '' ? page : normalize(join(dirname(page), path)).replaceAll('\\', '/');
       if (!existsSync(join(ROOT, target))) return true;
-      return anchor !== undefined && !anchorsOf(pageText(target)).includes(anchor);
+      if (anchor === undefined) return false;
+      if (!anchors.has(target)) anchors.set(target, anchorsOf(pageText(target)));
+      return !anchors.get(target)!.includes(anchor);
     });
     expect(astray).toEqual([]);
   });

@@ -1,5 +1,5 @@
 /**
- * Writes darkest-week.svg beside it: the chart of the hardest days out of the report of a plant that goes dark.
+ * Writes leanest-week.svg beside it: the chart of the leanest days out of the report of a plant that goes dark.
  * A file of its own needs what the report's page gives the chart: its style, its hatchings, a ground.
  */
 import { spawnSync } from 'node:child_process';
@@ -7,7 +7,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-export const PICTURE = join(import.meta.dirname, 'darkest-week.svg');
+export const PICTURE = join(import.meta.dirname, 'leanest-week.svg');
 export const PICTURE_OF = 'data/demo/short-of-bank.yaml';
 
 /** The picture out of a report.html. */
