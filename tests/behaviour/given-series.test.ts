@@ -259,6 +259,13 @@ describe('numbers that can not stand', () => {
     ]);
   });
 
+  it('are numbers, and not the name of some', () => {
+    const load = { ...loadKeys, series: 'meter' };
+    expect(issuesOf({ ...demo, loads: [load as never] }).map(({ path }) => path)).toContain(
+      'loads[0].series',
+    );
+  });
+
   it('are not asked how a text is read, nor may they say it', () => {
     const series = { start_utc_ms: START, step_min: 15, values: meter };
     for (const key of ['time', 'file', 'delimiter', 'missing']) {

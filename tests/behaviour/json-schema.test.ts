@@ -148,7 +148,7 @@ describe('the JSON Schema of a scenario', () => {
     };
     look(scenarioJsonSchema(), '');
     look(partsJsonSchema(), '');
-    expect([...new Set(unsaid)], 'say it where the key stands, in core/src/scenario/sections').toEqual([]);
+    expect([...new Set(unsaid)], 'say it where the key stands, in core/src/scenario/schema').toEqual([]);
   });
 
   it('leaves the reasons of defaults as they are in the report', () => {

@@ -7,7 +7,7 @@ import * as yaml from 'yaml';
 import * as z from 'zod';
 import { meantKey, nearest } from '../../packages/core/src/basis/nearest.ts';
 import { bankAssumption } from '../../packages/core/src/scenario/rules/bank-assumption.ts';
-import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/terms.ts';
+import { KEY_TEXTS } from '../../packages/core/src/scenario/schema/key.ts';
 
 /** An invented mountain hut; line numbers of the tables below count from its first line. */
 const HUT = `site:

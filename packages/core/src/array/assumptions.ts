@@ -1,10 +1,9 @@
-import type { Assumption } from '../basis/notices.ts';
+import { type Assumption, modelled as model } from '../basis/notices.ts';
 import type { ArraySpec, Site } from '../scenario/schema/schema.ts';
 import { HEAT_LOSS } from './cell.ts';
 
 /** What an array's year takes for granted, in the words of the report. */
 export function arrayAssumptions(spec: ArraySpec, site: Site): readonly Assumption[] {
-  const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
   return [
     (spec.horizon ?? site.horizon) === undefined
       ? model(
@@ -16,16 +15,14 @@ export function arrayAssumptions(spec: ArraySpec, site: Site): readonly Assumpti
           'the horizon line hides the sun for a whole step if it stands below the line at the middle of it, and the ring around the sun with it; the even sky counts by the share that the plane still sees, a bright horizon by what stands out of its lowest 6.5 degrees (Perez et al. 1987, recalled); what hides the sky is black, and the weather is taken to be that of an open horizon',
         ),
     model(
-      `model.array.plane.${spec.sky_model === 'hay_davies' ? 'hay_davies' : 'perez'}`,
-      `nothing within the array shades it; diffuse light after ${
-        spec.sky_model === 'hay_davies' ? 'Hay & Davies 1980' : 'Perez et al. 1990'
-      }, ground light even in all directions`,
+      `model.array.plane.${spec.sky_model}`,
+      `nothing within the array shades it; diffuse light after ${DIFFUSE[spec.sky_model]}, ground light even in all directions`,
     ),
     model(
       'model.array.glass',
       'slanting light is lost at the glass: beam and the ring around the sun at their angle (Souka & Safwat 1966), sky and ground at the angle of equal loss (Brandemuehl & Beckman 1980)',
     ),
-    cells(spec, model),
+    cells(spec),
     spec.low_light_loss_share > 0
       ? model(
           'model.array.low_light',
@@ -39,7 +36,9 @@ export function arrayAssumptions(spec: ArraySpec, site: Site): readonly Assumpti
   ];
 }
 
-function cells(spec: ArraySpec, model: (path: string, why: string) => Assumption): Assumption {
+const DIFFUSE = { perez: 'Perez et al. 1990', hay_davies: 'Hay & Davies 1980' } as const;
+
+function cells(spec: ArraySpec): Assumption {
   if (spec.cell_model?.kind === 'noct')
     return model(
       'model.array.cell.noct',

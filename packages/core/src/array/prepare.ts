@@ -2,6 +2,7 @@ import type { Assumption } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { ArraySpec, Site } from '../scenario/schema/schema.ts';
+import { byMonth } from '../sky/mid-months.ts';
 import type { SkyYear } from '../sky/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import { arrayAssumptions } from './assumptions.ts';
@@ -32,10 +33,6 @@ export interface ArrayYear {
  * the ground is lit by what the line leaves of beam and sky.
  *
  * @param spec tilt, azimuth, horizon, mounting, models, temperature coefficient, losses and albedo; not its size
- * @param site of the plant
- * @param clock steps of the year
- * @param sun `sunYear` of the same site and clock
- * @param sky `prepareSky` of the same
  * @returns columns of `clock.steps` entries
  *
  * Source: see `sunlitPlane`, `passedShare`, `cellTemperature_C` and `dcPower_kW_per_kWp`.
@@ -57,7 +54,7 @@ export function prepareArray(
   const groundSky = line === null ? 1 : skyLeft(line, 0, 0).even;
   const planes = planesByMonth(spec, line);
   const kept = keptByMonth(spec);
-  const albedos = twelveOf(spec.albedo);
+  const albedos = byMonth(spec.albedo);
   const heatLoss = HEAT_LOSS[spec.mounting];
   const noct_C = spec.cell_model?.kind === 'noct' ? spec.cell_model.noct_C : null;
   const weakLoss = spec.low_light_loss_share;
@@ -146,14 +143,11 @@ interface MonthPlane {
 
 /** The twelve planes of a year, each tilt worked out once. */
 function planesByMonth(spec: ArraySpec, line: HorizonLine | null): readonly MonthPlane[] {
+  const { azimuth_deg } = spec;
   const known = new Map<number, MonthPlane>();
-  return twelveOf(spec.tilt_deg).map((tilt_deg) => {
+  return byMonth(spec.tilt_deg).map((tilt_deg) => {
     const plane = known.get(tilt_deg) ?? {
-      view: planeView(
-        tilt_deg,
-        spec.azimuth_deg,
-        line === null ? OPEN_SKY : skyLeft(line, tilt_deg, spec.azimuth_deg),
-      ),
+      view: planeView(tilt_deg, azimuth_deg, line === null ? OPEN_SKY : skyLeft(line, tilt_deg, azimuth_deg)),
       passedSky: passedShare(Math.cos(radians(skyAngle_deg(tilt_deg))), spec.incidence_b0),
       passedGround: passedShare(Math.cos(radians(groundAngle_deg(tilt_deg))), spec.incidence_b0),
     };
@@ -162,14 +156,10 @@ function planesByMonth(spec: ArraySpec, line: HorizonLine | null): readonly Mont
   });
 }
 
-/** A figure of each of the twelve months, January first. */
-const twelveOf = (value: number | readonly number[]): readonly number[] =>
-  typeof value === 'number' ? new Array<number>(12).fill(value) : value;
-
 /** Share of power left in each month by dirt, snow cover, mismatch, wires and ageing, one after the other. */
 function keptByMonth({ losses }: ArraySpec): readonly number[] {
   const { mismatch_share, wiring_share, ageing_share } = losses;
   const all_year = (1 - mismatch_share) * (1 - wiring_share) * (1 - ageing_share);
-  const snow = twelveOf(losses.snow_share);
-  return twelveOf(losses.soiling_share).map((dirt, m) => (1 - dirt) * (1 - snow[m]!) * all_year);
+  const snow = byMonth(losses.snow_share);
+  return byMonth(losses.soiling_share).map((dirt, m) => (1 - dirt) * (1 - snow[m]!) * all_year);
 }

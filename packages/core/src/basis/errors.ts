@@ -3,6 +3,8 @@
  * one reading are collected and thrown together. Anything else that is thrown is our own fault.
  */
 
+import { atBar } from './bar.ts';
+
 /** Where in the user's files something is wrong. Lines, columns and rows count from 1, as editors and spreadsheets do. */
 export interface Place {
   /** Name as the scenario writes it. */ readonly file: string;
@@ -53,6 +55,17 @@ export class InputError extends Error {
     this.issues = issues;
   }
 }
+
+/**
+ * An issue with its text behind it: what is wrong and, behind a bar, what to do about it.
+ * `issue('too-few-rows', '', { place })`the file is empty | give a header and rows``
+ */
+export const issue =
+  (code: string, path: string, also: Pick<Issue, 'expected' | 'place'> = {}) =>
+  (text: TemplateStringsArray, ...values: readonly unknown[]): Issue => {
+    const [message, fix] = atBar(text, values);
+    return { code, path, message, ...(fix === undefined ? {} : { fix }), ...also };
+  };
 
 /**
  * The error for one thing that is wrong, to be thrown. `refusal.bind(null, code)` fixes what a file always says.

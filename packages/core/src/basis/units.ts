@@ -10,5 +10,6 @@ export const degrees = (angle_rad: number): number => (angle_rad * 180) / Math.P
 export const ampsAtVolts_kW = (current_A: number, voltage_V: number): number =>
   (current_A * voltage_V) / 1000;
 
+export const DAY_ms = 86_400_000;
 export const HOUR_ms = 3_600_000;
 export const MINUTE_ms = 60_000;

@@ -1,6 +1,6 @@
 import { IANAZone } from 'luxon';
-import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
-import { isTimeZone, offsetTable } from './zone.ts';
+import { DAY_ms, MINUTE_ms } from '../basis/units.ts';
+import { isTimeZone, offsetTable, offsetText } from './zone.ts';
 
 export { isTimeZone } from './zone.ts';
 
@@ -95,8 +95,6 @@ export function buildClock(year: number, time_zone: string, step_min: number): C
   };
 }
 
-const DAY_ms = 24 * HOUR_ms;
-
 /** Local midnight of 1 January, UTC epoch ms: the offset is asked for at the instant itself, not at midnight in UTC. */
 function newYear_ms(year: number, zone: IANAZone): number {
   const wall_ms = Date.UTC(year, 0, 1);
@@ -115,13 +113,8 @@ export function localDate(clock: Clock, step: number): string {
 /** ISO 8601 local time with offset of a step's start, `2025-12-19T07:00:00+01:00`. */
 export function localTime(clock: Clock, step: number): string {
   const offset = clock.offset_min[step]!;
-  const local = new Date(clock.start_ms[step]! + offset * MINUTE_ms);
-  const sign = offset < 0 ? '-' : '+';
-  const size = Math.abs(offset);
-  return (
-    `${localDate(clock, step)}T${two(local.getUTCHours())}:${two(local.getUTCMinutes())}:00` +
-    `${sign}${two(Math.floor(size / 60))}:${two(size % 60)}`
-  );
+  const time = new Date(clock.start_ms[step]! + offset * MINUTE_ms).toISOString().slice(11, 16);
+  return `${localDate(clock, step)}T${time}:00${offsetText(offset)}`;
 }
 
 /** ISO 8601 UTC time of a step's start, `2025-12-19T06:00:00Z`. */

@@ -1,4 +1,4 @@
-import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+import { DAY_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from './clock.ts';
 import { offsetTable } from './zone.ts';
 
@@ -39,8 +39,6 @@ export interface WallClock {
   readonly step_min: number;
   readonly steps: number;
 }
-
-const DAY_ms = 24 * HOUR_ms;
 
 /** Loads, timetables and the check of starts ask for the same clock's stretches: cut once, they are used by all. */
 const cut = new WeakMap<Clock, WallClock>();
@@ -148,7 +146,8 @@ function kindsOf(day: readonly number[], slot: readonly number[], yearOf: Uint16
   return { kind, kinds };
 }
 
-const WEEK = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+/** Monday first, as ISO numbers them. */
+export const WEEK = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
 /** 1 for each day of the wall clock that is of the given weekdays and months, else 0. */
 export function chosenDays(

@@ -73,6 +73,13 @@ export function offsetTable(zone: Zone, from_ms: number, until_ms: number): Offs
   return { from_ms: starts, offset_min: offsets };
 }
 
+/** `+01:00` for 60 minutes. */
+export function offsetText(offset_min: number): string {
+  const size = Math.abs(offset_min);
+  const two = (n: number) => String(Math.floor(n)).padStart(2, '0');
+  return `${offset_min < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`;
+}
+
 /** Entry of an offset table that holds at an instant; the first one for instants before the span. */
 export function offsetIndex(table: OffsetTable, at_ms: number): number {
   let k = table.from_ms.length - 1;

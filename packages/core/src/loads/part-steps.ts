@@ -1,4 +1,4 @@
-import type { Notice } from '../basis/notices.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
 import { wallClock } from '../clock/wall.ts';
 import { DAY_min, parseWindow } from '../clock/window.ts';
@@ -11,14 +11,7 @@ type PartStep = 'lost' | 'taken';
 /** A part of a step smaller than this is rounding. */
 const NOTHING_share = 1e-9;
 
-/**
- * A notice for windows that can only be played by whole steps and do not lie on them.
- *
- * @param path of the windows in the scenario
- * @param timetable the windows and their days
- * @param clock the steps
- * @param part what becomes of a step that a window covers in part
- */
+/** A notice for windows that can only be played by whole steps and do not lie on them. */
 export function partStepNotices(path: string, timetable: Timetable, clock: Clock, part: PartStep): Notice[] {
   const share = windowShare(timetable, wallClock(clock));
   const days = new Set<number>();
@@ -39,8 +32,10 @@ export function partStepNotices(path: string, timetable: Timetable, clock: Clock
     part === 'lost'
       ? `${a_day} h a day of ${named} are not played (${year} h in the year): a step counts only if it lies wholly within`
       : `${a_day} h a day beside ${named} are barred too (${year} h in the year): a step that touches a window is barred whole`;
-  const message = `${path}: at steps of ${clock.step_min} min ${what}; ${finerStep(timetable, clock)}`;
-  return [{ id: `window-part-steps-${part}`, message, count }];
+  return [
+    notice(`window-part-steps-${part}`, count)`${path}: at steps of ${clock.step_min} min ${what};
+      ${finerStep(timetable, clock)}`,
+  ];
 }
 
 /** The longest step that has an edge at both ends of every window all year, in words. */

@@ -1,4 +1,4 @@
-import type { Assumption } from '../basis/notices.ts';
+import { type Assumption, modelled } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
 import { wallClock } from '../clock/wall.ts';
 import { addWindows } from '../clock/windows.ts';
@@ -16,11 +16,7 @@ import { surplusYear, waitingYear } from './waiting.ts';
 /**
  * What the loads want in each step, summed by tier.
  *
- * @param loads of the scenario
- * @param clock steps of the year
- * @param files texts of the files that loads name
  * @param air_temperature_C outside, mean of each step: some loads follow it
- * @param withRunning true if `running_kW` is asked for
  * @returns mean powers over the steps, kW
  * @throws InputError if a file is missing or its series can't be used; the issues of all files together
  */
@@ -62,37 +58,20 @@ export function prepareLoads(
     else {
       addDaily(load, wall, sum_kW);
       if (load.shape === 'evening' || load.shape === 'working_day')
-        assumptions.push({
-          path: `loads[${index}].shape`,
-          value: load.shape,
-          why: INVENTED_SHAPE,
-          kind: 'model',
-        });
+        assumptions.push(modelled(`loads[${index}].shape`, INVENTED_SHAPE, load.shape));
     }
     if (varies) {
       // check.ts asks for the seed.
       const factors = dayFactors(clock.days, load.daily_variation_share, load.variation_seed!);
       for (let i = 0; i < clock.steps; i++) sum_kW[i]! *= factors[clock.day[i]!]!;
-      assumptions.push({
-        path: `loads[${index}].daily_variation_share`,
-        value: load.daily_variation_share,
-        why: VARIES,
-        kind: 'model',
-      });
+      const path = `loads[${index}].daily_variation_share`;
+      assumptions.push(modelled(path, VARIES, load.daily_variation_share));
     }
-    if (load.kind === 'temperature')
-      assumptions.push({
-        path: `loads[${index}].slope_W_per_K`,
-        value: null,
-        why: FOLLOWS_AIR,
-        kind: 'model',
-      });
+    if (load.kind === 'temperature') assumptions.push(modelled(`loads[${index}].slope_W_per_K`, FOLLOWS_AIR));
     if (sum_kW !== tier_kW) put(load, sum_kW);
   }
   const metered = meteredLoads(fromFiles, clock, files);
-  for (const { index, power_kW } of metered) {
-    put(loads[index] as PlainLoad, power_kW);
-  }
+  for (const { index, power_kW } of metered) put(loads[index] as PlainLoad, power_kW);
   const total_kW = new Float64Array(clock.steps);
   for (const tier_kW of byTier.values()) add(total_kW, tier_kW, 1);
   let running_kW: Float64Array | null = null;
@@ -120,9 +99,7 @@ export function prepareLoads(
       ...assumptions,
       ...metered.flatMap((load) => load.assumptions),
       ...loads.flatMap((load, index) =>
-        load.kind === 'waiting'
-          ? [{ path: `loads[${index}].window`, value: load.window, why: WAITS, kind: 'model' as const }]
-          : [],
+        load.kind === 'waiting' ? [modelled(`loads[${index}].window`, WAITS, load.window)] : [],
       ),
     ],
   };

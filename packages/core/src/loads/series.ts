@@ -4,7 +4,6 @@ import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SeriesLoad } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
-import { layoutOf } from '../series/layout.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
 import { noText, readSeries } from '../series/read.ts';
 import { RowIssues } from '../series/rows.ts';
@@ -52,8 +51,8 @@ export function meteredLoads(
   };
   const sources = new Map<string, PlacedLoad<SeriesLoad>[]>();
   for (const placed of loads) {
-    const { file, time } = placed.load;
-    const key = JSON.stringify([file, layoutOf(placed.load), time]);
+    const { file, delimiter, decimal, comment, skip_rows, missing, time } = placed.load;
+    const key = JSON.stringify([file, delimiter, decimal, comment, skip_rows, missing, time]);
     sources.set(key, [...(sources.get(key) ?? []), placed]);
   }
   for (const group of sources.values())
@@ -88,9 +87,9 @@ function shortRows(series: Series, clock: Clock, load: SeriesLoad, path: string)
 function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): Series {
   const { load, index } = group[0]!;
   const text = files.get(load.file);
-  if (text === undefined) throw noText(`loads[${index}]`, load.file);
+  if (text === undefined) throw noText(load.file, `loads[${index}].file`);
   const columns = group.map((member) => ({ name: String(member.index), column: member.load.power.column }));
-  return readSeries(text, load.file, { ...layoutOf(load), time: load.time }, columns);
+  return readSeries(text, load.file, load, columns);
 }
 
 /** An energy is spread over its row. A negative value is an issue of its row. */

@@ -65,15 +65,13 @@ export function buildBank(spec: BankSpec): Bank {
   expect('modules_parallel', n, 0, FINITE);
   expect('floor_soc', spec.floor_soc, 0, 1);
   expect('round_trip_efficiency_share', spec.round_trip_efficiency_share ?? 1, 0, 1);
-  expect('module.nominal_voltage_V', spec.module.nominal_voltage_V, 0, FINITE);
-  expect('module.capacity_Ah', spec.module.capacity_Ah, 0, FINITE);
-  expect('module.max_charge_A', spec.module.max_charge_A, 0, FINITE);
-  expect('module.max_discharge_A', spec.module.max_discharge_A, 0, FINITE);
-  const { nominal_voltage_V, capacity_Ah, max_charge_A, max_discharge_A } = spec.module;
+  for (const key of ['nominal_voltage_V', 'capacity_Ah', 'max_charge_A', 'max_discharge_A'] as const)
+    expect(`module.${key}`, spec.module[key], 0, FINITE);
+  const { nominal_voltage_V, max_charge_A, max_discharge_A } = spec.module;
   const older = spec.older ?? [];
   const { model, module_Ah, module_V } = modelOf(spec);
   const current_modules = currentModules(n, older, model);
-  const capacity_kWh = ampsAtVolts_kW(storingModules(n, older) * (module_Ah ?? capacity_Ah), module_V);
+  const capacity_kWh = ampsAtVolts_kW(storingModules(n, older) * module_Ah, module_V);
   const [intoStore, outOfStore] = oneWays(spec, model);
   const at_V = (charge_A: number): number => moduleVoltage_V({ model, nominal_voltage_V }, charge_A);
   return {
@@ -105,24 +103,17 @@ export function buildBank(spec: BankSpec): Bank {
   };
 }
 
-/** The model, what a module stores in Ah where that is not its rated capacity, and the voltage at which it does. */
-function modelOf({ model, module }: BankSpec): {
-  model: BankModel;
-  module_Ah: number | null;
-  module_V: number;
-} {
-  const module_V = module.nominal_voltage_V;
+/** The model, what a module stores in Ah, and the voltage at which it does. */
+function modelOf({ model, module }: BankSpec): { model: BankModel; module_Ah: number; module_V: number } {
+  const { nominal_voltage_V: module_V, capacity_Ah: module_Ah } = module;
   if (model?.kind === 'resistive') {
-    const curve = openCircuit(model.open_circuit, model.cells_series);
+    const open_circuit = openCircuit(model.open_circuit, model.cells_series);
+    const module_resistance_ohm = model.resistance_mOhm / 1000;
+    const coulombic_efficiency = model.coulombic_efficiency_share;
     return {
-      model: {
-        kind: 'resistive',
-        open_circuit: curve,
-        module_resistance_ohm: model.resistance_mOhm / 1000,
-        coulombic_efficiency: model.coulombic_efficiency_share,
-      },
-      module_Ah: null,
-      module_V: curve.mean_V,
+      model: { kind: 'resistive', open_circuit, module_resistance_ohm, coulombic_efficiency },
+      module_Ah,
+      module_V: open_circuit.mean_V,
     };
   }
   if (model?.kind === 'kinetic') {
@@ -131,7 +122,7 @@ function modelOf({ model, module }: BankSpec): {
     const { most, available_share, rate_per_h } = fit;
     return { model: { kind: 'kinetic', available_share, rate_per_h }, module_Ah: most, module_V };
   }
-  return { model: { kind: 'fixed_efficiency' }, module_Ah: null, module_V };
+  return { model: { kind: 'fixed_efficiency' }, module_Ah, module_V };
 }
 
 /** Stored per kWh put in, and given per kWh taken from store, apart from what current does to a resistive bank. */

@@ -6,7 +6,6 @@ const ANY = Number.POSITIVE_INFINITY;
 /**
  * Refuses a plant that can't be: made by hand, or varied by `{ ...plant, … }`, it has passed no check of a scenario.
  *
- * @param where the function that was called
  * @throws RangeError naming the first figure that is out of its bounds
  */
 export function expectSound(where: string, plant: Plant): void {

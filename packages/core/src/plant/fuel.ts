@@ -20,20 +20,16 @@ export interface FuelCurve {
  */
 export function buildFuelCurve({ fuel, rating_kW }: GeneratorSpec): FuelCurve {
   const points = fuelPoints(fuel);
-  const slopes = points
-    .slice(1)
-    .map(
-      (point, k) =>
-        (point.L_per_h - points[k]!.L_per_h) / ((point.load_share - points[k]!.load_share) * rating_kW),
-    );
-  const knots = points.slice(1, -1).map((point) => point.load_share * rating_kW);
+  const slopes = points.slice(1).map(({ load_share, L_per_h }, k) => {
+    const before = points[k]!;
+    return (L_per_h - before.L_per_h) / ((load_share - before.load_share) * rating_kW);
+  });
+  const inner = points.slice(1, -1);
+  const last = points.at(-1)!;
+  const full_L_per_h = last.L_per_h + (1 - last.load_share) * rating_kW * slopes.at(-1)!;
   return {
-    output_kW: Float64Array.from([0, ...knots, rating_kW]),
-    L_per_h: Float64Array.from([
-      idleFuel_L_per_h(points),
-      ...points.slice(1, -1).map((point) => point.L_per_h),
-      points.at(-1)!.L_per_h + (1 - points.at(-1)!.load_share) * rating_kW * slopes.at(-1)!,
-    ]),
+    output_kW: Float64Array.from([0, ...inner.map((point) => point.load_share * rating_kW), rating_kW]),
+    L_per_h: Float64Array.from([idleFuel_L_per_h(points), ...inner.map((p) => p.L_per_h), full_L_per_h]),
     slope_L_per_kWh: Float64Array.from(slopes),
   };
 }

@@ -87,7 +87,7 @@ export function buildInverter(spec: InverterSpec): Inverter {
       dc.push(standing_kW + rating * (p + loss_linear * p + loss_quadratic * p * p));
     }
   }
-  const { sleep, derating } = spec;
+  const { sleep } = spec;
   return {
     curve: withKnots(ac, dc),
     rating_kW: rating,
@@ -98,16 +98,16 @@ export function buildInverter(spec: InverterSpec): Inverter {
       sleep === undefined
         ? null
         : { below_kW: sleep.below_W / 1000, search_kW: (sleep.search_W * spec.units) / 1000 },
-    derating:
-      derating === undefined
-        ? null
-        : {
-            temperature_C:
-              derating.temperature.kind === 'indoors' ? derating.temperature.temperature_C : null,
-            above_air_K: derating.temperature.kind === 'indoors' ? 0 : derating.temperature.above_air_K,
-            points: derating.points,
-          },
+    derating: deratingOf(spec),
   };
+}
+
+function deratingOf({ derating }: InverterSpec): Derating | null {
+  if (derating === undefined) return null;
+  const { temperature: there, points } = derating;
+  return there.kind === 'indoors'
+    ? { temperature_C: there.temperature_C, above_air_K: 0, points }
+    : { temperature_C: null, above_air_K: there.above_air_K, points };
 }
 
 function withKnots(ac: ArrayLike<number>, dc: ArrayLike<number>): LossCurve {

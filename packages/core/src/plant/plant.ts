@@ -120,28 +120,25 @@ export function newPlantBuilder(): (scenario: Scenario) => Plant {
 }
 
 function restOf(scenario: Scenario, volts: number): Omit<Plant, 'arrays' | 'all_in_one' | 'inverter'> {
+  const { shore, generator, engine_charging } = scenario;
   return {
     bank: buildBank(scenario.bank),
     bank_life: buildBankLife(scenario.bank),
     charger: chargerOf(scenario, volts),
-    generator: scenario.generator === undefined ? null : buildGenerator(scenario.generator),
-    shore:
-      scenario.shore === undefined
-        ? null
-        : {
-            max_kW: ampsAtVolts_kW(scenario.shore.max_A, scenario.shore.voltage_V),
-            parallel: scenario.shore.connection === 'parallel',
-            carries: shoreRule(scenario.shore),
-          },
-    engine_charging_kW:
-      scenario.engine_charging === undefined
-        ? 0
-        : ampsAtVolts_kW(scenario.engine_charging.max_charge_A, volts),
+    generator: generator === undefined ? null : buildGenerator(generator),
+    shore: shore === undefined ? null : shoreOf(shore),
+    engine_charging_kW: ampsAtVolts_kW(engine_charging?.max_charge_A ?? 0, volts),
     shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
     wiring: scenario.wiring ?? null,
     initial_soc: scenario.run.initial_soc ?? null,
   };
 }
+
+const shoreOf = (shore: NonNullable<Scenario['shore']>): Shore => ({
+  max_kW: ampsAtVolts_kW(shore.max_A, shore.voltage_V),
+  parallel: shore.connection === 'parallel',
+  carries: shoreRule(shore),
+});
 
 /** The charger of a stack is one for each unit where it is built in, and one elsewhere. */
 function chargerOf({ charger, inverter, shore, generator }: Scenario, bank_V: number): Charger | null {

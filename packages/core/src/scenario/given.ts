@@ -44,8 +44,9 @@ export function withoutNumbers(input: unknown): {
 } {
   const series = new Map<string, GivenSeries>();
   const take = (section: unknown, path: string): unknown => {
-    if (!isMapping(section) || section.kind !== 'series' || section.series === undefined) return section;
-    const { series: numbers, ...rest } = section;
+    if (!isMapping(section) || section.kind !== 'series' || !isMapping(section.series)) return section;
+    const rest: Record<string, unknown> = { ...section };
+    delete rest.series;
     for (const key of OF_FILES)
       if (rest[key] !== undefined)
         throw refusal(
@@ -55,7 +56,7 @@ export function withoutNumbers(input: unknown): {
           'take it out, or give a file and no series',
         );
     const file = `${path}.series`;
-    series.set(file, numbers as GivenSeries);
+    series.set(file, section.series as unknown as GivenSeries);
     for (const [key, value] of Object.entries(rest))
       if (isMapping(value) && 'unit' in value) rest[key] = { column: key, ...value };
     // Never read: numbers have no stamps.

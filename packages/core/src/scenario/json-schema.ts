@@ -1,8 +1,8 @@
 import * as z from 'zod';
 import { unitOf } from './keys.ts';
 import { PART_KINDS, type PartKind, partsSchema } from './parts/file.ts';
+import { KEY_TEXTS } from './schema/key.ts';
 import { scenarioSchema } from './schema/schema.ts';
-import { KEY_TEXTS } from './schema/terms.ts';
 
 /** A node of a JSON Schema, as far as it is looked into here. */
 export interface JsonSchema {

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { partsSchema } from './parts/file.ts';
+import { KEY_TEXTS, type KeyText } from './schema/key.ts';
 import { scenarioSchema } from './schema/schema.ts';
-import { KEY_TEXTS, type KeyText } from './schema/terms.ts';
 import { expectedText } from './text/expected.ts';
 import { everyField, type Field, inner } from './text/shape.ts';
 

@@ -1,4 +1,4 @@
-import { InputError } from '../basis/errors.ts';
+import { InputError, issue } from '../basis/errors.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Wanted } from './layout.ts';
 import { readTable } from './read.ts';
@@ -6,14 +6,7 @@ import type { Stamp } from './stamp.ts';
 import { type Stamping, standardStamping } from './stamping.ts';
 import { cellsOf, firstLines } from './table.ts';
 import { stampOf } from './tmy3.ts';
-import {
-  type FileSite,
-  notThisFormat,
-  type Quantity,
-  siteFigures,
-  siteOfHead,
-  type WeatherFile,
-} from './weather-file.ts';
+import { notThisFormat, type Quantity, siteFigures, siteOfHead, type WeatherFile } from './weather-file.ts';
 
 /** The cells of a row, in the order of the data dictionary; those that we don't read have short names. */
 const NAMES = [
@@ -75,7 +68,12 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
       'eight header lines, LOCATION to DATA PERIODS',
       'take the file anew: its header is cut or changed',
     );
-  const site = siteOf(head[0]!, file);
+  const site = siteOfHead(head[0]!, file, [
+    ['latitude', 6, -90, 90],
+    ['longitude', 7, -180, 180],
+    ['time zone', 8, -12, 14],
+    ['elevation', 9, -1000, 9999],
+  ]);
   const perHour = recordsPerHour(head[periodsAt]!, file, periodsAt + 1);
   const row_ms = HOUR_ms / perHour;
   const stamping: Stamping = {
@@ -95,12 +93,13 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
   const table = { delimiter: ',', lines_before: periodsAt + 1, names: NAMES };
   const raw = readTable(text, file, table, stamping, columns);
   const row_h = (raw.end_ms[0]! - raw.start_ms[0]!) / HOUR_ms;
-  if (Math.abs(row_h * perHour - 1) > 1e-9) {
-    const message = `the rows are ${60 * row_h} min long, and the header says ${perHour} an hour`;
-    const place = { file, line: periodsAt + 1 };
-    const fix = 'correct the second figure of DATA PERIODS, or complete the rows';
-    throw new InputError([{ code: 'bad-header', path: '', message, fix, place }]);
-  }
+  if (Math.abs(row_h * perHour - 1) > 1e-9)
+    throw new InputError([
+      issue('bad-header', '', {
+        place: { file, line: periodsAt + 1 },
+      })`the rows are ${60 * row_h} min long, and the header says ${perHour} an hour | correct the second
+        figure of DATA PERIODS, or complete the rows`,
+    ]);
   return {
     site,
     columns: COLUMNS,
@@ -119,30 +118,19 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
 const meanPower = (name: string, values: Float64Array, perHour: number): Float64Array =>
   perHour === 1 || name === 'air_temperature' || name === 'wind' ? values : values.map((v) => v * perHour);
 
-const siteOf = (head: string, file: string): FileSite =>
-  siteOfHead(head, file, [
-    ['latitude', 6, -90, 90],
-    ['longitude', 7, -180, 180],
-    ['time zone', 8, -12, 14],
-    ['elevation', 9, -1000, 9999],
-  ]);
-
 function recordsPerHour(periods: string, file: string, line: number): number {
   const cells = cellsOf(periods, ',');
   const place = { file, line };
-  const figures = siteFigures(
-    cells,
-    [
-      ['number of data periods', 1, 1, 1],
-      ['number of records an hour', 2, 1, 60],
-    ],
-    place,
-  );
-  const perHour = figures['number of records an hour'];
+  const wanted = [
+    ['number of data periods', 1, 1, 1],
+    ['number of records an hour', 2, 1, 60],
+  ] as const;
+  const perHour = siteFigures(cells, wanted, place)['number of records an hour'];
   if (60 % perHour === 0) return perHour;
-  const message = `${perHour} records an hour are not of whole minutes`;
   throw new InputError([
-    { code: 'bad-header', path: '', message, fix: 'correct the second figure of DATA PERIODS', place },
+    issue('bad-header', '', {
+      place,
+    })`${perHour} records an hour are not of whole minutes | correct the second figure of DATA PERIODS`,
   ]);
 }
 

@@ -27,7 +27,6 @@ interface GapResult {
  * @param year the intervals that touch the year; runs outside of it don't matter
  * @param fileEnds whether `values` begins and ends with the file; if it doesn't, it reaches beyond the year by more than
  *   `LONGEST_FILL_h`
- * @param interval_ms length of an interval
  */
 export function fillGaps(
   values: Float64Array,

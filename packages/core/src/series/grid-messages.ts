@@ -1,6 +1,7 @@
-import type { Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
-import { MINUTE_ms } from '../basis/units.ts';
+import { sum } from 'simple-statistics';
+import { type Issue, issue } from '../basis/errors.ts';
+import { type Notice, notice } from '../basis/notices.ts';
+import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema/schema.ts';
 import { LONGEST_FILL_h, type Run } from './gaps.ts';
@@ -47,13 +48,9 @@ export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: 
   const covered = [...rows].filter(([, count]) => count * 100 >= to - from).map(([year]) => year);
   const [best, most] = [...rows].reduce((a, b) => (b[1] > a[1] ? b : a));
   if (best === clock.year || most <= inYear) return undefined;
-  return {
-    code: 'wrong-year',
-    path,
-    message: `the ${sourceWord(series)} covers ${(covered.length > 0 ? covered : [best]).join(', ')}, the run is for ${clock.year}`,
-    fix: `set run.year: ${best}`,
-    place: placeOf(series),
-  };
+  const years = (covered.length > 0 ? covered : [best]).join(', ');
+  return issue('wrong-year', path, { place: placeOf(series) })`the ${sourceWord(series)} covers ${years}, the
+    run is for ${clock.year} | set run.year: ${best}`;
 }
 
 /** What is missing, from when to when, and what would help. */
@@ -68,14 +65,11 @@ export function gapIssue(
 ): Issue {
   const named = runs.slice(0, NAMED).map((run) => rangeText(run, clock, lattice));
   const rest = runs.length > NAMED ? `, and ${runs.length - NAMED} more` : '';
-  return {
-    code: 'gap',
-    path: pathOf(path, columns, columnsInAll),
-    message: `${missingText(runs, lattice)}${only(columns, columnsInAll)}: ${named.join(', ')}${rest} (time at the site)`,
+  const missing = `${missingText(runs, lattice)}${only(columns, columnsInAll)}`;
+  return issue('gap', pathOf(path, columns, columnsInAll), {
     expected: 'a value for every hour of the year',
-    fix: fixFor(runs, gaps, sourceWord(series)),
     place: placeOf(series, rowBefore(series, lattice, runs[0]!.from)),
-  };
+  })`${missing}: ${named.join(', ')}${rest} (time at the site) | ${fixFor(runs, gaps, sourceWord(series))}`;
 }
 
 /** What was filled, as a notice. */
@@ -87,22 +81,19 @@ export function filledNotice(
 ): Notice {
   const longest_h = Math.max(...runs.map((run) => run.length_h));
   const where = pathOf(path, columns, columnsInAll);
-  return {
-    id: 'gap-filled',
-    message: `${where}: ${missingText(runs, lattice)}${only(columns, columnsInAll)}, filled from the values beside it; longest ${hours(longest_h)}`,
-    count: runs.reduce((sum, run) => sum + inYear(run, lattice), 0),
-  };
+  const missing = `${missingText(runs, lattice)}${only(columns, columnsInAll)}`;
+  return notice('gap-filled', missingIntervals(runs, lattice))`${where}: ${missing}, filled from the values
+    beside it; longest ${hours(longest_h)}`;
 }
-
-const inYear = (run: Run, { year }: Lattice): number =>
-  Math.min(run.to, year.to) - Math.max(run.from, year.from);
 
 const hours = (length_h: number): string => `${Number(length_h.toFixed(2)).toLocaleString('en')} h`;
 
+const missingIntervals = (runs: readonly Run[], { year }: Lattice): number =>
+  sum(runs.map((run) => Math.min(run.to, year.to) - Math.max(run.from, year.from)));
+
 function missingText(runs: readonly Run[], lattice: Lattice): string {
-  const missing = runs.reduce((sum, run) => sum + inYear(run, lattice), 0);
   const gaps = runs.length === 1 ? 'one gap' : `${runs.length.toLocaleString('en')} gaps`;
-  return `${hours((missing * lattice.interval_ms) / 3_600_000)} missing in ${gaps}`;
+  return `${hours((missingIntervals(runs, lattice) * lattice.interval_ms) / HOUR_ms)} missing in ${gaps}`;
 }
 
 /** `weather.wind` if one column of several is concerned. */

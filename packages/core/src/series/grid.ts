@@ -1,5 +1,5 @@
-import { InputError, type Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import { InputError } from '../basis/errors.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema/schema.ts';
@@ -36,12 +36,8 @@ export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: strin
     values.set(name, meansOver(clock, dense, lattice));
   }
   const columns = series.values.size;
-  if (refused.size > 0) {
-    const issues: Issue[] = [...refused.values()].map((g) =>
-      gapIssue(g, columns, series, clock, lattice, gaps, path),
-    );
-    throw new InputError(issues);
-  }
+  const issues = [...refused.values()].map((g) => gapIssue(g, columns, series, clock, lattice, gaps, path));
+  if (issues.length > 0) throw new InputError(issues);
   return {
     values,
     filled: filledSteps,
@@ -128,18 +124,22 @@ function lengthNotices(series: Series, clock: Clock, lattice: Lattice, path: str
   const notices: Notice[] = [];
   const { from, to } = lattice.year;
   const outside = lattice.row.reduce((count, k) => count + (k < from || k >= to ? 1 : 0), 0);
-  if (outside > 0) {
-    const message = `${path}: rows of ${series.file} outside the year ${clock.year} were not used: ${outside.toLocaleString('en')}`;
-    notices.push({ id: 'rows-outside-year', message, count: outside });
-  }
+  if (outside > 0)
+    notices.push(notice('rows-outside-year', outside)`${path}: rows of ${series.file} outside the year
+      ${clock.year} were not used: ${outside.toLocaleString('en')}`);
   const interval_min = lattice.interval_ms / MINUTE_ms;
-  if (interval_min > clock.step_min) {
-    const message = `${path}: values of ${interval_min} min stand for steps of ${clock.step_min} min; what happens within them is not seen`;
-    notices.push({ id: 'coarse-series', message, count: clock.steps });
-  }
-  if (interval_min < clock.step_min) {
-    const message = `${path}: values of ${interval_min} min are averaged over steps of ${clock.step_min} min`;
-    notices.push({ id: 'averaged-series', message, count: clock.steps });
-  }
+  if (interval_min > clock.step_min)
+    notices.push(notice(
+      'coarse-series',
+      clock.steps,
+    )`${path}: values of ${interval_min} min stand for steps of ${clock.step_min} min; what happens within
+      them is not seen`);
+  if (interval_min < clock.step_min)
+    notices.push(
+      notice(
+        'averaged-series',
+        clock.steps,
+      )`${path}: values of ${interval_min} min are averaged over steps of ${clock.step_min} min`,
+    );
   return notices;
 }

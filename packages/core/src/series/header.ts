@@ -1,4 +1,4 @@
-import { InputError, type Issue } from '../basis/errors.ts';
+import { InputError, type Issue, issue } from '../basis/errors.ts';
 import { nearest } from '../basis/nearest.ts';
 
 /**
@@ -18,34 +18,25 @@ export function columnPositions(
   const other = [',', ';', '\t'].find(
     (d) => d !== delimiter && header.length === 1 && header[0]!.includes(d),
   );
-  if (other !== undefined && !wanted.includes(header[0]!)) {
-    const message = `the header has one column only: ${JSON.stringify(header[0]!.slice(0, 60))}`;
-    const fix = `set delimiter: ${JSON.stringify(other)}`;
-    throw new InputError([{ code: 'wrong-delimiter', path: '', message, fix, place }]);
-  }
+  if (other !== undefined && !wanted.includes(header[0]!))
+    throw new InputError([
+      issue('wrong-delimiter', '', { place })`the header has one column only:
+        ${JSON.stringify(header[0]!.slice(0, 60))} | set delimiter: ${JSON.stringify(other)}`,
+    ]);
   const issues: Issue[] = [];
   const positions = wanted.map((column) => {
     const position = header.indexOf(column.trim());
-    if (position < 0) {
-      const message = `no column is called "${column}"`;
-      issues.push({
-        code: 'missing-column',
-        path: '',
-        message,
-        expected: listed(header),
-        fix: fixFor(column, header),
-        place,
-      });
-    } else if (header.indexOf(column.trim(), position + 1) >= 0) {
-      const message = `two columns are called "${column}"`;
-      issues.push({
-        code: 'duplicate-column',
-        path: '',
-        message,
-        fix: 'rename one of them in the file',
-        place,
-      });
-    }
+    if (position < 0)
+      issues.push(
+        issue('missing-column', '', { expected: listed(header), place })`no column is called "${column}" |
+          ${fixFor(column, header)}`,
+      );
+    else if (header.indexOf(column.trim(), position + 1) >= 0)
+      issues.push(
+        issue('duplicate-column', '', {
+          place,
+        })`two columns are called "${column}" | rename one of them in the file`,
+      );
     return position;
   });
   if (issues.length > 0) throw new InputError(issues);

@@ -1,7 +1,8 @@
-import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
-import { type OffsetTable, offsetIndex, offsetTable, type Zone } from '../clock/zone.ts';
+import { extent } from 'simple-statistics';
+import { DAY_ms, MINUTE_ms } from '../basis/units.ts';
+import { type OffsetTable, offsetIndex, offsetTable, offsetText, type Zone } from '../clock/zone.ts';
 import type { RowIssues } from './rows.ts';
-import { offsetText, wallText } from './stamp.ts';
+import { wallText } from './stamp.ts';
 
 /** Stamps of a file in the order of its rows, and the line each stands on. */
 interface Stamps {
@@ -24,12 +25,8 @@ export function instants(stamps: Stamps, zone: Zone, zoneName: string, issues: R
   const { wall_ms, offset_min, line } = stamps;
   const n = wall_ms.length;
   const at_ms = new Float64Array(n);
-  let lowest = Number.POSITIVE_INFINITY;
-  let highest = Number.NEGATIVE_INFINITY;
-  for (const wall of wall_ms) {
-    lowest = Math.min(lowest, wall);
-    highest = Math.max(highest, wall);
-  }
+  if (n === 0) return at_ms;
+  const [lowest, highest] = extent(wall_ms as number[]);
   const table = offsetTable(zone, lowest - DAY_ms, highest + DAY_ms);
   let k = 0;
   let before = Number.NEGATIVE_INFINITY;
@@ -61,8 +58,6 @@ export function instants(stamps: Stamps, zone: Zone, zoneName: string, issues: R
   }
   return at_ms;
 }
-
-const DAY_ms = 24 * HOUR_ms;
 
 /** Segment of the table that a wall clock most likely falls into, searched from the one before. */
 function segmentOf(table: OffsetTable, wall: number, from: number): number {

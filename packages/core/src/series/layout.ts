@@ -28,12 +28,3 @@ export interface Wanted {
   /** Values from here on stand for a missing one. */
   readonly missing_from?: number;
 }
-
-/** The layout's part of a scenario's section on a file. */
-export const layoutOf = ({ delimiter, decimal, comment, skip_rows, missing }: Layout): Layout => ({
-  delimiter,
-  decimal,
-  comment,
-  skip_rows,
-  missing,
-});

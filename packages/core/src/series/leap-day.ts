@@ -1,9 +1,7 @@
-import type { Assumption } from '../basis/notices.ts';
-import { HOUR_ms } from '../basis/units.ts';
+import { type Assumption, modelled } from '../basis/notices.ts';
+import { DAY_ms } from '../basis/units.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import type { Series } from './types.ts';
-
-const DAY_ms = 24 * HOUR_ms;
 
 /**
  * Gives a leap year its 29 February where a file that is read as of that year has none: the rows of 28 February once
@@ -46,5 +44,5 @@ export function leapDayAssumptions(series: Series, path: string): Assumption[] {
     leap_day === 'repeated'
       ? `the file has no 29 February and ${as_of_year} has one: 28 February is used twice`
       : `the file has a 29 February and ${as_of_year} has none: its rows are left out`;
-  return [{ path: `${path}.leap_day`, value: null, why, kind: 'model' }];
+  return [modelled(`${path}.leap_day`, why)];
 }

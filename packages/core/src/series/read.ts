@@ -1,4 +1,4 @@
-import { InputError, type Place, refusal } from '../basis/errors.ts';
+import { InputError, issue, type Place } from '../basis/errors.ts';
 import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { givenSeries } from './given.ts';
@@ -17,7 +17,6 @@ import type { Series } from './types.ts';
  * Reads a series from a delimited text with a header row, or takes its numbers as they are.
  *
  * @param text the file's text; a byte order mark and any line ending are fine. Or the numbers: `spec` is not used then
- * @param file its name, for messages
  * @param spec how the text is laid out, and how the stamps are to be understood
  * @param columns the columns wanted: our name, and the column's in the file
  * @returns rows in time order, all as long as the file's most common distance of stamps; an empty cell is NaN
@@ -34,18 +33,12 @@ export const readSeries = (
     ? readTable(text, file, spec, stampingOf(spec.time), columns)
     : givenSeries(text, file, columns);
 
-/** The error for a file that the scenario names and whose text was not given. */
-export const noText = (path: string, file: string, place?: Place): InputError => {
-  const fix = 'check the path; it is taken from the folder of the scenario file';
-  const { issues } = refusal(
-    'missing-file',
-    `${path}.file`,
-    `no text was given for "${file}"`,
-    fix,
-    'a readable CSV file',
-  );
-  return new InputError(issues.map((issue) => (place === undefined ? issue : { ...issue, place })));
-};
+/** The error for a file that a scenario names and nobody gave. */
+export const noText = (file: string, path: string, place?: Place): InputError =>
+  new InputError([
+    issue('missing-file', path, { expected: 'a readable CSV file', ...(place ? { place } : {}) })`no text was
+      given for "${file}" | check the path; it is taken from the folder of the scenario file`,
+  ]);
 
 /** The same for a table whose format tells how stamps and columns are to be read; see `readSeries`. */
 export function readTable(
@@ -125,9 +118,10 @@ export function readTable(
   const interval = issues.isEmpty ? interval_ms(at_ms, line, issues, stamping.manyYears) : Number.NaN;
   if (!issues.isEmpty) throw new InputError(issues.list());
   if (Number.isNaN(interval)) {
-    const message =
-      width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
-    throw refusal('too-few-rows', { file }, message, 'give a header and rows that cover the year');
+    const what = width < 0 ? 'the file is empty' : `a series needs two rows or more, here is ${line.length}`;
+    throw new InputError([
+      issue('too-few-rows', '', { place: { file } })`${what} | give a header and rows that cover the year`,
+    ]);
   }
   const { label } = stamping;
   const lead_ms = label === 'start' ? 0 : label === 'end' ? interval : interval / 2;

@@ -1,4 +1,4 @@
-import { HOUR_ms } from '../basis/units.ts';
+import { DAY_ms, HOUR_ms } from '../basis/units.ts';
 import type { RowIssues } from './rows.ts';
 
 /**
@@ -52,8 +52,6 @@ export function interval_ms(
 }
 
 const minutes = (span_ms: number): number => Number((span_ms / 60_000).toFixed(3));
-
-const DAY_ms = 24 * HOUR_ms;
 
 /** A wall clock that is read as one offset has an hour twice in autumn. */
 const PUT_BACK = 'if clocks were put back there, set time.zone to the IANA name of the place';

@@ -1,5 +1,5 @@
 import { DateTime } from 'luxon';
-import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
+import { DAY_ms, MINUTE_ms } from '../basis/units.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { formatLetters, hasYear } from '../scenario/schema/weather.ts';
 
@@ -67,21 +67,18 @@ function ofYear({ wall_ms, offset_min }: Stamp, year: number, isDayEnd: boolean)
   return { wall_ms: wall_ms + moved_ms, offset_min };
 }
 
-const DAY_ms = 24 * HOUR_ms;
-
 const ISO =
   /^\s*(\d{4})-(\d\d)-(\d\d)(?:[T ](\d\d):(\d\d)(?::(\d\d)(?:[.,](\d{1,9}))?)?)?\s*(?:(Z)|([+-])(\d\d):?(\d\d)?)?\s*$/i;
+
+type Six = [number, number, number, number, number, number];
 
 /** By hand: Luxon takes some 15 µs a stamp, which is 8 s for a year of minutes. */
 function readIso(text: string): Stamp | undefined {
   const part = ISO.exec(text);
   if (!part) return undefined;
-  const year = Number(part[1]);
-  const month = Number(part[2]);
-  const day = Number(part[3]);
-  const hour = Number(part[4] ?? 0);
-  const minute = Number(part[5] ?? 0);
-  const second = Number(part[6] ?? 0);
+  const [year, month, day, hour, minute, second] = part
+    .slice(1, 7)
+    .map((digits) => Number(digits ?? 0)) as Six;
   const ms = part[7] === undefined ? 0 : Math.round(Number(`0.${part[7]}`) * 1000);
   const isMidnightEnd = hour === 24 && minute === 0 && second === 0 && ms === 0;
   if (year < FIRST_YEAR || year > LAST_YEAR || month < 1 || month > 12 || day < 1) return undefined;
@@ -94,18 +91,9 @@ function readIso(text: string): Stamp | undefined {
   return { wall_ms, offset_min: part[9] === '-' ? -size : size };
 }
 
-function daysIn(year: number, month: number): number {
-  if (month === 2) return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0 ? 29 : 28;
-  return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
-}
+/** The last day of a month, which is the day before the first of the next. */
+const daysIn = (year: number, month: number): number => new Date(Date.UTC(year, month, 0)).getUTCDate();
 
 /** `2016-03-27 02:30` for a wall clock. */
 export const wallText = (wall_ms: number): string =>
   new Date(wall_ms).toISOString().slice(0, 16).replace('T', ' ');
-
-/** `+01:00` for 60 minutes. */
-export function offsetText(offset_min: number): string {
-  const size = Math.abs(offset_min);
-  const two = (n: number) => String(Math.floor(n)).padStart(2, '0');
-  return `${offset_min < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`;
-}

@@ -1,6 +1,6 @@
-import { parseZone, type Zone } from '../clock/zone.ts';
+import { offsetText, parseZone, type Zone } from '../clock/zone.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
-import { FIRST_YEAR, LAST_YEAR, offsetText, type Stamp, stampReader } from './stamp.ts';
+import { FIRST_YEAR, LAST_YEAR, type Stamp, stampReader } from './stamp.ts';
 
 /** How the stamps of a file are to be understood: said by a scenario, or known of a format. */
 export interface Stamping {

@@ -1,4 +1,4 @@
-import { type InputError, refusal } from '../basis/errors.ts';
+import { refusal } from '../basis/errors.ts';
 import type { Table } from './layout.ts';
 
 /** Called for each row that isn't empty, the header first; `line` is its first line in the file, from 1. */
@@ -21,7 +21,8 @@ export function eachRow(text: string, table: Table, file: string, each: EachRow)
     if (row.trim() !== '' && !isComment(row)) {
       // Without a quote a line break is a row's end and a delimiter a cell's.
       const quoted = row.includes(QUOTE) ? quotedRow(text, from, delimiter, lineEnd) : undefined;
-      if (quoted === null) throw mismatched(file, line);
+      if (quoted === null)
+        throw refusal('quotes', { file, line }, 'the quotes of a cell do not match', QUOTES_FIX);
       const cells = quoted?.cells ?? row.split(delimiter);
       if (cells.length > 1 || (cells[0]!.trim() !== '' && !isComment(cells[0]!))) each(cells, line);
       // A quoted cell may run over several lines.
@@ -71,6 +72,7 @@ export const cellsOf = (line: string, delimiter: string): string[] =>
   quotedRow(line, 0, delimiter, '\n')?.cells ?? line.split(delimiter);
 
 const QUOTE = '"';
+const QUOTES_FIX = 'close each quoted cell with a quote, and write a quote inside it twice';
 
 /**
  * The cells of the row that begins at `from`, and where it ends: at its line break, or the text's end. Null if its
@@ -103,11 +105,3 @@ function quotedRow(
     at = end;
   }
 }
-
-const mismatched = (file: string, line: number): InputError =>
-  refusal(
-    'quotes',
-    { file, line },
-    'the quotes of a cell do not match',
-    'close each quoted cell with a quote, and write a quote inside it twice',
-  );

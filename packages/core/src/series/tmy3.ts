@@ -3,7 +3,7 @@ import { readTable } from './read.ts';
 import type { Stamp } from './stamp.ts';
 import { type Stamping, standardStamping } from './stamping.ts';
 import { firstLines } from './table.ts';
-import { type FileSite, notThisFormat, type Quantity, siteOfHead, type WeatherFile } from './weather-file.ts';
+import { notThisFormat, type Quantity, siteOfHead, type WeatherFile } from './weather-file.ts';
 
 const COLUMNS: Readonly<Record<Quantity, string>> = {
   ghi: 'GHI (W/m^2)',
@@ -36,7 +36,12 @@ export function readTmy3(text: string, file: string, year: number | null): Weath
       names.trim() === '' ? 'the file ends after one line' : 'line 2 has no column names of TMY3';
     throw notThisFormat(file, 2, message, `column names such as "${DATE}", "${TIME}", "${COLUMNS.ghi}"`);
   }
-  const site = siteOf(head, file);
+  const site = siteOfHead(head, file, [
+    ['time zone', 3, -12, 14],
+    ['latitude', 4, -90, 90],
+    ['longitude', 5, -180, 180],
+    ['elevation', 6, -430, 6000],
+  ]);
   const stamping: Stamping = {
     columns: [DATE, TIME],
     read: ([date, time]) => readStamp(date!, time!, year),
@@ -60,14 +65,6 @@ export function readTmy3(text: string, file: string, year: number | null): Weath
 
 /** What stands for a missing value in files of this format; recalled, and seen in one used in the tests. */
 const MISSING = -9900;
-
-const siteOf = (head: string, file: string): FileSite =>
-  siteOfHead(head, file, [
-    ['time zone', 3, -12, 14],
-    ['latitude', 4, -90, 90],
-    ['longitude', 5, -180, 180],
-    ['elevation', 6, -430, 6000],
-  ]);
 
 const DAY = /^\s*(\d\d?)\/(\d\d?)\/(\d{4})\s*$/;
 /** Some files write the last hour as 24:00:00. */

@@ -1,4 +1,4 @@
-import type { Notice } from '../basis/notices.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Series } from './types.ts';
@@ -44,11 +44,8 @@ export function closeYear(series: Series, clock: Clock, path: string): { series:
       values: new Map([...series.values].map(([name, v]) => [name, Float64Array.from(around(v, 0))])),
     },
     notices: [
-      {
-        id: 'year-closed',
-        message: `${path}: the year of ${series.file} is not that of ${clock.time_zone}: ${hours} h at the turn of the year come from its other end`,
-        count: before + after,
-      },
+      notice('year-closed', before + after)`${path}: the year of ${series.file} is not that of
+        ${clock.time_zone}: ${hours} h at the turn of the year come from its other end`,
     ],
   };
 }

@@ -1,4 +1,4 @@
-import { InputError, type Issue } from '../basis/errors.ts';
+import { InputError, type Issue, issue } from '../basis/errors.ts';
 import { cellsOf } from './table.ts';
 import type { Series } from './types.ts';
 
@@ -41,17 +41,14 @@ export function siteFigures<K extends string>(
     const value = Number(text);
     figures[name] = value;
     if (text !== '' && value >= least && value <= most) continue;
-    issues.push({
-      code: 'bad-header',
-      path: '',
-      message:
-        text === ''
-          ? `cell ${cell + 1}, the ${name}, is missing`
-          : `cell ${cell + 1}, the ${name}, is "${text.slice(0, 40)}"`,
-      expected: `a number from ${least} to ${most}`,
-      fix: 'correct the line, or describe the file as weather of kind series',
-      place: { ...place, field: name },
-    });
+    const found = text === '' ? 'missing' : `"${text.slice(0, 40)}"`;
+    const also = { expected: `a number from ${least} to ${most}`, place: { ...place, field: name } };
+    issues.push(issue(
+      'bad-header',
+      '',
+      also,
+    )`cell ${cell + 1}, the ${name}, is ${found} | correct the line, or describe the file as weather of kind
+      series`);
   }
   if (issues.length > 0) throw new InputError(issues);
   return figures;
@@ -88,5 +85,5 @@ export const notThisFormat = (
   fix = 'check weather.kind; any other table can be described as weather of kind series',
 ): InputError =>
   new InputError([
-    { code: 'other-format', path: 'weather.kind', message, expected, fix, place: { file, line } },
+    issue('other-format', 'weather.kind', { expected, place: { file, line } })`${message} | ${fix}`,
   ]);

@@ -1,12 +1,10 @@
-import type { Assumption } from '../basis/notices.ts';
+import { type Assumption, modelled as model } from '../basis/notices.ts';
 import type { Site } from '../scenario/schema/schema.ts';
 import { HIGHEST_m } from './clear-sky.ts';
 import type { Decomposition } from './decompose.ts';
 import { DAY_TO_DAY } from './persistence.ts';
 
 /** What the sky takes for granted, in the words of the report. */
-
-const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
 
 export const SUN = model(
   'model.sun',
@@ -72,12 +70,8 @@ export const drawnYear = (daysHeld: number): Assumption[] => [
 ];
 
 /** How the stamps of an open format were read. */
-export const convention = (file: string, why: string): Assumption => ({
-  path: 'weather.file',
-  value: file.split(/[\\/]/).at(-1)!,
-  why,
-  kind: 'model',
-});
+export const convention = (file: string, why: string): Assumption =>
+  model('weather.file', why, file.split(/[\\/]/).at(-1)!);
 
 export const typicalYear = (year: number): Assumption =>
   model(

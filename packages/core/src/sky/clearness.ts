@@ -35,7 +35,6 @@ export function clearnessSpread(mean: number): ClearnessSpread {
  * Clearness of each day of a typical month, dullest first: the middles of equal shares of the distribution.
  *
  * @param mean monthly mean clearness, above 0
- * @param days how many days to give
  * @returns ascending; their mean is within 0.003 of `mean` for means of 0.3 to 0.7
  *
  * Source: distribution of Bendt, Collares-Pereira & Rabl 1981, Solar Energy 27, 1-5; its use for the days of one month:

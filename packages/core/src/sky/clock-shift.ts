@@ -27,8 +27,6 @@ const LIMIT_min = { year: 20, clearest: 15 } as const;
  * mean solar time, for the year and for its clearest days alone.
  *
  * @param ghi_W_m2 global on the horizontal, mean of each step
- * @param clock the steps
- * @param sun the sun over them
  * @param longitude_deg east positive
  *
  * Source: the middle of gravity of light over a day is common practice, no source.

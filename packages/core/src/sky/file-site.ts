@@ -1,10 +1,9 @@
-import { InputError, type Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import { InputError, type Issue, issue } from '../basis/errors.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
-import { longitudesApart_deg, offSun_h } from '../clock/zone.ts';
+import { longitudesApart_deg, offSun_h, offsetText } from '../clock/zone.ts';
 import type { Site } from '../scenario/schema/schema.ts';
-import { offsetText } from '../series/stamp.ts';
 import type { FileSite } from '../series/weather-file.ts';
 
 /** Within these a file is of the same place: our own limits, no source. */
@@ -40,53 +39,44 @@ export function compareSites(ofFile: FileSite, site: Site, clock: Clock, file: s
   const zone = offsetText(ofFile.offset_min);
   const zoneApart_h = offSun_h(ofFile.offset_min, ofFile.longitude_deg);
   if (zoneApart_h > FARTHEST_ZONE_h)
-    issues.push({
-      code: 'zone-off-sun',
-      path: 'weather.file',
-      message: `the file's zone ${zone} is ${zoneApart_h.toFixed(1)} h from the sun at its longitude ${ofFile.longitude_deg}`,
-      expected: `a zone within ${FARTHEST_ZONE_h} h of it, east of Greenwich positive`,
-      fix: 'correct zone or longitude in the line, their signs above all',
-      place: { ...place, field: 'time zone' },
-    });
+    issues.push(
+      issue('zone-off-sun', 'weather.file', {
+        expected: `a zone within ${FARTHEST_ZONE_h} h of it, east of Greenwich positive`,
+        place: { ...place, field: 'time zone' },
+      })`the file's zone ${zone} is ${zoneApart_h.toFixed(1)} h from the sun at its longitude
+        ${ofFile.longitude_deg} | correct zone or longitude in the line, their signs above all`,
+    );
+  const distance = distance_km(ofFile, site);
   if (east > FARTHEST_deg || north > FARTHEST_deg)
-    issues.push({
-      code: 'other-place',
-      path: 'site',
-      message: `the file is of ${placeText(ofFile)}, ${Math.round(distance_km(ofFile, site))} km from site: the sun there is another`,
-      expected: `a file from within ${FARTHEST_deg} degrees of ${placeText(site)}`,
-      fix: 'take a file of the place, or correct site.latitude_deg and site.longitude_deg',
-      place,
-    });
+    issues.push(
+      issue('other-place', 'site', {
+        expected: `a file from within ${FARTHEST_deg} degrees of ${placeText(site)}`,
+        place,
+      })`the file is of ${placeText(ofFile)}, ${Math.round(distance)} km from site: the sun there is another |
+        take a file of the place, or correct site.latitude_deg and site.longitude_deg`,
+    );
   if (issues.length > 0) throw new InputError(issues);
 
   const notices: Notice[] = [];
-  const distance = distance_km(ofFile, site);
   const higher = site.elevation_m - ofFile.elevation_m;
   if (distance > NEAR_km || Math.abs(higher) > NEAR_m) {
     const height =
       Math.abs(higher) > NEAR_m
         ? `, and the site is ${Math.round(Math.abs(higher))} m ${higher > 0 ? 'higher' : 'lower'}`
         : '';
-    notices.push({
-      id: 'file-site-apart',
-      message: `weather: ${file} is of ${placeText(ofFile)}, ${Math.round(distance)} km from site${height}; its weather is used as it is`,
-      count: 1,
-    });
+    notices.push(notice('file-site-apart')`weather: ${file} is of ${placeText(ofFile)},
+      ${Math.round(distance)} km from site${height}; its weather is used as it is`);
   }
-  const standard_min = clock.offset_min.reduce((least, offset) => Math.min(least, offset));
+  const standard_min = Math.min(...new Set(clock.offset_min));
   if (standard_min !== ofFile.offset_min)
-    notices.push({
-      id: 'file-zone-apart',
-      message: `weather: the stamps of ${file} are in ${zone} and were read so; standard time of ${site.time_zone} is ${offsetText(standard_min)}`,
-      count: 1,
-    });
+    notices.push(notice('file-zone-apart')`weather: the stamps of ${file} are in ${zone} and were read so;
+      standard time of ${site.time_zone} is ${offsetText(standard_min)}`);
   return notices;
 }
 
-const placeText = ({ latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>): string =>
-  `${latitude_deg}, ${longitude_deg}`;
-
 type Point = Pick<Site, 'latitude_deg' | 'longitude_deg'>;
+
+const placeText = ({ latitude_deg, longitude_deg }: Point): string => `${latitude_deg}, ${longitude_deg}`;
 
 /** Along a great circle (haversine formula). */
 function distance_km(a: Point, b: Point): number {

@@ -15,7 +15,6 @@ const REACH_h = 48;
  * @param light_W_m2 means of each step; what `filled` marks is overwritten
  * @param filled 1 for each step of which a part was missing
  * @param above_W_m2 what the sun sends onto the same surface, mean of each step
- * @param clock the steps
  *
  * Source: linear interpolation of a clearness index over gaps is common practice; how many hours at each edge and
  * the limit of the share at 1 are our own, no source.

@@ -1,5 +1,5 @@
-import { type Issue, placeText } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import { type Issue, issue, placeText } from '../basis/errors.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
@@ -53,7 +53,6 @@ const FACTORS = [3.6, 1000, 3600, 1 / 3.6, 1 / 1000, 1 / 3600];
  * Compares the global column with the sun, to tell wrong units and shifted clocks from wrong rows.
  *
  * @param series with `ghi` in W/m²; missing rows are left out
- * @param sun the sun over the series' rows
  * @param longitude_deg east positive
  * @param clockKeys what sets the file's clock, for messages
  */
@@ -135,7 +134,6 @@ function factorWords({ clearness, factor = 1 }: LightComparison): string {
     factor > 1 ? `${factor} times too large` : `${Math.round((1 / factor) * 10) / 10} times too small`;
   return `all in all the values look ${times} (${clearness.toPrecision(2)} of the light from space)`;
 }
-
 function shiftWords({ late_min }: LightComparison): string {
   const way = late_min > 0 ? 'later' : 'earlier';
   return `the file's light comes ${Math.round(Math.abs(late_min))} min ${way} in the day than the sun`;
@@ -147,7 +145,6 @@ const clockFix = ({ clockKeys }: LightComparison): string => `check ${clockKeys}
  * What can't stand though each row might: a year of values in another unit, and the clock of a format that says what
  * its clock is.
  *
- * @param column name of the global column
  * @param clockLine line in which the file itself says its zone; null if it doesn't
  */
 export function lightIssues(
@@ -156,29 +153,20 @@ export function lightIssues(
   column: string,
   clockLine: number | null,
 ): Issue[] {
-  const path = 'weather.ghi';
   const { row, value } = brightest(series);
   if (light.factor !== undefined && light.days >= WHOLE_YEAR_days && light.clearness < IMPOSSIBLE_clearness)
     return [
-      {
-        code: 'wrong-unit',
-        path,
-        message: `${factorWords(light)}; the brightest row has ${value} W/m²`,
+      issue('wrong-unit', 'weather.ghi', {
         expected: `${USUAL.least} to ${USUAL.most} of the light from space over a year`,
-        fix: 'check the unit of the column',
         place: placeOf(series, row, column),
-      },
+      })`${factorWords(light)}; the brightest row has ${value} W/m² | check the unit of the column`,
     ];
   if (clockLine !== null && light.factor === undefined && Math.abs(light.late_min) > WRONG_CLOCK_min)
     return [
-      {
-        code: 'light-off-sun',
-        path,
-        message: shiftWords(light),
+      issue('light-off-sun', 'weather.ghi', {
         expected: `within ${WRONG_CLOCK_min} min on clear days, by the clock that the file states`,
-        fix: clockFix(light),
         place: { file: series.file, line: clockLine, field: 'time zone' },
-      },
+      })`${shiftWords(light)} | ${clockFix(light)}`,
     ];
   return [];
 }
@@ -198,5 +186,5 @@ export function lightNotices(light: LightComparison, series: Series, column: str
     light.factor === undefined
       ? ''
       : `; the brightest row, ${placeText(placeOf(series, row, column))}, has ${value} W/m²`;
-  return [{ id: 'light-off-sun', message: `weather: ${hint}${where}`, count: 1 }];
+  return [notice('light-off-sun')`weather: ${hint}${where}`];
 }

@@ -1,6 +1,5 @@
 import type { GivenSeries } from '../scenario/given.ts';
 import type { SeriesWeather } from '../scenario/schema/schema.ts';
-import { layoutOf } from '../series/layout.ts';
 import { readSeries } from '../series/read.ts';
 import type { Series } from '../series/types.ts';
 import type { WeatherRows } from './types.ts';
@@ -24,7 +23,7 @@ export function mappedRows(weather: SeriesWeather, text: string | GivenSeries): 
     { name: 'air_temperature', column: weather.air_temperature.column },
     ...(weather.wind ? [{ name: 'wind', column: weather.wind.column }] : []),
   ];
-  const raw = readSeries(text, weather.file, { ...layoutOf(weather), time: weather.time }, columns);
+  const raw = readSeries(text, weather.file, weather, columns);
   return {
     series: inOurUnits(raw, weather),
     columns: Object.fromEntries(columns.map(({ name, column }) => [name, column])),

@@ -64,3 +64,7 @@ export function drawThrough(values: readonly number[], halves: readonly HalfMont
   }
   return out;
 }
+
+/** A figure of each of the twelve months, January first. */
+export const byMonth = (value: number | readonly number[]): readonly number[] =>
+  typeof value === 'number' ? new Array<number>(12).fill(value) : value;

@@ -1,5 +1,6 @@
-import { InputError, type Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import { Info } from 'luxon';
+import { InputError, type Issue, issue } from '../basis/errors.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
 import { clearAir, clearSkyGlobal_W_m2 } from './clear-sky.ts';
@@ -15,20 +16,7 @@ const ROUNDING_kWh_m2_day = 0.05;
 /** Linke turbidity of air without water and dust, by its definition. */
 const CLEANEST_linke = 1;
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
+const MONTHS = Info.months('long', { locale: 'en' });
 
 /** Global irradiance of a drawn year. */
 interface DrawnYear {
@@ -58,11 +46,7 @@ interface Light {
  *
  * @param monthly_kWh_m2_day mean daily global irradiation, January first
  * @param turbidity_linke of the clear sky that shapes the days, one a step
- * @param elevation_m of the site
  * @param seed 0 to 2^32 - 1
- * @param clock steps of the year
- * @param sun the sun over them
- * @param scenarioFile for messages
  * @returns global irradiance, W/m², mean of each step; its monthly means are those given
  * @throws InputError for every month that asks for more than the cleanest sky gives
  *
@@ -191,20 +175,15 @@ function tooBright(m: number, asked: number, most: number, areMegajoules: boolea
   const looks = areMegajoules
     ? `divided by 3.6 every month is possible: if they are MJ/m² a day, write ${Number((asked / 3.6).toPrecision(3))} here; else `
     : '';
-  return {
-    code: 'above-possible',
-    path: `weather.ghi_kWh_m2_day[${m}]`,
-    message: `${MONTHS[m]}: ${asked} kWh/m² a day is more than reaches the ground here under the cleanest sky all month`,
+  return issue('above-possible', `weather.ghi_kWh_m2_day[${m}]`, {
     expected: `at most ${most.toFixed(2)} kWh/m² a day`,
-    fix: `${looks}check the latitude (south is negative), the order of the months (January first), and that the values are kWh/m² a day on the horizontal: not MJ/m² (divide by 3.6), not sums of a month, not on a tilted plane`,
     place: { file },
-  };
+  })`${MONTHS[m]}: ${asked} kWh/m² a day is more than reaches the ground here under the cleanest sky all month
+    | ${looks}check the latitude (south is negative), the order of the months (January first), and that the
+    values are kWh/m² a day on the horizontal: not MJ/m² (divide by 3.6), not sums of a month, not on a tilted
+    plane`;
 }
 
-function cutOff(m: number, asked: number, most: number): Notice {
-  return {
-    id: 'month-cut-to-possible',
-    message: `${MONTHS[m]}: ${asked} kWh/m² a day was cut to ${most.toFixed(3)}, the most the cleanest sky gives (rounding or twilight)`,
-    count: 1,
-  };
-}
+const cutOff = (m: number, asked: number, most: number): Notice =>
+  notice('month-cut-to-possible')`${MONTHS[m]}: ${asked} kWh/m² a day was cut to ${most.toFixed(3)}, the most
+    the cleanest sky gives (rounding or twilight)`;

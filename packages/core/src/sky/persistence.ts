@@ -15,7 +15,6 @@ export const DAY_TO_DAY = 0.29;
 /**
  * A seeded sequence of standard normal numbers in which each remembers the one before: high means a clear day.
  *
- * @param days length
  * @param seed 0 to 2^32 - 1; the same seed gives the same numbers
  * @param dayToDay correlation of neighbours, 0 to 1
  *

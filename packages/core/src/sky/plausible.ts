@@ -1,5 +1,5 @@
-import type { Issue } from '../basis/errors.ts';
-import type { Notice } from '../basis/notices.ts';
+import { type Issue, issue } from '../basis/errors.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { otherUnit } from '../scenario/text/other-unit.ts';
 import { placeOf, type Series } from '../series/types.ts';
@@ -26,14 +26,10 @@ export function longRows(series: Series): Issue | undefined {
   const r = series.start_ms.findIndex((start, row) => series.end_ms[row]! - start > LONGEST_ROW_h * HOUR_ms);
   if (r < 0) return undefined;
   const length_h = (series.end_ms[r]! - series.start_ms[r]!) / HOUR_ms;
-  return {
-    code: 'row-too-long',
-    path: 'weather.file',
-    message: `a row covers ${length_h} hours`,
+  return issue('row-too-long', 'weather.file', {
     expected: `weather rows of at most ${LONGEST_ROW_h} hours`,
-    fix: 'use hourly weather, or weather of kind normals with the monthly means',
     place: placeOf(series, r),
-  };
+  })`a row covers ${length_h} hours | use hourly weather, or weather of kind normals with the monthly means`;
 }
 
 /**
@@ -43,12 +39,7 @@ export function longRows(series: Series): Issue | undefined {
  * light from space by more than the slack (bright cloud edges lift shorter ones above it). Beam: above the light from
  * space in the row's sun-up share, with the same slack. Diffuse: above the network's limit. All: below -20 W/m².
  *
- * @param quantity which column
  * @param values W/m², one a row; NaN is skipped
- * @param series the rows
- * @param column its name in the file
- * @param sun the sun over the rows
- * @param light the file as a whole, for the hint
  *
  * Source: Long & Dutton 2002, BSRN Global Network recommended QC tests v2.0, physically possible limits (recalled).
  */
@@ -77,31 +68,18 @@ export function unphysicalLight(
     else if (values[r]! > 0 && values[r]! > limit(r)) high.push(r);
   }
   const path = `weather.${quantity}`;
-  const hint = lightHint(light);
-  return [
-    ...firstRows(low, (r) => ({
-      code: 'negative-irradiance',
-      path,
-      message: `${figure(values[r]!)} W/m² is below zero by more than an instrument's night offset`,
-      expected: `at least ${NIGHT_OFFSET_W_m2} W/m²`,
-      fix: leftOut(series),
-      place: placeOf(series, r, column),
-    })),
-    ...firstRows(high, (r) => ({
-      code: 'above-extraterrestrial',
-      path,
-      message: `${figure(values[r]!)} W/m² is more than the sun can give at this place in these minutes, standing at ${figure(sun.altitude_deg[r]!)} degrees`,
-      expected: `at most ${figure(limit(r))} W/m²`,
-      fix:
-        hint === '' ? 'check the row, the unit, the time zone and label of the stamps, and the site' : hint,
-      place: placeOf(series, r, column),
-    })),
-  ];
+  const at = (r: number, expected: string) => ({ expected, place: placeOf(series, r, column) });
+  const hint =
+    lightHint(light) || 'check the row, the unit, the time zone and label of the stamps, and the site';
+  const tooLow = (r: number): Issue =>
+    issue('negative-irradiance', path, at(r, `at least ${NIGHT_OFFSET_W_m2} W/m²`))`${figure(values[r]!)} W/m²
+      is below zero by more than an instrument's night offset | ${leftOut(series)}`;
+  const tooHigh = (r: number): Issue =>
+    issue('above-extraterrestrial', path, at(r, `at most ${figure(limit(r))} W/m²`))`${figure(values[r]!)}
+      W/m² is more than the sun can give at this place in these minutes, standing at
+      ${figure(sun.altitude_deg[r]!)} degrees | ${hint}`;
+  return [...firstRows(low, tooLow), ...firstRows(high, tooHigh)];
 }
-
-/** How a missing value is written. */
-const leftOut = ({ given }: Series): string =>
-  given ? 'give NaN if the value is missing' : 'leave the cell empty if the value is missing';
 
 /** Units of rows as they are shown, and as keys write them. */
 const UNITS = { '°C': 'C', 'm/s': 'm_s' } as const;
@@ -125,15 +103,16 @@ export function outOfRange(
   for (let r = 0; r < values.length; r++) if (values[r]! < least || values[r]! > most) rows.push(r);
   const looks = (r: number): string =>
     (written === UNITS[unit] ? otherUnit(values[r]!, written, least, most) : undefined) ?? 'check the unit';
-  return firstRows(rows, (r) => ({
-    code: 'out-of-range',
-    path,
-    message: `${figure(values[r]!)} ${unit} can't be`,
-    expected: `${least} to ${most} ${unit}`,
-    fix: `${looks(r)} in ${path}.unit, and ${leftOut(series)}`,
-    place: placeOf(series, r, column),
-  }));
+  const expected = `${least} to ${most} ${unit}`;
+  const outside = (r: number): Issue =>
+    issue('out-of-range', path, { expected, place: placeOf(series, r, column) })`${figure(values[r]!)} ${unit}
+      can't be | ${looks(r)} in ${path}.unit, and ${leftOut(series)}`;
+  return firstRows(rows, outside);
 }
+
+/** How a missing value is written. */
+const leftOut = ({ given }: Series): string =>
+  given ? 'give NaN if the value is missing' : 'leave the cell empty if the value is missing';
 
 /** Warmer than the air of any place over a year: 34.4 °C in the Danakil depression (recalled), and a little on top. */
 const WARMEST_YEAR_C = 36;
@@ -142,16 +121,19 @@ const WARMEST_YEAR_C = 36;
 export function warmthNotices(air_temperature_C: Float64Array): Notice[] {
   const mean_C = air_temperature_C.reduce((sum, air) => sum + air, 0) / air_temperature_C.length;
   if (mean_C <= WARMEST_YEAR_C) return [];
-  const looks = otherUnit(mean_C, 'C', -WARMEST_YEAR_C, WARMEST_YEAR_C);
-  const message = `weather: the air is ${figure(mean_C)} °C on the mean of the year, warmer than anywhere on Earth${looks === undefined ? '' : `: ${looks}`}`;
-  return [{ id: 'air-too-warm', message, count: 1 }];
+  const unit = otherUnit(mean_C, 'C', -WARMEST_YEAR_C, WARMEST_YEAR_C);
+  const looks = unit === undefined ? '' : `: ${unit}`;
+  return [
+    notice('air-too-warm')`weather: the air is ${figure(mean_C)} °C on the mean of the year, warmer than
+      anywhere on Earth${looks}`,
+  ];
 }
 
 const figure = (value: number): string => `${Math.round(value * 10) / 10}`;
 
 /** Issues of the first few rows, and one more with their number if there are others. */
-function firstRows(rows: readonly number[], issue: (row: number) => Issue): Issue[] {
-  const issues = rows.slice(0, SHOWN).map(issue);
+function firstRows(rows: readonly number[], issueOf: (row: number) => Issue): Issue[] {
+  const issues = rows.slice(0, SHOWN).map(issueOf);
   if (rows.length <= SHOWN) return issues;
   const { code, path, fix, place } = issues[0]!;
   const message = `${(rows.length - SHOWN).toLocaleString('en')} more like these, ${rows.length.toLocaleString('en')} in all`;

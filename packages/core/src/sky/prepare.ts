@@ -1,4 +1,4 @@
-import type { Assumption, Notice } from '../basis/notices.ts';
+import { type Assumption, type Notice, notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import { clockNotices } from '../scenario/rules/site.ts';
@@ -7,8 +7,8 @@ import type { FileTexts } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
-import { splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
-import { drawThrough, halfMonths } from './mid-months.ts';
+import { type Split, splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
+import { byMonth, drawThrough, halfMonths } from './mid-months.ts';
 import { drawYear } from './normals.ts';
 import { warmthNotices } from './plausible.ts';
 import { qualityNotices, skyQuality } from './quality.ts';
@@ -20,12 +20,6 @@ import type { SkyYear } from './types.ts';
 /**
  * The sky over the steps of a clock, from whichever weather the scenario gives.
  *
- * @param weather clear sky, monthly normals, or a file of measurements
- * @param site place of the plant
- * @param clock steps of the year
- * @param sun `sunYear` of the same site and clock
- * @param files texts of the scenario's files, by the name it uses
- * @param scenarioFile name of the scenario file, for messages
  * @returns irradiances, air temperature and wind, means of each step, without NaN
  * @throws InputError if the weather can't be at this place or its file can't be used
  */
@@ -37,12 +31,13 @@ export function prepareSky(
   files: FileTexts,
   scenarioFile: string,
 ): SkyYear {
+  const over: Over = { site, clock, sun };
   const sky =
     weather.kind === 'clear-sky'
-      ? clearYear(weather, site, clock, sun)
+      ? clearYear(weather, over)
       : weather.kind === 'normals'
-        ? normalYear(weather, site, clock, sun, scenarioFile)
-        : suppliedYear(weather, site, clock, sun, files, scenarioFile);
+        ? normalYear(weather, over, scenarioFile)
+        : suppliedYear(weather, over, files, scenarioFile);
   const notices = [
     ...clockNotices(site, clock.year),
     ...warmthNotices(sky.air_temperature_C),
@@ -52,80 +47,69 @@ export function prepareSky(
   return { ...sky, notices };
 }
 
-function clearYear(weather: ClearSkyWeather, site: Site, clock: Clock, sun: SunYear): SkyYear {
+/** Where and when a sky is asked for. */
+interface Over {
+  readonly site: Site;
+  readonly clock: Clock;
+  readonly sun: SunYear;
+}
+
+/** Haze, air and wind of weather that is no file. */
+function steady(weather: ClearSkyWeather | NormalsWeather, { site, clock }: Over) {
   const halves = halfMonths(clock);
-  const turbidity = drawThrough(byMonth(weather.turbidity_linke), halves);
+  const monthly_C = byMonth(weather.air_temperature_C);
+  return {
+    turbidity: drawThrough(byMonth(weather.turbidity_linke), halves),
+    air_temperature_C: airTemperature_C(monthly_C, weather.daily_swing_K, site.longitude_deg, clock, halves),
+    wind_m_s: new Float64Array(clock.steps).fill(weather.wind_m_s),
+  };
+}
+
+function clearYear(weather: ClearSkyWeather, over: Over): SkyYear {
+  const { site, sun } = over;
+  const { turbidity, ...airAndWind } = steady(weather, over);
   const ghi_W_m2 = clearSkyGlobalYear(sun, turbidity, site.elevation_m);
   const beam_W_m2 = clearSkyBeamYear(ghi_W_m2, sun, turbidity, site.elevation_m);
-  const monthly_C = byMonth(weather.air_temperature_C);
   return {
     ghi_W_m2,
     ...splitByBeam(ghi_W_m2, beam_W_m2, sun),
-    air_temperature_C: airTemperature_C(monthly_C, weather.daily_swing_K, site.longitude_deg, clock, halves),
-    wind_m_s: new Float64Array(clock.steps).fill(weather.wind_m_s),
+    ...airAndWind,
     notices: [],
     assumptions: [assume.SUN, ...assume.clearSky(site), assume.TEMPERATURE, assume.STEADY_WIND],
   };
 }
 
-function normalYear(
-  weather: NormalsWeather,
-  site: Site,
-  clock: Clock,
-  sun: SunYear,
-  scenarioFile: string,
-): SkyYear {
-  const halves = halfMonths(clock);
-  const turbidity = drawThrough(byMonth(weather.turbidity_linke), halves);
-  const drawn = drawYear(
-    weather.ghi_kWh_m2_day,
-    turbidity,
-    site.elevation_m,
-    weather.seed,
-    clock,
-    sun,
-    scenarioFile,
-  );
+function normalYear(weather: NormalsWeather, over: Over, scenarioFile: string): SkyYear {
+  const { site, clock, sun } = over;
+  const { ghi_kWh_m2_day, seed, decomposition } = weather;
+  const { turbidity, ...airAndWind } = steady(weather, over);
+  const drawn = drawYear(ghi_kWh_m2_day, turbidity, site.elevation_m, seed, clock, sun, scenarioFile);
   return {
     ghi_W_m2: drawn.ghi_W_m2,
-    ...splitGlobal(drawn.ghi_W_m2, sun, weather.decomposition),
-    air_temperature_C: airTemperature_C(
-      weather.air_temperature_C,
-      weather.daily_swing_K,
-      site.longitude_deg,
-      clock,
-      halves,
-    ),
-    wind_m_s: new Float64Array(clock.steps).fill(weather.wind_m_s),
+    ...splitGlobal(drawn.ghi_W_m2, sun, decomposition),
+    ...airAndWind,
     notices: drawn.notices,
     assumptions: [
       assume.SUN,
       ...assume.drawnYear(drawn.daysHeld),
-      assume.splitBy(weather.decomposition),
+      assume.splitBy(decomposition),
       assume.TEMPERATURE,
       assume.STEADY_WIND,
     ],
   };
 }
 
-function suppliedYear(
-  weather: FileWeather,
-  site: Site,
-  clock: Clock,
-  sun: SunYear,
-  files: FileTexts,
-  scenarioFile: string,
-): SkyYear {
+function suppliedYear(weather: FileWeather, over: Over, files: FileTexts, scenarioFile: string): SkyYear {
+  const { site, clock, sun } = over;
   const supplied = suppliedSky(weather, site, clock, sun, files, scenarioFile);
-  const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = supplied;
+  const { ghi_W_m2, dni_W_m2, dhi_W_m2, air_temperature_C } = supplied;
   const notices: Notice[] = [...supplied.notices];
   const assumptions: Assumption[] = [assume.SUN, ...supplied.assumptions];
-  if (notices.some((notice) => notice.id === 'gap-filled')) assumptions.push(assume.FILLED_LIGHT);
-  let split: { dni_W_m2: Float64Array; dhi_W_m2: Float64Array };
+  if (notices.some(({ id }) => id === 'gap-filled')) assumptions.push(assume.FILLED_LIGHT);
+  let split: Split;
   if (dni_W_m2 && dhi_W_m2) {
     split = { dni_W_m2: beamWithinSun(dni_W_m2, sun), dhi_W_m2 };
-    notices.push(...beamCut(dni_W_m2, split.dni_W_m2));
-    notices.push(...closure(ghi_W_m2, split.dni_W_m2, dhi_W_m2, sun));
+    notices.push(...beamCut(dni_W_m2, split.dni_W_m2), ...closure(ghi_W_m2, split, sun));
   } else if (dni_W_m2) {
     split = splitByBeam(ghi_W_m2, dni_W_m2, sun);
     assumptions.push(assume.DIFFUSE_BY_DIFFERENCE);
@@ -137,56 +121,31 @@ function suppliedYear(
     assumptions.push(assume.splitBy(weather.decomposition));
   }
   if (!supplied.wind_m_s) assumptions.push(assume.STEADY_WIND);
-  return {
-    ghi_W_m2,
-    ...split,
-    air_temperature_C: supplied.air_temperature_C,
-    wind_m_s: supplied.wind_m_s ?? new Float64Array(clock.steps).fill(supplied.steady_wind_m_s),
-    notices,
-    assumptions,
-  };
+  const wind_m_s = supplied.wind_m_s ?? new Float64Array(clock.steps).fill(supplied.steady_wind_m_s);
+  return { ghi_W_m2, ...split, air_temperature_C, wind_m_s, notices, assumptions };
 }
-
-const byMonth = (values: number | readonly number[]): readonly number[] =>
-  typeof values === 'number' ? Array<number>(12).fill(values) : values;
 
 /** Measured beam, cut to what the sun sends in the lit part of each step. */
-function beamWithinSun(dni_W_m2: Float64Array, sun: SunYear): Float64Array {
-  const out = new Float64Array(dni_W_m2.length);
-  for (let i = 0; i < out.length; i++)
-    out[i] = Math.min(dni_W_m2[i]!, sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!);
-  return out;
-}
+const beamWithinSun = (dni_W_m2: Float64Array, sun: SunYear): Float64Array =>
+  dni_W_m2.map((dni, i) => Math.min(dni, sun.up_share[i]! * sun.extraterrestrial_normal_W_m2[i]!));
 
 /** What is cut by less is the noise of an instrument, W/m²; our own limit, no source. */
 const CUT_NOTICED_W_m2 = 5;
 
 /** A notice if measured beam was cut by more than noise. */
 function beamCut(measured_W_m2: Float64Array, used_W_m2: Float64Array): Notice[] {
-  let count = 0;
-  let most = 0;
-  for (let i = 0; i < measured_W_m2.length; i++) {
-    const cut = measured_W_m2[i]! - used_W_m2[i]!;
-    if (cut > CUT_NOTICED_W_m2) count++;
-    most = Math.max(most, cut);
-  }
-  if (count === 0) return [];
+  const cuts = measured_W_m2
+    .map((measured, i) => measured - used_W_m2[i]!)
+    .filter((cut) => cut > CUT_NOTICED_W_m2);
+  if (cuts.length === 0) return [];
   return [
-    {
-      id: 'beam-cut-to-sun',
-      message: `weather: beam was cut to what the sun gives above the air, in ${count.toLocaleString('en')} steps, by ${most.toFixed(0)} W/m² at most`,
-      count,
-    },
+    notice('beam-cut-to-sun', cuts.length)`weather: beam was cut to what the sun gives above the air, in
+      ${cuts.length.toLocaleString('en')} steps, by ${Math.max(...cuts).toFixed(0)} W/m² at most`,
   ];
 }
 
 /** A notice if global, beam and diffuse of a file contradict each other by more than 5 % of the light of the year. */
-function closure(
-  ghi_W_m2: Float64Array,
-  dni_W_m2: Float64Array,
-  dhi_W_m2: Float64Array,
-  sun: SunYear,
-): Notice[] {
+function closure(ghi_W_m2: Float64Array, { dni_W_m2, dhi_W_m2 }: Split, sun: SunYear): Notice[] {
   let global = 0;
   let apart = 0;
   for (let i = 0; i < ghi_W_m2.length; i++) {
@@ -195,12 +154,9 @@ function closure(
     apart += Math.abs(ghi_W_m2[i]! - dhi_W_m2[i]! - beam);
   }
   if (global === 0 || apart / global <= 0.05) return [];
-  const percent = ((100 * apart) / global).toFixed(0);
   return [
-    {
-      id: 'light-does-not-close',
-      message: `weather: global differs from diffuse plus beam by ${percent} % of the year's light, summed over the steps; check that the columns belong together, their units, and the label and zone of the stamps`,
-      count: 1,
-    },
+    notice('light-does-not-close')`weather: global differs from diffuse plus beam by
+      ${((100 * apart) / global).toFixed(0)} % of the year's light, summed over the steps; check that the
+      columns belong together, their units, and the label and zone of the stamps`,
   ];
 }

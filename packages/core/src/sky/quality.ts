@@ -1,4 +1,4 @@
-import type { Notice } from '../basis/notices.ts';
+import { type Notice, notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import { type Clock, localTime } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
@@ -36,10 +36,10 @@ interface QualityResult {
   /** What a step that fails shows, in words. */
   readonly what: string;
   /** Steps that the test can be asked of. */
-  readonly tested_steps: number;
-  readonly failed_steps: number;
+  tested_steps: number;
+  failed_steps: number;
   /** The first step that fails; null if none does. */
-  readonly first_step: number | null;
+  first_step: number | null;
 }
 
 /** An upper limit of an irradiance: share of the light above the air x mu^power + offset, W/m². */
@@ -84,24 +84,21 @@ const ROUNDING_W_m2 = 1e-6;
  * Puts every step of a sky to the tests. Limits of a step in which the sun rises or sets are those of its lit part,
  * spread over the step.
  *
- * @param sky means of each step, W/m²
- * @param sun the sun over the same steps
  * @returns one result for each of `QUALITY_TESTS`, in that order
  */
 export function skyQuality(
   sky: Pick<SkyYear, 'ghi_W_m2' | 'dni_W_m2' | 'dhi_W_m2'>,
   sun: SunYear,
-): readonly QualityResult[] {
+): readonly Readonly<QualityResult>[] {
   const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = sky;
   const steps = ghi_W_m2.length;
-  const tested = new Map<QualityId, number>();
-  const failed = new Map<QualityId, number>();
-  const first = new Map<QualityId, number>();
+  const results = new Map(QUALITY_TESTS.map((test) => [test.id, newResult(test)]));
   const put = (id: QualityId, step: number, passes: boolean): void => {
-    tested.set(id, (tested.get(id) ?? 0) + 1);
+    const result = results.get(id)!;
+    result.tested_steps++;
     if (passes) return;
-    failed.set(id, (failed.get(id) ?? 0) + 1);
-    if (!first.has(id)) first.set(id, step);
+    result.failed_steps++;
+    result.first_step ??= step;
   };
   for (let i = 0; i < steps; i++) {
     const ghi = ghi_W_m2[i]!;
@@ -113,12 +110,12 @@ export function skyQuality(
     if (before + up + after === 0) put('night_light', i, Math.max(ghi, dni) <= NIGHT_W_m2);
     if (up === 0 && ghi === 0 && dni === 0 && dhi === 0) {
       // Half the year is dark nights, which pass: their limits are the offsets alone, and need no powers.
-      for (const id of LIMIT_TESTS) put(id, i, true);
+      for (const rank of RANKS) for (const name of LIGHTS) put(`${rank}_${name}`, i, true);
       continue;
     }
     const mu = up > 0 ? Math.max(0, Math.sin(radians(sun.altitude_deg[i]!))) : 0;
     const above = up * sun.extraterrestrial_normal_W_m2[i]!;
-    for (const rank of ['possible', 'rare'] as const) {
+    for (const rank of RANKS) {
       put(`${rank}_ghi`, i, ghi <= limit_W_m2(LIMITS[rank].ghi, above, mu));
       put(`${rank}_dni`, i, dni <= limit_W_m2(LIMITS[rank].dni, above, mu));
       put(`${rank}_dhi`, i, dhi <= limit_W_m2(LIMITS[rank].dhi, above, mu));
@@ -132,36 +129,30 @@ export function skyQuality(
     }
     if (up === 1 && sun.altitude_deg[i]! > HIGH_SUN_deg) put('dark_day', i, ghi >= DARK_W_m2);
   }
-  return QUALITY_TESTS.map(({ id, what }) => ({
-    id,
-    what,
-    tested_steps: tested.get(id) ?? 0,
-    failed_steps: failed.get(id) ?? 0,
-    first_step: first.get(id) ?? null,
-  }));
+  return [...results.values()];
 }
 
-const LIMIT_TESTS = [
-  'possible_ghi',
-  'possible_dni',
-  'possible_dhi',
-  'rare_ghi',
-  'rare_dni',
-  'rare_dhi',
-] as const;
+const newResult = ({ id, what }: Pick<QualityResult, 'id' | 'what'>): QualityResult => ({
+  id,
+  what,
+  tested_steps: 0,
+  failed_steps: 0,
+  first_step: null,
+});
+
+const RANKS = ['possible', 'rare'] as const;
+const LIGHTS = ['ghi', 'dni', 'dhi'] as const;
 
 const limit_W_m2 = ({ share, power, offset_W_m2 }: Limit, above_W_m2: number, mu: number): number =>
   share * above_W_m2 * mu ** power + offset_W_m2 + ROUNDING_W_m2;
 
 /** One notice for each test that any step fails. */
-export function qualityNotices(results: readonly QualityResult[], clock: Clock): Notice[] {
-  return results
-    .filter((result) => result.failed_steps > 0)
-    .map(({ id, what, failed_steps, tested_steps, first_step }) => ({
-      id: `quality-${id.replaceAll('_', '-')}`,
-      message:
-        `weather: ${what}, in ${failed_steps.toLocaleString('en')} of ${tested_steps.toLocaleString('en')} steps, ` +
-        `first at ${localTime(clock, first_step!).slice(0, 16).replace('T', ' ')}; used as it is`,
-      count: failed_steps,
-    }));
+export function qualityNotices(results: readonly Readonly<QualityResult>[], clock: Clock): Notice[] {
+  const failing = results.filter((result) => result.failed_steps > 0);
+  return failing.map(({ id, what, failed_steps, tested_steps, first_step }) => {
+    const first = localTime(clock, first_step!).slice(0, 16).replace('T', ' ');
+    return notice(`quality-${id.replaceAll('_', '-')}`, failed_steps)`weather: ${what}, in
+      ${failed_steps.toLocaleString('en')} of ${tested_steps.toLocaleString('en')} steps, first at ${first};
+      used as it is`;
+  });
 }

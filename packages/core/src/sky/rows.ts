@@ -1,4 +1,5 @@
-import { InputError, refusal } from '../basis/errors.ts';
+import { InputError, issue } from '../basis/errors.ts';
+import { notice } from '../basis/notices.ts';
 import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema/schema.ts';
 import { readEpw } from '../series/epw.ts';
 import { noText } from '../series/read.ts';
@@ -29,7 +30,7 @@ export function weatherRows(
   const known = READ.get(files) ?? new Map<string, Read>();
   READ.set(files, known);
   const text = files.get(weather.file);
-  if (text === undefined) throw noText('weather', weather.file, { file: scenarioFile });
+  if (text === undefined) throw noText(weather.file, 'weather.file', { file: scenarioFile });
   const before = known.get(key);
   // Numbers may have been changed where they stand, and are read at once.
   if (typeof text !== 'string' && weather.kind === 'series') return mappedRows(weather, text);
@@ -52,29 +53,25 @@ const READ = new WeakMap<FileTexts, Map<string, Read>>();
 const MOST_READ = 4;
 
 const noFormat = ({ kind }: FileWeather): InputError =>
-  refusal(
-    'wrong-type',
-    'weather.kind',
-    `the weather is handed over as numbers, and ${kind} is a format of texts`,
-    'describe it as weather of kind series',
-  );
+  new InputError([
+    issue('wrong-type', 'weather.kind')`the weather is handed over as numbers, and ${kind} is a format of
+      texts | describe it as weather of kind series`,
+  ]);
 
 function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
   const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;
   const file = read(text, weather.file, asOf);
   const { series, dropped } = withoutEmpty(file);
-  if (dropped.includes('ghi') || dropped.includes('air_temperature')) {
-    const name = dropped.includes('ghi') ? 'ghi' : 'air_temperature';
-    const message = 'no row has a value';
-    const fix = 'take another file, or describe this one as weather of kind series';
+  const empty = (path: string, name: Quantity, fix: string): InputError => {
     const place = { file: weather.file, line: series.line[0]!, field: file.columns[name] };
-    throw new InputError([{ code: 'empty-column', path: 'weather.file', message, fix, place }]);
-  }
+    return new InputError([issue('empty-column', path, { place })`no row has a value | ${fix}`]);
+  };
+  const needed = (['ghi', 'air_temperature'] as const).find((name) => dropped.includes(name));
+  if (needed !== undefined)
+    throw empty('weather.file', needed, 'take another file, or describe this one as weather of kind series');
   if (dropped.includes('wind') && weather.wind_m_s === undefined) {
-    const message = 'no row has a value';
     const fix = 'say which wind to use instead: weather.wind_m_s; 1 is on the warm side for cells';
-    const place = { file: weather.file, line: series.line[0]!, field: file.columns.wind };
-    throw new InputError([{ code: 'empty-column', path: 'weather.wind_m_s', message, fix, place }]);
+    throw empty('weather.wind_m_s', 'wind', fix);
   }
   return {
     series,
@@ -82,11 +79,10 @@ function formatRows(weather: OpenFormatWeather, asOf: number | null, text: strin
     site: file.site,
     convention: file.convention,
     wind_m_s: weather.wind_m_s ?? 0,
-    notices: dropped.map((name) => ({
-      id: 'empty-column',
-      message: `weather: column "${file.columns[name]}" has no value in any row of ${weather.file} and is not used`,
-      count: series.line.length,
-    })),
+    notices: dropped.map(
+      (name) => notice('empty-column', series.line.length)`weather: column "${file.columns[name]}" has no
+        value in any row of ${weather.file} and is not used`,
+    ),
     clockKeys: `the time zone in line ${file.site.line} of the file`,
   };
 }

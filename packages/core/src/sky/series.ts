@@ -1,5 +1,5 @@
 import { InputError, type Issue } from '../basis/errors.ts';
-import type { Assumption, Notice } from '../basis/notices.ts';
+import { type Assumption, type Notice, notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Site } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
@@ -32,12 +32,7 @@ interface SuppliedSky {
 /**
  * Reads a weather file, checks it against the sun and lays it on the clock.
  *
- * @param weather what the scenario says about the file
  * @param site of the plant; the sun there bounds what may be in the file
- * @param clock steps of the year
- * @param sun the sun over them
- * @param files texts of the scenario's files, by the name it uses
- * @param scenarioFile for messages about the scenario itself
  * @returns means over the clock's steps, W/m², °C and m/s
  * @throws InputError if the file is missing, unreadable, of another place, has gaps that may not be filled, or holds
  *   rows that can't be true at this place; every kind of fault is reported, the first five rows of each
@@ -68,8 +63,7 @@ export function suppliedSky(
     if (values === undefined) continue;
     const column = rows.columns[quantity]!;
     issues.push(...unphysicalLight(quantity, values, series, column, rowSun, light));
-    const offsets = zeroNightOffsets(values);
-    if (offsets > 0) notices.push(nightOffsets(column, offsets));
+    notices.push(...zeroNightOffsets(values, column));
   }
   if (issues.length === 0)
     issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site?.line ?? null));
@@ -106,11 +100,7 @@ export function suppliedSky(
 }
 
 /** Lays light over what was filled by straight lines, in place. */
-function fillLights(
-  { values, filled }: Pick<Gridded, 'values' | 'filled'>,
-  sun: SunYear,
-  clock: Clock,
-): void {
+function fillLights({ values, filled }: Omit<Gridded, 'notices'>, sun: SunYear, clock: Clock): void {
   const [ghi, dni, dhi] = [values.get('ghi')!, values.get('dni'), values.get('dhi')];
   const [noGhi, noDni, noDhi] = [filled.get('ghi'), filled.get('dni'), filled.get('dhi')];
   if (noGhi) fillLight(ghi, noGhi, sun.extraterrestrial_horizontal_W_m2, clock);
@@ -138,19 +128,16 @@ function areSteps({ start_ms, end_ms }: Series, clock: Clock): boolean {
 }
 
 /** Sets what is left below zero to zero in place; the plausibility check has let only small offsets through. */
-function zeroNightOffsets(values: Float64Array): number {
+function zeroNightOffsets(values: Float64Array, column: string): Notice[] {
   let count = 0;
   for (let r = 0; r < values.length; r++) {
-    if (values[r]! < 0) {
-      values[r] = 0;
-      count++;
-    }
+    if (values[r]! >= 0 || Number.isNaN(values[r]!)) continue;
+    values[r] = 0;
+    count++;
   }
-  return count;
+  if (count === 0) return [];
+  return [
+    notice('night-offset-zeroed', count)`column "${column}": ${count} rows slightly below zero were set to 0,
+      as thermopiles read at night`,
+  ];
 }
-
-const nightOffsets = (column: string, count: number): Notice => ({
-  id: 'night-offset-zeroed',
-  message: `column "${column}": ${count} rows slightly below zero were set to 0, as thermopiles read at night`,
-  count,
-});

@@ -15,8 +15,6 @@ const WARMEST_h = 15;
  * @param monthly_C mean of each month, January first
  * @param dailySwing_K warmest hour less coldest hour
  * @param longitude_deg east positive; sets the solar time
- * @param clock steps of the year
- * @param halves `halfMonths` of the clock
  * @returns °C, `clock.steps` entries
  *
  * Source: Sheng & Zwiers 1998, Climate Dynamics 14, 609-613, for moving the middles (recalled). The single cosine is

@@ -12,8 +12,6 @@ import type { SunYear } from '../sun/year.ts';
  * of the year share what the row has.
  *
  * @param values columns on the clock, W/m², as `layOnClock` made them: one value throughout a row
- * @param series the rows
- * @param sun the sun over the clock's steps
  * @returns the columns of light, in new arrays where they were shaped
  */
 export function withinRows(

@@ -1,5 +1,5 @@
 import { SOLAR_CONSTANT_W_m2 } from '../basis/constants.ts';
-import { degrees, HOUR_ms, MINUTE_ms, radians } from '../basis/units.ts';
+import { DAY_ms, degrees, MINUTE_ms, radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import { airMass } from './air-mass.ts';
 import { type LitPart, lightInterval } from './day-arc.ts';
@@ -34,7 +34,6 @@ interface Place {
 /**
  * The sun over the steps of a clock.
  *
- * @param clock the year's steps
  * @param site latitude north positive and longitude east positive, degrees
  * @param solarConstant_W_m2 irradiance at one astronomical unit
  * @returns columns of `clock.steps` entries
@@ -174,8 +173,6 @@ export function sunOverIntervals(
     air_mass,
   };
 }
-
-const DAY_ms = 24 * HOUR_ms;
 
 /** The sun's slow motions over 24 hours from an instant: value at its beginning and change until its end. */
 interface SunDay {

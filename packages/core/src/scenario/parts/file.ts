@@ -1,12 +1,12 @@
 import * as z from 'zod';
-import { InputError, type Issue } from '../../basis/errors.ts';
+import { InputError, type Issue, issue } from '../../basis/errors.ts';
 import { meantKey } from '../../basis/nearest.ts';
 import { inFileOrder } from '../schema/issues.ts';
-import { assumed, key, optional } from '../schema/terms.ts';
+import { assumed, key, list, optional, whole } from '../schema/key.ts';
 import { parseText, type SourceDocument } from '../text/document.ts';
 import { expectedText } from '../text/expected.ts';
 import { fixFor, foundText } from '../text/hints.ts';
-import { type Path, pathText } from '../text/path.ts';
+import { type Path, pathText, valueAt } from '../text/path.ts';
 import { fieldsOf, schemaAt, variantOf } from '../text/shape.ts';
 
 /** Kinds of parts; each fills one section of a scenario. */
@@ -34,36 +34,20 @@ export interface Part {
 
 const mapping = () => z.record(z.string(), z.unknown());
 const word = () => z.string().trim().min(1).max(100);
-export const partsSchema = z.strictObject({
-  parts: key(
-    z
-      .array(
-        z.strictObject({
-          name: key(word(), 'Name by which a scenario asks for it'),
-          kind: key(z.enum(PART_KINDS), 'Which section of a scenario it fills in'),
-          about: optional(word().max(500), 'A word on it, for whoever chooses'),
-          values: key(mapping(), 'Keys of that section; what a scenario says itself wins'),
-          brings: key(
-            z
-              .strictObject({
-                charger: optional(mapping(), 'The AC charger of each unit, used where the scenario has none'),
-                tracker: optional(mapping(), 'Each of its trackers, for arrays without one'),
-                trackers: assumed(
-                  z.int().min(1).max(20),
-                  'How many trackers each unit has; one array hangs on each',
-                  1,
-                  'one tracker, where it brings any',
-                ),
-              })
-              .prefault({}),
-            'What is built into an all-in-one inverter',
-          ),
-        }),
-      )
-      .min(1),
-    'Parts that a scenario may name',
-  ),
+const brings = z.strictObject({
+  charger: optional(mapping())`The AC charger of each unit, used where the scenario has none`,
+  tracker: optional(mapping())`Each of its trackers, for arrays without one`,
+  trackers: assumed(whole(1, 20), 1)`How many trackers each unit has; one array hangs on each | one tracker,
+    where it brings any`,
 });
+const part = z.strictObject({
+  name: key(word())`Name by which a scenario asks for it`,
+  kind: key(z.enum(PART_KINDS))`Which section of a scenario it fills in`,
+  about: optional(word().max(500))`A word on it, for whoever chooses`,
+  values: key(mapping())`Keys of that section; what a scenario says itself wins`,
+  brings: key(brings.prefault({}))`What is built into an all-in-one inverter`,
+});
+export const partsSchema = z.strictObject({ parts: key(list(part, 1))`Parts that a scenario may name` });
 
 /**
  * Reads one parts file.
@@ -104,46 +88,28 @@ function asPartsFile<T>(read: () => T): T {
   }
 }
 
-function partIssues(issue: z.core.$ZodIssue, source: SourceDocument): Issue[] {
-  const path = issue.path as Path;
-  const value = path.reduce<unknown>(
-    (at, step) => (at as Record<string | number, unknown> | undefined)?.[step],
-    source.data,
-  );
+function partIssues(found: z.core.$ZodIssue, source: SourceDocument): Issue[] {
+  const path = found.path as Path;
+  const value = valueAt(source.data, path);
   const schema = schemaAt(partsSchema, source.data, path) ?? partsSchema;
-  if (issue.code === 'unrecognized_keys') {
+  if (found.code === 'unrecognized_keys') {
     const variant = variantOf(schema, value);
     const allowed = variant instanceof z.ZodObject ? Object.keys(fieldsOf(variant)) : [];
-    return issue.keys.map((key) => {
+    return found.keys.map((key) => {
+      const at = [...path, key];
       const guess = meantKey(key, allowed);
-      return {
-        code: 'unknown-key',
-        path: pathText([...path, key]),
-        message: 'unknown key',
-        expected: `one of ${allowed.join(', ')}`,
-        fix:
-          guess !== undefined
-            ? `did you mean "${guess.key}"?`
-            : 'put the values of the part under values:, or remove the key',
-        place: source.keyPlace([...path, key]),
-      };
+      const fix = guess
+        ? `did you mean "${guess.key}"?`
+        : 'put the values of the part under values:, or remove the key';
+      const also = { expected: `one of ${allowed.join(', ')}`, place: source.keyPlace(at) };
+      return issue('unknown-key', pathText(at), also)`unknown key | ${fix}`;
     });
   }
-  const common = { path: pathText(path), expected: expectedText(schema), place: source.valuePlace(path) };
+  const also = { expected: expectedText(schema), place: source.valuePlace(path) };
   const key = String(path.findLast((step) => typeof step === 'string') ?? '');
   return [
     value === undefined
-      ? {
-          ...common,
-          code: 'missing-key',
-          message: 'missing',
-          fix: path.length < 2 ? BEGIN : `add "${key}: …"`,
-        }
-      : {
-          ...common,
-          code: 'wrong-value',
-          message: `found ${foundText(value)}`,
-          fix: fixFor(value, schema, key),
-        },
+      ? issue('missing-key', pathText(path), also)`missing | ${path.length < 2 ? BEGIN : `add "${key}: …"`}`
+      : issue('wrong-value', pathText(path), also)`found ${foundText(value)} | ${fixFor(value, schema, key)}`,
   ];
 }

@@ -1,8 +1,8 @@
-import { InputError, type Issue } from '../../basis/errors.ts';
+import { InputError, type Issue, issue } from '../../basis/errors.ts';
 import { nearest } from '../../basis/nearest.ts';
 import type { SourceDocument } from '../text/document.ts';
 import { foundText } from '../text/hints.ts';
-import { type Path, parsePath, pathText } from '../text/path.ts';
+import { type Path, parsePath, pathText, valueAt } from '../text/path.ts';
 import { type Mapping, type Part, type PartKind, readParts } from './file.ts';
 
 /**
@@ -21,14 +21,10 @@ export function shelve(texts: ReadonlyMap<string, string>): Shelf {
       const other = shelf.get(part.name);
       if (other !== undefined) {
         const there = other.source.valuePlace([...other.path, 'name']);
+        const at = [...part.path, 'name'];
         throw new InputError([
-          {
-            code: 'duplicate-name',
-            path: pathText([...part.path, 'name']),
-            message: `a part named "${part.name}" stands in ${there.file}:${there.line} already`,
-            fix: 'give each part its own name',
-            place: part.source.valuePlace([...part.path, 'name']),
-          },
+          issue('duplicate-name', pathText(at), { place: part.source.valuePlace(at) })`a part named
+            "${part.name}" stands in ${there.file}:${there.line} already | give each part its own name`,
         ]);
       }
       shelf.set(part.name, part);
@@ -37,15 +33,8 @@ export function shelve(texts: ReadonlyMap<string, string>): Shelf {
   return shelf;
 }
 
-/** True if a value stands at the path. */
-function has(data: unknown, path: Path): boolean {
-  let value = data;
-  for (const step of path) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return false;
-    value = (value as Record<string | number, unknown>)[step];
-  }
-  return true;
-}
+/** True if a value stands at the path: data read from a file holds no undefined. */
+const has = (data: unknown, path: Path): boolean => valueAt(data, path) !== undefined;
 
 const isMapping = (value: unknown): value is Mapping =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -91,30 +80,22 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
   const loans: Loan[] = [];
   const issues: Issue[] = [];
 
-  const borrow = (
-    section: Mapping,
-    at: Path,
-    kind: PartKind,
-  ): { filled: Mapping; part: Part | undefined } => {
+  const borrow = (section: Mapping, at: Path, kind: PartKind): { filled: Mapping; part?: Part } => {
     const name = section.part;
-    if (typeof name !== 'string') return { filled: section, part: undefined };
+    if (typeof name !== 'string') return { filled: section };
     const part = shelf.get(name);
     if (part === undefined || part.kind !== kind) {
       const names = [...shelf.values()].filter((p) => p.kind === kind).map((p) => p.name);
       const near = nearest(name, names);
-      issues.push({
-        code: 'unknown-part',
-        path: pathText([...at, 'part']),
-        message:
-          part === undefined ? `no part is named "${name}"` : `"${name}" is a part of kind ${part.kind}`,
-        expected:
-          names.length === 0
-            ? `a part of kind ${kind}, but ${root.parts_files === undefined ? 'no parts_files are named' : 'the files in parts_files hold none'}`
-            : `one of ${names.join(', ')}`,
-        fix: near === undefined ? 'name the file that holds it under parts_files' : `did you mean "${near}"?`,
-        place: document.valuePlace([...at, 'part']),
-      });
-      return { filled: section, part: undefined };
+      const why =
+        root.parts_files === undefined ? 'no parts_files are named' : 'the files in parts_files hold none';
+      const expected =
+        names.length === 0 ? `a part of kind ${kind}, but ${why}` : `one of ${names.join(', ')}`;
+      const also = { expected, place: document.valuePlace([...at, 'part']) };
+      const found = part ? `"${name}" is a part of kind ${part.kind}` : `no part is named "${name}"`;
+      const fix = near ? `did you mean "${near}"?` : 'name the file that holds it under parts_files';
+      issues.push(issue('unknown-part', pathText([...at, 'part']), also)`${found} | ${fix}`);
+      return { filled: section };
     }
     loans.push({ at, part, within: [...part.path, 'values'] });
     return { filled: over(section, part.values), part };
@@ -149,11 +130,8 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
         if (trackersLeft === 0) issues.push(noTrackerLeft(allInOne, units, at, document));
         else trackersLeft--;
         array.tracker = { built_in: true, ...allInOne.brings.tracker, part: allInOne.name };
-        loans.push({
-          at: [...at, 'tracker'],
-          part: allInOne,
-          within: [...allInOne.path, 'brings', 'tracker'],
-        });
+        const within = [...allInOne.path, 'brings', 'tracker'];
+        loans.push({ at: [...at, 'tracker'], part: allInOne, within });
       }
       const { panels, panel_kWp } = array;
       if (array.size_kWp === undefined && typeof panels === 'number' && typeof panel_kWp === 'number') {
@@ -166,14 +144,12 @@ export function withParts(document: SourceDocument, shelf: Shelf): SourceDocumen
   return loans.length === 0 ? { ...document, data: filled } : lent(document, filled, loans);
 }
 
-const notAList = (value: unknown, document: SourceDocument): Issue => ({
-  code: 'wrong-type',
-  path: 'parts_files',
-  message: `found ${foundText(value)}`,
-  expected: 'a list of files',
-  fix: typeof value === 'string' ? `write parts_files: ["${value}"]` : 'write parts_files: [parts.yaml]',
-  place: document.valuePlace(['parts_files']),
-});
+function notAList(value: unknown, document: SourceDocument): Issue {
+  const also = { expected: 'a list of files', place: document.valuePlace(['parts_files']) };
+  return issue('wrong-type', 'parts_files', also)`found ${foundText(value)} | write parts_files: ${
+    typeof value === 'string' ? `["${value}"]` : '[parts.yaml]'
+  }`;
+}
 
 /** Of a stack each unit brings what its part says; a number that the schema will refuse counts as one. */
 function unitsOf(inverter: unknown): number {
@@ -181,14 +157,18 @@ function unitsOf(inverter: unknown): number {
   return typeof units === 'number' && units >= 1 ? units : 1;
 }
 
-const noTrackerLeft = ({ name, brings }: Part, units: number, at: Path, document: SourceDocument): Issue => ({
-  code: 'no-tracker',
-  path: pathText(at),
-  message: `${units === 1 ? `"${name}" brings` : `${units} of "${name}" bring`} ${brings.trackers * units === 1 ? 'one tracker' : `${brings.trackers * units} trackers`}, and none is left for this array`,
-  expected: 'an array for each tracker',
-  fix: 'give this array a tracker of its own, or put panels that face alike into one array',
-  place: document.valuePlace(at),
-});
+function noTrackerLeft({ name, brings }: Part, units: number, at: Path, document: SourceDocument): Issue {
+  const count = brings.trackers * units;
+  const who = units === 1 ? `"${name}" brings` : `${units} of "${name}" bring`;
+  const also = { expected: 'an array for each tracker', place: document.valuePlace(at) };
+  return issue(
+    'no-tracker',
+    pathText(at),
+    also,
+  )`${who} ${count === 1 ? 'one tracker' : `${count} trackers`}, and
+    none is left for this array | give this array a tracker of its own, or put panels that face alike into one
+    array`;
+}
 
 /** A document that finds a lent value in the file of the part that lent it. */
 function lent(document: SourceDocument, data: Mapping, loans: readonly Loan[]): SourceDocument {

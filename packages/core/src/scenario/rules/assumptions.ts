@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import type { Assumption } from '../../basis/notices.ts';
+import { KEY_TEXTS } from '../schema/key.ts';
 import { scenarioSchema } from '../schema/schema.ts';
-import { KEY_TEXTS } from '../schema/terms.ts';
 import { fieldsOf, variantOf } from '../text/shape.ts';
 
 /**

@@ -1,19 +1,14 @@
-import type { Assumption } from '../../basis/notices.ts';
+import { type Assumption, modelled } from '../../basis/notices.ts';
 import type { BankSpec } from '../schema/schema.ts';
 import { fitKinetic } from './kinetic-fit.ts';
+import { rounded } from './rule.ts';
 
 const WHATEVER_MODEL =
   'within a year capacity does not fall with age, and with cold only where capacity_at_temperature says so';
 
 /** What the model of a bank leaves out. */
-export function bankAssumption(bank: BankSpec): Assumption {
-  return {
-    path: 'model.bank',
-    value: null,
-    why: [...words(bank), ...shared(bank)].join('; '),
-    kind: 'model',
-  };
-}
+export const bankAssumption = (bank: BankSpec): Assumption =>
+  modelled('model.bank', [...words(bank), ...shared(bank)].join('; '));
 
 function words({ model, module }: BankSpec): string[] {
   switch (model?.kind) {
@@ -48,22 +43,12 @@ function words({ model, module }: BankSpec): string[] {
   }
 }
 
-function shared({ older, model, max_charge_A_at_temperature }: BankSpec): string[] {
-  return [
-    ...(older === undefined
-      ? []
-      : [
-          model?.kind === 'resistive'
-            ? 'new and older modules share the current by their resistance and are at one state of charge'
-            : 'new and older modules share the current by their capacity and are at one state of charge',
-          'the first module at its amps limits the whole bank',
-        ]),
-    ...(max_charge_A_at_temperature === undefined
-      ? []
-      : [
-          'where the amps of max_charge_A_at_temperature meet the taper, the lower of both means of the step holds',
-        ]),
-  ];
+function* shared({ older, model, max_charge_A_at_temperature }: BankSpec): Generator<string> {
+  if (older !== undefined) {
+    const by = model?.kind === 'resistive' ? 'resistance' : 'capacity';
+    yield `new and older modules share the current by their ${by} and are at one state of charge`;
+    yield 'the first module at its amps limits the whole bank';
+  }
+  if (max_charge_A_at_temperature !== undefined)
+    yield 'where the amps of max_charge_A_at_temperature meet the taper, the lower of both means of the step holds';
 }
-
-const rounded = (value: number): number => Number(value.toPrecision(3));

@@ -2,7 +2,9 @@ import type { Issue } from '../../basis/errors.ts';
 import { memo, ofObject } from '../../basis/memo.ts';
 import type { Notice } from '../../basis/notices.ts';
 import { offSun_h, standardOffset_min } from '../../clock/zone.ts';
-import type { Scenario, Site } from '../schema/schema.ts';
+import type { HorizonPoint, Scenario, SeriesTime, Site } from '../schema/schema.ts';
+import { hasYear } from '../schema/weather.ts';
+import { broken, pairs } from './rule.ts';
 
 /**
  * A clock and its sun, hours: western China is 3.2 off, nobody more (recalled). Farther is said, and what is farther
@@ -45,18 +47,42 @@ function longitudeFix(site: Site, year: number): string {
     : 'check its sign (east of Greenwich is positive, west negative) and site.time_zone';
 }
 
-/** A longitude that can't be in the site's time zone. */
-export function checkSite({ site, run }: Scenario): Omit<Issue, 'place'>[] {
-  if (siteOffSun_h(site, run.year) <= OFF_SUN_h.refused) return [];
-  return [
-    {
-      code: 'contradiction',
-      path: 'site.longitude_deg',
-      message: againstSun(site, run.year),
-      expected: `within ${OFF_SUN_h.refused} h of it`,
-      fix: longitudeFix(site, run.year),
-    },
-  ];
+/** A longitude that can be in the site's time zone, a horizon in order, weather with a year. */
+export function* siteRules({ site, weather, run }: Scenario): Generator<Issue> {
+  if (siteOffSun_h(site, run.year) > OFF_SUN_h.refused)
+    yield broken('site.longitude_deg', 'contradiction', { expected: `within ${OFF_SUN_h.refused} h of it` })`
+      ${againstSun(site, run.year)} | ${longitudeFix(site, run.year)}`;
+  yield* horizon(site.horizon, 'site.horizon');
+  if (weather.kind === 'series') yield* yearless(weather.time, 'weather');
+}
+
+/** Points go around the compass once; 0 and 360 are the same north. */
+export function* horizon(points: readonly HorizonPoint[] | undefined, path: string): Generator<Issue> {
+  for (const [i, before, { azimuth_deg }] of pairs(points)) {
+    const at = `${path}[${i}].azimuth_deg`;
+    if (azimuth_deg === 360 && points![0]!.azimuth_deg === 0)
+      yield broken(at)`360 is north again, which has a height at 0 already | list each azimuth once, clockwise
+        from north`;
+    else if (azimuth_deg <= before.azimuth_deg)
+      yield broken(at)`${azimuth_deg} does not come after ${before.azimuth_deg} | list each azimuth once,
+        clockwise from north`;
+  }
+}
+
+/** The report tells arrays and loads apart by name. */
+export function* twice(named: readonly { readonly name: string }[], list: string): Generator<Issue> {
+  for (const [i, { name }] of named.entries()) {
+    const first = named.findIndex((other) => other.name === name);
+    if (first < i)
+      yield broken(`${list}[${i}].name`, 'duplicate-name')`"${name}" is the name of ${list}[${first}] already
+        | give each its own name`;
+  }
+}
+
+export function* yearless({ format, year }: SeriesTime, series: string): Generator<Issue> {
+  if (format !== undefined && year === undefined && !hasYear(format))
+    yield broken(`${series}.time.format`, 'no-year')`stamps of the form "${format}" have no year | say which
+      year they are of: set time.year`;
 }
 
 /** A notice where the site's clock is farther from its sun than clocks usually are. */

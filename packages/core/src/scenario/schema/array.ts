@@ -1,178 +1,95 @@
 import * as z from 'zod';
-import {
-  assumed,
-  byMonth,
-  CHARGE_CURRENT,
-  horizon,
-  key,
-  kind,
-  life_years,
-  name,
-  optional,
-  part,
-  positive,
-  price,
-  share,
-} from './terms.ts';
+import { assumed, between, byMonth, key, kind, optional, positive, share, whole } from './key.ts';
+import { CHARGE_CURRENT, horizon, life_years, name, part, price } from './terms.ts';
 
 const tracker = z.strictObject({
   part,
   price: price(),
   life_years: life_years(),
-  max_power_kW: key(positive(), 'Highest input power that it takes from the array'),
-  max_charge_A: optional(positive(), CHARGE_CURRENT, 'an array on the AC side has none'),
-  max_output_kW: optional(
-    positive(),
-    'For an array on the AC side: AC power of its inverter, in place of max_charge_A',
-    'an array on the DC side has none',
-  ),
-  efficiency_share: assumed(
-    z.number().min(0.5).max(1),
-    'Output over input',
-    0.97,
-    'conversion from array to bank voltage; common practice, no source',
-  ),
-  max_input_V: optional(positive().max(2000), 'Highest voltage that its input stands, at open circuit too'),
-  min_input_V: optional(positive().max(2000), 'Lower end of the voltages at which it takes power'),
-  max_input_A: optional(positive().max(2000), 'Highest short-circuit current that its input stands'),
-  max_operating_A: optional(
-    positive().max(2000),
-    'Highest current that its input works at; what the panels could give beyond it is lost',
-  ),
-  built_in: optional(
-    z.boolean(),
-    'One of the trackers of an all-in-one inverter, under its limits',
-    'it stands in a case of its own',
-  ),
+  max_power_kW: key(positive())`Highest input power that it takes from the array`,
+  max_charge_A: optional(positive())`${CHARGE_CURRENT} | an array on the AC side has none`,
+  max_output_kW: optional(positive())`For an array on the AC side: AC power of its inverter, in place of
+    max_charge_A | an array on the DC side has none`,
+  efficiency_share: assumed(between(0.5, 1), 0.97)`Output over input | conversion from array to bank voltage;
+    common practice, no source`,
+  max_input_V: optional(positive(2000))`Highest voltage that its input stands, at open circuit too`,
+  min_input_V: optional(positive(2000))`Lower end of the voltages at which it takes power`,
+  max_input_A: optional(positive(2000))`Highest short-circuit current that its input stands`,
+  max_operating_A: optional(positive(2000))`Highest current that its input works at; what the panels could
+    give beyond it is lost`,
+  built_in: optional(z.boolean())`One of the trackers of an all-in-one inverter, under its limits | it stands
+    in a case of its own`,
 });
 
-const coefficient_per_K = () => z.number().min(-0.01).max(0);
+const coefficient_per_K = () => between(-0.01, 0);
 const panel = z.strictObject({
-  voc_V: key(positive().max(500), 'Voltage at open circuit'),
-  vmp_V: key(positive().max(500), 'Voltage at the point of most power'),
-  isc_A: key(positive().max(100), 'Current in short circuit'),
-  imp_A: key(positive().max(100), 'Current at the point of most power'),
-  voc_temperature_coefficient_per_K: key(
-    coefficient_per_K(),
-    'Change of the open-circuit voltage with cell temperature, as a share of it',
-  ),
-  vmp_temperature_coefficient_per_K: optional(
-    coefficient_per_K(),
-    'Change of the voltage at most power with cell temperature, as a share of it',
-    'as many volts per kelvin as at open circuit',
-  ),
+  voc_V: key(positive(500))`Voltage at open circuit`,
+  vmp_V: key(positive(500))`Voltage at the point of most power`,
+  isc_A: key(positive(100))`Current in short circuit`,
+  imp_A: key(positive(100))`Current at the point of most power`,
+  voc_temperature_coefficient_per_K: key(coefficient_per_K())`Change of the open-circuit voltage with cell
+    temperature, as a share of it`,
+  vmp_temperature_coefficient_per_K: optional(coefficient_per_K())`Change of the voltage at most power with
+    cell temperature, as a share of it | as many volts per kelvin as at open circuit`,
 });
+
+const cellModel = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: kind('faiman')`Heat loss of the mounting by wind` }),
+  z.strictObject({
+    kind: kind('noct')`By the data sheet's test; for open racks only`,
+    noct_C: key(between(30, 80))`Nominal operating cell temperature of the data sheet`,
+  }),
+]);
 
 /** Given in part, the rest has its defaults: each loss is reported on its own. */
-const losses = z
-  .strictObject({
-    soiling_share: assumed(
-      byMonth(share()),
-      'Dirt on the panels',
-      0.03,
-      'dirt on the panels; common practice, no source',
-    ),
-    snow_share: assumed(
-      byMonth(share()),
-      'Power lost under snow that lies on the panels',
-      0,
-      'no snow lies on the panels; how long it does depends on tilt and place, and no rule of it is built in',
-    ),
-    mismatch_share: assumed(share(), 'Unequal panels', 0.02, 'unequal panels; common practice, no source'),
-    wiring_share: assumed(
-      share(),
-      'Wires up to the tracker',
-      0.02,
-      'wires up to the tracker; common practice, no source',
-    ),
-    ageing_share: assumed(
-      share(),
-      'First-light loss and ageing up to mid-life',
-      0.03,
-      'first-light loss and ageing up to mid-life; common practice, no source',
-    ),
-  })
-  .prefault({});
+const losses = z.strictObject({
+  soiling_share: assumed(byMonth(share()), 0.03)`Dirt on the panels | dirt on the panels; common practice, no
+    source`,
+  snow_share: assumed(byMonth(share()), 0)`Power lost under snow that lies on the panels | no snow lies on the
+    panels; how long it does depends on tilt and place, and no rule of it is built in`,
+  mismatch_share: assumed(share(), 0.02)`Unequal panels | unequal panels; common practice, no source`,
+  wiring_share: assumed(share(), 0.02)`Wires up to the tracker | wires up to the tracker; common practice, no
+    source`,
+  ageing_share: assumed(share(), 0.03)`First-light loss and ageing up to mid-life | first-light loss and
+    ageing up to mid-life; common practice, no source`,
+});
 
 export const array = z.strictObject({
   name,
   part,
-  panels: optional(z.int().min(0).max(100_000), 'Number of panels of panel_kWp each, instead of size_kWp'),
-  panel_kWp: optional(positive().max(10), 'Size of one panel at standard test conditions'),
-  panel: optional(panel, "One panel's data sheet at standard test conditions, for strings"),
-  panels_in_series: optional(
-    z.int().min(1).max(100),
-    "Panels of one string; hours in which it works outside the tracker's voltages are played as lost",
-  ),
-  strings_parallel: optional(
-    z.int().min(1).max(10_000),
-    "Strings side by side on the tracker's input",
-    'panels over panels_in_series',
-  ),
-  size_kWp: key(
-    z.number().min(0).max(100_000),
-    'Size at standard test conditions; panels times panel_kWp where those are given instead',
-  ),
+  panels: optional(whole(0, 100_000))`Number of panels of panel_kWp each, instead of size_kWp`,
+  panel_kWp: optional(positive(10))`Size of one panel at standard test conditions`,
+  panel: optional(panel)`One panel's data sheet at standard test conditions, for strings`,
+  panels_in_series: optional(whole(1, 100))`Panels of one string; hours in which it works outside the
+    tracker's voltages are played as lost`,
+  strings_parallel: optional(whole(1, 10_000))`Strings side by side on the tracker's input | panels over
+    panels_in_series`,
+  size_kWp: key(between(0, 100_000))`Size at standard test conditions; panels times panel_kWp where those are
+    given instead`,
   price: price('one panel where panels are counted, of the whole array elsewhere'),
   life_years: life_years(),
-  tilt_deg: key(byMonth(z.number().min(0).max(90)), 'From horizontal; twelve for a rack set anew by month'),
-  azimuth_deg: key(z.number().min(0).max(360), 'Clockwise from north: 90 east, 180 south, 270 west'),
-  power_temperature_coefficient_per_K: key(
-    coefficient_per_K(),
-    'Power gained per kelvin above 25 °C, so negative',
-  ),
-  ageing_share_per_year: assumed(
-    z.number().min(0).max(0.2),
-    'Output lost from year to year',
-    0.005,
-    'output lost from year to year, played by run --years only; common practice, no source',
-  ),
-  mounting: key(
-    z.enum(['open_rack', 'close_roof']),
-    'On an open rack, or close to a roof, where cells get hotter',
-  ),
-  coupling: optional(
-    z.enum(['dc', 'ac']),
-    "Behind a tracker on the DC side, or behind an inverter of its own on the AC side; that one follows the plant's AC side and stands still without it",
-    'dc',
-  ),
-  cell_model: assumed(
-    z.discriminatedUnion('kind', [
-      z.strictObject({ kind: kind('faiman', 'Heat loss of the mounting by wind') }),
-      z.strictObject({
-        kind: kind('noct', "By the data sheet's test; for open racks only"),
-        noct_C: key(z.number().min(30).max(80), 'Nominal operating cell temperature of the data sheet'),
-      }),
-    ]),
-    'How hot cells get',
-    { kind: 'faiman' },
-    'heat loss of the mounting by wind (Faiman 2008), which needs no figure of the data sheet',
-  ),
-  sky_model: assumed(
-    z.enum(['perez', 'hay_davies']),
-    'How diffuse light is spread over the sky',
-    'perez',
-    'diffuse light by Perez et al. 1990, which knows a bright horizon beside the ring around the sun',
-  ),
-  horizon: horizon('What this array has before it', 'the horizon of site'),
-  incidence_b0: assumed(
-    z.number().min(0).max(0.2),
-    'How much slanting light is lost at the glass; a share of 1 - b0 (1/cos - 1) passes',
-    0.05,
-    'slanting light is lost as at plain glass (Souka & Safwat 1966, ASHRAE Standard 93)',
-  ),
-  low_light_loss_share: assumed(
-    z.number().min(0).max(0.3),
-    'Efficiency lost at 200 W/m² against 1000 W/m², from the data sheet (EN 50380); spread by the logarithm of the light',
-    0,
-    'efficiency in weak light is that of full light: the figure at 200 W/m² of the data sheet (EN 50380) is not given',
-  ),
-  losses: key(losses, 'Losses between sun and tracker, shares of the output'),
-  albedo: assumed(
-    byMonth(share()),
-    'Share of light that the ground gives back; fresh snow 0.8',
-    0.2,
-    'bare ground and grass all year, no snow brightening; Liu & Jordan 1963 as cited by the handbooks',
-  ),
-  tracker: key(tracker, 'Charge controller of the array'),
+  tilt_deg: key(byMonth(between(0, 90)))`From horizontal; twelve for a rack set anew by month`,
+  azimuth_deg: key(between(0, 360))`Clockwise from north: 90 east, 180 south, 270 west`,
+  power_temperature_coefficient_per_K: key(coefficient_per_K())`Power gained per kelvin above 25 °C, so
+    negative`,
+  ageing_share_per_year: assumed(between(0, 0.2), 0.005)`Output lost from year to year | output lost from year
+    to year, played by run --years only; common practice, no source`,
+  mounting: key(z.enum(['open_rack', 'close_roof']))`On an open rack, or close to a roof, where cells get
+    hotter`,
+  coupling: optional(z.enum(['dc', 'ac']))`Behind a tracker on the DC side, or behind an inverter of its own
+    on the AC side; that one follows the plant's AC side and stands still without it | dc`,
+  cell_model: assumed(cellModel, { kind: 'faiman' })`How hot cells get | heat loss of the mounting by wind
+    (Faiman 2008), which needs no figure of the data sheet`,
+  sky_model: assumed(z.enum(['perez', 'hay_davies']), 'perez')`How diffuse light is spread over the sky |
+    diffuse light by Perez et al. 1990, which knows a bright horizon beside the ring around the sun`,
+  horizon: optional(horizon())`What this array has before it | the horizon of site`,
+  incidence_b0: assumed(between(0, 0.2), 0.05)`How much slanting light is lost at the glass; a share of 1 - b0
+    (1/cos - 1) passes | slanting light is lost as at plain glass (Souka & Safwat 1966, ASHRAE Standard 93)`,
+  low_light_loss_share: assumed(between(0, 0.3), 0)`Efficiency lost at 200 W/m² against 1000 W/m², from the
+    data sheet (EN 50380); spread by the logarithm of the light | efficiency in weak light is that of full
+    light: the figure at 200 W/m² of the data sheet (EN 50380) is not given`,
+  losses: key(losses.prefault({}))`Losses between sun and tracker, shares of the output`,
+  albedo: assumed(byMonth(share()), 0.2)`Share of light that the ground gives back; fresh snow 0.8 | bare
+    ground and grass all year, no snow brightening; Liu & Jordan 1963 as cited by the handbooks`,
+  tracker: key(tracker)`Charge controller of the array`,
 });

@@ -1,10 +1,10 @@
 import * as z from 'zod';
-import type { Issue, Place } from '../../basis/errors.ts';
+import { type Issue, issue, type Place } from '../../basis/errors.ts';
 import { meantKey, splitUnit } from '../../basis/nearest.ts';
 import type { SourceDocument } from '../text/document.ts';
 import { expectedText, orList } from '../text/expected.ts';
 import { fixFor, foundText, timeZoneFix, wordFix } from '../text/hints.ts';
-import { type Path, pathText } from '../text/path.ts';
+import { type Path, pathText, valueAt } from '../text/path.ts';
 import { fieldsOf, homesOf, inner, kindOf, schemaAt, variantOf } from '../text/shape.ts';
 import { scenarioSchema } from './schema.ts';
 
@@ -49,33 +49,20 @@ function flatten(found: readonly ZodIssue[], data: unknown, under: Path = []): Z
   });
 }
 
-function valueAt(data: unknown, path: Path): unknown {
-  let value = data;
-  for (const step of path) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
-    value = (value as Record<string | number, unknown>)[step];
-  }
-  return value;
-}
-
-function unknownKeys(issue: ZodIssue & { keys: string[] }, document: SourceDocument, meant: Set<string>) {
-  const parent = issue.path as Path;
+function unknownKeys(found: ZodIssue & { keys: string[] }, document: SourceDocument, meant: Set<string>) {
+  const parent = found.path as Path;
   const value = valueAt(document.data, parent);
   const schema = schemaAt(scenarioSchema, document.data, parent);
   const variant = schema && variantOf(schema, value);
   const allowed = variant instanceof z.ZodObject ? Object.keys(fieldsOf(variant)) : [];
   const isFree = (key: string) => valueAt(document.data, [...parent, key]) === undefined;
-  return issue.keys.map((key): Issue => {
+  return found.keys.map((key): Issue => {
     const guess = meantKey(key, allowed.filter(isFree));
     if (guess) meant.add(pathText([...parent, guess.key]));
-    return {
-      code: 'unknown-key',
-      path: pathText([...parent, key]),
-      message: 'unknown key',
-      expected: `one of ${allowed.join(', ')}`,
-      fix: unknownKeyFix(key, guess, homeText(parent)),
-      place: document.keyPlace([...parent, key]),
-    };
+    const at = [...parent, key];
+    const also = { expected: `one of ${allowed.join(', ')}`, place: document.keyPlace(at) };
+    return issue('unknown-key', pathText(at), also)`unknown key |
+      ${unknownKeyFix(key, guess, homeText(parent))}`;
   });
 }
 
@@ -102,50 +89,36 @@ function wrongKind(path: Path, document: SourceDocument): Issue {
       ? (union.options as z.ZodObject[]).map((option) => kindOf(option, union.def.discriminator))
       : [];
   const value = valueAt(document.data, path);
-  const isMissing = value === undefined;
-  return {
-    code: isMissing ? 'missing-key' : 'wrong-value',
-    path: pathText(path),
-    message: isMissing ? 'missing' : `found ${foundText(value)}`,
-    expected: orList(kinds),
-    fix: isMissing
-      ? `add "${path.at(-1)}: ${kinds[0]}" or another of them`
-      : wordFix(typeof value === 'string' ? value : '', kinds),
-    place: document.valuePlace(path),
-  };
+  const also = { expected: orList(kinds), place: document.valuePlace(path) };
+  if (value === undefined)
+    return issue(
+      'missing-key',
+      pathText(path),
+      also,
+    )`missing | add "${path.at(-1)}: ${kinds[0]}" or another of them`;
+  const fix = wordFix(typeof value === 'string' ? value : '', kinds);
+  return issue('wrong-value', pathText(path), also)`found ${foundText(value)} | ${fix}`;
 }
 
-function wrongValue(issue: ZodIssue, document: SourceDocument): Issue {
-  const path = issue.path as Path;
+function wrongValue(found: ZodIssue, document: SourceDocument): Issue {
+  const path = found.path as Path;
   const value = valueAt(document.data, path);
   const schema = schemaAt(scenarioSchema, document.data, path) ?? scenarioSchema;
   const key = String(path.findLast((step) => typeof step === 'string') ?? '');
   const place = document.valuePlace(path);
-  const common = { path: pathText(path), place };
+  if (found.code === 'custom' && typeof value === 'string' && (key === 'time_zone' || key === 'zone')) {
+    const expected = key === 'zone' ? 'an IANA name, UTC or an offset' : 'an IANA name';
+    return issue('unknown-time-zone', pathText(path), { expected, place })`no time zone is called "${value}" |
+      ${timeZoneFix(value, key === 'zone')}`;
+  }
+  const also = { expected: expectedText(schema), place };
   if (value === undefined) {
     const parent = pathText(path.slice(0, -1));
-    const fix = `add "${key}: …" ${parent === '' ? 'at the left margin' : `to ${parent}`}`;
-    return { ...common, code: 'missing-key', message: 'missing', expected: expectedText(schema), fix };
+    const where = parent === '' ? 'at the left margin' : `to ${parent}`;
+    return issue('missing-key', pathText(path), also)`missing | add "${key}: …" ${where}`;
   }
-  if (issue.code === 'custom' && typeof value === 'string' && (key === 'time_zone' || key === 'zone')) {
-    const fix = timeZoneFix(value, key === 'zone');
-    const expected = key === 'zone' ? 'an IANA name, UTC or an offset' : 'an IANA name';
-    return {
-      ...common,
-      code: 'unknown-time-zone',
-      message: `no time zone is called "${value}"`,
-      expected,
-      fix,
-    };
-  }
-  const expected = expectedText(schema);
-  return {
-    ...common,
-    code: codeOf(issue, value),
-    message: `found ${foundText(value)}`,
-    expected,
-    fix: fixFor(value, schema, key, valueAt(document.data, path.slice(0, -1))),
-  };
+  return issue(codeOf(found, value), pathText(path), also)`found ${foundText(value)} |
+    ${fixFor(value, schema, key, valueAt(document.data, path.slice(0, -1)))}`;
 }
 
 function codeOf(issue: ZodIssue, value: unknown): string {

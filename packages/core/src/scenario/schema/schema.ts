@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { array } from './array.ts';
 import { bank } from './bank.ts';
 import { charger, inverter } from './inverter.ts';
+import { assumed, key, list, optional, text } from './key.ts';
 import {
   type applianceLoad,
   type dailyLoad,
@@ -16,7 +17,6 @@ import { money } from './money.ts';
 import { run } from './run.ts';
 import { site } from './site.ts';
 import { engine_charging, generator, shore } from './sources.ts';
-import { assumed, key, optional, text } from './terms.ts';
 import {
   type clearSky,
   type epw,
@@ -31,30 +31,30 @@ import { wiring } from './wiring.ts';
 
 /**
  * The scenario file. One schema checks it, types it and documents it: each key carries what is said of it (see
- * sections/terms.ts). It has no transforms, so that the checked value has the very shape of the file. Every default
+ * key.ts). It has no transforms, so that the checked value has the very shape of the file. Every default
  * carries its reason: the report lists each one used.
  */
 export const scenarioSchema = z.strictObject({
-  parts_files: optional(z.array(text()).min(1), 'Files of parts, relative to the scenario file'),
-  site,
-  weather: key(weather, 'Where sun and air temperature come from'),
-  arrays: key(z.array(array).min(1).max(20), 'One entry for each array on a tracker input of its own'),
-  bank: key(bank, 'Battery bank: modules alike in parallel'),
-  inverter: key(inverter, 'Inverter; an all-in-one part brings charger and trackers'),
-  charger,
-  generator,
-  shore,
-  engine_charging,
-  shedding: assumed(
-    z.array(shedRule).max(9),
-    'Tiers of loads that are shed on purpose when the bank is low',
-    [],
-    'no tier is shed on purpose',
-  ),
-  loads: key(z.array(load).min(1).max(500), 'Everything that draws power'),
-  wiring,
-  money,
-  run,
+  parts_files: optional(list(text(), 1))`Files of parts, relative to the scenario file`,
+  site: key(site)`Where the plant stands`,
+  weather: key(weather)`Where sun and air temperature come from`,
+  arrays: key(list(array, 1, 20))`One entry for each array on a tracker input of its own`,
+  bank: key(bank)`Battery bank: modules alike in parallel`,
+  inverter: key(inverter)`Inverter; an all-in-one part brings charger and trackers`,
+  charger: optional(charger)`AC charger, from generator or shore power into the bank | a generator carries
+    loads and can not reach the bank`,
+  generator: optional(generator)`Engine with an AC generator`,
+  shore: optional(shore)`Power from a socket by the clock: at a quay, a site, a neighbour's; a step counts if
+    it lies wholly in a window`,
+  engine_charging: optional(engine_charging)`Current from a running engine into the bank, through a DC-DC
+    charger`,
+  shedding: assumed(z.array(shedRule).max(9), [])`Tiers of loads that are shed on purpose when the bank is low
+    | no tier is shed on purpose`,
+  loads: key(list(load, 1, 500))`Everything that draws power`,
+  wiring: optional(wiring)`Cable between bank and inverter, for what check says of it; nothing of it is
+    played`,
+  money: optional(money)`What the plant costs, once every part has a price`,
+  run: key(run)`The year that is played`,
 });
 
 /** A checked scenario with every default filled in. */

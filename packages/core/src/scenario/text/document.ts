@@ -32,7 +32,6 @@ export interface SourceDocument {
  * Parses YAML 1.2 (core schema) or JSON, which is a part of it.
  *
  * @param text the file's text; a byte order mark and any line ending are fine
- * @param file its name, for messages
  * @throws InputError with every syntax error; also if the file is empty, not a mapping, or several documents
  */
 export function parseText(text: string, file: string): SourceDocument {

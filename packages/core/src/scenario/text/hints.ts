@@ -19,7 +19,6 @@ export function foundText(value: unknown): string {
 /**
  * What to do about a value that the schema refuses.
  *
- * @param value the value as read from the file
  * @param schema what it was held against, defaults and unions still around it
  * @param key the last key of its path: its ending says the unit
  * @param holder the list or mapping that it stands in

@@ -43,10 +43,7 @@ function ofDay(largest: number): readonly OtherUnit[] {
 /**
  * The unit that a figure outside its range looks like, as a fix: only one that brings it within the range.
  *
- * @param value the figure
  * @param unit the unit that it is wanted in, as keys write it
- * @param least lowest that may stand there
- * @param most highest
  * @param all the list that it stands in, or the figure alone: the largest of it tells more than one month does
  * @returns undefined if it looks like none
  */

@@ -20,3 +20,13 @@ export function parsePath(text: string): Path {
   }
   return path;
 }
+
+/** The value at a path; undefined if none stands there. */
+export function valueAt(data: unknown, path: Path): unknown {
+  let value = data;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  return value;
+}

@@ -1,5 +1,5 @@
 import { CST, Lexer } from 'yaml';
-import type { Issue, Place } from '../../basis/errors.ts';
+import { type Issue, issue, type Place } from '../../basis/errors.ts';
 
 /** What to do about the parser's complaints; codes as the `yaml` library gives them. */
 const ADVICE: Readonly<Record<string, { readonly message?: string; readonly fix: string }>> = {
@@ -30,28 +30,24 @@ const ADVICE: Readonly<Record<string, { readonly message?: string; readonly fix:
 /**
  * A complaint of the YAML parser in our words.
  *
- * @param code the parser's code
- * @param message the parser's message
  * @param source the text at the place, for the key that is doubled
  */
 export function syntaxIssue(code: string, message: string, source: string, place: Place): Issue {
   if (code === 'DUPLICATE_KEY') {
     const key = /^["']?([^"':\s]+)/.exec(source)?.[1] ?? 'a key';
-    const text = `"${key}" stands here for the second time`;
-    return { code: 'duplicate-key', path: '', message: text, fix: 'keep one of them', place };
+    return issue('duplicate-key', '', { place })`"${key}" stands here for the second time | keep one of them`;
   }
-  if (code === 'MULTIPLE_DOCS') {
-    const text = 'a second document begins here';
-    return { code: 'multiple-documents', path: '', message: text, fix: 'keep one scenario in a file', place };
-  }
+  if (code === 'MULTIPLE_DOCS')
+    return issue('multiple-documents', '', { place })`a second document begins here | keep one scenario in a
+      file`;
+  if (code === 'MISSING_CHAR' && /closing .*quote/.test(message))
+    return issue('syntax', '', {
+      place,
+    })`a text in quotes begins here and is never closed | close the quotes`;
   const advice = ADVICE[code];
-  if (code === 'MISSING_CHAR' && /closing .*quote/.test(message)) {
-    const text = 'a text in quotes begins here and is never closed';
-    return { code: 'syntax', path: '', message: text, fix: 'close the quotes', place };
-  }
   const plain = advice?.message ?? message.charAt(0).toLowerCase() + message.slice(1);
   const fix = advice?.fix ?? 'check quotes, brackets and indentation around here';
-  return { code: 'syntax', path: '', message: plain, fix, place };
+  return issue('syntax', '', { place })`${plain} | ${fix}`;
 }
 
 /** Nothing in a scenario nests deeper than about ten levels. */
