@@ -1,6 +1,6 @@
 /** What the pages of the project say and show, held to what the program does; `support/pages.ts` finds it. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, normalize } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { scenarioSchema } from '@longnight/core/scenario';
@@ -154,6 +154,26 @@ describe('pages', () => {
       return !anchors.get(target)!.includes(anchor);
     });
     expect(astray).toEqual([]);
+  });
+
+  test('for contributors name places that are there', () => {
+    const roots = [
+      'packages/core/src',
+      'packages/core/docs',
+      'packages/cli/src',
+      'packages/cli/docs',
+      'tests',
+    ];
+    const sources = roots.flatMap((root) =>
+      readdirSync(join(ROOT, root), { recursive: true, encoding: 'utf8' }).map(
+        (file) => `/${root}/${file.replaceAll('\\', '/')}`,
+      ),
+    );
+    const named = ['DEVELOPERS.md', 'packages/core/docs/models.md'].flatMap((page) =>
+      [...pageText(page).matchAll(/`([\w./-]+\.ts)`/g)].map(([, place]) => place!),
+    );
+    expect(named.length).toBeGreaterThan(100);
+    expect(named.filter((place) => !sources.some((file) => file.endsWith(`/${place}`)))).toEqual([]);
   });
 
   test('lead to every page that a reader should find', () => {
