@@ -36,6 +36,7 @@ export interface SkyBrightness {
 /**
  * Spread of the diffuse light over the sky.
  *
+ * @param airMass relative, of the light's way through the air
  * @param zenith angle of the sun from the zenith, radians
  * @param dni_W_m2 beam facing the sun
  * @param dhi_W_m2 diffuse on the horizontal, above zero
