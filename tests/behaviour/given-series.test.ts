@@ -85,8 +85,11 @@ const AT = demo.loads.length;
 const LOAD = `loads[${AT}].series`;
 
 const played = (year: ReturnType<typeof prepareYear>): Ledger => playYear(year, plantOf(year.scenario));
+const bytes = ({ buffer, byteOffset, byteLength }: Float64Array) =>
+  Buffer.from(buffer, byteOffset, byteLength);
 function sameColumns(a: Ledger, b: Ledger): void {
-  for (const { name } of LEDGER_COLUMNS) expect(a.columns[name], name).toEqual(b.columns[name]);
+  const other = LEDGER_COLUMNS.filter(({ name }) => !bytes(a.columns[name]).equals(bytes(b.columns[name])));
+  expect(other).toEqual([]);
 }
 function issuesOf(input: ScenarioInput) {
   try {

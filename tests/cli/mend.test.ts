@@ -19,7 +19,12 @@ describe('longnight mend', () => {
     expect(ran.stdout).toContain('No single change but a generator does.');
     expect(ran.stdout).toContain(`bank.modules_parallel: ${json.mended_by.values[0].value}`);
     expect(ran.stdout).not.toMatch(/NaN|undefined|null/);
-    expect(Object.keys(contents(join(folder, 'out')))).toEqual(['mend.csv', 'mend.json', 'mend.md']);
+    expect(Object.keys(contents(join(folder, 'out')))).toEqual([
+      'mend.csv',
+      'mend.html',
+      'mend.json',
+      'mend.md',
+    ]);
   });
 
   test('what it says mends the plant does, typed into the file', () => {

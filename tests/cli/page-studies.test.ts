@@ -6,7 +6,8 @@ import { DESIGN_FIGURES } from '@longnight/core/study';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, test } from 'vitest';
 import { amount, fixed, kWh, socPercent } from '../../packages/cli/src/render/document/figures.ts';
-import { sweepPage } from '../../packages/cli/src/render/sweep/page.ts';
+import { toPage } from '../../packages/cli/src/render/document/to-page.ts';
+import { sweepDocument } from '../../packages/cli/src/render/sweep/document.ts';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
 import type { SweepManifest } from '../../packages/cli/src/sweep/manifest.ts';
 import { designsOf } from '../../packages/cli/src/workers/designs.ts';
@@ -117,7 +118,7 @@ test('size.html: the answer and what stands beside it, with the figures of size.
   expect(sectionIds(html)).toEqual(['answer', 'beside', 'front', 'harder', 'bill', 'cautions', 'again']);
   const said = JSON.stringify(json);
   expect(sentenceOf(html, 'answer')).toMatch(
-    /^Design 6, arrays\[0\]\.panels 22, bank\.modules_parallel 5: 22,399 crowns over 20 years\.$/,
+    /^Design 6, arrays\[0\]\.panels 22, bank\.modules_parallel 5: 22,399 crowns over 20 years, [\d,]+ crowns to buy\.$/,
   );
   expect(said).toMatch(/2239[89]/);
   expect(tableOf(html, 'What it is made of').rows).toEqual([
@@ -244,7 +245,7 @@ describe('sweep.html', () => {
         currency: null,
         in_file: [1, 1],
       };
-      return sweepPage(manifest, digest).length;
+      return toPage(sweepDocument(manifest, digest)).length;
     };
     const [some, many] = [sizeOf(120), sizeOf(400)];
     expect(some).toBeLessThan(1.2e6);

@@ -135,7 +135,7 @@ describe('--every-year', () => {
     expect(hardest).toEqual(told.spell);
     const { stdout } = longnight(['spell', 'years.yaml', '--every-year'], folder);
     expect(stdout).toMatch(/the hardest of 2 years/);
-    expect(stdout).toMatch(/^2026 \* +2026-12-\d\d/m);
+    expect(stdout).toMatch(/^2026 +2026-12-\d\d/m);
     expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);
   });
 

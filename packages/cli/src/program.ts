@@ -82,9 +82,10 @@ function declare(world: Io): Command {
       'Validates a scenario and the files it names, and prints what the plant can do before an hour is played.',
     )
     .argument('<file>', 'scenario, YAML or JSON', named)
-    .action(async (file: string) => {
+    .option('--json', 'print the same as JSON to standard output, and nothing else')
+    .action(async (file: string, given: { json?: true }) => {
       const { check } = await import('./commands/check/work.ts');
-      check(file, io);
+      check(file, given.json === true, io);
     });
 
   const playing = program

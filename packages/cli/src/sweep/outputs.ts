@@ -1,9 +1,10 @@
 import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { writeOutputs } from '../files/write.ts';
+import { toPage } from '../render/document/to-page.ts';
 import { chartCurves } from '../render/drawing/curves.ts';
 import { chartMap } from '../render/drawing/map.ts';
-import { sweepPage } from '../render/sweep/page.ts';
+import { sweepDocument } from '../render/sweep/document.ts';
 import type { SweepDigest } from './digest.ts';
 import { sweepNames } from './folder.ts';
 import type { SweepManifest } from './manifest.ts';
@@ -24,7 +25,7 @@ export function placeViews(
   if (made.part !== null) return { names: [rows, manifest], note: null };
   const draw = digest.grid.keys.length === 1 ? chartCurves : chartMap;
   const svg = digest.grid.why === null ? draw(made, digest.grid) : null;
-  const html = { name: page, text: sweepPage(made, digest) };
+  const html = { name: page, text: toPage(sweepDocument(made, digest)) };
   if (svg !== null) {
     writeOutputs(cwd, folder, [html, { name: chart, text: svg }]);
     return { names: [rows, page, chart], note: null };

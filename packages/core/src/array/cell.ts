@@ -25,7 +25,10 @@ export const HEAT_LOSS: Readonly<Record<ArraySpec['mounting'], HeatLoss>> = {
 /**
  * Temperature of the cells of a panel in the sun.
  *
+ * @param air_C air temperature, °C
  * @param plane_W_m2 irradiance on the plane, before losses at the glass
+ * @param wind_m_s wind at the panels
+ * @param loss heat loss of the mounting
  * @returns °C; the module's back and its cells are taken as one
  *
  * Source: Faiman 2008, Progress in Photovoltaics 16, 307-315; the form of IEC 61853-2.
@@ -40,6 +43,7 @@ export const cellTemperature_C = (
 /**
  * Temperature of the cells of a panel in the sun, from its nominal operating cell temperature.
  *
+ * @param air_C air temperature, °C
  * @param plane_W_m2 irradiance on the plane, before losses at the glass
  * @param noct_C cell temperature at 800 W/m², 20 °C and 1 m/s on an open rack, from the data sheet
  * @returns °C; the wind is taken to be that of the test

@@ -10,6 +10,7 @@ const GLASS_B0 = 0.05;
  * Share of light passed at an angle of incidence, against normal incidence.
  *
  * @param cosine of the angle of incidence; the share is 0 from 87.3 degrees on
+ * @param b0 fall with the angle
  * @returns 0 to 1
  *
  * Source: Souka & Safwat 1966, Solar Energy 10, 170-174, as ASHRAE Standard 93 uses it.

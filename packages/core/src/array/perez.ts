@@ -40,6 +40,7 @@ export interface SkyBrightness {
  * @param dni_W_m2 beam facing the sun
  * @param dhi_W_m2 diffuse on the horizontal, above zero
  * @param extraterrestrialNormal_W_m2 above the air, facing the sun
+ * @param airMass relative
  * @param out overwritten, so that a year of steps allocates nothing
  *
  * Source: Perez, Ineichen, Seals, Michalsky & Stewart 1990, Solar Energy 44, 271-289, eq. 1, 2 and 6.

@@ -44,6 +44,7 @@ export function planeView(tilt_deg: number, azimuth_deg: number, left: SkyLeft =
  *
  * @param altitude of the sun, radians
  * @param azimuth of the sun, clockwise from north, radians
+ * @param view of the plane
  *
  * Source: Duffie & Beckman, Solar Engineering of Thermal Processes, eq. 1.6.3.
  */
@@ -101,8 +102,10 @@ const SIN_LOW_SUN = Math.sin(radians(5));
  * counts by what stands out of it; a dark one (the zenith is brighter) is scaled as the even sky.
  *
  * @param sky the light; see the fields
+ * @param view of the plane
  * @param albedo share of light that the ground throws back, 0 to 1
  * @param out overwritten with W/m², so that a year of steps allocates nothing
+ * @param model how the diffuse light is spread over the sky
  *
  * Source: Perez, Ineichen, Seals, Michalsky & Stewart 1990, Solar Energy 44, 271-289, eq. 9; Hay & Davies 1980;
  * ground: Liu & Jordan 1963, Solar Energy 7, 53-74.

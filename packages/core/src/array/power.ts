@@ -4,6 +4,7 @@ import { STC_CELL_TEMPERATURE_C, STC_IRRADIANCE_W_m2 } from '../basis/constants.
  * DC power per kWp of rating, before losses of dirt, mismatch, wires and age.
  *
  * @param effective_W_m2 irradiance that passes the glass, against light at normal incidence
+ * @param cell_C cell temperature, °C
  * @param coefficient_per_K change of power with cell temperature, as a share of the rating; negative for silicon
  * @returns kW per kWp, never negative
  *
@@ -29,6 +30,7 @@ const WEAK_LIGHT_W_m2 = 200;
  * 200 W/m². Above 1000 W/m² it stays at 1. The form is common practice, no source; series resistance, which bends it
  * above some 400 W/m², and shunts, which bend it below some 50 W/m², are left out.
  *
+ * @param effective_W_m2 irradiance that passes the glass
  * @param loss_share efficiency lost at 200 W/m² against 1000 W/m², 0 to 1
  * @returns 0 to 1
  */

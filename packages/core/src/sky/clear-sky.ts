@@ -45,6 +45,7 @@ export function clearAir(elevation_m: number): ClearAir {
  * @param extraterrestrialHorizontal_W_m2 above the air, on the horizontal; a mean over the step gives a mean
  * @param airMass relative, as at sea level; the pressure of the place is in `air`
  * @param turbidity_linke Linke turbidity, 1 for clean dry air to about 7
+ * @param air height terms
  * @returns W/m², never above `extraterrestrialHorizontal_W_m2`
  *
  * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157, by the air mass of the place (Kasten & Young 1989, times
@@ -72,6 +73,8 @@ export function clearSkyGlobal_W_m2(
  * @param global_W_m2 `clearSkyGlobal_W_m2` while the sun is up
  * @param sinAltitude sine of the sun's altitude, above zero
  * @param airMass relative, as at sea level; the pressure of the place is in `air`
+ * @param turbidity_linke Linke turbidity
+ * @param air height terms
  * @returns W/m², with `global_W_m2` >= beam * `sinAltitude`
  *
  * Source: Ineichen & Perez 2002, Solar Energy 73, 151-157, and the correction on p. 312 of Perez et al. 2002.
@@ -96,7 +99,9 @@ export function clearSkyBeam_W_m2(
 /**
  * Cloudless global irradiance on the horizontal over a year, mean of each step.
  *
+ * @param sun the sun over the steps
  * @param turbidity_linke one value a step
+ * @param elevation_m of the site
  * @returns W/m², as many entries as the sun has
  *
  * Source: `clearSkyGlobal_W_m2`.
@@ -117,7 +122,10 @@ export function clearSkyGlobalYear(
 /**
  * Cloudless beam irradiance over a year, mean of each whole step, facing the sun.
  *
+ * @param ghi_W_m2 `clearSkyGlobalYear` of the same sky
+ * @param sun the sun over the steps
  * @param turbidity_linke one value a step
+ * @param elevation_m of the site
  * @returns W/m², as many entries as the sun has
  *
  * Source: `clearSkyBeam_W_m2`.

@@ -55,6 +55,7 @@ export type Decomposition = keyof typeof DIFFUSE_SHARES;
  * with the sun down. Beam never passes its value above the air.
  *
  * @param ghi_W_m2 global on the horizontal, mean of each step
+ * @param sun the sun over the same steps
  * @param decomposition whose fit; each was made for hours, so finer steps get an hour's split
  *
  * Source: `diffuseShare`, `diffuseShareOrgillHollands`.
@@ -77,6 +78,7 @@ export function splitGlobal(
  *
  * @param ghi_W_m2 global on the horizontal, mean of each step
  * @param dni_W_m2 beam facing the sun, mean of each whole step; cut where it would leave diffuse light negative
+ * @param sun the sun over the same steps
  */
 export const splitByBeam = (ghi_W_m2: Float64Array, dni_W_m2: Float64Array, sun: SunYear): Split =>
   fill(ghi_W_m2, sun, (i, _ghi, sinAltitude) => dni_W_m2[i]! * sinAltitude);
@@ -86,6 +88,7 @@ export const splitByBeam = (ghi_W_m2: Float64Array, dni_W_m2: Float64Array, sun:
  *
  * @param ghi_W_m2 global on the horizontal, mean of each step
  * @param dhi_W_m2 diffuse on the horizontal, mean of each step
+ * @param sun the sun over the same steps
  */
 export const splitByDiffuse = (ghi_W_m2: Float64Array, dhi_W_m2: Float64Array, sun: SunYear): Split =>
   fill(ghi_W_m2, sun, (i, ghi) => ghi - dhi_W_m2[i]!);

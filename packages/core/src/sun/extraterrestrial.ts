@@ -7,6 +7,7 @@ const CENTURY_ms = 36_525 * 86_400_000;
 /**
  * Distance to the sun.
  *
+ * @param time_ms UTC epoch ms
  * @returns astronomical units, 0.983 in January to 1.017 in July; within 0.0001 of an ephemeris
  *
  * Source: Meeus 1998, Astronomical Algorithms, 2nd ed., eq. 25.3 to 25.5 (constants recalled; checked in the tests
@@ -27,6 +28,7 @@ export function sunDistance_AU(time_ms: number): number {
 /**
  * Irradiance above the air on a plane that faces the sun.
  *
+ * @param time_ms UTC epoch ms
  * @param solarConstant_W_m2 irradiance at one astronomical unit
  * @returns W/m²
  *

@@ -23,6 +23,7 @@ export interface SunCoordinates {
  * Irradiance needs the geometric altitude: refraction lifts the sun by half a degree at the horizon, which would put
  * beam on a plane that sees none.
  *
+ * @param time_ms UTC epoch ms
  * @param latitude_deg north positive
  * @param longitude_deg east positive
  * @returns altitude (airless) and azimuth from north, degrees; within 0.012 degrees of an ephemeris in altitude
@@ -43,6 +44,7 @@ export function sunPosition(time_ms: number, latitude_deg: number, longitude_deg
  * They are read off the sky of the north pole, where by definition the altitude of the sun is its declination and its
  * azimuth from south its hour angle.
  *
+ * @param time_ms UTC epoch ms
  * @returns both angles in degrees
  *
  * Source: as `sunPosition`.

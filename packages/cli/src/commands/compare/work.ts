@@ -5,11 +5,13 @@ import { type Opened, readFiles, sha256Of } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { compareCsv } from '../../render/compare/csv.ts';
+import { compareDocument } from '../../render/compare/document.ts';
 import { compareJson } from '../../render/compare/json.ts';
-import { compareMarkdown } from '../../render/compare/markdown.ts';
-import { compareText } from '../../render/compare/text.ts';
 import { paint } from '../../render/document/paint.ts';
 import { plain } from '../../render/document/plain-text.ts';
+import { toMarkdown } from '../../render/document/to-markdown.ts';
+import { toPage } from '../../render/document/to-page.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
 
 const OUTPUT_NAMES = ['compare.md', 'compare.json', 'compare.csv', 'compare.html'];
@@ -41,19 +43,19 @@ export async function compare(files: readonly string[], options: CompareOptions,
   const shown = { comparison, scenario: first.read.scenario };
 
   const json = compareJson(shown);
+  const from = { version: manifest.version, read: once(opened.flatMap(sha256Of)) };
+  const names = opened.map((one) => one.name);
+  const document = compareDocument(shown, from, names);
   if (out !== null) {
-    const { comparePage } = await import('../../render/compare/page.ts');
-    const from = { version: manifest.version, read: once(opened.flatMap(sha256Of)) };
-    const names = opened.map((one) => one.name);
     writeOutputs(io.cwd, out, [
-      { name: 'compare.md', text: compareMarkdown(shown) },
+      { name: 'compare.md', text: toMarkdown(document) },
       { name: 'compare.json', text: json },
       { name: 'compare.csv', text: compareCsv(comparison) },
-      { name: 'compare.html', text: comparePage(shown, from, names) },
+      { name: 'compare.html', text: toPage(document) },
     ]);
   }
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
-  io.out(options.json ? json : compareText(shown, written, paint(io.colour)));
+  io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
   const { notices } = prepareYear(first.read, files[0]!, first.texts);
   for (const notice of [...comparison.notices, ...notices]) io.err(`note: ${plain(noticeText(notice))}\n`);
 }

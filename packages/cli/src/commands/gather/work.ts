@@ -7,7 +7,8 @@ import { wholeLines } from '../../files/lines.ts';
 import { checkOutputs, removeEmpty } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
-import { sweepText } from '../../render/sweep/text.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
+import { sweepDocument } from '../../render/sweep/document.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
 import { sweepNames } from '../../sweep/folder.ts';
 import { placeViews } from '../../sweep/outputs.ts';
@@ -62,7 +63,7 @@ export function gather(paths: readonly string[], out: string, io: Io): void {
     const placed = placeViews(io.cwd, out, made, digest);
     onDisk(() => file.finish(join(folder, names.rows)));
     if (placed.note !== null) io.err(`note: ${placed.note}\n`);
-    io.out(sweepText(made, digest, { folder: out, names: placed.names }, paint(io.colour)));
+    io.out(toScreen(sweepDocument(made, digest), { folder: out, names: placed.names }, paint(io.colour)));
   } finally {
     file.leave();
     rmSync(temporary, { force: true });

@@ -1,17 +1,20 @@
 import { mendPlant, prepareYear } from '@longnight/core';
 import { studyNotices } from '@longnight/core/study';
-import { readFiles } from '../../files/scenario.ts';
+import manifest from '../../../package.json' with { type: 'json' };
+import { readFiles, sha256Of } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { plain } from '../../render/document/plain-text.ts';
+import { toMarkdown } from '../../render/document/to-markdown.ts';
+import { toPage } from '../../render/document/to-page.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import { mendCsv } from '../../render/improve/csv.ts';
+import { improveDocument } from '../../render/improve/document.ts';
 import { mendJson } from '../../render/improve/json.ts';
-import { mendMarkdown } from '../../render/improve/markdown.ts';
-import { mendText } from '../../render/improve/text.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
 
-const OUTPUT_NAMES = ['mend.md', 'mend.json', 'mend.csv'];
+const OUTPUT_NAMES = ['mend.html', 'mend.md', 'mend.json', 'mend.csv'];
 
 interface MendOptions {
   /** Folder for the outputs; null writes none. */
@@ -22,20 +25,24 @@ interface MendOptions {
 /** `longnight mend`: what the next part buys. */
 export function mend(file: string, options: MendOptions, io: Io): void {
   const { out } = options;
-  const { read, source, texts, paths } = readFiles(io.cwd, file);
+  const files = readFiles(io.cwd, file);
+  const { read, source, texts, paths } = files;
   if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, paths);
   const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];
   const mending = mendPlant(source, texts);
   const shown = { mending, scenario: read.scenario };
 
   const json = mendJson(shown);
+  const document = improveDocument(shown, files.name, { version: manifest.version, read: sha256Of(files) });
   if (out !== null)
     writeOutputs(io.cwd, out, [
-      { name: 'mend.md', text: mendMarkdown(shown) },
+      { name: 'mend.html', text: toPage(document) },
+      { name: 'mend.md', text: toMarkdown(document) },
       { name: 'mend.json', text: json },
       { name: 'mend.csv', text: mendCsv(mending) },
     ]);
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
-  io.out(options.json ? json : mendText(shown, written, paint(io.colour)));
+  io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
+  for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
   for (const notice of notices) io.err(`note: ${plain(noticeText(notice))}\n`);
 }

@@ -15,11 +15,13 @@ import { sha256Of } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
+import { toMarkdown } from '../../render/document/to-markdown.ts';
+import { toPage } from '../../render/document/to-page.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import type { HarderShown, SizeShown } from '../../render/size/answers.ts';
 import { nothingHolds } from '../../render/size/answers.ts';
+import { sizeDocument } from '../../render/size/document.ts';
 import { sizeJson } from '../../render/size/json.ts';
-import { sizeMarkdown } from '../../render/size/markdown.ts';
-import { sizeText } from '../../render/size/text.ts';
 import { openSizeRows, SIZE_NAMES, type SizeRows } from '../../sweep/size-rows.ts';
 import { watchInterruption } from '../../workers/interruption.ts';
 import { threadsFor } from '../../workers/pool.ts';
@@ -74,17 +76,17 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
     const shown = await answerOf(question, work, heard, rows);
     progress.end();
     const json = sizeJson(shown);
+    const document = sizeDocument(shown, { version: manifest.version, read: sha256Of(files) });
     if (out !== null) {
-      const { sizePage } = await import('../../render/size/page.ts');
       writeOutputs(io.cwd, out, [
-        { name: 'size.md', text: sizeMarkdown(shown) },
+        { name: 'size.md', text: toMarkdown(document) },
         { name: 'size.json', text: json },
-        { name: 'size.html', text: sizePage(shown, { version: manifest.version, read: sha256Of(files) }) },
+        { name: 'size.html', text: toPage(document) },
       ]);
       rows!.finish();
     }
     const written = out === null ? null : { folder: out, names: SIZE_NAMES };
-    io.out(options.json ? json : sizeText(shown, written, paint(io.colour)));
+    io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
     const none = nothingHolds(shown);
     if (none !== null) throw new Ending(EXIT.missedTarget, none);
   } finally {

@@ -6,12 +6,12 @@ import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { plain } from '../../render/document/plain-text.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import { hoursCsv } from '../../render/tables/hours-csv.ts';
 import { hoursTable } from '../../render/tables/hours-table.ts';
 import type { SpellShown } from '../../render/week/answers.ts';
+import { weekDocument } from '../../render/week/document.ts';
 import { spellJson } from '../../render/week/json.ts';
-import { spellMarkdown } from '../../render/week/markdown.ts';
-import { spellText } from '../../render/week/text.ts';
 
 const OUTPUT_NAMES = ['spell.md', 'spell.json', 'spell.csv', 'spell.html'];
 
@@ -37,18 +37,19 @@ export async function spell(file: string, options: SpellOptions, io: Io): Promis
   const shown: SpellShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer), years };
 
   const json = spellJson(shown);
+  const document = weekDocument(shown, { version: manifest.version, read: opened.read });
   if (out !== null) {
-    const { spellPage } = await import('../../render/week/page.ts');
-    const from = { version: manifest.version, read: opened.read };
+    const { toMarkdown } = await import('../../render/document/to-markdown.ts');
+    const { toPage } = await import('../../render/document/to-page.ts');
     writeOutputs(io.cwd, out, [
-      { name: 'spell.md', text: spellMarkdown(shown, opened.read) },
+      { name: 'spell.md', text: toMarkdown(document) },
       { name: 'spell.json', text: json },
       { name: 'spell.csv', text: hoursCsv(hoursTable(answer.ledger)) },
-      { name: 'spell.html', text: spellPage(shown, from) },
+      { name: 'spell.html', text: toPage(document) },
     ]);
   }
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
-  io.out(options.json ? json : spellText(shown, written, paint(io.colour)));
+  io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
   for (const notice of answer.year.notices) io.err(`note: ${plain(notice.message)}\n`);
 
   /** The same days from the same charge without the generator, where there is one: what bank and sun do alone. */

@@ -6,9 +6,10 @@ import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
+import { sweepDocument } from '../../render/sweep/document.ts';
 import { sweepJson } from '../../render/sweep/json.ts';
-import { sweepText } from '../../render/sweep/text.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
 import { openSweepFolder, type SweepFolder } from '../../sweep/folder.ts';
 import { manifestOf } from '../../sweep/manifest.ts';
@@ -85,7 +86,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
     json?.end();
     if (!options.json) {
       const written = out === null ? null : { folder: out, names };
-      io.out(sweepText(made, digest, written, paint(io.colour)));
+      io.out(toScreen(sweepDocument(made, digest), written, paint(io.colour)));
     }
   } finally {
     progress.end();

@@ -4,8 +4,9 @@ import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
 import { paint } from '../../render/document/paint.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import { weatherCsv } from '../../render/weather/csv.ts';
-import { weatherText } from '../../render/weather/text.ts';
+import { weatherDocument } from '../../render/weather/document.ts';
 
 const OUTPUT_NAMES = ['weather.csv', 'weather.json'];
 
@@ -28,5 +29,5 @@ export function weather(file: string, { out, json }: WeatherOptions, io: Io): vo
       { name: 'weather.json', text },
     ]);
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
-  io.out(json ? text : weatherText(report, { scenarioName: name, written }, paint(io.colour)));
+  io.out(json ? text : toScreen(weatherDocument(report, name), written, paint(io.colour)));
 }

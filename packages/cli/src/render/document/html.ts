@@ -77,7 +77,7 @@ export const details = (summary: string, body: string, open = false): string =>
 export interface Section {
   readonly id: string;
   readonly title: string;
-  readonly sentence: string;
+  readonly sentence?: string;
   /** Class of the sentence where it is not an ordinary one. */
   readonly tone?: string;
   readonly body: readonly string[];

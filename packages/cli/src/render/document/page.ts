@@ -47,7 +47,7 @@ function sectionHtml({ id, title, sentence, tone = 'seen', body }: Section): str
   return [
     `<section id="${id}" aria-labelledby="${id}-title">`,
     `<h2 id="${id}-title">${escaped(title)}</h2>`,
-    paragraph(sentence, tone),
+    ...(sentence === undefined ? [] : [paragraph(sentence, tone)]),
     ...body,
     '</section>',
   ];

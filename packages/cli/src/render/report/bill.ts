@@ -1,8 +1,8 @@
 import type { BillLine, Report } from '@longnight/core';
+import { figureColumns, type Table } from '../document/document.ts';
 import { counted, fixed, percent, price } from '../document/figures.ts';
-import { table as pageTable } from '../document/html.ts';
 import { escaped, table } from '../document/markdown-text.ts';
-import { plain, wrapped } from '../document/plain-text.ts';
+import { blockParts } from '../document/to-markdown.ts';
 import { pricedYears } from './notice-words.ts';
 
 export type Money = NonNullable<Report['money']>;
@@ -22,28 +22,6 @@ export const notPriced = (unpriced: readonly string[]): string =>
     ? ''
     : `No total: ${unpriced.length === 1 ? 'this has' : 'these have'} no price: ${unpriced.join(', ')}. ` +
       'Give each a price; 0 for what is paid for with another part.';
-
-/**
- * A bill of materials as lines of text.
- *
- * @param width of the whole, in characters; long names of items are broken
- */
-export function billLines(bill: readonly BillLine[], capital: number | null, width: number): string[] {
-  const decimals = decimalsOf(bill);
-  const rows = bill.map((line) => ({
-    item: plain(line.item),
-    cells: [countText(line), fixed(line.price_each, decimals), fixed(line.total, decimals)],
-  }));
-  rows.unshift({ item: '', cells: ['count', 'each', 'total'] });
-  if (capital !== null) rows.push({ item: 'all', cells: ['', '', fixed(capital, decimals)] });
-  const widths = [0, 1, 2].map((k) => Math.max(...rows.map((row) => row.cells[k]!.length)) + 2);
-  const room = width - widths.reduce((sum, w) => sum + w, 0);
-  return rows.flatMap(({ item, cells }) => {
-    const [first = '', ...rest] = wrapped(item, room - 2);
-    const figures = cells.map((cell, k) => cell.padStart(widths[k]!)).join('');
-    return [first.padEnd(room) + figures, ...rest.map((line) => `  ${line}`)];
-  });
-}
 
 /** What the money comes to, in a sentence or two. */
 export function moneySentence(money: Money): string {
@@ -66,53 +44,36 @@ export function moneySentence(money: Money): string {
   );
 }
 
-/** A bill of materials as cells: item, count, price of one, of all, life. */
-const billCells = (bill: readonly BillLine[]): readonly (readonly string[])[] =>
-  bill.map((line) => [
+/** The sum of a bill. */
+export const billSum = (bill: readonly BillLine[], capital: number): string =>
+  fixed(capital, decimalsOf(bill));
+
+/** A bill of materials: count, price of one, of all, life. */
+export const billTable = (
+  title: string,
+  currency: string,
+  bill: readonly BillLine[],
+  capital: number | null,
+): Table => ({
+  kind: 'table',
+  caption: `${title}, ${currency}`,
+  columns: [{ title: 'item' }, ...figureColumns(['count'], ['each'], ['total']), { title: 'lasts' }],
+  rows: bill.map((line) => [
     line.item,
     countText(line),
     fixed(line.price_each, decimalsOf(bill)),
     fixed(line.total, decimalsOf(bill)),
     lifeText(line),
-  ]);
-
-/** The sum under them. */
-export const billSum = (bill: readonly BillLine[], capital: number): string =>
-  fixed(capital, decimalsOf(bill));
-
-const BILL_COLUMNS = [
-  { title: 'item' },
-  ...['count', 'each', 'total'].map((title) => ({ title, figures: true as const })),
-  { title: 'lasts' },
-];
-
-/** A bill of materials as a pipe table. */
-export function billTable(bill: readonly BillLine[], capital: number | null): string {
-  const rows = billCells(bill).map(([item, ...others]) => [escaped(item!), ...others]);
-  if (capital !== null) rows.push(['**all**', '', '', `**${billSum(bill, capital)}**`, '']);
-  return table(BILL_COLUMNS, rows);
-}
-
-/** The same as a table of a page; the caption names the currency behind `title`. */
-export const billOnPage = (
-  title: string,
-  currency: string,
-  bill: readonly BillLine[],
-  capital: number | null,
-): string =>
-  pageTable({
-    caption: `${title}, ${currency}`,
-    columns: BILL_COLUMNS,
-    rows: billCells(bill),
-    ...(capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] }),
-  });
+  ]),
+  ...(capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] }),
+});
 
 /** The money section of report.md. */
 export function moneyMarkdown(money: Money): string {
   const parts = [
     escaped(moneySentence(money)),
     `Bill of materials, ${escaped(money.currency)}:`,
-    billTable(money.bill, money.capital),
+    ...blockParts(billTable('Bill of materials', money.currency, money.bill, money.capital)),
   ];
   if (money.total !== null) parts.push(overTheYears(money));
   return parts.join('\n\n');

@@ -1,7 +1,8 @@
 import type { Report } from '@longnight/core';
 import { fixed, MONTHS } from '../document/figures.ts';
 import { table } from '../document/markdown-text.ts';
-import { dayCells } from '../week/answers.ts';
+import { blockParts } from '../document/to-markdown.ts';
+import { daysTable } from '../week/days.ts';
 
 /** Twelve months and their sum. */
 export function months(report: Report): string {
@@ -25,15 +26,5 @@ export function months(report: Report): string {
 }
 
 /** The darkest spell, one row a day. */
-export function spellDays(report: Report): string {
-  const titles = [
-    'wanted, kWh',
-    'sun available, kWh',
-    'generator, kWh',
-    'unmet, kWh',
-    'lowest SoC, %',
-    'SoC at midnight, %',
-  ];
-  const rows = report.darkest_spell.by_day.map((day) => dayCells(day, true));
-  return table([{ title: 'day' }, ...titles.map((title) => ({ title, figures: true as const }))], rows);
-}
+export const spellDays = ({ darkest_spell: spell, generator }: Report): string =>
+  blockParts(daysTable(spell.by_day, { start: spell.start, generator: generator !== null })).join('');

@@ -1,9 +1,10 @@
 import type { Report } from '@longnight/core';
 import { fixed, kW, price } from '../document/figures.ts';
 import { details, escaped, list, paragraph, type Section, table } from '../document/html.ts';
+import { blockHtml } from '../document/to-page.ts';
 import { lyingBars } from '../drawing/bars.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
-import { billOnPage, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
+import { billTable, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { limitWords } from './limit-words.ts';
 import { noticeText } from './notice-words.ts';
@@ -24,11 +25,10 @@ export function moneySection({ money }: Report): Section {
     sentence: moneySentence(money),
     body: [
       ...costBars(money),
-      details(
-        'Bill of materials',
-        billOnPage('Bill of materials', money.currency, money.bill, money.capital),
-        money.total === null,
-      ),
+      ...blockHtml({
+        ...billTable('Bill of materials', money.currency, money.bill, money.capital),
+        ...(money.total === null ? {} : { folded: true as const }),
+      }),
     ],
   };
 }

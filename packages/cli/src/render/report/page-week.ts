@@ -1,11 +1,12 @@
 import type { Ledger, Report, Stretch } from '@longnight/core';
 import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
 import { details, escaped, paragraph, type Section, table } from '../document/html.ts';
+import { blockHtml } from '../document/to-page.ts';
 import { listed, spellWords } from '../document/words.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { type Stretched, stretched } from '../drawing/stretched.ts';
 import { timePanels, topsOf } from '../drawing/time-panels.ts';
-import { dayCells, dayTitles } from '../week/answers.ts';
+import { daysTable } from '../week/days.ts';
 
 /** The sections that look at days hour by hour: the darkest spell, a week for each season. */
 
@@ -18,7 +19,7 @@ export function spellSection(report: Report, ledger: Ledger): Section {
     id: 'darkest',
     title: `The darkest ${spellWords(spell.days)}`,
     sentence: spellSentence(spell),
-    body: [...hourPanels('spell', shown, spell), dayTable(spell, report.generator !== null)],
+    body: [...hourPanels('spell', shown, spell), foldedDays(spell, report.generator !== null)],
   };
 }
 
@@ -65,17 +66,9 @@ const dayWords = (spell: Stretch): string =>
     ? ''
     : `Lowest charge day by day, %: ${spell.by_day.map((day) => socPercent(day.lowest_soc)).join(', ')}.`;
 
-/** Some days as figures. */
-export function dayTable(spell: Stretch, generator: boolean): string {
-  return details(
-    `The ${counted(spell.days, 'day')} from ${spell.start} as figures`,
-    table({
-      caption: `Day by day from ${spell.start}`,
-      columns: [{ title: 'day' }, ...dayTitles(generator).map((title) => ({ title, figures }))],
-      rows: spell.by_day.map((day) => dayCells(day, generator)),
-    }),
-  );
-}
+/** Some days as figures, folded. */
+export const foldedDays = (spell: Stretch, generator: boolean): string =>
+  blockHtml({ ...daysTable(spell.by_day, { start: spell.start, generator }), folded: true }).join('');
 
 function hourTable(shown: Stretched): string {
   const columns: readonly (readonly [string, Float64Array])[] = [
@@ -127,7 +120,7 @@ export function seasonsSection(report: Report, ledger: Ledger): Section {
     sentence: seasonsSentence(report),
     body: [
       `<div class="weeks">\n${drawn.join('\n')}\n</div>`,
-      ...weeks.map((week) => dayTable(week, report.generator !== null)),
+      ...weeks.map((week) => foldedDays(week, report.generator !== null)),
       paragraph(
         'Each is the week in the middle when the weeks of its three months are ranked by sun offered over load wanted. The four share their scales.',
       ),

@@ -1,4 +1,4 @@
-import type { SpellAnswer, SpellAsk, SpellDay } from '@longnight/core';
+import type { SpellAnswer, SpellAsk } from '@longnight/core';
 import { SPELL_ROUNDS, type SpellYears } from '@longnight/core/study';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
 import { sentenceCase, spellWords } from '../document/words.ts';
@@ -14,49 +14,6 @@ export interface SpellShown {
   /** Every year of the weather file; null if only one was asked. `answer` is then that of the worst. */
   readonly years: SpellYears | null;
 }
-
-/** What stands over `dayCells`, the day itself left out. */
-export const dayTitles = (generator: boolean): readonly string[] => [
-  'wanted, kWh',
-  'sun offered, kWh',
-  ...(generator ? ['generator, kWh'] : []),
-  'unserved, kWh',
-  'lowest SoC, %',
-  'SoC at midnight, %',
-];
-
-/** A day of some as figures. */
-export const dayCells = (day: SpellDay, generator: boolean): readonly string[] => [
-  day.date,
-  fixed(day.wanted_kWh, 2),
-  fixed(day.available_kWh, 2),
-  ...(generator ? [fixed(day.generator_kWh, 2)] : []),
-  fixed(day.unmet_kWh, 2),
-  socPercent(day.lowest_soc),
-  socPercent(day.end_soc),
-];
-
-/** What stands over `yearCells`, the year and its first day left out. */
-export const YEAR_TITLES = [
-  'sun to load',
-  'unserved, kWh',
-  'hours',
-  'lowest SoC, %',
-  'rides, days',
-  'modules to ride',
-];
-
-/** The darkest days of one year of several as figures. */
-export const yearCells = ({ year, answer }: SpellYears['years'][number]): readonly string[] => [
-  `${year}`,
-  answer.start,
-  percent(answer.sun_to_load),
-  fixed(answer.unmet_kWh, 2),
-  fixed(answer.unmet_hours, 1),
-  socPercent(answer.lowest_soc),
-  answer.rides_days === null ? 'all' : fixed(answer.rides_days, 1),
-  answer.modules_to_ride === null ? 'none' : fixed(answer.modules_to_ride, 0),
-];
 
 /** Which days, from what state of charge. */
 export function askedText({ ask, answer, years }: SpellShown): string {

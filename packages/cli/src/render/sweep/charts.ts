@@ -1,9 +1,9 @@
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import { decimal } from '../../sweep/rows.ts';
 import { evenly } from '../../sweep/spread.ts';
+import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
 import { figureText } from '../document/figure-words.ts';
 import { counted } from '../document/figures.ts';
-import { details, escaped, paragraph, type Section, table } from '../document/html.ts';
 import { sentenceCase } from '../document/words.ts';
 import type { Inks } from '../drawing/chart-svg.ts';
 import {
@@ -35,7 +35,7 @@ const MOST = { curve: 60, across: 12, up: 20 } as const;
 /** The charts of a sweep, each with its figures as a table. */
 export function chartsSection(made: SweepManifest, grid: ChartGrid): Section {
   const head = { id: 'charts', title: 'What the values do' };
-  if (grid.why !== null) return { ...head, sentence: `Nothing is drawn: ${grid.why}.`, body: [] };
+  if (grid.why !== null) return { ...head, sentence: `Nothing is drawn: ${grid.why}.`, blocks: [] };
   const shown = grid.keys.length === 1 ? curves(made, grid) : maps(made, grid);
   const [first, ...others] = shown.names.map((name) => rangeSentence(made, grid, name));
   const gaps = grid.unplayed.filter(Boolean).length;
@@ -43,16 +43,16 @@ export function chartsSection(made: SweepManifest, grid: ChartGrid): Section {
   return {
     ...head,
     sentence: first ?? 'The figures that a chart would show are the same in every design.',
-    body: [
-      ...others.map((text) => paragraph(text)),
-      ...(shown.same.length === 0 ? [] : [paragraph(shown.same.join(' '))]),
-      ...(drawn < made.designs
-        ? [paragraph(`${counted(drawn, 'design')} of ${made.designs} are drawn.`)]
-        : []),
-      ...(gaps === 0
-        ? []
-        : [paragraph(`Crosses: ${counted(gaps, 'design')} with values that contradict each other.`)]),
-      ...shown.body,
+    blocks: [
+      ...[
+        ...others,
+        ...(shown.same.length === 0 ? [] : [shown.same.join(' ')]),
+        ...(drawn < made.designs ? [`${counted(drawn, 'design')} of ${made.designs} are drawn.`] : []),
+        ...(gaps === 0
+          ? []
+          : [`Crosses: ${counted(gaps, 'design')} with values that contradict each other.`]),
+      ].map((text) => ({ kind: 'text' as const, text })),
+      ...shown.blocks,
     ],
   };
 }
@@ -60,7 +60,7 @@ export function chartsSection(made: SweepManifest, grid: ChartGrid): Section {
 interface Shown {
   readonly names: readonly ChartedName[];
   readonly same: readonly string[];
-  readonly body: readonly string[];
+  readonly blocks: readonly Block[];
 }
 
 function curves(made: SweepManifest, grid: ChartGrid): Shown {
@@ -83,36 +83,40 @@ function curves(made: SweepManifest, grid: ChartGrid): Shown {
   return {
     names: shown,
     same,
-    body: [
-      ...shown.flatMap((name, k) => [
-        `<h3>${escaped(chartTitle(name, made.currency))}</h3>`,
-        figure(
-          {
-            id: `curve-${k}`,
-            title: `${chartTitle(name, made.currency)}, over ${key.path}`,
-            description: curveDescription(grid, name),
-            caption: sentenceOf(leastWords(grid, name)) + (k === 0 ? dotted : ''),
-          },
-          { wide: drawing(name, 'wide'), narrow: drawing(name, 'narrow') },
-        ),
+    blocks: [
+      ...shown.flatMap((name, k): Block[] => [
+        { kind: 'heading', text: chartTitle(name, made.currency) },
+        {
+          kind: 'drawing',
+          draw: () => [
+            figure(
+              {
+                id: `curve-${k}`,
+                title: `${chartTitle(name, made.currency)}, over ${key.path}`,
+                description: curveDescription(grid, name),
+                caption: sentenceOf(leastWords(grid, name)) + (k === 0 ? dotted : ''),
+              },
+              { wide: drawing(name, 'wide'), narrow: drawing(name, 'narrow') },
+            ),
+          ],
+        },
       ]),
       ...(shown.length === 0
         ? []
         : [
-            details(
-              'These curves as figures',
-              table({
-                caption: `Figures over ${key.path}${thinned(rows.length, key)}`,
-                columns: [key.path, ...shown.map((name) => chartTitle(name, made.currency))].map((title) => ({
-                  title,
-                  figures: true as const,
-                })),
-                rows: rows.map((k) => [
-                  decimal(key.nodes[k]!),
-                  ...shown.map((name) => cell(name, grid.field(name)[k]!)),
-                ]),
-              }),
-            ),
+            {
+              kind: 'table' as const,
+              caption: `Figures over ${key.path}${thinned(rows.length, key)}`,
+              folded: true as const,
+              columns: figureColumns(
+                [key.path],
+                ...shown.map((name) => [chartTitle(name, made.currency)] as const),
+              ),
+              rows: rows.map((k) => [
+                decimal(key.nodes[k]!),
+                ...shown.map((name) => cell(name, grid.field(name)[k]!)),
+              ]),
+            },
           ]),
     ],
   };
@@ -133,42 +137,46 @@ function maps(made: SweepManifest, grid: ChartGrid): Shown {
   return {
     names: panels.map(({ name }) => name),
     same,
-    body: panels.flatMap((panel, k) => {
+    blocks: panels.flatMap((panel, k): Block[] => {
       const title = chartTitle(panel.name);
       const aid = 'Lines join equal figures; the ring is the plant in the file.';
       return [
-        `<h3>${escaped(title)}</h3>`,
-        figure(
-          {
-            id: `map-${k}`,
-            title: `${title}, over ${across.path} and ${up.path}`,
-            description: mapDescription(grid, panel.name),
-            caption: [whiteWords(grid, panel.name), aid].filter((text) => text !== null).join(' '),
-          },
-          { wide: drawing(panel, 'wide'), narrow: drawing(panel, 'narrow') },
-        ),
-        details(`${title}, as figures`, mapTable(grid, panel.name)),
+        { kind: 'heading', text: title },
+        {
+          kind: 'drawing',
+          draw: () => [
+            figure(
+              {
+                id: `map-${k}`,
+                title: `${title}, over ${across.path} and ${up.path}`,
+                description: mapDescription(grid, panel.name),
+                caption: [whiteWords(grid, panel.name), aid].filter((text) => text !== null).join(' '),
+              },
+              { wide: drawing(panel, 'wide'), narrow: drawing(panel, 'narrow') },
+            ),
+          ],
+        },
+        mapTable(grid, panel.name),
       ];
     }),
   };
 }
 
-function mapTable(grid: ChartGrid, name: ChartedName): string {
+function mapTable(grid: ChartGrid, name: ChartedName): Table {
   const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
   const columns = evenly(across.nodes.length, MOST.across);
   const rows = evenly(up.nodes.length, MOST.up);
   const field = grid.field(name);
-  return table({
-    caption: `${chartTitle(name)}: ${across.path} across${thinned(columns.length, across)}, ${up.path} down${thinned(rows.length, up)}`,
-    columns: [up.path, ...columns.map((k) => decimal(across.nodes[k]!))].map((title) => ({
-      title,
-      figures: true as const,
-    })),
+  return {
+    kind: 'table',
+    caption: `${chartTitle(name)}, as figures: ${across.path} across${thinned(columns.length, across)}, ${up.path} down${thinned(rows.length, up)}`,
+    folded: true,
+    columns: figureColumns([up.path], ...columns.map((k) => [decimal(across.nodes[k]!)] as const)),
     rows: rows.map((row) => [
       decimal(up.nodes[row]!),
       ...columns.map((column) => cell(name, field[row * across.nodes.length + column]!)),
     ]),
-  });
+  };
 }
 
 const thinned = (count: number, { nodes }: ChartKey): string =>

@@ -1,19 +1,21 @@
-import type { Axis } from '@longnight/core';
+import type { Axis, DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES, digitsOf, readAxis } from '@longnight/core/study';
 import { cellOf, figure, type NumberedRow, type Range, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
-import { figureText, titleOf, unitOf } from '../document/figure-words.ts';
+import { againSection } from '../document/again.ts';
+import { type Document, figureColumns, type Section, type Table } from '../document/document.ts';
+import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, percent } from '../document/figures.ts';
-import { list, paragraph, type Section, table } from '../document/html.ts';
-import { pageDocument } from '../document/page.ts';
-import { plain } from '../document/plain-text.ts';
+import { paint } from '../document/paint.ts';
+import { plain, WIDTH } from '../document/plain-text.ts';
+import { tableLines } from '../document/to-screen.ts';
 import type { ChartedName } from '../drawing/grid.ts';
 import { figure as drawn } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { chartTitle } from '../drawing/words.ts';
-import { designText, valuesOf, valueText } from '../size/answers.ts';
-import { againSection } from '../week/page.ts';
-import { chartsSection } from './page-charts.ts';
+import { cautionSection } from '../report/dangers.ts';
+import { axisNames, designText, valuesOf, valueText } from '../size/answers.ts';
+import { chartsSection } from './charts.ts';
 import {
   contradictionWords,
   currencyOf,
@@ -21,34 +23,34 @@ import {
   frontWords,
   holdingWords,
   overWords,
+  PRICED,
+  ruleWords,
   sameInAllWords,
   TELLING,
 } from './words.ts';
 
-const figures = true as const;
 /** Dots of the front that are drawn at most. */
 const DOTS = 300;
 /** Rows of a table at most. */
 const ROWS = 20;
+/** Longest name of a part or a file in a table of a terminal; the whole of it stands in sweep.csv. */
+const LONGEST = 24;
 
-/** sweep.html: what holds, the best of it, the charts, the front, how far each figure goes. */
-export function sweepPage(made: SweepManifest, digest: SweepDigest): string {
+/** What `longnight sweep` and `gather` say: what holds, the best of it, the charts, the front, how far figures go. */
+export function sweepDocument(made: SweepManifest, digest: SweepDigest): Document {
   const read = [made.scenario, ...made.parts_files, ...made.series_files];
-  return pageDocument({
-    title: `${plain(made.site)}: ${counted(made.designs, 'design')}`,
-    about: [made.over, `${overWords(made, digest)}. Whatever else, each design is as in the file.`],
+  const page = (section: Section): Section => ({ ...section, on: ['page'] });
+  return {
+    title: `${made.site}: ${counted(made.designs, 'design')}`,
+    about: [`${overWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`],
     sections: [
+      screenSection(made, digest),
       holdsSection(made, digest),
-      ...(digest.played === digest.dangerous ? [] : [bestSection(made, digest)]),
-      chartsSection(made, digest.grid),
-      ...frontSections(made, digest),
-      ...(digest.played === 0 ? [] : [rangesSection(made, digest)]),
-      {
-        id: 'cautions',
-        title: 'Cautions',
-        sentence: 'These designs are models; whoever wires one needs these as well.',
-        body: [list(made.cautions)],
-      },
+      ...(digest.played === digest.dangerous ? [] : [page(bestSection(made, digest))]),
+      page(chartsSection(made, digest.grid)),
+      ...frontSections(made, digest).map(page),
+      ...(digest.played === 0 ? [] : [page(rangesSection(made, digest))]),
+      ...cautionSection(made.cautions),
       againSection(
         sweepCommand(made),
         { version: made.longnight, read },
@@ -56,8 +58,39 @@ export function sweepPage(made: SweepManifest, digest: SweepDigest): string {
       ),
     ],
     foot: `Made by Longnight ${made.longnight} from ${made.scenario.name}.`,
-  });
+  };
 }
+
+/** Some of the designs, with as many figures as a terminal is wide; keys as well give way from the last on. */
+function screenSection(made: SweepManifest, digest: SweepDigest): Section {
+  const { rows, rule: by } = digest.shown();
+  const names = (by === 'front' ? PRICED : TELLING).filter((name) => tells(digest, name));
+  const whole = designTable('Designs', made, rows, names);
+  const cut = (row: readonly string[], columns: number): string[] =>
+    row
+      .slice(0, columns)
+      .map((text) => (plain(text).length > LONGEST ? `${plain(text).slice(0, LONGEST - 1)}…` : text));
+  let table: Table = whole;
+  for (let columns = whole.columns.length; columns > 1; columns--) {
+    table = {
+      ...whole,
+      columns: whole.columns.slice(0, columns),
+      rows: whole.rows.map((row) => cut(row, columns)),
+    };
+    if (tableLines(table, paint(false)).every((line) => line.length <= WIDTH)) break;
+  }
+  const rule = ruleWords(digest);
+  return {
+    id: 'some',
+    title: '',
+    on: ['screen'],
+    blocks: [table, ...(rule === null ? [] : [{ kind: 'text' as const, text: rule }])],
+  };
+}
+
+/** Whether a figure is known and not the same in all designs. */
+const tells = (digest: SweepDigest, name: DesignFigureName): boolean =>
+  digest.range(name).count > 0 && !digest.same(name);
 
 function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
   const more = [dangerWords(digest), sameInAllWords(made, digest), contradictionWords(digest)];
@@ -65,11 +98,10 @@ function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
     id: 'holds',
     title: 'What holds',
     sentence: holdingWords(made, digest),
-    tone: digest.holding === 0 ? 'verdict fails' : 'verdict',
-    body: [
-      ...more.filter((text) => text !== null).map((text) => paragraph(text)),
-      paragraph('Each design is played over one year: another year may leave more unserved.'),
-    ],
+    tone: digest.holding === 0 ? 'bad' : 'good',
+    blocks: [...more, 'Each design is played over one year: another year may leave more unserved.']
+      .filter((text) => text !== null)
+      .map((text) => ({ kind: 'text', text })),
   };
 }
 
@@ -101,20 +133,21 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
     sentence: held
       ? `Of those that leave nothing unserved ${design} ${title === 'cheapest to buy' ? 'is the cheapest to buy' : `has the ${title}`}.`
       : `Least is unserved in ${design}: ${amount(figure(row, 'unmet.energy_kWh'))} kWh in the year.`,
-    body: [
+    blocks: [
       designTable(
         held ? 'Best among the designs that leave nothing unserved' : 'The design that leaves least unserved',
         made,
-        digest,
         [...titles.keys()],
+        TELLING.filter((name) => tells(digest, name)),
         [...titles.values()].map((words) => words.join(', ')),
       ),
       ...(edges.length === 0
         ? []
         : [
-            paragraph(
-              `At the edge of what was played: ${[...new Set(edges)].join('; ')}. There may be a better one beyond.`,
-            ),
+            {
+              kind: 'text' as const,
+              text: `At the edge of what was played: ${[...new Set(edges)].join('; ')}. There may be a better one beyond.`,
+            },
           ]),
     ],
   };
@@ -132,35 +165,41 @@ function edgeWords(axes: readonly Axis[], index: number): readonly string[] {
   });
 }
 
-/** Designs as rows: their keys, then the figures that are not the same in all. */
+/** Designs as rows: their keys, then some figures. */
 function designTable(
   caption: string,
   made: SweepManifest,
-  digest: SweepDigest,
   rows: readonly NumberedRow[],
+  names: readonly DesignFigureName[],
   firsts: readonly string[] | null = null,
-): string {
-  const shown = TELLING.filter((name) => digest.range(name).count > 0 && !digest.same(name));
-  return table({
+): Table {
+  const unit = (name: DesignFigureName) => unitOf(name, currencyOf(made));
+  return {
+    kind: 'table',
     caption,
     columns: [
-      ...(firsts === null ? [] : [{ title: 'what', words: figures }]),
-      { title: 'design', figures },
-      ...made.axes.map(({ path }) => ({ title: path, figures })),
-      ...shown.map((name) => ({ title: titleOf(name, currencyOf(made)), figures })),
+      ...(firsts === null ? [] : [{ title: 'what', holds: 'words' as const }]),
+      ...figureColumns(
+        ['design'],
+        ...axisNames(made.axes).map((name) => [name] as const),
+        ...names.map(
+          (name) => (unit(name) === '' ? [wordsOf(name)] : [wordsOf(name), unit(name)]) as [string],
+        ),
+      ),
     ],
     rows: rows.map((row, k) => [
       ...(firsts === null ? [] : [firsts[k]!]),
       String(row.index + 1),
       ...valuesOf(made.axes, row.index),
-      ...shown.map((name) => (row.contradiction !== null ? 'not played' : cellOf(row, name))),
+      ...names.map((name) => (row.contradiction !== null ? 'not played' : cellOf(row, name))),
     ]),
-  });
+  };
 }
 
 function frontSections(made: SweepManifest, digest: SweepDigest): readonly Section[] {
   const { rows, rule } = digest.shown();
   const front = digest.front(ROWS);
+  const telling = TELLING.filter((one) => tells(digest, one));
   const some: Section = {
     id: 'designs',
     title: rule === 'all' ? 'Every design' : 'Some of the designs',
@@ -168,7 +207,7 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
       rule === 'all'
         ? `${counted(rows.length, 'design')}, in the order of sweep.csv.`
         : `${rows.length} of ${counted(digest.list.count, 'design')}, spread evenly over the values.`,
-    body: [designTable(rule === 'all' ? 'Every design' : 'Designs spread evenly', made, digest, rows)],
+    blocks: [designTable(rule === 'all' ? 'Every design' : 'Designs spread evenly', made, rows, telling)],
   };
   if (front === null) return [some];
   const names = ['unmet.energy_kWh', 'generator.run_hours'] as const;
@@ -178,9 +217,11 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
     id: 'front',
     title: 'Designs that no other beats',
     sentence: frontWords(digest.list.count, front),
-    body: [
-      ...(dots.length < 2 ? [] : [frontFigure(made, digest, dots, name!)]),
-      designTable('Designs that no other beats, cheapest first', made, digest, front.rows),
+    blocks: [
+      ...(dots.length < 2
+        ? []
+        : [{ kind: 'drawing' as const, draw: () => [frontFigure(made, digest, dots, name!)] }]),
+      designTable('Designs that no other beats, cheapest first', made, front.rows, telling),
     ],
   };
   return rule === 'all' && front.of < rows.length ? [section, some] : [section];
@@ -222,15 +263,15 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
     id: 'ranges',
     title: 'From least to most',
     sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unserved, and the bank comes down to ${between(soc)}.`,
-    body: [
-      table({
+    blocks: [
+      {
+        kind: 'table',
         caption: 'Every figure, over all designs played',
         columns: [
-          { title: 'figure', code: true },
-          { title: 'least', figures },
-          { title: 'most', figures },
+          { title: 'figure', holds: 'code' },
+          ...figureColumns(['least'], ['most']),
           { title: 'unit' },
-          { title: 'what it is', words: true },
+          { title: 'what it is', holds: 'words' },
         ],
         rows: shown.map(({ name, meaning }) => {
           const { least, most, count } = digest.range(name);
@@ -240,16 +281,17 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
             name,
             figureText(name, least),
             figureText(name, most),
-            unitOf(name, plain(made.currency ?? 'money')),
+            unitOf(name, made.currency ?? 'money'),
             `${meaning}${some}`,
           ];
         }),
-      }),
-      table({
+      },
+      {
+        kind: 'table',
         caption: 'What was varied',
         columns: [
-          { title: 'key', code: true },
-          { title: 'values', figures },
+          { title: 'key', holds: 'code' },
+          ...figureColumns(['values']),
           { title: 'from' },
           { title: 'to' },
           { title: 'in the file' },
@@ -261,7 +303,7 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
           valueText(values.at(-1)!),
           made.in_file[k] === null ? 'left out' : valueText(made.in_file[k]!),
         ]),
-      }),
+      },
     ],
   };
 }

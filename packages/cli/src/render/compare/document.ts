@@ -1,0 +1,213 @@
+import type { CompareRow } from '@longnight/core/study';
+import { againSection, type ReadFrom } from '../document/again.ts';
+import { type Block, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
+import { titleOf } from '../document/figure-words.ts';
+import { counted } from '../document/figures.ts';
+import { escaped } from '../document/html.ts';
+import { listed, placeWords, weatherWords } from '../document/words.ts';
+import { lyingBars } from '../drawing/bars.ts';
+import { figure, WIDTH } from '../drawing/page-svg.ts';
+import { billSum, billTable, notPriced } from '../report/bill.ts';
+import { cautionSection } from '../report/dangers.ts';
+import { noticeText } from '../report/notice-words.ts';
+import { verdictSentence } from '../report/verdict-words.ts';
+import { dearerSentences } from './dearer-words.ts';
+import { type CompareShown, cellText, compareCautions, compareDangers, sectionsOf, setBy } from './rows.ts';
+
+/** Four plants side by side take a terminal's width; more go below each other. */
+const MOST_BESIDE = 4;
+
+/**
+ * What `longnight compare` says: which plants hold, their figures side by side, what sets them, what the dearer buys.
+ *
+ * @param names of the scenario files, in the order in which they were given
+ */
+export function compareDocument(shown: CompareShown, from: ReadFrom, names: readonly string[]): Document {
+  const { comparison, scenario } = shown;
+  const { plants, currency, notices } = comparison;
+  const sentences = dearerSentences(comparison);
+  const { site, run, weather } = scenario;
+  const seed = weather.kind === 'normals' ? weather.seed : null;
+  const [danger, ...dangers] = compareDangers(comparison);
+  return {
+    title: `${site.name}: ${counted(plants.length, 'plant')} side by side`,
+    about: [
+      `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
+      `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
+      ...notices.map((notice) => `! ${noticeText(notice)}`),
+    ],
+    sections: [
+      ...(danger === undefined
+        ? []
+        : [
+            {
+              id: 'dangers',
+              title: 'Danger',
+              sentence: danger,
+              tone: 'bad' as const,
+              blocks: dangers.map((text) => ({ kind: 'text' as const, text })),
+            },
+          ]),
+      verdictSection(shown),
+      ...figureSections(shown),
+      {
+        id: 'limits',
+        title: 'What sets it',
+        blocks: [
+          {
+            kind: 'table',
+            caption: 'The limit that sets each figure',
+            columns: [{ title: 'plant' }, { title: 'figure' }, { title: 'set by', holds: 'words' }],
+            rows: plants.flatMap((plant) =>
+              setBy(plant.limits).map(([title, what], k) => [k === 0 ? plant.label : '', title, what]),
+            ),
+          },
+        ],
+      },
+      ...(sentences.length === 0
+        ? []
+        : [
+            {
+              id: 'buys',
+              title: 'What the dearer one buys',
+              blocks: sentences.map((text) => ({ kind: 'text' as const, text })),
+            },
+          ]),
+      ...(currency === null ? [] : [billsSection(shown, currency)]),
+      ...cautionSection(compareCautions(comparison)),
+      againSection(
+        `longnight compare ${names.join(' ')} --out DIR`,
+        from,
+        'compare.csv and compare.json hold every figure.',
+      ),
+    ],
+    foot: `Made by Longnight ${from.version}.`,
+  };
+}
+
+function verdictSection({ comparison }: CompareShown): Section {
+  const { plants, rows, currency } = comparison;
+  const holding = plants.filter((plant) => plant.report.verdict.holds).map((plant) => plant.label);
+  const failing = plants.map((plant) => plant.label).filter((label) => !holding.includes(label));
+  const drawn = rows.filter(
+    (row) => row.name in DRAWN && row.values.some((value) => value !== null) && new Set(row.values).size > 1,
+  );
+  return {
+    id: 'verdict',
+    title: 'Which holds?',
+    sentence:
+      failing.length === 0
+        ? `${plants.length === 2 ? 'Both' : `All ${plants.length}`} plants hold: no load goes unserved in any.`
+        : holding.length === 0
+          ? `${plants.length === 2 ? 'Neither plant' : `None of ${plants.length} plants`} holds: load goes unserved in each.`
+          : `${listed(holding)} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unserved in ${listed(failing)}.`,
+    tone: failing.length === 0 ? 'good' : 'bad',
+    blocks: [
+      {
+        kind: 'list',
+        on: ['markdown', 'page'],
+        items: plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`),
+      },
+      { kind: 'drawing', draw: () => drawn.flatMap((row, k) => bars(shown(row), `bars-${k}`)) },
+    ],
+  };
+
+  function shown(row: CompareRow): BarsShown {
+    return {
+      row,
+      title: titleOf(row.name, currency ?? ''),
+      bars: plants.map((plant, p) => ({
+        name: plant.label,
+        value: row.values[p]!,
+        figure: cellText(row.name, row.values[p]!),
+      })),
+    };
+  }
+}
+
+/** Rows that are drawn where any plant has the figure and they are not all alike. */
+const DRAWN: Readonly<Record<string, string>> = {
+  'unmet.energy_kWh': 'f-unmet e-unmet',
+  'generator.run_hours': 'f-engine e-engine',
+  'bank.lowest_soc': 'f-bank',
+  'array.curtailed_share': 'f-unused e-unused',
+  'money.total': 'f-socket e-socket',
+};
+
+/** Shares are drawn within the whole: a bank at 23 % must not look full. */
+const OF_ONE = new Set(['bank.lowest_soc', 'array.curtailed_share']);
+
+interface BarsShown {
+  readonly row: CompareRow;
+  readonly title: string;
+  readonly bars: readonly { readonly name: string; readonly value: number | null; readonly figure: string }[];
+}
+
+function bars({ row: { name }, title, bars }: BarsShown, id: string): string[] {
+  const whole = OF_ONE.has(name) ? 1 : undefined;
+  const chart = {
+    id,
+    title,
+    description: bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; '),
+    ...(whole === undefined ? {} : { caption: 'The dotted line is 100 %.' }),
+  };
+  return [
+    `<h3>${escaped(title)}</h3>`,
+    figure(chart, {
+      wide: lyingBars(bars, DRAWN[name]!, WIDTH.wide, whole),
+      narrow: lyingBars(bars, DRAWN[name]!, WIDTH.narrow, whole),
+    }),
+  ];
+}
+
+const STAR = 'A star marks the best of a row, where one end is better and not all are alike.';
+
+/** The figures of all plants; on a terminal at most four plants beside each other. */
+function figureSections({ comparison }: CompareShown): Section[] {
+  const { plants } = comparison;
+  const groups = sectionsOf(comparison);
+  const tableOf = (title: string, rows: readonly CompareRow[], from: number, to: number): Table => ({
+    kind: 'table',
+    caption: title,
+    columns: [
+      { title: 'figure' },
+      ...figureColumns(...plants.slice(from, to).map(({ label }) => [label] as const)),
+    ],
+    rows: rows.map((row) => [
+      titleOf(row.name),
+      ...row.values.slice(from, to).map((value, k) => {
+        const text = cellText(row.name, value);
+        return row.winners.includes(from + k) ? `${text} *` : text;
+      }),
+    ]),
+  });
+  return groups.map(([title, rows], g) => {
+    const blocks: Block[] = [{ ...tableOf(title, rows, 0, plants.length), on: ['markdown', 'page'] }];
+    for (let from = 0; from < plants.length; from += MOST_BESIDE)
+      blocks.push({ ...tableOf(title, rows, from, from + MOST_BESIDE), on: ['screen'] });
+    if (g === groups.length - 1) blocks.push({ kind: 'text', text: STAR });
+    return { id: `figures-${g}`, title, blocks };
+  });
+}
+
+function billsSection({ comparison }: CompareShown, currency: string): Section {
+  const { plants } = comparison;
+  const priced = plants.filter((plant) => plant.bill.capital !== null);
+  const cheapest = [...priced].sort((a, b) => a.bill.capital! - b.bill.capital!)[0];
+  const text =
+    cheapest === undefined
+      ? 'No plant has a price for everything in it.'
+      : `${cheapest.label} costs least to buy: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
+  return {
+    id: 'bills',
+    title: `Bills of materials, ${currency}`,
+    blocks: [
+      { kind: 'text', text },
+      ...plants.flatMap(({ label, bill }): Block[] => [
+        { kind: 'heading', text: label },
+        billTable(`Bill of materials of ${label}`, currency, bill.lines, bill.capital),
+        ...(bill.capital === null ? [{ kind: 'text' as const, text: notPriced(bill.unpriced) }] : []),
+      ]),
+    ],
+  };
+}

@@ -1,0 +1,88 @@
+/**
+ * What a command says, before it is known how it is shown: made once from findings, written by `to-screen`,
+ * `to-markdown` and `to-page`, the only files that know a format. All text is plain text; writers escape it.
+ */
+
+/** The three that show a document. */
+export type Medium = 'screen' | 'markdown' | 'page';
+
+/** What a sentence means beyond its words: colour on a terminal, a border on a page, never the only sign of it. */
+export type Tone = 'good' | 'bad';
+
+export interface Column {
+  readonly title: string;
+  /** Of its figures, said once over the column. */
+  readonly unit?: string;
+  /** Figures stand to the right; code is the name of a key or file; words want room to run in. Short text unless said. */
+  readonly holds?: 'figures' | 'code' | 'words';
+}
+
+export interface Table {
+  readonly kind: 'table';
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  /** The first cell of each is its heading, unless it is empty: then the row goes on with the one before. */
+  readonly rows: readonly (readonly string[])[];
+  /** A last row that sums the others. */
+  readonly sums?: readonly string[];
+  /** On a page it opens when asked for, or when printed. */
+  readonly folded?: true;
+}
+
+export type Block = (
+  | { readonly kind: 'text'; readonly text: string }
+  /** Over what follows it within its section. */
+  | { readonly kind: 'heading'; readonly text: string }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
+  /** A short question or subject, and what is said of it. */
+  | { readonly kind: 'answers'; readonly answers: readonly Answer[] }
+  | Table
+  /** Something to type. */
+  | { readonly kind: 'command'; readonly text: string }
+  /** Bars and marks of a terminal, ready to print. */
+  | { readonly kind: 'strip'; readonly lines: readonly string[] }
+  /** HTML made by `drawing/`, and only if it is shown. */
+  | { readonly kind: 'drawing'; readonly draw: () => readonly string[] }
+) & {
+  /** Where it is shown; unless said, wherever its section is. */
+  readonly on?: readonly Medium[];
+};
+
+export type Answer = readonly [asked: string, told: string, tone?: Tone];
+
+/** One question: a heading, a sentence that answers it, and what shows it. */
+export interface Section {
+  /** Its anchor on a page. */
+  readonly id: string;
+  /** Empty where nothing stands over it. */
+  readonly title: string;
+  /** Stands beside the sentence on a terminal, at most 16 characters; the title unless said. */
+  readonly label?: string;
+  readonly sentence?: string;
+  readonly tone?: Tone;
+  /** Where it is shown; everywhere unless said. */
+  readonly on?: readonly Medium[];
+  readonly blocks: readonly Block[];
+}
+
+export interface Document {
+  readonly title: string;
+  /** What was played and asked, under the title. */
+  readonly about: readonly string[];
+  readonly sections: readonly Section[];
+  readonly foot: string;
+}
+
+/** Those of some sections or blocks that a medium shows. */
+export const shownOn = <S extends { readonly on?: readonly Medium[] }>(
+  all: readonly S[],
+  medium: Medium,
+): readonly S[] => all.filter(({ on }) => on === undefined || on.includes(medium));
+
+/** What stands over a column where there is one line for it. */
+export const columnTitle = ({ title, unit }: Column): string =>
+  unit === undefined ? title : `${title}, ${unit}`;
+
+/** Columns of figures, each a title and its unit. */
+export const figureColumns = (...titled: readonly (readonly [title: string, unit?: string])[]): Column[] =>
+  titled.map(([title, unit]) => ({ title, holds: 'figures', ...(unit === undefined ? {} : { unit }) }));

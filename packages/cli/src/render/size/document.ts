@@ -1,0 +1,267 @@
+import type { Tried } from '@longnight/core/study';
+import { againSection, type ReadFrom } from '../document/again.ts';
+import { type Column, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
+import { amount, counted, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
+import { placeWords, weatherWords } from '../document/words.ts';
+import { figure } from '../drawing/page-svg.ts';
+import { scatter } from '../drawing/scatter.ts';
+import { billSum, billTable, notPriced } from '../report/bill.ts';
+import { cautionSection } from '../report/dangers.ts';
+import {
+  askedText,
+  axisNames,
+  boundLines,
+  cautionsOfSize,
+  currencyOf,
+  designText,
+  edgeText,
+  frontShown,
+  frontWords,
+  harderText,
+  keepsText,
+  leastSentence,
+  leastText,
+  leastWords,
+  nothingHolds,
+  playedText,
+  type SizeShown,
+  sizeCommand,
+  valuesOf,
+  valueText,
+  yearsText,
+} from './answers.ts';
+
+/** Rows of the front where there is little room, and where there is more. */
+const FRONT_ROWS = { few: 12, many: 60 };
+
+/** What `longnight size` says: the answer, what stands beside it, the front, harder years, the bill. */
+export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
+  const { question, answer, harder, bill } = shown;
+  const { site } = question.files.read.scenario;
+  const pick = answer.best ?? answer.nearest;
+  const design = pick === null ? undefined : answer.tried(pick);
+  return {
+    title: `${site.name}: the least ${question.ask.least}`,
+    about: [`${placeWords(site)}. ${weatherText(shown)}.`, askedText(question), playedText(shown)],
+    sections: [
+      design === undefined
+        ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }
+        : answerSection(shown, design),
+      ...(shown.beside.length === 0 || design === undefined ? [] : [besideSection(shown, design)]),
+      frontSection(shown),
+      ...(harder.length === 0
+        ? []
+        : [
+            {
+              id: 'harder',
+              title: 'If it is harder than that',
+              blocks: [
+                {
+                  kind: 'list' as const,
+                  items: harder.map((one) => `${one.words}: ${harderText(shown, one)}`),
+                },
+              ],
+            },
+          ]),
+      ...(bill === null || design === undefined ? [] : [billSection(shown, design)]),
+      ...cautionSection(cautionsOfSize(shown)),
+      againSection(
+        sizeCommand(question),
+        from,
+        'size.csv holds every design played, size.json every figure; any number of threads makes the same.',
+      ),
+    ],
+    foot: `Made by Longnight ${from.version} from ${question.files.name}.`,
+  };
+}
+
+/** The hours that designs were played over. */
+function weatherText({ question }: SizeShown): string {
+  const { weather, run } = question.files.read.scenario;
+  const { seeds } = question;
+  if (seeds.length > 0)
+    return `${run.year}, ${counted(seeds.length, 'year')} drawn from monthly means (seeds ${seeds[0]} to ${seeds.at(-1)})`;
+  return `${run.year}, ${weatherWords({ weather: weather.kind, seed: weather.kind === 'normals' ? weather.seed : null })}`;
+}
+
+/** What standard error says behind its first word, as a sentence. */
+const noneText = (missed: string): string =>
+  `${missed.replace(/^missed: (.)/, (_, first: string) => first.toUpperCase())}.`;
+
+function answerSection(shown: SizeShown, design: Tried): Section {
+  const { question, years } = shown;
+  const { axes, ask, seeds } = question;
+  const none = nothingHolds(shown);
+  const values = valuesOf(axes, design.index);
+  const edge = edgeText(question, design.index);
+  const capital =
+    ask.least === 'money.capital' || design.capital === null
+      ? ''
+      : `, ${price(design.capital)} ${currencyOf(question)} to buy`;
+  const kept = `All are kept in ${yearsText(question, design)}. Figures are those that ${ask.years_to_hold} of ${years.length} years keep to.`;
+  return {
+    id: 'answer',
+    title: none === null ? 'The answer' : 'No design keeps every bound',
+    label: 'Answer',
+    sentence:
+      none === null
+        ? `Design ${design.index + 1}, ${designText(axes, design.index)}: ${leastSentence(question, design.least)}${capital}.`
+        : noneText(none),
+    tone: none === null ? 'good' : 'bad',
+    blocks: [
+      {
+        kind: 'table',
+        caption: none === null ? 'What it is made of' : 'The nearest design',
+        on: ['markdown', 'page'],
+        columns: [{ title: 'key', holds: 'code' }, ...figureColumns(['value'])],
+        rows: axes.map((axis, k) => [axis.path, values[k]!]),
+      },
+      { kind: 'list', items: boundLines(question, design) },
+      { kind: 'text', text: seeds.length === 0 ? yearText(shown) : kept },
+      ...(edge === '' ? [] : [{ kind: 'text' as const, text: edge }]),
+    ],
+  };
+}
+
+function yearText({ years }: SizeShown): string {
+  const year = years[0]!;
+  const run = year['generator.run_hours'];
+  const generator =
+    run === null ? 'no generator' : `generator ${hours(run)}, ${litres(year['generator.fuel_L'])} of fuel`;
+  return (
+    `Its year: ${amount(year['array.size_kWp'])} kWp, ${kWh(year['bank.usable_kWh'])} usable; ` +
+    `${kWh(year['unmet.energy_kWh'])} unserved in ${hours(year['unmet.hours']!)}; ${generator}; ` +
+    `lowest charge ${socPercent(year['bank.lowest_soc']!)} %.`
+  );
+}
+
+/** Columns that every table of designs has. */
+const designColumns = ({ question }: SizeShown): Column[] =>
+  figureColumns(
+    question.ask.least.startsWith('money.')
+      ? [leastWords(question), currencyOf(question)]
+      : [leastWords(question)],
+    ['unserved', 'kWh'],
+    ['generator', 'h'],
+  );
+
+const designCells = ({ question }: SizeShown, design: Tried | null): readonly string[] =>
+  design === null
+    ? ['', '', '']
+    : [
+        leastText(question, design.least),
+        amount(design.unmet_kWh),
+        design.run_hours === null ? 'none' : fixed(design.run_hours, 0),
+      ];
+
+function besideSection(shown: SizeShown, best: Tried): Section {
+  const { question, beside } = shown;
+  const keeping = beside.filter((step) => step.tried?.holds === true).length;
+  return {
+    id: 'beside',
+    title: 'Beside it, one step along one key',
+    blocks: [
+      {
+        kind: 'text',
+        on: ['markdown', 'page'],
+        text: `Of the ${beside.length} designs one step away ${keeping === 0 ? 'none keeps' : keeping === 1 ? 'one keeps' : `${keeping} keep`} the bounds.`,
+      },
+      {
+        kind: 'table',
+        caption: 'Designs one step away',
+        columns: [{ title: 'step', holds: 'code' }, ...designColumns(shown), { title: 'keeps the bounds' }],
+        rows: [
+          ['the answer', ...designCells(shown, best), 'yes'],
+          ...beside.map((step) => [
+            `${question.axes[step.axis]!.path} ${valueText(step.value)}`,
+            ...designCells(shown, step.tried),
+            keepsText(question, step.tried),
+          ]),
+        ],
+      },
+    ],
+  };
+}
+
+function frontSection(shown: SizeShown): Section {
+  const { question } = shown;
+  const rows = frontShown(shown, FRONT_ROWS.many);
+  // Where all is served everywhere, what the money buys is quiet.
+  const byUnmet = rows.length === 0 || rows.some((design) => design.unmet_kWh > 0);
+  const head = { id: 'front', title: `Cost against ${byUnmet ? 'unserved energy' : 'generator hours'}` };
+  if (rows.length === 0)
+    return { ...head, on: ['markdown', 'page'], sentence: 'No design has a price.', blocks: [] };
+  const isMoney = question.ask.least.startsWith('money.');
+  const costs = rows.map((design) => (isMoney ? design.least : design.capital));
+  const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question) : 'to buy'}`;
+  const yTitle = byUnmet ? 'Unserved, kWh a year' : 'Generator, h a year';
+  const dots = rows.flatMap((design, k) => {
+    const name = design.index === shown.answer.best ? `design ${design.index + 1}` : null;
+    const y = byUnmet ? design.unmet_kWh : (design.run_hours ?? 0);
+    return costs[k] === null ? [] : [{ x: costs[k]!, y, name }];
+  });
+  const few = frontShown(shown, FRONT_ROWS.few);
+  const chart = {
+    id: 'front-chart',
+    title: `${yTitle}, over ${xTitle}`,
+    description: dots.map((dot) => `${amount(dot.x)}: ${amount(dot.y)}`).join('; '),
+    caption: 'A dot is a design; the ring is the answer.',
+  };
+  const drawing = () => [
+    figure(chart, {
+      wide: scatter(dots, xTitle, yTitle, 'wide'),
+      narrow: scatter(dots, xTitle, yTitle, 'narrow'),
+    }),
+  ];
+  return {
+    ...head,
+    blocks: [
+      { kind: 'text', on: ['screen'], text: `${frontWords(shown, few.length)}.` },
+      { kind: 'text', on: ['markdown', 'page'], text: `${frontWords(shown, rows.length)}.` },
+      ...(dots.length < 2 || dots.every((dot) => dot.y === 0)
+        ? []
+        : [{ kind: 'drawing' as const, draw: drawing }]),
+      { ...frontTable(shown, few), on: ['screen'] },
+      { ...frontTable(shown, rows), on: ['markdown', 'page'], folded: true },
+    ],
+  };
+}
+
+function frontTable(shown: SizeShown, rows: readonly Tried[]): Table {
+  const { question, answer } = shown;
+  return {
+    kind: 'table',
+    caption: 'Designs that no other beats, as figures',
+    columns: [
+      ...figureColumns(['design']),
+      ...designColumns(shown),
+      ...figureColumns(...axisNames(question.axes).map((name) => [name] as const)),
+      { title: 'keeps bounds' },
+    ],
+    rows: rows.map((design) => [
+      `${design.index + 1}`,
+      ...designCells(shown, design),
+      ...valuesOf(question.axes, design.index),
+      (design.holds ? 'yes' : 'no') + (design.index === answer.best ? ', the answer' : ''),
+    ]),
+  };
+}
+
+function billSection({ bill, question }: SizeShown, design: Tried): Section {
+  const { lines, capital, unpriced } = bill!;
+  const currency = currencyOf(question);
+  return {
+    id: 'bill',
+    title: 'Bill of materials',
+    blocks: [
+      {
+        kind: 'text',
+        text:
+          capital === null
+            ? notPriced(unpriced)
+            : `Design ${design.index + 1} costs ${billSum(lines, capital)} ${currency} to buy.`,
+      },
+      billTable('Bill of materials', currency, lines, capital),
+    ],
+  };
+}
