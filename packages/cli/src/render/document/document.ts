@@ -36,6 +36,8 @@ export type Block = (
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** A short question or subject, and what is said of it. */
   | { readonly kind: 'answers'; readonly answers: readonly Answer[] }
+  /** Figures by name, each in a word or two. */
+  | { readonly kind: 'terms'; readonly terms: readonly (readonly [term: string, said: string])[] }
   | Table
   /** Something to type. */
   | { readonly kind: 'command'; readonly text: string }
@@ -78,6 +80,12 @@ export const shownOn = <S extends { readonly on?: readonly Medium[] }>(
   all: readonly S[],
   medium: Medium,
 ): readonly S[] => all.filter(({ on }) => on === undefined || on.includes(medium));
+
+/** Blocks where there is something to say, none otherwise. */
+export const textsOf = (texts: readonly (string | null)[], on?: readonly Medium[]): Block[] =>
+  texts.flatMap((text) =>
+    text === null || text === '' ? [] : [{ kind: 'text' as const, text, ...(on === undefined ? {} : { on }) }],
+  );
 
 /** What stands over a column where there is one line for it. */
 export const columnTitle = ({ title, unit }: Column): string =>

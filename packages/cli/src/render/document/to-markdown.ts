@@ -26,6 +26,8 @@ export function blockParts(block: Block): string[] {
       return [`### ${escaped(block.text)}`];
     case 'list':
       return [bullets(block.items.map(escaped))];
+    case 'terms':
+      return [bullets(block.terms.map(([term, said]) => `${escaped(term)}: ${escaped(said)}`))];
     case 'answers':
       return block.answers.map(([asked, told]) => `**${escaped(asked)}** ${escaped(told)}`);
     case 'table':
