@@ -18,6 +18,7 @@ import { publint } from 'publint';
 import { formatMessage } from 'publint/utils';
 import { rolldown } from 'rolldown';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { libraryExamples } from './support/pages.ts';
 import { bundle, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();
@@ -48,11 +49,11 @@ function staged(name: 'core' | 'cli'): string {
   const stage = join(folder, name);
   const source = join(ROOT, 'packages', name);
   mkdirSync(stage);
-  for (const file of ['package.json', 'LICENSE', 'README.md']) cpSync(join(source, file), join(stage, file));
+  for (const file of ['package.json', 'LICENSE', 'README.md', 'docs'])
+    cpSync(join(source, file), join(stage, file), { recursive: true });
   if (name === 'cli') cpSync(dirname(bundle()), join(stage, 'dist'), { recursive: true });
   else {
-    for (const folder of ['src', 'docs'])
-      cpSync(join(source, folder), join(stage, folder), { recursive: true });
+    cpSync(join(source, 'src'), join(stage, 'src'), { recursive: true });
     node(
       [tsc, '-p', source, '--outDir', join(stage, 'dist'), '--tsBuildInfoFile', join(folder, 'info')],
       ROOT,
@@ -92,14 +93,14 @@ const subpaths = (): string[] =>
     (path) => !path.endsWith('.json'),
   );
 
-const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-const examples = [...readme.matchAll(/```ts\n([\s\S]*?)```/g)].map(([, code]) => code!);
+const examples = libraryExamples().map(({ code }) => code);
 
 describe('in an empty project', () => {
   test('the library example of the README runs on the packed core', () => {
-    expect(examples.length).toBeGreaterThan(1);
-    writeFileSync(join(project, 'example.js'), examples[0]!);
-    expect(node(['example.js'], project)).toMatch(/^\d+ kWh usable: \d+ h unserved\n/);
+    expect(examples.length).toBeGreaterThan(2);
+    const { code, block } = libraryExamples().find(({ page }) => page === 'README.md')!;
+    writeFileSync(join(project, 'example.js'), code);
+    expect(`\`\`\`text\n${node(['example.js'], project)}\`\`\``).toBe(block);
   });
 
   test('its examples are typed by the declarations in the package, those of its dependencies included', () => {
@@ -148,7 +149,9 @@ describe('the tarballs', () => {
       );
       expect(readFileSync(join(home, 'LICENSE'), 'utf8')).toBe(readFileSync(join(ROOT, 'LICENSE'), 'utf8'));
       expect(files).toContain('README.md');
-      if (name !== 'longnight') expect(files).toContain('docs/scenario.md');
+      const docs = name === 'longnight' ? ['tour', 'commands', 'files'] : ['scenario', 'models', 'library'];
+      expect(files).toEqual(expect.arrayContaining(docs.map((page) => `docs/${page}.md`)));
+      expect(files.filter((file) => /^docs\/.*\.ts$/.test(file))).toEqual([]);
       expect(files.filter((file) => /tsbuildinfo|\.test\.|node_modules/.test(file))).toEqual([]);
       const manifest = manifestIn(home);
       expect(manifest).toMatchObject({

@@ -1,33 +1,30 @@
+/** What the pages of the project say and show, held to what the program does; `support/pages.ts` finds it. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { LEDGER_COLUMNS } from '@longnight/core';
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join, normalize } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { scenarioSchema } from '@longnight/core/scenario';
-import { DESIGN_FIGURES } from '@longnight/core/study';
-import { describe, expect, test } from 'vitest';
+import { fromMarkdown } from 'mdast-util-from-markdown';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';
+import { PICTURE, PICTURE_OF, picture } from '../../packages/cli/docs/picture.ts';
 import { STARTER } from '../../packages/cli/src/commands/init/starter/starter.ts';
+import {
+  argumentsOf,
+  commandsCalled,
+  libraryExamples,
+  outputsShown,
+  pages,
+  pageText,
+  refreshed,
+} from './support/pages.ts';
 import { longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
-const README = join(ROOT, 'README.md');
-const readme = readFileSync(README, 'utf8');
-
-/** Text between two markers of the README. UPDATE_README=1 puts in what it should be, for the author to read over. */
-function expectBetween(name: string, expected: string): void {
-  const [start, end] = [`<!-- ${name}:start -->\n`, `\n<!-- ${name}:end -->`];
-  const from = readme.indexOf(start) + start.length;
-  const to = readme.indexOf(end);
-  if (process.env.UPDATE_README === '1') {
-    const now = readFileSync(README, 'utf8');
-    const [at, until] = [now.indexOf(start) + start.length, now.indexOf(end)];
-    writeFileSync(README, now.slice(0, at) + expected + now.slice(until));
-  } else expect(unpadded(readme.slice(from, to))).toBe(unpadded(expected));
-}
-
-/** The formatter pads the tables of the README. */
-const unpadded = (text: string): string =>
-  text.replace(/^\|.*/gm, (row) => row.replace(/ +/g, ' ').replace(/-{3,}/g, '---'));
+// Elsewhere, so that the outputs of somebody's own demo stay as they are.
+const folder = temporaryFolder();
+beforeAll(() => cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true }));
+afterAll(() => removeFolder(folder));
 
 /** Every key of the scenario's JSON Schema with the numbers that are its defaults, wherever it stands. */
 function schemaKeys(): Map<string, number[]> {
@@ -46,117 +43,172 @@ function schemaKeys(): Map<string, number[]> {
   return keys;
 }
 
-/** The commands whose output the README shows, by the name of its markers. */
-const TOUR = {
-  'tour-short': 'run data/demo/short-of-bank.yaml',
-  'tour-check': 'check data/demo/short-of-bank.yaml',
-  'tour-weather': 'weather data/demo/short-of-bank.yaml',
-  'tour-demo': 'run data/demo/holds-with-generator.yaml --out demo-out',
-  'tour-spell': 'spell data/demo/short-of-bank.yaml',
-  'tour-compare': 'compare data/demo/parts-with-generator.yaml data/demo/parts-sun-alone.yaml',
-  'tour-size':
-    "size data/demo/parts-with-generator.yaml --vary 'arrays[0].panels=8:28:2' --vary 'bank.modules_parallel=2:12:1' " +
-    "--hold 'unmet.share<=0.001' --hold 'generator.run_hours<=60'",
-  'tour-sweep':
-    "sweep data/demo/parts-with-generator.yaml --vary 'arrays[0].panels=8:28:2' --vary 'bank.modules_parallel=2:12:1' " +
-    '--out demo-out/sweep',
-};
+describe('examples', () => {
+  const shown = outputsShown();
 
-/** A command as a shell takes it apart: quotes keep brackets and `<` from it. */
-const argumentsOf = (command: string): string[] =>
-  command.match(/'[^']*'|\S+/g)!.map((word) => word.replaceAll("'", ''));
-
-describe('README', () => {
-  test('leaves the keys of the scenario to the page that is made from them', () => {
-    expect(readme).toContain('](packages/core/docs/scenario.md)');
-    expect(readme).not.toMatch(/^\| key +\| unit/m);
+  test('show every command that answers a question about plants', () => {
+    const commands = new Set(shown.map(({ command }) => command.split(' ')[0]));
+    const asked = ['check', 'run', 'weather', 'spell', 'mend', 'compare', 'size', 'sweep'];
+    expect([...commands].toSorted()).toEqual(asked.toSorted());
   });
 
-  test('has recipes that run', () => {
-    const [, recipes] = readme.match(/\n## Three recipes\n([\s\S]*?)\n## /)!;
-    const commands = [...recipes!.matchAll(/^npx -y pnpm@\S+ longnight (.*)$/gm)].map(([, words]) => words!);
-    expect(commands.length).toBeGreaterThanOrEqual(6);
-    const folder = temporaryFolder();
-    try {
-      cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true });
-      for (const command of commands) {
-        const { status, stderr } = longnight(argumentsOf(command), folder);
-        expect({ command, status, stderr: status === 0 ? '' : stderr }).toEqual({
-          command,
-          status: 0,
-          stderr: '',
-        });
-      }
-    } finally {
-      removeFolder(folder);
+  test.each(shown)('$page shows what is printed: $command', ({ page, command, block }) => {
+    const { status, stdout } = longnight(argumentsOf(command), folder, { LC_ALL: 'C.UTF-8' });
+    expect(status).toBe(0);
+    const expected = `\`\`\`text\n$ longnight ${command}\n${stdout}\`\`\``;
+    expect(refreshed(page, block, expected)).toBe(expected);
+  });
+
+  test('that are told to be called run, in their order', () => {
+    const called = commandsCalled();
+    expect(called.filter(({ page }) => page === 'README.md').length).toBeGreaterThanOrEqual(10);
+    for (const { page, line, args } of called) {
+      // A page is read from its start: what another one wrote isn't there.
+      if (args[0] === 'init') rmSync(join(folder, args[1]!), { force: true });
+      const { status, stderr } = longnight(args, folder);
+      // What a shell goes on with behind || is a bound that is missed.
+      const wanted = line.includes('||') ? 3 : 0;
+      expect({ page, line, status, stderr: status === wanted ? '' : stderr }).toEqual({
+        page,
+        line,
+        status: wanted,
+        stderr: '',
+      });
     }
   });
 
-  test('lists every command', () => {
-    const commands = [...longnight(['--help'], ROOT).stdout.matchAll(/^ {2}([a-z]+) .*[<[]/gm)].map(
-      ([, name]) => name!,
-    );
-    expect(commands).toContain('gather');
-    const [, table] = readme.match(/\n## Commands\n([\s\S]*?)\n## /)!;
-    const listed = [...table!.matchAll(/^\| `(\w+)`/gm)].map(([, name]) => name!);
-    expect(listed.toSorted()).toEqual(commands.filter((name) => name !== 'help').toSorted());
-  });
-
-  test('lists the ledger as it is', () => {
-    const table = LEDGER_COLUMNS.map((c) => `| \`${c.name}\` | ${c.kind} | ${c.meaning} |`);
-    expectBetween('columns', ['| column | kind | meaning |', '| --- | --- | --- |', ...table].join('\n'));
-  });
-
-  test('lists the figures of a design as they are', () => {
-    const table = DESIGN_FIGURES.map(
-      (figure) => `| \`${figure.name}\` | ${figure.unit} | ${figure.meaning} |`,
-    );
-    expectBetween('figures', ['| figure | unit | meaning |', '| --- | --- | --- |', ...table].join('\n'));
-  });
-
-  test('shows what the demo prints today', () => {
-    // Elsewhere, so that the outputs of somebody's own demo stay as they are.
-    const folder = temporaryFolder();
+  test('of the library run and print what is shown', () => {
+    longnight(['init', 'my-plant.yaml', '--example', '--force'], folder);
+    const examples = libraryExamples();
+    expect(examples.length).toBeGreaterThan(4);
+    // Beside the sources, so that they find the package as a reader's file would; one process for all.
+    const files = examples.map((_, k) => join(ROOT, `packages/cli/readme-example-${k}.${process.pid}.ts`));
+    const main = join(ROOT, `packages/cli/readme-examples.${process.pid}.ts`);
+    const END = '-- end of an example --\n';
     try {
-      cpSync(join(ROOT, 'data'), join(folder, 'data'), { recursive: true });
-      for (const [name, command] of Object.entries(TOUR)) {
-        const ended = longnight(argumentsOf(command), folder, { LC_ALL: 'C.UTF-8' });
-        expect(ended.status).toBe(0);
-        expectBetween(name, `\`\`\`text\n$ longnight ${command}\n${ended.stdout}\`\`\``);
-      }
-    } finally {
-      removeFolder(folder);
-    }
-  });
-
-  /** Runs an example beside the sources, so that it finds the package as a reader's file would. */
-  function printedBy(code: string): string {
-    const file = join(ROOT, `packages/cli/readme-example.${process.pid}.ts`);
-    writeFileSync(file, code);
-    try {
-      const ran = spawnSync(process.execPath, ['--import', 'tsx', '--conditions=@longnight/source', file], {
-        cwd: ROOT,
+      examples.forEach(({ code }, k) => {
+        writeFileSync(files[k]!, code);
+      });
+      const urls = files.map((file) => pathToFileURL(file).href);
+      const lines = urls.map(
+        (url) => `await import('${url}'); process.stdout.write(${JSON.stringify(END)});`,
+      );
+      writeFileSync(main, `${lines.join('\n')}\nexport {};\n`);
+      const tsx = import.meta.resolve('tsx');
+      const ran = spawnSync(process.execPath, ['--import', tsx, '--conditions=@longnight/source', main], {
+        cwd: folder,
         encoding: 'utf8',
       });
       expect(ran.stderr).toBe('');
-      return ran.stdout;
+      const printed = ran.stdout.split(END);
+      examples.forEach(({ page, block }, k) => {
+        if (block === undefined) return;
+        const expected = `\`\`\`text\n${printed[k]}\`\`\``;
+        expect(refreshed(page, block, expected)).toBe(expected);
+      });
     } finally {
-      rmSync(file, { force: true });
+      for (const file of [...files, main]) rmSync(file, { force: true });
     }
-  }
-
-  test('has a library example that runs', () => {
-    const [, code] = readme.match(/```ts\n([\s\S]*?)```/)!;
-    const hours = [...printedBy(code!).matchAll(/usable: (\d+) h unserved/g)].map(([, h]) => Number(h));
-    expect(hours.length).toBe(3);
-    expect(hours[0]).toBeGreaterThan(hours[2]!);
   });
 
-  test('has an example of studies that prints what is shown', () => {
-    const [, code] = readme.match(/<!-- studies:code -->\n```ts\n([\s\S]*?)```/)!;
-    expectBetween('studies', `\`\`\`text\n${printedBy(code!)}\`\`\``);
+  test('have the picture that the report of its plant draws', () => {
+    const out = join(folder, 'picture');
+    expect(longnight(['run', PICTURE_OF, '--out', out], folder).status).toBe(0);
+    const expected = picture(readFileSync(join(out, 'report.html'), 'utf8'));
+    if (process.env.UPDATE_README === '1') writeFileSync(PICTURE, expected);
+    expect(readFileSync(PICTURE, 'utf8').replaceAll('\r\n', '\n')).toBe(expected);
   });
 });
+
+describe('pages', () => {
+  const commands = [...longnight(['--help'], ROOT).stdout.matchAll(/^ {2}([a-z]+) .*[<[]/gm)]
+    .map(([, name]) => name!)
+    .filter((name) => name !== 'help');
+
+  test('list every command once', () => {
+    expect(commands).toContain('gather');
+    const [, table] = pageText('README.md').match(/\n## Commands\n([\s\S]*?)\n## /)!;
+    const listed = [...table!.matchAll(/^\| `(\w+)`/gm)].map(([, name]) => name!);
+    expect(listed.toSorted()).toEqual(commands.toSorted());
+    const headings = [...pageText('packages/cli/docs/commands.md').matchAll(/^## (.*)$/gm)].map(
+      ([, h]) => h!,
+    );
+    const told = headings.slice(1).flatMap((heading) => heading.split(/, | and /));
+    expect(told.toSorted()).toEqual(commands.toSorted());
+  });
+
+  test('lead only to what is there', () => {
+    const links = pages().flatMap((page) =>
+      urlsOf(pageText(page))
+        .filter((url) => !/^[a-z]+:/.test(url))
+        .map((url) => ({ page, url })),
+    );
+    expect(links.length).toBeGreaterThan(60);
+    const anchors = new Map<string, readonly string[]>();
+    const astray = links.filter(({ page, url }) => {
+      const [path, anchor] = url.split('#') as [string, string?];
+      const target = path === '' ? page : normalize(join(dirname(page), path)).replaceAll('\\', '/');
+      if (!existsSync(join(ROOT, target))) return true;
+      if (anchor === undefined) return false;
+      if (!anchors.has(target)) anchors.set(target, anchorsOf(pageText(target)));
+      return !anchors.get(target)!.includes(anchor);
+    });
+    expect(astray).toEqual([]);
+  });
+
+  test('for contributors name places that are there', () => {
+    const roots = [
+      'packages/core/src',
+      'packages/core/docs',
+      'packages/cli/src',
+      'packages/cli/docs',
+      'tests',
+    ];
+    const sources = roots.flatMap((root) =>
+      readdirSync(join(ROOT, root), { recursive: true, encoding: 'utf8' }).map(
+        (file) => `/${root}/${file.replaceAll('\\', '/')}`,
+      ),
+    );
+    const named = ['DEVELOPERS.md', 'packages/core/docs/models.md'].flatMap((page) =>
+      [...pageText(page).matchAll(/`([\w./-]+\.ts)`/g)].map(([, place]) => place!),
+    );
+    expect(named.length).toBeGreaterThan(100);
+    expect(named.filter((place) => !sources.some((file) => file.endsWith(`/${place}`)))).toEqual([]);
+  });
+
+  test('lead to every page that a reader should find', () => {
+    const found = new Set(['README.md']);
+    for (const page of found)
+      for (const url of urlsOf(pageText(page)))
+        if (/^[^:]*\.md(#|$)/.test(url))
+          found.add(normalize(join(dirname(page), url.split('#')[0]!)).replaceAll('\\', '/'));
+    const meant = pages().filter((page) => /^(data|packages\/\w+\/docs)\/|^[A-Z]+\.md/.test(page));
+    expect(meant.filter((page) => !found.has(page))).toEqual([]);
+  });
+});
+
+interface Node {
+  readonly type: string;
+  readonly url?: string;
+  readonly value?: string;
+  readonly children?: readonly Node[];
+}
+const all = (node: Node): Node[] => [node, ...(node.children ?? []).flatMap(all)];
+const urlsOf = (text: string): string[] =>
+  all(fromMarkdown(text)).flatMap(({ type, url }) => (type === 'link' || type === 'image' ? [url!] : []));
+
+/** The names of headings, as GitHub makes them: small letters, no marks, hyphens for blanks. */
+const anchorsOf = (text: string): string[] =>
+  all(fromMarkdown(text))
+    .filter(({ type }) => type === 'heading')
+    .map((heading) =>
+      all(heading)
+        .map(({ value }) => value ?? '')
+        .join('')
+        .toLowerCase()
+        .replace(/[^\p{L}\p{N}\s_-]/gu, '')
+        .replaceAll(' ', '-'),
+    );
 
 describe('the starter scenario', () => {
   test('is a valid scenario that names every key, in comments where it is not in use', () => {

@@ -7,7 +7,7 @@ import { parse } from 'csv-parse/sync';
 import { parquetMetadata, parquetReadObjects } from 'hyparquet';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { converted, OFFICE, OFFICE_MISSING } from './support/office.ts';
-import { contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import { contents, DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -238,10 +238,4 @@ describe.skipIf(OFFICE === undefined)(`in LibreOffice (${OFFICE ?? OFFICE_MISSIN
     const total = (served as number[]).reduce((all, value) => all + value, 0);
     expect(total).toBeCloseTo(report.load.served_kWh, WITHIN);
   });
-});
-
-test('the README lists the options of tables', () => {
-  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-  for (const option of ['--every', '--csv-decimal', '--csv-delimiter', '--xlsx', '--parquet'])
-    expect(readme.includes(`\n| \`${option}`), option).toBe(true);
 });

@@ -11,7 +11,7 @@ export interface ArrayFindings {
   readonly on_ac_side_kWh: number | null;
   /** Offered and not used. */ readonly curtailed_kWh: number;
   /** Share of the energy offered that is not used. */ readonly curtailed_share: number | null;
-  readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;
+  /** By what held it back. */ readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;
   /** Offered in each month of the local calendar, January first. */ readonly available_by_month_kWh: readonly number[];
   /** Not used in each month of the local calendar, January first. */ readonly curtailed_by_month_kWh: readonly number[];
   /** Irradiation on the planes, weighted by size, kWh/m². */

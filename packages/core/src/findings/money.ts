@@ -18,7 +18,7 @@ export interface Money {
    * played with nothing bought anew, so that what wears is counted on the dear side from when a part is bought again.
    */
   readonly years_priced: number;
-  readonly bill: readonly BillLine[];
+  /** What it consists of. */ readonly bill: readonly BillLine[];
   /** What has no price: items of the bill, and fuel or shore power if any was used. */
   readonly unpriced: readonly string[];
   /** The whole bill. */

@@ -25,35 +25,35 @@ import type { Ensemble, EveryYear, Years } from './years.ts';
  * in their names; sentences are the reader's.
  */
 export interface Report extends ReportHead {
-  readonly verdict: {
+  /** The answer. */ readonly verdict: {
     /** True if every wanted kWh was served in the year as played; where a weather file holds many, in each of them. */
     readonly holds: boolean;
   };
   /** What can destroy a part or start a fire; none found is no proof that there is none. */
   readonly dangers: readonly Danger[];
-  readonly load: LoadFindings;
-  readonly unmet: UnmetFindings;
+  /** What is wanted and served. */ readonly load: LoadFindings;
+  /** What is not served. */ readonly unmet: UnmetFindings;
   /** Twelve, January first, local calendar. */
   readonly by_month: readonly MonthRow[];
-  readonly autonomy: Autonomy;
-  readonly darkest_spell: Stretch;
+  /** How long a full bank carries the loads. */ readonly autonomy: Autonomy;
+  /** The days with least sun for the load. */ readonly darkest_spell: Stretch;
   /** An ordinary week of each quarter of the year: the one in the middle of its weeks by sun over load. */
   readonly season_weeks: readonly SeasonWeek[];
-  readonly gives_out_first: GivesOutFirst;
+  /** What gave out, or came closest to it. */ readonly gives_out_first: GivesOutFirst;
   /** Null if the plant has no generator. */
   readonly generator: GeneratorFindings | null;
   /** Null if the plant has no socket. */
   readonly shore: Drawn | null;
   /** Null if no engine charges the bank. */
   readonly engine_charging: Drawn | null;
-  readonly array: ArrayFindings;
-  readonly bank: BankFindings;
-  readonly losses: Losses;
+  /** What the arrays offered and gave. */ readonly array: ArrayFindings;
+  /** What the bank went through. */ readonly bank: BankFindings;
+  /** Where energy was lost. */ readonly losses: Losses;
   /** What the plant can do before an hour is played. */
   readonly limits: StaticLimits;
   /** Means over steps, and rows of load files, against what the inverter gives. */
   readonly peak: MeanPeak;
-  readonly surge: Surge;
+  /** What the appliances can ask for at once; not played. */ readonly surge: Surge;
   /** Panels in series against each tracker; no entry for an array without data of its panels. */
   readonly strings: readonly StringCheck[];
   /** Null if the scenario has no `money` section. */
@@ -64,14 +64,20 @@ export interface Report extends ReportHead {
   readonly every_year: EveryYear | null;
   /** Null where one year was drawn. */
   readonly ensemble: Ensemble | null;
-  readonly audit: {
+  /** The check of the energy balance. */ readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;
-    readonly steps_checked: number;
+    /** Steps in which the books were checked. */ readonly steps_checked: number;
   };
-  readonly cautions: readonly string[];
-  readonly notices: readonly (Notice | FoundNotice)[];
-  readonly assumptions: readonly (Assumption | FoundAssumption)[];
+  /** What to mind before anything is wired. */ readonly cautions: readonly string[];
+  /** What happened while reading, and what was found to need a word. */ readonly notices: readonly (
+    | Notice
+    | FoundNotice
+  )[];
+  /** Every default that was used, and what the models leave out. */ readonly assumptions: readonly (
+    | Assumption
+    | FoundAssumption
+  )[];
 }
 
 /** What was found to need a word beside the answer; what happened in reading is a `Notice`, which has its message. */

@@ -23,7 +23,7 @@ export interface Stretch {
   /** State of charge that the played year comes to these days with. */ readonly start_soc: number;
   /** Lowest state of charge in them. */ readonly lowest_soc: number;
   /** Load left unserved in them. */ readonly unmet_kWh: number;
-  readonly by_day: readonly SpellDay[];
+  /** In time order. */ readonly by_day: readonly SpellDay[];
 }
 
 /**

@@ -12,7 +12,7 @@ export interface LoadFindings {
   /** Highest mean power over one step. */
   readonly peak_kW: number;
   /** Wanted in each month of the local calendar, January first. */ readonly wanted_by_month_kWh: readonly number[];
-  readonly by_tier: readonly {
+  /** The tier that matters most first. */ readonly by_tier: readonly {
     /** Tier of the loads; lower ones are served first. */ readonly tier: number;
     /** What the loads of this tier ask for. */ readonly wanted_kWh: number;
     /** What the loads of this tier do not get. */ readonly unmet_kWh: number;
@@ -33,12 +33,12 @@ export interface UnmetFindings {
   /** LOLP: hours with unmet load over hours with load wanted; null if nothing is wanted. */
   readonly loss_of_load_probability: number | null;
   /** Longest spell with unserved load. */ readonly longest_hours: number;
-  readonly spells: readonly {
+  /** In time order. */ readonly spells: readonly {
     /** When the spell begins, local time. */ readonly start: string;
     /** Its length: steps one after the other with unserved load. */ readonly hours: number;
     /** What goes unserved in it. */ readonly energy_kWh: number;
   }[];
-  readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
+  /** By what stood in the way. */ readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
   /** Twelve, January first, local calendar. */
   readonly by_month_kWh: readonly number[];
 }

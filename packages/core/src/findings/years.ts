@@ -5,7 +5,7 @@ export type Begins = 'closed' | 'initial_soc';
 
 /** What `run --years` found, year after year. */
 export interface Years {
-  readonly by_year: readonly YearsRow[];
+  /** In time order. */ readonly by_year: readonly YearsRow[];
   /** The first step with unserved load; null if there is none in all these years. */
   readonly first_failure: null | {
     /** Year of the first unserved load. */ readonly year: number;
@@ -28,7 +28,7 @@ export interface Years {
 export interface EveryYear {
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
-  readonly by_year: readonly EveryYearRow[];
+  /** In time order. */ readonly by_year: readonly EveryYearRow[];
   /** The year with most unmet energy, then most generator hours, then the lowest charge. */
   readonly worst: EveryYearRow;
   /** Years of the file that were not played, and why. */
@@ -46,13 +46,13 @@ export interface Ensemble {
   /** Seed of the last. */ readonly last_seed: number;
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
-  readonly unmet_kWh: Spread;
+  /** Over the years drawn. */ readonly unmet_kWh: Spread;
   /** Null without a generator. */
   readonly generator_run_hours: Spread | null;
-  readonly lowest_soc: Spread;
+  /** Over the years drawn. */ readonly lowest_soc: Spread;
   /** The year with most unserved energy; of equals, with most generator hours, then with the lowest charge. */
   readonly worst: SeedRow;
-  readonly by_seed: readonly SeedRow[];
+  /** In the order of the seeds. */ readonly by_seed: readonly SeedRow[];
   /** Each of them: they are possible years, not years in a row. */
   readonly begins: Begins;
 }
@@ -103,9 +103,9 @@ export interface EveryYearRow {
 
 /** Quantiles over drawn years: a tenth of them have less than `p10`, half less than `p50`, a tenth more than `p90`. */
 export interface Spread {
-  readonly p10: number;
-  readonly p50: number;
-  readonly p90: number;
+  /** A tenth have less. */ readonly p10: number;
+  /** Half have less. */ readonly p50: number;
+  /** A tenth have more. */ readonly p90: number;
 }
 
 /** One drawn year of several. */

@@ -28,6 +28,7 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
   columns.curtailed_tracker_power_kWh.fill(0);
   columns.curtailed_tracker_current_kWh.fill(0);
   offered.tracked_kWh.fill(0);
+  offered.trackable_kWh.fill(0);
   offered.ac_sun_kWh.fill(0);
   offered.ac_offered_kWh.fill(0);
   const device = plant.all_in_one;
@@ -35,19 +36,11 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
     // What is built in comes first: until then the columns hold nothing else.
     for (let a = 0; a < plant.arrays.length; a++)
       if (plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
-    clipTogether(year, device, columns, offered.tracked_kWh);
+    clipTogether(year, device, columns, offered);
   }
   for (let a = 0; a < plant.arrays.length; a++)
     if (device === null || !plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
-  const { trackable_kWh } = offered;
-  for (let i = 0; i < trackable_kWh.length; i++) trackable_kWh[i] = trackableOf(columns, i);
 }
-
-const trackableOf = (columns: Columns, i: number): number =>
-  columns.array_available_kWh[i]! -
-  columns.curtailed_tracker_voltage_kWh[i]! -
-  columns.curtailed_tracker_power_kWh[i]! -
-  columns.curtailed_tracker_current_kWh[i]!;
 
 /** Adds what one array offers, within the limits of its own tracker. */
 function offerArray(
@@ -55,7 +48,7 @@ function offerArray(
   plant: Plant,
   a: number,
   columns: Columns,
-  { tracked_kWh, ac_sun_kWh, ac_offered_kWh }: Offered,
+  { tracked_kWh, trackable_kWh, ac_sun_kWh, ac_offered_kWh }: Offered,
 ): void {
   const available = columns.array_available_kWh;
   const outside = columns.curtailed_tracker_voltage_kWh;
@@ -81,8 +74,11 @@ function offerArray(
       outside[i]! += offered;
       continue;
     }
-    let taken = Math.min(offered, most_in);
-    clippedPower[i]! += offered - taken;
+    let taken = offered;
+    if (offered > most_in) {
+      taken = most_in;
+      clippedPower[i]! += offered - most_in;
+    }
     if (limit !== null) {
       const most = workingVoltage_V(limit.panel, cell) * limit.kW_per_V * step_h;
       if (most < taken) {
@@ -93,8 +89,12 @@ function offerArray(
     const made = taken * efficiency;
     const passed = Math.min(made, most_out);
     out_kWh[i]! += passed;
-    if (isAc) ac_offered_kWh[i]! += passed / efficiency;
-    if (passed < made) (isAc ? clippedPower : clippedCurrent)[i]! += (made - passed) / efficiency;
+    if (passed < made) {
+      taken = passed / efficiency;
+      (isAc ? clippedPower : clippedCurrent)[i]! += (made - passed) / efficiency;
+    }
+    trackable_kWh[i]! += taken;
+    if (isAc) ac_offered_kWh[i]! += taken;
   }
 }
 
@@ -113,14 +113,14 @@ function clipTogether(
   { clock: { steps, step_h } }: PreparedYear,
   { max_tracker_input_kW, max_tracker_output_kW }: AllInOne,
   columns: Columns,
-  tracked_kWh: Float64Array,
+  { tracked_kWh, trackable_kWh }: Offered,
 ): void {
   const most_in = max_tracker_input_kW * step_h;
   const most_out = max_tracker_output_kW * step_h;
   for (let i = 0; i < steps; i++) {
     const out = tracked_kWh[i]!;
     if (out === 0) continue;
-    const taken = trackableOf(columns, i);
+    const taken = trackable_kWh[i]!;
     const byInput = most_in / taken;
     const byOutput = most_out / out;
     const kept = Math.min(byInput, byOutput);
@@ -128,6 +128,7 @@ function clipTogether(
     const column =
       byInput <= byOutput ? columns.curtailed_tracker_power_kWh : columns.curtailed_tracker_current_kWh;
     column[i]! += (1 - kept) * taken;
+    trackable_kWh[i] = kept * taken;
     tracked_kWh[i] = kept * out;
   }
 }

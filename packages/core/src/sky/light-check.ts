@@ -1,5 +1,6 @@
 import { type Issue, issue, placeText } from '../basis/errors.ts';
 import { type Notice, notice } from '../basis/notices.ts';
+import { rounded } from '../basis/rounding.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
@@ -132,7 +133,7 @@ export function lightHint(light: LightComparison): string {
 function factorWords({ clearness, factor = 1 }: LightComparison): string {
   const times =
     factor > 1 ? `${factor} times too large` : `${Math.round((1 / factor) * 10) / 10} times too small`;
-  return `all in all the values look ${times} (${clearness.toPrecision(2)} of the light from space)`;
+  return `all in all the values look ${times} (${rounded(clearness, 2)} of the light from space)`;
 }
 function shiftWords({ late_min }: LightComparison): string {
   const way = late_min > 0 ? 'later' : 'earlier';
@@ -174,7 +175,7 @@ export function lightIssues(
 function brightest(series: Series): { row: number; value: number } {
   const ghi = series.values.get('ghi')!;
   const row = ghi.reduce((best, value, r) => (value > (ghi[best] || 0) ? r : best), 0);
-  return { row, value: Number((ghi[row] ?? 0).toPrecision(3)) };
+  return { row, value: rounded(ghi[row] ?? 0) };
 }
 
 /** Notices for a file that passes row by row and still does not fit the sun. */

@@ -1,6 +1,7 @@
 import { Info } from 'luxon';
 import { InputError, type Issue, issue } from '../basis/errors.ts';
 import { type Notice, notice } from '../basis/notices.ts';
+import { rounded } from '../basis/rounding.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
 import { clearAir, clearSkyGlobal_W_m2 } from './clear-sky.ts';
@@ -173,7 +174,7 @@ function spreadDays(totals: Float64Array, light: Light): Float64Array {
 
 function tooBright(m: number, asked: number, most: number, areMegajoules: boolean, file: string): Issue {
   const looks = areMegajoules
-    ? `divided by 3.6 every month is possible: if they are MJ/m² a day, write ${Number((asked / 3.6).toPrecision(3))} here; else `
+    ? `divided by 3.6 every month is possible: if they are MJ/m² a day, write ${rounded(asked / 3.6)} here; else `
     : '';
   return issue('above-possible', `weather.ghi_kWh_m2_day[${m}]`, {
     expected: `at most ${most.toFixed(2)} kWh/m² a day`,

@@ -18,7 +18,10 @@ export interface Surge {
   /** With the start that adds most; the same as running where no appliance has `start_W`. */
   readonly peak_kW: number;
   /** When that is largest, local time. */ readonly peak_time: string;
-  readonly start: null | { readonly name: string; readonly start_W: number };
+  /** The appliance whose start adds most; null if none has `start_W`. */ readonly start: null | {
+    /** The appliance whose start adds most. */ readonly name: string;
+    /** What it takes at its start. */ readonly start_W: number;
+  };
   /** Empty if no conflict was found, which is no proof that there is none. */
   readonly conflicts: readonly SurgeConflict[];
 }
@@ -71,7 +74,7 @@ interface AtOnce {
   readonly running_step: number;
   readonly peak_kW: number;
   readonly peak_step: number;
-  readonly start: ApplianceLoad | null;
+  /** The appliance whose start adds most; null if none has `start_W`. */ readonly start: ApplianceLoad | null;
 }
 
 /** Mean power of the loads behind the inverter, the highest row of those from files; changed by its caller. */

@@ -1,6 +1,7 @@
 import type { Issue } from '../../basis/errors.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { ArraySpec, Scenario } from '../schema/schema.ts';
-import { broken, rounded } from './rule.ts';
+import { broken } from './rule.ts';
 import { horizon, twice } from './site.ts';
 
 /** Sizes, panels, strings and trackers of the arrays. */

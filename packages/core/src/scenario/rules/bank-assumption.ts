@@ -1,7 +1,7 @@
 import { type Assumption, modelled } from '../../basis/notices.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { BankSpec } from '../schema/schema.ts';
 import { fitKinetic } from './kinetic-fit.ts';
-import { rounded } from './rule.ts';
 
 const WHATEVER_MODEL =
   'within a year capacity does not fall with age, and with cold only where capacity_at_temperature says so';

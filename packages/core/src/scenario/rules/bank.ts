@@ -1,7 +1,8 @@
 import type { Issue } from '../../basis/errors.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { BankSpec, Scenario } from '../schema/schema.ts';
 import { fitKinetic } from './kinetic-fit.ts';
-import { broken, notAfter, pairs, rounded } from './rule.ts';
+import { broken, notAfter, pairs } from './rule.ts';
 
 type Model = NonNullable<BankSpec['model']>;
 type Resistive = Extract<Model, { kind: 'resistive' }>;

@@ -1,7 +1,8 @@
 import type { Issue } from '../../basis/errors.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { InverterSpec, Scenario } from '../schema/schema.ts';
 import { colder } from './bank.ts';
-import { broken, notAfter, pairs, rounded } from './rule.ts';
+import { broken, notAfter, pairs } from './rule.ts';
 
 /** Ratings, losses, heat and sleep of the inverter, its units, and the cable to it. */
 export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<Issue> {

@@ -1,9 +1,10 @@
 import type { Issue } from '../../basis/errors.ts';
 import { ofObject } from '../../basis/memo.ts';
+import { rounded } from '../../basis/rounding.ts';
 import { WEEK } from '../../clock/wall.ts';
 import { DAY_min, overlap_min, parseWindow } from '../../clock/window.ts';
 import type { InverterSpec, Load, PlainLoad, Scenario, WaitingLoad } from '../schema/schema.ts';
-import { broken, emptyWindow, isEmptyWindow, rounded } from './rule.ts';
+import { broken, emptyWindow, isEmptyWindow } from './rule.ts';
 import { twice, yearless } from './site.ts';
 
 type Plain = PlainLoad;

@@ -16,6 +16,3 @@ export const pairs = <T>(list: readonly T[] = []): readonly (readonly [i: number
 export const isEmptyWindow = (window: string): boolean => window.slice(0, 5) === window.slice(6);
 export const emptyWindow = (path: string, window: string) =>
   broken(path, 'empty-window')`"${window}" ends where it begins | write "00:00-24:00" for the whole day`;
-
-/** To so many digits, three unless told. */
-export const rounded = (value: number, digits = 3): number => Number(value.toPrecision(digits));

@@ -1,8 +1,9 @@
 import type { Issue } from '../../basis/errors.ts';
 import { type Assumption, modelled } from '../../basis/notices.ts';
+import { rounded } from '../../basis/rounding.ts';
 import type { GeneratorSpec, Scenario } from '../schema/schema.ts';
 import { fuelPoints, idleFuel_L_per_h } from './fuel-points.ts';
-import { broken, notAfter, pairs, rounded } from './rule.ts';
+import { broken, notAfter, pairs } from './rule.ts';
 
 /** Generator, charger and socket. */
 export function* sourceRules(scenario: Scenario): Generator<Issue> {

@@ -1,4 +1,5 @@
 import { type InputError, refusal } from '../../basis/errors.ts';
+import { tidy } from '../../basis/rounding.ts';
 
 /** One key of the scenario and the values it takes in a study. */
 export interface Axis {
@@ -89,7 +90,7 @@ function rangeOf(text: string, from: number, to: number, step: number): Omit<Out
   if (count > MOST_VALUES) {
     throw refuse(text, `has ${count} values; at most ${MOST_VALUES}`, 'take a larger step');
   }
-  const values = () => Array.from({ length: count }, (_, k) => Number((from + k * step).toPrecision(12)));
+  const values = () => Array.from({ length: count }, (_, k) => tidy(from + k * step));
   return { count, values };
 }
 
