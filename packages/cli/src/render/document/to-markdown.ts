@@ -15,7 +15,10 @@ export function toMarkdown({ title, about, sections, foot }: Document): string {
 const sectionParts = ({ title, sentence, tone, blocks }: Section): string[] => [
   ...(title === '' ? [] : [`## ${escaped(title)}`]),
   ...(sentence === undefined ? [] : [tone === undefined ? escaped(sentence) : `**${escaped(sentence)}**`]),
-  ...shownOn(blocks, 'markdown').flatMap(blockParts),
+  ...shownOn(blocks, 'markdown').flatMap((block) => [
+    ...(block.kind === 'table' && block.caption !== title ? [`${escaped(block.caption)}:`] : []),
+    ...blockParts(block),
+  ]),
 ];
 
 export function blockParts(block: Block): string[] {

@@ -1,6 +1,6 @@
 import type { Ledger, Report } from '@longnight/core';
 import { againSection, type ReadFrom } from '../document/again.ts';
-import type { Document, Section } from '../document/document.ts';
+import type { Document } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { autonomySection, givesOutSection, wearSection } from './bank.ts';
@@ -57,12 +57,12 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
       wearSection(report),
       ...years.said,
       ...moneySection(report),
+      ...restsSections(report, context),
       ...cautionSection(cautions),
       limitsSection(report),
       noticesSection(report),
       assumptionsSection(report),
-      ...restsSections(report, context),
-      ...[everyYear, ensemble, years].flatMap((told): Section[] => told.table),
+      ...[everyYear, ensemble, years].flatMap((told) => told.table),
       againSection(
         runCommand(report, context.scenarioName),
         context,

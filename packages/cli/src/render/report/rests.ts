@@ -43,7 +43,10 @@ export function assumptionsSection({ assumptions }: Report): Section {
 }
 
 /** The last lines of the screen: the energy balance, what is assumed, what was required. */
-export function restsSections({ audit, assumptions }: Report, { isWritten, bounds }: ReportContext): Section[] {
+export function restsSections(
+  { audit, assumptions }: Report,
+  { isWritten, bounds }: ReportContext,
+): Section[] {
   const count = counted(assumptions.length, 'assumption');
   const [first, ...others] = bounds;
   const line = (id: string, label: string, sentence: string, more: readonly string[] = []): Section => ({

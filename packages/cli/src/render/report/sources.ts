@@ -35,7 +35,9 @@ export function generatorSection({ generator }: Report): Section {
     `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel, ` +
       `${kWh(generator.energy_kWh)} at ${percent(generator.mean_load_share)} of its rating on average; ` +
       `most in ${MONTHS[most]} (${hours(by[most]!)}).${serviceSentence(generator)}`,
-    generator.spilled_kWh > 0 ? [`${kWh(generator.spilled_kWh)} of it were spilled to keep its least load.`] : [],
+    generator.spilled_kWh > 0
+      ? [`${kWh(generator.spilled_kWh)} of it were spilled to keep its least load.`]
+      : [],
   );
 }
 
