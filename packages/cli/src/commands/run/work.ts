@@ -20,13 +20,13 @@ import { type Bounded, boundLine, isKept, missedText } from '../../render/check/
 import { reportJson } from '../../render/document/json.ts';
 import { paint } from '../../render/document/paint.ts';
 import { plain } from '../../render/document/plain-text.ts';
+import { toScreen } from '../../render/document/to-screen.ts';
 import { written } from '../../render/document/written.ts';
 import { dangersText } from '../../render/report/dangers.ts';
+import { reportDocument } from '../../render/report/document.ts';
 import { seedsCsv } from '../../render/report/ensemble.ts';
-import { reportMarkdown } from '../../render/report/markdown.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
 import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../../render/report/strip.ts';
-import { summary } from '../../render/report/summary.ts';
 import { yearsCsv } from '../../render/report/years.ts';
 import { checkTables, type TableOptions, tableNames, tableOutputs } from '../../render/tables/tables.ts';
 import { progressOf } from '../../workers/progress.ts';
@@ -76,27 +76,33 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const bounds = boundsOn(report, options.hold);
 
   const json = reportJson(report);
+  const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
+  const document = reportDocument(report, ledger, {
+    scenarioName: opened.name,
+    read: opened.read,
+    version: manifest.version,
+    isWritten: options.out !== null,
+    bounds: bounds.map(boundLine),
+    strips: {
+      months: monthStrip(report, glyphs),
+      spell: spellStrip(ledger, report.darkest_spell, glyphs),
+    },
+  });
   if (options.out !== null) {
-    const context = { scenarioName: opened.name, read: opened.read, version: manifest.version };
-    const { reportPage } = await import('../../render/report/page.ts');
+    const { toMarkdown } = await import('../../render/document/to-markdown.ts');
+    const { toPage } = await import('../../render/document/to-page.ts');
     writeOutputs(io.cwd, options.out, [
-      { name: 'report.md', text: reportMarkdown(report, context) },
+      { name: 'report.md', text: toMarkdown(document) },
       { name: 'report.json', text: json },
       ...(await tableOutputs(ledger, report, options.tables)),
-      { name: 'report.html', text: reportPage(report, context, ledger) },
+      { name: 'report.html', text: toPage(document) },
       ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
       ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
     ]);
   }
 
   const written = options.out === null ? null : { folder: options.out, names };
-  const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
-  const strips = {
-    months: monthStrip(report, glyphs),
-    spell: spellStrip(ledger, report.darkest_spell, glyphs),
-  };
-  const shown = { written, bounds: bounds.map(boundLine), strips };
-  io.out(options.json ? json : summary(report, shown, paint(io.colour)));
+  io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
   for (const notice of report.notices) io.err(`note: ${plain(noticeText(notice))}\n`);
   const missed = bounds.filter((bounded) => !isKept(bounded));
   const { dangers } = report;

@@ -36,6 +36,8 @@ export type Block = (
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** A short question or subject, and what is said of it. */
   | { readonly kind: 'answers'; readonly answers: readonly Answer[] }
+  /** Figures by name, each in a word or two. */
+  | { readonly kind: 'terms'; readonly terms: readonly (readonly [term: string, said: string])[] }
   | Table
   /** Something to type. */
   | { readonly kind: 'command'; readonly text: string }
@@ -79,6 +81,14 @@ export const shownOn = <S extends { readonly on?: readonly Medium[] }>(
   medium: Medium,
 ): readonly S[] => all.filter(({ on }) => on === undefined || on.includes(medium));
 
+/** Blocks where there is something to say, none otherwise. */
+export const textsOf = (texts: readonly (string | null)[], on?: readonly Medium[]): Block[] =>
+  texts.flatMap((text) =>
+    text === null || text === ''
+      ? []
+      : [{ kind: 'text' as const, text, ...(on === undefined ? {} : { on }) }],
+  );
+
 /** What stands over a column where there is one line for it. */
 export const columnTitle = ({ title, unit }: Column): string =>
   unit === undefined ? title : `${title}, ${unit}`;
@@ -86,3 +96,17 @@ export const columnTitle = ({ title, unit }: Column): string =>
 /** Columns of figures, each a title and its unit. */
 export const figureColumns = (...titled: readonly (readonly [title: string, unit?: string])[]): Column[] =>
   titled.map(([title, unit]) => ({ title, holds: 'figures', ...(unit === undefined ? {} : { unit }) }));
+
+/** A section whose table stands with it in files, and at the end of a terminal. */
+export interface LateTable {
+  readonly said: readonly Section[];
+  readonly table: readonly Section[];
+}
+
+/** Tells `section` with `table` behind it, on a terminal at the end; nothing where there is none. */
+export const lateTable = (section: Section, table: Table): LateTable => ({
+  said: [{ ...section, blocks: [{ ...table, on: ['markdown', 'page'] }, ...section.blocks] }],
+  table: [{ id: `${section.id}-table`, title: '', on: ['screen'], blocks: [table] }],
+});
+
+export const NO_TABLE: LateTable = { said: [], table: [] };

@@ -15,7 +15,10 @@ export function toMarkdown({ title, about, sections, foot }: Document): string {
 const sectionParts = ({ title, sentence, tone, blocks }: Section): string[] => [
   ...(title === '' ? [] : [`## ${escaped(title)}`]),
   ...(sentence === undefined ? [] : [tone === undefined ? escaped(sentence) : `**${escaped(sentence)}**`]),
-  ...shownOn(blocks, 'markdown').flatMap(blockParts),
+  ...shownOn(blocks, 'markdown').flatMap((block) => [
+    ...(block.kind === 'table' && block.caption !== title ? [`${escaped(block.caption)}:`] : []),
+    ...blockParts(block),
+  ]),
 ];
 
 export function blockParts(block: Block): string[] {
@@ -26,6 +29,8 @@ export function blockParts(block: Block): string[] {
       return [`### ${escaped(block.text)}`];
     case 'list':
       return [bullets(block.items.map(escaped))];
+    case 'terms':
+      return [bullets(block.terms.map(([term, said]) => `${escaped(term)}: ${escaped(said)}`))];
     case 'answers':
       return block.answers.map(([asked, told]) => `**${escaped(asked)}** ${escaped(told)}`);
     case 'table':

@@ -1,5 +1,5 @@
 import { type Block, columnTitle, type Document, type Section, shownOn, type Table } from './document.ts';
-import { details, escaped, list, type Section as PageSection, paragraph, table } from './html.ts';
+import { details, escaped, list, type Section as PageSection, paragraph, table, terms } from './html.ts';
 import { pageDocument } from './page.ts';
 
 /** A document as one HTML file that asks for nothing from anywhere and runs nothing. */
@@ -30,6 +30,8 @@ export function blockHtml(block: Block): readonly string[] {
       return [`<h3>${escaped(block.text)}</h3>`];
     case 'list':
       return [list(block.items)];
+    case 'terms':
+      return [terms(block.terms)];
     case 'answers':
       return block.answers.map(([asked, told]) => `<h3>${escaped(asked)}</h3>\n${paragraph(told)}`);
     case 'table':

@@ -56,6 +56,8 @@ function linesOf(block: Block, indent: number, paint: Paint): readonly string[] 
           k === 0 ? `${' '.repeat(indent)}- ${line.slice(indent + 2)}` : line,
         ),
       );
+    case 'terms':
+      return block.terms.flatMap(([term, said]) => text(`${term}: ${said}`));
     case 'answers':
       return block.answers.flatMap(([asked, told, tone]) => answer(asked, told, tone, paint));
     case 'table':

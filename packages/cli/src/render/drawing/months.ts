@@ -1,8 +1,8 @@
 import type { MonthRow, Report } from '@longnight/core';
 import { max, sum } from 'd3-array';
 import { scaleBand, scaleLinear } from 'd3-scale';
+import { figureColumns, type Table } from '../document/document.ts';
 import { fixed, MONTHS } from '../document/figures.ts';
-import { details, table } from '../document/html.ts';
 import { tickText } from './chart-svg.ts';
 import { type Drawing, legend, line, type Room, rect, text, WIDTH } from './page-svg.ts';
 
@@ -132,7 +132,7 @@ function axis(y: ReturnType<typeof scaleLinear<number>>, count: number, width: n
 }
 
 /** The months as figures; what came in is served, losses and what the bank gained. */
-export function monthTable(report: Report): string {
+export function monthTable(report: Report): Table {
   const columns: readonly (readonly [string, (row: MonthRow) => number, number])[] = [
     ['wanted', (row) => row.wanted_kWh, 1],
     ['served', (row) => row.served_kWh, 1],
@@ -145,17 +145,15 @@ export function monthTable(report: Report): string {
     ['bank gained', (row) => row.bank_gained_kWh, 1],
     ['curtailed', (row) => row.curtailed_kWh, 0],
   ];
-  const figures = true as const;
-  return details(
-    'The months as figures',
-    table({
-      caption: 'kWh by month. What comes in is served, lost, gained by the bank or taken as surplus',
-      columns: [{ title: 'month' }, ...columns.map(([title]) => ({ title, figures }))],
-      rows: report.by_month.map((row) => [
-        MONTHS[row.month - 1]!,
-        ...columns.map(([, of, decimals]) => fixed(of(row), decimals)),
-      ]),
-      sums: ['year', ...columns.map(([, of, decimals]) => fixed(sum(report.by_month, of), decimals))],
-    }),
-  );
+  return {
+    kind: 'table',
+    folded: true,
+    caption: 'kWh by month. What comes in is served, lost, gained by the bank or taken as surplus',
+    columns: [{ title: 'month' }, ...figureColumns(...columns.map(([title]) => [title] as const))],
+    rows: report.by_month.map((row) => [
+      MONTHS[row.month - 1]!,
+      ...columns.map(([, of, decimals]) => fixed(of(row), decimals)),
+    ]),
+    sums: ['year', ...columns.map(([, of, decimals]) => fixed(sum(report.by_month, of), decimals))],
+  };
 }

@@ -1,8 +1,6 @@
 import type { BillLine, Report } from '@longnight/core';
 import { figureColumns, type Table } from '../document/document.ts';
 import { counted, fixed, percent, price } from '../document/figures.ts';
-import { escaped, table } from '../document/markdown-text.ts';
-import { blockParts } from '../document/to-markdown.ts';
 import { pricedYears } from './notice-words.ts';
 
 export type Money = NonNullable<Report['money']>;
@@ -68,17 +66,6 @@ export const billTable = (
   ...(capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] }),
 });
 
-/** The money section of report.md. */
-export function moneyMarkdown(money: Money): string {
-  const parts = [
-    escaped(moneySentence(money)),
-    `Bill of materials, ${escaped(money.currency)}:`,
-    ...blockParts(billTable('Bill of materials', money.currency, money.bill, money.capital)),
-  ];
-  if (money.total !== null) parts.push(overTheYears(money));
-  return parts.join('\n\n');
-}
-
 /** What the plant costs over the years and per what it gives, the sums that concern it. */
 export function lifetimeSums(money: Money): readonly (readonly [string, number | null])[] {
   return [
@@ -98,15 +85,6 @@ export function lifetimeSums(money: Money): readonly (readonly [string, number |
 export const presentValues = (money: Money): string =>
   'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
   `Labour and freight are not paid a second time. ${pricedYears(money).join(' ')}`;
-
-const overTheYears = (money: Money): string =>
-  [
-    `Present values, ${escaped(money.currency)}: ${presentValues(money)}`,
-    table(
-      [{ title: 'what' }, { title: money.currency, figures: true }],
-      lifetimeSums(money).map(([what, value]) => [what, price(value)]),
-    ),
-  ].join('\n\n');
 
 /** `15 years or 5000 cycles`. */
 function lifeText({ life }: BillLine): string {

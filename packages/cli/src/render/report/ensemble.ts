@@ -1,13 +1,13 @@
 import type { Report, Spread } from '@longnight/core';
+import { figureColumns, type LateTable, lateTable, NO_TABLE } from '../document/document.ts';
 import { counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
-import { bullets, escaped, table } from '../document/markdown-text.ts';
 import { written } from '../document/written.ts';
 import { textRow } from '../tables/hours-csv.ts';
 
 type Ensemble = NonNullable<Report['ensemble']>;
 
 /** In how many of the drawn years the plant holds, and what the worst of them is like. */
-export function ensembleSentences(ensemble: Ensemble): readonly string[] {
+function ensembleSentences(ensemble: Ensemble): readonly string[] {
   const { years, first_seed, last_seed, years_held, worst } = ensemble;
   const seeds = first_seed === last_seed ? `seed ${first_seed}` : `seeds ${first_seed} to ${last_seed}`;
   const engine =
@@ -20,24 +20,17 @@ export function ensembleSentences(ensemble: Ensemble): readonly string[] {
 }
 
 /** What the drawn years rest on. */
-export const ensembleBasis = ({ first_seed, last_seed, begins }: Ensemble): readonly string[] => [
+const ensembleBasis = ({ first_seed, last_seed, begins }: Ensemble): readonly string[] => [
   `The weather is drawn from the same monthly means with the seeds ${first_seed} to ${last_seed}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
   `Each year begins with the plant as new and with ${begins === 'closed' ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
   'Every drawn month keeps its monthly mean: what the spread shows is the order of dull and clear days. A month that is duller than its mean is in none of these years.',
   'The worst year is the one with most unserved energy; where several have the same, the one with most generator hours, then the lowest charge.',
 ];
 
-/** Titles of the table of spreads. */
-export const SPREAD_TITLES = [
-  'over the drawn years',
-  '1 in 10 below',
-  'half below',
-  '1 in 10 above',
-  'worst seed',
-] as const;
-
-/** Its cells, a row a figure. */
-export function spreadCells({ unmet_kWh, generator_run_hours, lowest_soc, worst }: Ensemble): string[][] {
+/** How the plant fares in other years that fit the same means. */
+export function ensembleSections(ensemble: Ensemble | null): LateTable {
+  if (ensemble === null) return NO_TABLE;
+  const { unmet_kWh, generator_run_hours, lowest_soc, worst, years } = ensemble;
   const row = (title: string, spread: Spread, of: number, text: (value: number) => string): string[] => [
     title,
     text(spread.p10),
@@ -45,38 +38,32 @@ export function spreadCells({ unmet_kWh, generator_run_hours, lowest_soc, worst 
     text(spread.p90),
     text(of),
   ];
-  return [
-    row('unmet, kWh', unmet_kWh, worst.unmet_kWh, (value) => fixed(value, 2)),
-    ...(generator_run_hours === null
-      ? []
-      : [
-          row('generator, h', generator_run_hours, worst.generator_run_hours ?? 0, (value) =>
-            fixed(value, 0),
-          ),
-        ]),
-    row('lowest SoC, %', lowest_soc, worst.lowest_soc, socPercent),
-  ];
-}
-
-/** The spread over the years as lines of plain text, under 80 characters each. */
-export function ensembleLines(ensemble: Ensemble): readonly string[] {
-  const rows = [[...SPREAD_TITLES], ...spreadCells(ensemble)];
-  const widths = SPREAD_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
-  return rows.map((row) =>
-    row.map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!))).join('  '),
+  const whole = (value: number): string => fixed(value, 0);
+  return lateTable(
+    {
+      id: 'ensemble',
+      title: 'Other years that fit the same means',
+      label: counted(years, 'seed'),
+      sentence: ensembleSentences(ensemble).join(' '),
+      blocks: [{ kind: 'list', on: ['markdown', 'page'], items: ensembleBasis(ensemble) }],
+    },
+    {
+      kind: 'table',
+      caption: 'Spread over the drawn years',
+      columns: [
+        { title: 'over the drawn years' },
+        ...figureColumns(['1 in 10 below'], ['half below'], ['1 in 10 above'], ['worst seed']),
+      ],
+      rows: [
+        row('unmet, kWh', unmet_kWh, worst.unmet_kWh, (value) => fixed(value, 2)),
+        ...(generator_run_hours === null
+          ? []
+          : [row('generator, h', generator_run_hours, worst.generator_run_hours ?? 0, whole)]),
+        row('lowest SoC, %', lowest_soc, worst.lowest_soc, socPercent),
+      ],
+    },
   );
 }
-
-/** The spread over the years for report.md. */
-export const ensembleSection = (ensemble: Ensemble): string =>
-  [
-    ensembleSentences(ensemble).join(' '),
-    table(
-      SPREAD_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
-      spreadCells(ensemble),
-    ),
-    bullets(ensembleBasis(ensemble).map(escaped)),
-  ].join('\n\n');
 
 const COLUMNS = ['seed', 'unmet_kWh', 'unmet_hours', 'lowest_soc', 'generator_run_hours'] as const;
 

@@ -1,6 +1,6 @@
 import type { Report } from '@longnight/core';
+import { figureColumns, type LateTable, lateTable, NO_TABLE, textsOf } from '../document/document.ts';
 import { fixed, hours, kWh, socPercent } from '../document/figures.ts';
-import { bullets, escaped, table } from '../document/markdown-text.ts';
 import { yearList } from './verdict-words.ts';
 
 type EveryYear = NonNullable<Report['every_year']>;
@@ -26,43 +26,39 @@ export function everyYearSentences({ worst, left_out, begins, repeated }: EveryY
   ];
 }
 
-/** Titles of the table of years. */
-export const EVERY_YEAR_TITLES = [
-  'year',
-  'GHI, kWh/m²',
-  'unmet, kWh',
-  'unmet, h',
-  'generator, h',
-  'lowest SoC, %',
-] as const;
-
-/** Its cells, a row a year. */
-export const everyYearCells = ({ by_year }: EveryYear): string[][] =>
-  by_year.map((row) => [
-    `${row.year}`,
-    fixed(row.ghi_kWh_m2, 0),
-    fixed(row.unmet_kWh, 2),
-    fixed(row.unmet_hours, 1),
-    fixed(row.generator_run_hours, 0),
-    socPercent(row.lowest_soc),
-  ]);
-
-/** The years as lines of plain text, under 80 characters each; the worst is marked. */
-export function everyYearLines(years: EveryYear): readonly string[] {
-  const marks = years.by_year.map((row) => (row.year === years.worst.year ? '  worst' : ''));
-  const rows = [[...EVERY_YEAR_TITLES], ...everyYearCells(years)];
-  const widths = EVERY_YEAR_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
-  return rows.map(
-    (row, r) => row.map((cell, k) => cell.padStart(widths[k]!)).join('  ') + (marks[r - 1] ?? ''),
+/** Every year of the weather file, before any figure of one of them. */
+export function everyYearSections(years: EveryYear | null): LateTable {
+  if (years === null) return NO_TABLE;
+  const [worst, ...others] = everyYearSentences(years);
+  return lateTable(
+    {
+      id: 'every-year',
+      title: 'Every year of the weather file',
+      label: 'Every year',
+      sentence: worst!,
+      blocks: textsOf(others),
+    },
+    {
+      kind: 'table',
+      caption: 'Every year of the weather file, each with its own weather, calendar and sun',
+      columns: [
+        { title: 'year' },
+        ...figureColumns(
+          ['GHI', 'kWh/m²'],
+          ['unmet', 'kWh'],
+          ['unmet', 'h'],
+          ['generator', 'h'],
+          ['lowest SoC', '%'],
+        ),
+      ],
+      rows: years.by_year.map((row) => [
+        row.year === years.worst.year ? `${row.year}, the worst` : `${row.year}`,
+        fixed(row.ghi_kWh_m2, 0),
+        fixed(row.unmet_kWh, 2),
+        fixed(row.unmet_hours, 1),
+        fixed(row.generator_run_hours, 0),
+        socPercent(row.lowest_soc),
+      ]),
+    },
   );
 }
-
-/** The years for report.md. */
-export const everyYearSection = (years: EveryYear): string =>
-  [
-    table(
-      EVERY_YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
-      everyYearCells(years),
-    ),
-    bullets(everyYearSentences(years).map(escaped)),
-  ].join('\n\n');

@@ -1,6 +1,6 @@
 import type { Report } from '@longnight/core';
+import { figureColumns, type LateTable, lateTable, NO_TABLE } from '../document/document.ts';
 import { amount, clockTime, counted, fixed, socPercent } from '../document/figures.ts';
-import { bullets, escaped, table } from '../document/markdown-text.ts';
 import { written } from '../document/written.ts';
 import { textRow } from '../tables/hours-csv.ts';
 
@@ -42,50 +42,41 @@ export function yearsBasis({ by_year, begins, loads_grow, end_of_life_share }: Y
   ];
 }
 
-/** Titles of the table of years. */
-export const YEAR_TITLES = [
-  'year',
-  'unmet, kWh',
-  'lowest SoC, %',
-  'generator, h',
-  'bank left, %',
-  'arrays left, %',
-] as const;
-
-/** Its cells, a row a year. */
-export const yearCells = ({ by_year }: Years): string[][] =>
-  by_year.map((row) => [
-    `${row.year} (${row.calendar_year})`,
-    fixed(row.unmet_kWh, 2),
-    socPercent(row.lowest_soc),
-    fixed(row.generator_run_hours, 0),
-    fixed(100 * row.capacity_share, 1),
-    fixed(row.array_share === null ? null : 100 * row.array_share, 1),
-  ]);
-
-/** The years as lines of plain text, under 80 characters each. */
-export function yearsLines(years: Years): readonly string[] {
-  const rows = [[...YEAR_TITLES], ...yearCells(years)];
-  const widths = YEAR_TITLES.map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
-  return rows.map((row) =>
-    row
-      .map((cell, k) => cell.padStart(widths[k]!))
-      .join('  ')
-      .trimEnd(),
+/** Year after year, the bank and the arrays ageing. */
+export function yearsSections(years: Years | null): LateTable {
+  if (years === null) return NO_TABLE;
+  return lateTable(
+    {
+      id: 'years',
+      title: 'Year after year',
+      label: `In ${counted(years.by_year.length, 'year')}`,
+      sentence: yearsSentences(years).join(' '),
+      blocks: [{ kind: 'list', on: ['markdown', 'page'], items: yearsBasis(years) }],
+    },
+    {
+      kind: 'table',
+      caption: 'Each year as played; bank and arrays are what is left of them at its start',
+      columns: [
+        { title: 'year' },
+        ...figureColumns(
+          ['unmet', 'kWh'],
+          ['lowest SoC', '%'],
+          ['generator', 'h'],
+          ['bank left', '%'],
+          ['arrays left', '%'],
+        ),
+      ],
+      rows: years.by_year.map((row) => [
+        `${row.year} (${row.calendar_year})`,
+        fixed(row.unmet_kWh, 2),
+        socPercent(row.lowest_soc),
+        fixed(row.generator_run_hours, 0),
+        fixed(100 * row.capacity_share, 1),
+        fixed(row.array_share === null ? null : 100 * row.array_share, 1),
+      ]),
+    },
   );
 }
-
-/** The years for report.md. */
-export const yearsSection = (years: Years): string =>
-  [
-    yearsSentences(years).join(' '),
-    table(
-      YEAR_TITLES.map((title, k) => (k === 0 ? { title } : { title, figures: true })),
-      yearCells(years),
-    ),
-    'Bank and arrays are what is left of them at the start of the year.',
-    bullets(yearsBasis(years).map(escaped)),
-  ].join('\n\n');
 
 const COLUMNS = [
   'year',

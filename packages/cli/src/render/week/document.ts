@@ -3,9 +3,8 @@ import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Document, figureColumns, type Section } from '../document/document.ts';
 import { counted, fixed, percent, socPercent } from '../document/figures.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
-import { stretched } from '../drawing/stretched.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
-import { hourPanels, spellSentence } from '../report/page-week.ts';
+import { hourBlocks, spellSentence } from '../report/week.ts';
 import { askedText, isRidden, type SpellShown, spellAnswers, spellCommand } from './answers.ts';
 import { daysTable } from './days.ts';
 
@@ -31,10 +30,7 @@ export function weekDocument(shown: SpellShown, from: ReadFrom): Document {
         title: 'Day by day',
         blocks: [
           { kind: 'text', text: spellSentence(answer), on: ['page'] },
-          {
-            kind: 'drawing',
-            draw: () => hourPanels('panels', stretched(answer.ledger, answer), answer),
-          },
+          ...hourBlocks('panels', answer.ledger, answer),
           daysTable(answer.by_day, answer),
         ],
       },

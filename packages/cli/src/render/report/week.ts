@@ -1,7 +1,7 @@
 import type { Ledger, Report, Stretch } from '@longnight/core';
+import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
 import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
-import { details, escaped, paragraph, type Section, table } from '../document/html.ts';
-import { blockHtml } from '../document/to-page.ts';
+import { escaped, paragraph } from '../document/html.ts';
 import { listed, spellWords } from '../document/words.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { type Stretched, stretched } from '../drawing/stretched.ts';
@@ -10,21 +10,27 @@ import { daysTable } from '../week/days.ts';
 
 /** The sections that look at days hour by hour: the darkest spell, a week for each season. */
 
-const figures = true as const;
-
-export function spellSection(report: Report, ledger: Ledger): Section {
+export function leanestSection(report: Report, ledger: Ledger, strip: readonly string[]): Section {
   const spell = report.darkest_spell;
-  const shown = stretched(ledger, spell);
   return {
     id: 'darkest',
     title: `The darkest ${spellWords(spell.days)}`,
+    label: `Darkest ${spellWords(spell.days)}`,
     sentence: spellSentence(spell),
-    body: [...hourPanels('spell', shown, spell), foldedDays(spell, report.generator !== null)],
+    blocks: [
+      { kind: 'strip', lines: strip },
+      ...hourBlocks('spell', ledger, spell),
+      { ...daysTable(spell.by_day, { start: spell.start, generator: report.generator !== null }), ...ASIDE },
+    ],
   };
 }
 
+/** For who asks for it; a terminal has no room. */
+const ASIDE = { on: ['markdown', 'page'], folded: true } as const;
+
 /** The panels of some days and their hours as figures. */
-export function hourPanels(id: string, shown: Stretched, spell: Stretch): string[] {
+export function hourBlocks(id: string, ledger: Ledger, spell: Stretch): Block[] {
+  const shown = stretched(ledger, spell);
   const tops = topsOf([shown]);
   const chart = {
     id,
@@ -32,14 +38,14 @@ export function hourPanels(id: string, shown: Stretched, spell: Stretch): string
     description: `${spellSentence(spell)} ${dayWords(spell)}`,
     caption: `Each panel has a scale of its own. ${intervalWords(shown)}`,
   };
-  return [
+  const draw = () => [
     figure(chart, {
       wide: timePanels(shown, tops, WIDTH.wide, 74),
       narrow: timePanels(shown, tops, WIDTH.narrow, 60),
     }),
-    // Beyond a fortnight the days are told, and hours.csv has the rest.
-    ...(spell.days > 14 ? [] : [hourTable(shown)]),
   ];
+  // Beyond a fortnight the days are told, and hours.csv has the rest.
+  return [{ kind: 'drawing', draw }, ...(spell.days > 14 ? [] : [hourTable(shown)])];
 }
 
 const intervalWords = ({ interval_h }: Stretched): string =>
@@ -66,64 +72,67 @@ const dayWords = (spell: Stretch): string =>
     ? ''
     : `Lowest charge day by day, %: ${spell.by_day.map((day) => socPercent(day.lowest_soc)).join(', ')}.`;
 
-/** Some days as figures, folded. */
-export const foldedDays = (spell: Stretch, generator: boolean): string =>
-  blockHtml({ ...daysTable(spell.by_day, { start: spell.start, generator }), folded: true }).join('');
-
-function hourTable(shown: Stretched): string {
+function hourTable(shown: Stretched): Table & Pick<Block, 'on'> {
   const columns: readonly (readonly [string, Float64Array])[] = [
-    ['wanted, kW', shown.wanted_kW],
-    ['served, kW', shown.served_kW],
-    ['sun offered, kW', shown.offered_kW],
-    ['sun used, kW', shown.used_kW],
-    ...shown.sources.map(({ title, power_kW }) => [`${title.toLowerCase()}, kW`, power_kW] as const),
+    ['wanted', shown.wanted_kW],
+    ['served', shown.served_kW],
+    ['sun offered', shown.offered_kW],
+    ['sun used', shown.used_kW],
+    ...shown.sources.map(({ title, power_kW }) => [title.toLowerCase(), power_kW] as const),
   ];
-  return details(
-    `The hours from ${shown.days[0]!.date} as figures`,
-    table({
-      caption: `Mean powers over ${hours(shown.interval_h)} and the lowest charge in it, from ${shown.days[0]!.date}`,
-      columns: [
-        { title: 'from' },
-        ...columns.map(([title]) => ({ title, figures })),
-        { title: 'SoC, %', figures },
-      ],
-      rows: shown.times.map((time, k) => [
-        time,
-        ...columns.map(([, values]) => fixed(values[k]!, 2)),
-        socPercent(shown.soc[k]!),
-      ]),
-    }),
-  );
+  return {
+    kind: 'table',
+    on: ['page'],
+    folded: true,
+    caption: `Mean powers over ${hours(shown.interval_h)} and the lowest charge in it, from ${shown.days[0]!.date}`,
+    columns: [
+      { title: 'from' },
+      ...figureColumns(...columns.map(([title]) => [title, 'kW'] as const), ['SoC', '%']),
+    ],
+    rows: shown.times.map((time, k) => [
+      time,
+      ...columns.map(([, values]) => fixed(values[k]!, 2)),
+      socPercent(shown.soc[k]!),
+    ]),
+  };
 }
 
 export function seasonsSection(report: Report, ledger: Ledger): Section {
   const weeks = report.season_weeks;
-  const shown = weeks.map((week) => stretched(ledger, week));
-  const tops = topsOf(shown);
-  const drawn = weeks.map((week, k) => {
-    const chart = {
-      id: `week-${week.months[0]}`,
-      title: `An ordinary week of ${monthsOf(week.months)}, from ${week.start}`,
-      description: `${spellSentence(week)} ${dayWords(week)}`,
-    };
-    return [
-      '<div>',
-      `<h3>${escaped(seasonName(week.months, report.site.latitude_deg))}</h3>`,
-      paragraph(weekWords(week)),
-      figure(chart, timePanels(shown[k]!, tops, WIDTH.narrow, 44)),
-      '</div>',
-    ].join('\n');
-  });
+  const draw = (): string[] => {
+    const shown = weeks.map((week) => stretched(ledger, week));
+    const tops = topsOf(shown);
+    const drawn = weeks.map((week, k) => {
+      const chart = {
+        id: `week-${week.months[0]}`,
+        title: `An ordinary week of ${monthsOf(week.months)}, from ${week.start}`,
+        description: `${spellSentence(week)} ${dayWords(week)}`,
+      };
+      return [
+        '<div>',
+        `<h3>${escaped(seasonName(week.months, report.site.latitude_deg))}</h3>`,
+        paragraph(weekWords(week)),
+        figure(chart, timePanels(shown[k]!, tops, WIDTH.narrow, 44)),
+        '</div>',
+      ].join('\n');
+    });
+    return [`<div class="weeks">\n${drawn.join('\n')}\n</div>`];
+  };
   return {
     id: 'seasons',
     title: 'A week for each season',
+    on: ['page'],
     sentence: seasonsSentence(report),
-    body: [
-      `<div class="weeks">\n${drawn.join('\n')}\n</div>`,
-      ...weeks.map((week) => foldedDays(week, report.generator !== null)),
-      paragraph(
-        'Each is the week in the middle when the weeks of its three months are ranked by sun offered over load wanted. The four share their scales.',
-      ),
+    blocks: [
+      { kind: 'drawing', draw },
+      ...weeks.map((week) => ({
+        ...daysTable(week.by_day, { start: week.start, generator: report.generator !== null }),
+        ...ASIDE,
+      })),
+      {
+        kind: 'text',
+        text: 'Each is the week in the middle when the weeks of its three months are ranked by sun offered over load wanted. The four share their scales.',
+      },
     ],
   };
 }

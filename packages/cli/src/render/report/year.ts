@@ -1,36 +1,19 @@
 import type { Ledger, Report } from '@longnight/core';
 import { dayOf } from '@longnight/core/findings';
-import { clockTime, counted, fixed, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
-import { details, type Section, table } from '../document/html.ts';
+import type { Section } from '../document/document.ts';
+import { clockTime, counted, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
 import { listed } from '../document/words.ts';
 import { monthStacks, monthTable } from '../drawing/months.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { yearGrid } from '../drawing/year-grid.ts';
 import { yearMap, yearMapWords } from '../drawing/year-map.ts';
+import { daysTable } from '../week/days.ts';
 
 /** The sections that look at the whole year: at a glance, and month by month. */
 
 export function yearSection(report: Report, ledger: Ledger): Section {
   const grid = yearGrid(ledger);
-  const figures = true as const;
-  const { generator } = report;
-  const rows = Array.from({ length: ledger.year.clock.days }, (_, day) => dayOf(ledger, day)).map((day) => [
-    day.date,
-    fixed(day.wanted_kWh, 2),
-    fixed(day.available_kWh, 2),
-    ...(generator === null ? [] : [fixed(day.generator_kWh, 2)]),
-    fixed(day.unmet_kWh, 2),
-    socPercent(day.lowest_soc),
-    socPercent(day.end_soc),
-  ]);
-  const titles = [
-    'wanted, kWh',
-    'sun offered, kWh',
-    ...(generator === null ? [] : ['generator, kWh']),
-    'unserved, kWh',
-    'lowest SoC, %',
-    'SoC at midnight, %',
-  ];
+  const days = Array.from({ length: ledger.year.clock.days }, (_, day) => dayOf(ledger, day));
   const map = {
     id: 'map',
     title: `State of charge in every hour of ${report.run.year}`,
@@ -40,17 +23,18 @@ export function yearSection(report: Report, ledger: Ledger): Section {
   return {
     id: 'year',
     title: 'The year at a glance',
+    on: ['page'],
     sentence: glance(report),
-    body: [
-      figure(map, { wide: yearMap(grid, 'wide'), narrow: yearMap(grid, 'narrow') }),
-      details(
-        `The ${counted(rows.length, 'day')} as figures`,
-        table({
-          caption: 'Every day of the year',
-          columns: [{ title: 'day' }, ...titles.map((title) => ({ title, figures }))],
-          rows,
-        }),
-      ),
+    blocks: [
+      {
+        kind: 'drawing',
+        draw: () => [figure(map, { wide: yearMap(grid, 'wide'), narrow: yearMap(grid, 'narrow') })],
+      },
+      {
+        ...daysTable(days, { start: days[0]!.date, generator: report.generator !== null }),
+        caption: `The ${counted(days.length, 'day')} as figures`,
+        folded: true,
+      },
     ],
   };
 }
@@ -81,9 +65,15 @@ export function monthsSection(report: Report): Section {
   return {
     id: 'months',
     title: 'Month by month',
+    on: ['markdown', 'page'],
     sentence: monthsWords(report),
-    body: [
-      figure(chart, { wide: monthStacks(report, 'wide'), narrow: monthStacks(report, 'narrow') }),
+    blocks: [
+      {
+        kind: 'drawing',
+        draw: () => [
+          figure(chart, { wide: monthStacks(report, 'wide'), narrow: monthStacks(report, 'narrow') }),
+        ],
+      },
       monthTable(report),
     ],
   };

@@ -1,0 +1,83 @@
+import type { Ledger, Report } from '@longnight/core';
+import { againSection, type ReadFrom } from '../document/again.ts';
+import type { Document } from '../document/document.ts';
+import { counted, imbalance } from '../document/figures.ts';
+import { placeWords, weatherWords } from '../document/words.ts';
+import { autonomySection, givesOutSection, wearSection } from './bank.ts';
+import { cautionSection, dangersSection } from './dangers.ts';
+import { ensembleSections } from './ensemble.ts';
+import { everyYearSections } from './every-year.ts';
+import { moneySection } from './money.ts';
+import { limitsSection, noticesSection } from './plant.ts';
+import { assumptionsSection, restsSections } from './rests.ts';
+import { arraySection, bankSection, generatorSection, otherSections } from './sources.ts';
+import { verdictSection } from './verdict.ts';
+import { leanestSection, seasonsSection } from './week.ts';
+import { monthsSection, yearSection } from './year.ts';
+import { yearsSections } from './years.ts';
+
+/** What `run` knows beyond the report itself. Nothing in it may depend on the machine or the folder. */
+export interface ReportContext extends ReadFrom {
+  /** Name of the scenario file, without its folder. */
+  readonly scenarioName: string;
+  /** True if files are written: then the screen says where its assumptions stand. */
+  readonly isWritten: boolean;
+  /** A line for each requirement that was asked for. */
+  readonly bounds: readonly string[];
+  /** The months and the leanest days as bars of a terminal. */
+  readonly strips: { readonly months: readonly string[]; readonly spell: readonly string[] };
+}
+
+/** What `longnight run` says; figures are those of the report, hours are read off the ledger. */
+export function reportDocument(report: Report, ledger: Ledger, context: ReportContext): Document {
+  const { site, run, dangers, cautions, audit } = report;
+  const everyYear = everyYearSections(report.every_year);
+  const ensemble = ensembleSections(report.ensemble);
+  const years = yearsSections(report.years);
+  return {
+    title: `${site.name}: the year ${run.year}`,
+    about: [
+      `${placeWords(site)}, ${site.time_zone}. Weather: ${weatherWords(run)}.`,
+      `A model of one year, played in ${counted(run.steps, 'step')} of ${run.step_min} min; no measurement of a plant.`,
+    ],
+    sections: [
+      ...dangersSection(dangers),
+      verdictSection(report, context.strips.months),
+      ...[everyYear, ensemble].flatMap((told) => told.said),
+      yearSection(report, ledger),
+      monthsSection(report),
+      leanestSection(report, ledger, context.strips.spell),
+      autonomySection(report),
+      givesOutSection(report),
+      seasonsSection(report, ledger),
+      generatorSection(report),
+      ...otherSections(report),
+      arraySection(report),
+      bankSection(report),
+      wearSection(report),
+      ...years.said,
+      ...moneySection(report),
+      ...restsSections(report, context),
+      ...cautionSection(cautions),
+      limitsSection(report),
+      noticesSection(report),
+      assumptionsSection(report),
+      ...[everyYear, ensemble, years].flatMap((told) => told.table),
+      againSection(
+        runCommand(report, context.scenarioName),
+        context,
+        `Energy in and out was checked in each of ${counted(audit.steps_checked, 'step')}; the largest miss is ` +
+          `${imbalance(audit.largest_imbalance_kWh)}. report.json holds every figure, hours.csv every step.`,
+      ),
+    ],
+    foot: `Made by Longnight ${context.version} from ${context.scenarioName}.`,
+  };
+}
+
+/** The command that makes a report again, with the options that change what it says. */
+function runCommand({ darkest_spell, years, ensemble }: Report, scenarioName: string): string {
+  const spell = darkest_spell.days === 7 ? '' : ` --spell-days ${darkest_spell.days}`;
+  const played = years === null ? '' : ` --years ${years.by_year.length}`;
+  const seeds = ensemble === null ? '' : ` --seeds ${ensemble.years}`;
+  return `longnight run ${scenarioName} --out DIR${played}${seeds}${spell}`;
+}
