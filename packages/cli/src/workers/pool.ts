@@ -37,7 +37,7 @@ export const threadsFor = (years: number, available: number, axes: readonly Axis
  * Plays designs on some threads and hands them back in order, whatever order they finish in. At most a few chunks a
  * thread are under way or waiting, so memory does not grow with the number of designs.
  *
- * @param threads 1 plays in this thread
+ * @param threads how many play, this one among them: a thread that only waits would cost the start of one more
  */
 export async function* playDesigns(
   task: StudyTask,
@@ -46,16 +46,7 @@ export async function* playDesigns(
   threads: number,
 ): AsyncGenerator<Delivery> {
   const runs = inRuns(indices, prepares(task.axes) ? CHUNK.skies : CHUNK.sizes);
-  if (threads <= 1) {
-    const play = newChunkPlayer(task);
-    for (const run of runs) {
-      yield { indices: run, played: play({ indices: run, harder }) };
-      // Lets signals and progress through between two chunks.
-      await new Promise((resolve) => setImmediate(resolve));
-    }
-    return;
-  }
-  const crew = Array.from({ length: threads }, () => newHand(task));
+  const crew = [ownHand(task), ...Array.from({ length: threads - 1 }, () => newHand(task))];
   try {
     // Each thread has a run to play and one waiting at its door.
     const underWay: { indices: readonly number[]; pieces: Promise<PlayedChunk[]> }[] = [];
@@ -156,6 +147,29 @@ function newHand(task: StudyTask): Hand {
       }),
     waiting: () => asked.length,
     stop: () => worker.terminate(),
+  };
+}
+
+/** This thread, which plays between two rounds of its events: signals, progress and the others' chunks come through. */
+function ownHand(task: StudyTask): Hand {
+  const play = newChunkPlayer(task);
+  let asked = 0;
+  return {
+    play: (chunk) => {
+      asked++;
+      return new Promise((resolve, reject) => {
+        setImmediate(() => {
+          asked--;
+          try {
+            resolve(play(chunk));
+          } catch (error) {
+            reject(error);
+          }
+        });
+      });
+    },
+    waiting: () => asked,
+    stop: () => Promise.resolve(),
   };
 }
 
