@@ -102,7 +102,7 @@ describe('parts files', () => {
     expect(longnight(['run', 'data/demo/parts-with-generator.yaml', '--out', report], folder).status).toBe(0);
     const markdown = readFileSync(join(report, 'report.md'), 'utf8');
     for (const name of ['panels', 'modules', 'inverters', 'generators'])
-      expect(markdown).toMatch(new RegExp(`^\\| ${name}\\.yaml +\\| [0-9a-f]{64} \\|$`, 'm'));
+      expect(markdown).toMatch(new RegExp(`^\\| ${name}\\.yaml +\\| \`[0-9a-f]{64}\` \\|$`, 'm'));
     const clash = join(folder, 'clash');
     mkdirSync(clash);
     const named = TEXT.replace('../parts/panels.yaml', 'hours.csv').replaceAll('../parts/', '../data/parts/');

@@ -61,19 +61,19 @@ describe('174 V on an input of 145 V', () => {
     expect(longnight(['check', 'short.yaml'], folder).status).toBe(0);
   });
 
-  it('run says it before the verdict, in report.json, report.md and beside the verdict of the page, and exits 3', () => {
+  it('run says it before all else, in report.json, report.md and on the page, and exits 3', () => {
     const { stdout, stderr, status } = longnight(['run', 'long.yaml', '--out', 'out'], folder);
     expect(status).toBe(3);
     expect(stderr).toContain('danger: arrays[0].tracker.max_input_V');
-    expect(stdout.split('\n')[3]).toMatch(/^Danger {11}roof: 4 panels in series can give 174 V/);
+    expect(stdout.split('\n')[2]).toMatch(/^Danger {11}roof: 4 panels in series can give 174 V/);
     const report: Report = JSON.parse(written('out', 'report.json'));
     expect(report.dangers.map(({ id, limit }) => [id, limit])).toEqual([['string_voltage', 145]]);
     const markdown = written('out', 'report.md');
     expect(markdown.indexOf('## Danger')).toBeGreaterThan(0);
-    expect(markdown.indexOf('## Danger')).toBeLessThan(markdown.indexOf('## Answers'));
+    expect(markdown.indexOf('## Danger')).toBeLessThan(markdown.indexOf('## Does it hold?'));
     const page = written('out', 'report.html');
-    const verdict = page.slice(page.indexOf('id="verdict"'), page.indexOf('id="year"'));
-    expect(verdict).toMatch(/<h3>Danger<\/h3>\s*<ul>\s*<li>roof: 4 panels in series/);
+    const first = page.slice(page.indexOf('<section id="dangers"'), page.indexOf('<section id="verdict"'));
+    expect(first).toMatch(/<p class="verdict fails">roof: 4 panels in series/);
     const json = longnight(['run', 'long.yaml', '--json'], folder);
     expect([json.status, JSON.parse(json.stdout).dangers.length]).toEqual([3, 1]);
     const both = longnight(['run', 'long.yaml', '--hold', 'unmet.hours<=0'], folder);

@@ -19,8 +19,8 @@ test('bounds that are kept are printed below the usual summary and exit 0', () =
   const ended = run(engine, 'unmet.share<=0.001', 'generator.run_hours < 123');
   expect(ended).toMatchObject({ status: 0, stderr: '' });
   const [before, after] = ended.stdout.split('Bounds           ');
-  expect(before).toBe(longnight(['run', engine]).stdout);
-  expect(after).toBe('unmet.share<=0.001: kept, 0\n                 generator.run_hours < 123: kept, 122\n');
+  expect(longnight(['run', engine]).stdout.startsWith(before!)).toBe(true);
+  expect(after).toMatch(/^unmet\.share<=0\.001: kept, 0\n {17}generator\.run_hours < 123: kept, 122\n/);
 });
 
 test('a missed one exits 3, is named on stderr, and everything is written all the same', () => {

@@ -49,7 +49,7 @@ test('the summary answers in the order a practitioner asks, within 80 columns', 
     'Generator',
     'Array',
     'Bank',
-    'Books',
+    'Energy balance',
   ];
   const at = order.map((label) => stdout.indexOf(`\n${label}`));
   expect(at.every((place) => place > 0)).toBe(true);

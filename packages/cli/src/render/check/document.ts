@@ -34,9 +34,9 @@ export function checkDocument({
   const cable = limits.bank_conductor;
   return {
     title: report.site.name,
+    dangers: dangersSection(dangers),
     about: [`${scenarioName}${files}: ${dangers.length === 0 ? 'no error found' : 'read without error'}.`],
     sections: [
-      ...dangersSection(dangers),
       said('bank', 'Bank', [`${kWh(limits.usable_kWh)} usable of ${kWh(limits.capacity_kWh)}`]),
       said('loads', 'Loads', [
         `${kWh(load.mean_kWh_day)} on a mean day, ${kW(load.peak_kW)} in the highest step of ${run.step_min} min; ` +

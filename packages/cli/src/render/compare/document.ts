@@ -1,6 +1,13 @@
 import type { CompareRow } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
-import { type Block, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
+import {
+  type Block,
+  type Document,
+  figureColumns,
+  type Section,
+  type Table,
+  textsOf,
+} from '../document/document.ts';
 import { titleOf } from '../document/figure-words.ts';
 import { counted } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
@@ -28,26 +35,15 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
   const sentences = dearerSentences(comparison);
   const { site, run, weather } = scenario;
   const seed = weather.kind === 'normals' ? weather.seed : null;
-  const [danger, ...dangers] = compareDangers(comparison);
   return {
     title: `${site.name}: ${counted(plants.length, 'plant')} side by side`,
+    dangers: dangersOfAll(compareDangers(comparison)),
     about: [
       `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
       ...notices.map((notice) => `! ${noticeText(notice)}`),
     ],
     sections: [
-      ...(danger === undefined
-        ? []
-        : [
-            {
-              id: 'dangers',
-              title: 'Danger',
-              sentence: danger,
-              tone: 'bad' as const,
-              blocks: dangers.map((text) => ({ kind: 'text' as const, text })),
-            },
-          ]),
       verdictSection(shown),
       ...figureSections(shown),
       {
@@ -84,6 +80,11 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
     foot: `Made by Longnight ${from.version}.`,
   };
 }
+
+const dangersOfAll = ([first, ...others]: readonly string[]): Section[] =>
+  first === undefined
+    ? []
+    : [{ id: 'dangers', title: 'Danger', sentence: first, tone: 'bad', blocks: textsOf(others) }];
 
 function verdictSection({ comparison }: CompareShown): Section {
   const { plants, rows, currency } = comparison;

@@ -69,6 +69,8 @@ export interface Section {
 
 export interface Document {
   readonly title: string;
+  /** What can destroy or burn: it stands before all else. */
+  readonly dangers?: readonly Section[];
   /** What was played and asked, under the title. */
   readonly about: readonly string[];
   readonly sections: readonly Section[];

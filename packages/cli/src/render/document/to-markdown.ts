@@ -2,9 +2,10 @@ import { type Block, columnTitle, type Document, type Section, shownOn, type Tab
 import { bullets, escaped, table } from './markdown-text.ts';
 
 /** A document as CommonMark with pipe tables. */
-export function toMarkdown({ title, about, sections, foot }: Document): string {
+export function toMarkdown({ title, dangers = [], about, sections, foot }: Document): string {
   const parts = [
     `# ${escaped(title)}`,
+    ...dangers.flatMap(sectionParts),
     ...about.map(escaped),
     ...shownOn(sections, 'markdown').flatMap(sectionParts),
     escaped(foot),

@@ -3,8 +3,8 @@ import { details, escaped, list, type Section as PageSection, paragraph, table, 
 import { pageDocument } from './page.ts';
 
 /** A document as one HTML file that asks for nothing from anywhere and runs nothing. */
-export const toPage = ({ title, about, sections, foot }: Document): string =>
-  pageDocument({ title, about, sections: shownOn(sections, 'page').map(sectionHtml), foot });
+export const toPage = ({ title, dangers = [], about, sections, foot }: Document): string =>
+  pageDocument({ title, about, sections: [...dangers, ...shownOn(sections, 'page')].map(sectionHtml), foot });
 
 const VERDICT = { good: 'verdict', bad: 'verdict fails' };
 

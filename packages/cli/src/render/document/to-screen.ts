@@ -8,6 +8,13 @@ export type Written = { readonly folder: string; readonly names: readonly string
 /** A document on a terminal, 80 characters wide; tables are as wide as they are. */
 export function toScreen(document: Document, written: Written, paint: Paint): string {
   const lines = wrapped(plain(document.title), WIDTH).map(paint.heading);
+  for (const { label, title, sentence = '', tone, blocks } of document.dangers ?? [])
+    lines.push(
+      '',
+      ...answer(label ?? title, sentence, tone, paint),
+      ...blocks.flatMap((block) => linesOf(block, LABEL, paint)),
+      '',
+    );
   lines.push(...document.about.flatMap((text) => wrapped(plain(text), WIDTH)));
   let beforeLabelled = false;
   for (const section of shownOn(document.sections, 'screen')) {
@@ -20,7 +27,8 @@ export function toScreen(document: Document, written: Written, paint: Paint): st
     const indent = labelled ? LABEL : section.title === '' ? 0 : 2;
     for (const block of blocks) lines.push(...linesOf(block, indent, paint));
   }
-  if (written !== null) lines.push('', `Files: ${written.names.join(', ')} in ${written.folder}`);
+  if (written !== null)
+    lines.push('', ...wrapped(plain(`Files: ${written.names.join(', ')} in ${written.folder}`), WIDTH));
   return `${lines.join('\n')}\n`;
 }
 

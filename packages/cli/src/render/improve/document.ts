@@ -61,9 +61,9 @@ export function improveDocument(shown: MendShown, name: string, from: ReadFrom):
   ];
   return {
     title: `${site.name}: what the next part buys`,
+    dangers: dangersSection(mending.now.dangers),
     about: [`${placeWords(site)}. ${run.year}, ${weatherWords({ weather: weather.kind, seed })}.`],
     sections: [
-      ...dangersSection(mending.now.dangers),
       { id: 'now', title: 'As it stands', label: 'Now', sentence: nowWords(mending), blocks: [] },
       { id: 'answer', title: 'What mends it', sentence: answerWords(shown).join(' '), blocks: [] },
       ...tables.filter(({ blocks }) => blocks.length > 0),

@@ -36,12 +36,12 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
   const years = yearsSections(report.years);
   return {
     title: `${site.name}: the year ${run.year}`,
+    dangers: dangersSection(dangers),
     about: [
       `${placeWords(site)}, ${site.time_zone}. Weather: ${weatherWords(run)}.`,
       `A model of one year, played in ${counted(run.steps, 'step')} of ${run.step_min} min; no measurement of a plant.`,
     ],
     sections: [
-      ...dangersSection(dangers),
       verdictSection(report, context.strips.months),
       ...[everyYear, ensemble].flatMap((told) => told.said),
       yearSection(report, ledger),

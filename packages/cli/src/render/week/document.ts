@@ -17,12 +17,12 @@ export function weekDocument(shown: SpellShown, from: ReadFrom): Document {
   const seed = weather.kind === 'normals' ? weather.seed : null;
   return {
     title: `${site.name}: ${answer.days === 1 ? 'a day' : `${answer.days} days`} from ${answer.start}`,
+    dangers: dangersSection(dangersOf(answer.year, plant)),
     about: [
       `${placeWords(site)}, ${site.time_zone}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
       askedText(shown),
     ],
     sections: [
-      ...dangersSection(dangersOf(answer.year, plant)),
       answersSection(shown),
       ...(years === null ? [] : [yearsSection(shown)]),
       {
