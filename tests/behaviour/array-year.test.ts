@@ -32,7 +32,7 @@ function yearAt(latitude_deg: number, longitude_deg = 0, kind: 'clear' | 'drawn'
     kind === 'clear'
       ? { kind: 'clear-sky', turbidity_linke: 3, air_temperature_C: 15, ...common }
       : {
-          kind: 'normals',
+          kind: 'monthly_means',
           ghi_kWh_m2_day: [0.8, 1.5, 2.7, 4, 5, 5.3, 5.1, 4.4, 3, 1.7, 0.9, 0.6],
           air_temperature_C: Array<number>(12).fill(15),
           turbidity_linke: 3,

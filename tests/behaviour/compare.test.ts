@@ -129,7 +129,7 @@ describe('what the dearer plant buys', () => {
     expect(at(price + 0.006)).toBeGreaterThan(sun);
   });
 
-  it('names unserved energy first, with what each kWh costs, and what is given up', () => {
+  it('names unmet energy first, with what each kWh costs, and what is given up', () => {
     const short = swap(SUN, 'modules_parallel: 12', 'modules_parallel: 4');
     const [sentence] = dearerSentences(compared(['short', scenarioOf(short)], ['sun', scenarioOf(SUN)]));
     const unmet = reportOf(short).unmet.energy_kWh;
@@ -137,7 +137,7 @@ describe('what the dearer plant buys', () => {
     expect(sentence).toMatch(/^sun costs 9720 crowns more to buy than short/);
     const each = 9720 / unmet;
     expect(sentence).toContain(
-      `It buys ${unmet.toFixed(1)} kWh a year less unserved (${Math.round(each)} crowns to buy for each of them)`,
+      `It buys ${unmet.toFixed(1)} kWh a year less unmet (${Math.round(each)} crowns to buy for each of them)`,
     );
     const weaker = swap(
       swap(SUN, 'modules_parallel: 12', 'modules_parallel: 14'),

@@ -4,8 +4,8 @@ import {
   type Danger,
   dangersOf,
   findings,
-  type Mending,
-  mendPlant,
+  type Improvement,
+  improvePlant,
   plantOf,
   playYear,
   prepareYear,
@@ -52,7 +52,7 @@ const plant = (own: Data = {}, array: Data = {}, tracker: Data = INPUT): Data =>
   inverter: {
     rating_kW: 3,
     surge_kW: 6,
-    standing_W: 20,
+    idle_W: 20,
     efficiency: { loss_linear: 0.03, loss_quadratic: 0.02 },
   },
   loads: [{ kind: 'daily', name: 'house', energy_kWh_day: 6, shape: 'flat' }],
@@ -174,7 +174,7 @@ describe('studies', () => {
   });
   it('drawn years are alike in what counts: their cold', () => {
     const weather = {
-      kind: 'normals',
+      kind: 'monthly_means',
       ghi_kWh_m2_day: [1.2, 2.1, 3.3, 4.5, 5.3, 5.6, 5.8, 5.0, 3.8, 2.4, 1.3, 0.9],
       air_temperature_C: [-3, -2, 2, 6, 11, 14, 16, 16, 12, 8, 2, -2],
       seed: 1,
@@ -187,9 +187,9 @@ describe('studies', () => {
   });
 });
 
-const mend = (data: Data): Mending =>
-  mendPlant({ text: text(data), file: 'hut.yaml', partsTexts: new Map() }, new Map());
-const allOf = ({ helping, repeated, pairs, together, harming, idle }: Mending): TriedChange[] => [
+const mend = (data: Data): Improvement =>
+  improvePlant({ text: text(data), file: 'hut.yaml', partsTexts: new Map() }, new Map());
+const allOf = ({ helping, repeated, pairs, together, harming, idle }: Improvement): TriedChange[] => [
   ...helping,
   ...repeated,
   ...pairs,
@@ -201,23 +201,25 @@ const allOf = ({ helping, repeated, pairs, together, harming, idle }: Mending): 
 describe('what the next part buys', () => {
   it('never proposes strings that the input does not stand, and says how many were dropped', () => {
     const loads = [{ kind: 'daily', name: 'house', energy_kWh_day: 8, shape: 'flat' }];
-    const mending = mend(plant({ loads }, { panels: 6 }));
-    const strings = allOf(mending).filter(({ changes }) => changes.some(({ id }) => id === 'arrays[0] more'));
+    const improvement = mend(plant({ loads }, { panels: 6 }));
+    const strings = allOf(improvement).filter(({ changes }) =>
+      changes.some(({ id }) => id === 'arrays[0] more'),
+    );
     expect(strings).toEqual([]);
-    expect(mending.dropped_dangerous).toBeGreaterThan(0);
-    const { why } = mending.left_out.find(({ change }) => change.id === 'arrays[0] more')!;
+    expect(improvement.dropped_dangerous).toBeGreaterThan(0);
+    const { why } = improvement.left_out.find(({ change }) => change.id === 'arrays[0] more')!;
     expect(unplayedWords(why)).toMatch(/it would be a danger.*3 strings side by side can give 45\.0 A/);
-    for (const { outcome } of allOf(mending)) expect(outcome.dangers).toEqual([]);
+    for (const { outcome } of allOf(improvement)) expect(outcome.dangers).toEqual([]);
     // A larger input takes them.
     const wide = mend(plant({ loads }, { panels: 6 }, { ...INPUT, max_input_A: 300 }));
     expect(wide.dropped_dangerous).toBe(0);
-    expect(wide.mended_by?.changes[0]?.id).toBe('arrays[0] more');
+    expect(wide.holds_with?.changes[0]?.id).toBe('arrays[0] more');
   });
   it('repeats panels without a data sheet up to 1.5 times the power of the tracker', () => {
     const bare = { panels: undefined, panel_kWp: undefined, panel: undefined, panels_in_series: undefined };
     const loads = [{ kind: 'daily', name: 'house', energy_kWh_day: 30, shape: 'flat' }];
-    const mending = mend(plant({ loads }, { ...bare, size_kWp: 3 }, { max_power_kW: 4 }));
-    const sizes = allOf(mending).flatMap(({ values }) =>
+    const improvement = mend(plant({ loads }, { ...bare, size_kWp: 3 }, { max_power_kW: 4 }));
+    const sizes = allOf(improvement).flatMap(({ values }) =>
       values.filter(({ path }) => path === 'arrays[0].size_kWp').map(({ value }) => Number(value)),
     );
     expect(Math.max(...sizes)).toBeGreaterThan(5);
@@ -225,30 +227,30 @@ describe('what the next part buys', () => {
   });
   it('offers an engine where there is none, with a charger, and does not call it the cheapest for its price', () => {
     const loads = [{ kind: 'daily', name: 'house', energy_kWh_day: 12, shape: 'flat' }];
-    const mending = mend(plant({ loads }, { panels: 6 }));
-    const engine = mending.helping.find(({ changes }) => changes[0]!.id === 'generator new');
-    expect(engine?.mends).toBe(true);
+    const improvement = mend(plant({ loads }, { panels: 6 }));
+    const engine = improvement.helping.find(({ changes }) => changes[0]!.id === 'generator new');
+    expect(engine?.holds_then).toBe(true);
     expect(engine?.values.map(({ path }) => path)).toEqual(['generator', 'charger']);
     expect(CAUTION_WORDS[engine!.changes[0]!.caution!]).toMatch(/fuel, service.*transfer switch/);
-    expect(mending.mended_by).toBe(engine);
-    expect(mending.cautions.join(' ')).toMatch(/carbon monoxide/);
+    expect(improvement.holds_with).toBe(engine);
+    expect(improvement.cautions.join(' ')).toMatch(/carbon monoxide/);
     const others = mend(plant({ loads }, { panels: 6 }, { ...INPUT, max_input_A: 300 }));
-    expect(others.mended_by).not.toBeNull();
+    expect(others.holds_with).not.toBeNull();
     expect(others.helping.some(({ changes }) => changes[0]!.id === 'generator new')).toBe(true);
-    expect(others.mended_by?.changes.some(({ id }) => id === 'generator new')).toBe(false);
+    expect(others.holds_with?.changes.some(({ id }) => id === 'generator new')).toBe(false);
   });
   it('array and bank together where neither alone does', () => {
     const loads = [{ kind: 'daily', name: 'house', energy_kWh_day: 14, shape: 'flat' }];
     // What the input takes is too little without a bank that carries the dull days, and the other way round.
-    const mending = mend(
+    const improvement = mend(
       plant({ loads, bank: bank({ modules_parallel: 1 }) }, { panels: 6 }, { ...INPUT, max_input_A: 200 }),
     );
-    const single = [...mending.helping, ...mending.repeated].filter(
+    const single = [...improvement.helping, ...improvement.repeated].filter(
       ({ changes }) => new Set(changes.map(({ id }) => id)).size === 1 && changes[0]!.id !== 'generator new',
     );
-    expect(single.some(({ mends }) => mends)).toBe(false);
-    const [together] = mending.together;
-    expect(together?.mends).toBe(true);
+    expect(single.some(({ holds_then }) => holds_then)).toBe(false);
+    const [together] = improvement.together;
+    expect(together?.holds_then).toBe(true);
     expect(new Set(together!.changes.map(({ id }) => id))).toEqual(new Set(['arrays[0] more', 'bank more']));
     // What is typed is what was played.
     const typed = parse(
@@ -303,14 +305,14 @@ describe('cautions', () => {
   const inverter = {
     rating_kW: 3,
     surge_kW: 6,
-    standing_W: 20,
+    idle_W: 20,
     efficiency: { loss_linear: 0.03, loss_quadratic: 0.02 },
   };
 
   it('of earthing, bond and residual current: for generator, socket, vehicle and split phase', () => {
     expect(said({})).not.toMatch(EARTHING);
     expect(said({ shore: { max_A: 10, voltage_V: 230 } })).toMatch(EARTHING);
-    expect(said({ engine_charging: { max_charge_A: 30, windows: ['09:00-10:00'] } })).toMatch(EARTHING);
+    expect(said({ alternator: { max_charge_A: 30, windows: ['09:00-10:00'] } })).toMatch(EARTHING);
     expect(said({ inverter: { ...inverter, units: 2, legs: 2 } })).toMatch(EARTHING);
     const generator = {
       rating_kW: 3,

@@ -220,7 +220,7 @@ function wholes(): Record<string, unknown>[] {
         quiet_windows: ['22:00-07:00'],
       },
       shore: { max_A: 16, voltage_V: 230, days: ['fri'], months: [6, 7] },
-      engine_charging: { max_charge_A: 40, windows: ['09:00-11:00'] },
+      alternator: { max_charge_A: 40, windows: ['09:00-11:00'] },
       shedding: [{ tier: 2, shed_soc: 0.3, restore_soc: 0.5 }],
       wiring: { bank_cable_length_m: 1.5, cable_AWG: '2/0', bank_lowest_voltage_V: 44.8 },
       money: {
@@ -242,7 +242,7 @@ function wholes(): Record<string, unknown>[] {
       inverter: {
         rating_kW: 5,
         surge_kW: 10,
-        standing_W: 45,
+        idle_W: 45,
         efficiency: { loss_linear: 0.02, loss_quadratic: 0.04 },
       },
       loads: [

@@ -85,7 +85,7 @@ describe('the keys', () => {
       one('weather.turbidity_linke').map(({ rule }) => [rule.kinds, rule.required, rule.default]),
     ).toEqual([
       [['clear-sky'], true, undefined],
-      [['normals'], false, 3],
+      [['monthly_means'], false, 3],
     ]);
   });
 

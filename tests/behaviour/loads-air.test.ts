@@ -93,7 +93,7 @@ describe('heating and cooling that follow the air', () => {
     // What does not follow the air is one column, whatever the weather.
     expect(yearOf(withSky(20, false)).loads).toBe(yearOf(withSky(-10, false)).loads);
     const play = newPlayer(file, new Map());
-    const dark = (degrees: number): number => play(withSky(degrees, true))['autonomy.dark_hours.least']!;
+    const dark = (degrees: number): number => play(withSky(degrees, true))['autonomy.sunless_hours.least']!;
     expect(dark(20)).toBeGreaterThan(dark(-10));
   });
 });

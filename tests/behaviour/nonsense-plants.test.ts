@@ -11,7 +11,7 @@ describe('a nonsense plant', () => {
       { rating_kW: Number.NaN },
       'buildInverter: rating_kW is NaN; expected a finite number, 0.000001 or more',
     ],
-    [{ standing_W: -1 }, 'buildInverter: standing_W is -1; expected a finite number, 0 or more'],
+    [{ idle_W: -1 }, 'buildInverter: idle_W is -1; expected a finite number, 0 or more'],
     [{ units: 0 }, 'buildInverter: units is 0; expected a finite number, 1 or more'],
     [{ capacity_Ah: -100 }, 'buildBank: module.capacity_Ah is -100; expected a finite number, 0 or more'],
     [

@@ -47,7 +47,7 @@ describe('a part', () => {
     const { arrays, bank, inverter, charger, generator } = read(TEXT);
     expect(arrays[0]).toMatchObject({ panels: 14, panel_kWp: 0.43, size_kWp: 6.02, price: 112 });
     expect(bank).toMatchObject({ chemistry: 'lfp', module: { capacity_Ah: 100 }, life_cycles: 5000 });
-    expect(inverter).toMatchObject({ rating_kW: 5, standing_W: 30 });
+    expect(inverter).toMatchObject({ rating_kW: 5, idle_W: 30 });
     expect(charger).toMatchObject({ max_charge_A: 60 });
     expect(arrays[0]!.tracker).toMatchObject({ max_power_kW: 6, max_charge_A: 110 });
     expect(generator).toMatchObject({ rating_kW: 4, start_soc: 0.25, service: { every_h: 200 } });
@@ -157,7 +157,7 @@ describe('a stack of all-in-ones', () => {
     };
     expect(why(TEXT)).not.toContain('inverter.max_total_charge_A');
     expect(why(stack(2)).filter((path) => path === 'inverter.units')).toHaveLength(1);
-    const engine = '\nengine_charging: { max_charge_A: 20, windows: ["08:00-09:00"] }\n\ngenerator:\n';
+    const engine = '\nalternator: { max_charge_A: 20, windows: ["08:00-09:00"] }\n\ngenerator:\n';
     expect(why(swap(TEXT, '\ngenerator:\n', engine))).toContain('inverter.max_total_charge_A');
   });
 

@@ -66,7 +66,7 @@ describe('a plant in quarter hours', () => {
     expect(quarter.load.peak_kW).toBeGreaterThan(1.4);
     expect(quarter.load.peak_kW - hourly.load.peak_kW).toBeCloseTo(0.7, 9);
     // On 104 or 105 driving days the engine charges from 8:30 to 10:30, which touches three hours and eight quarters.
-    expect(hourly.engine_charging!.hours / quarter.engine_charging!.hours).toBeCloseTo(3 / 2, 1);
+    expect(hourly.alternator!.hours / quarter.alternator!.hours).toBeCloseTo(3 / 2, 1);
     expect(quarter.array.available_kWh / hourly.array.available_kWh).toBeCloseTo(1, 2);
     expect(quarter.load.served_kWh / hourly.load.served_kWh).toBeCloseTo(1, 1);
     // A quarter's plate outdraws the sun where an hour's mean does not: more goes through the bank, though not by much.
@@ -99,9 +99,9 @@ describe('mobile.yaml', () => {
     expect(limitSaid(report.limits.ac_output)).toContain('bank discharge current');
   });
 
-  it('lives on socket and engine in winter: without them more goes unserved', () => {
+  it('lives on socket and engine in winter: without them more goes unmet', () => {
     expect(report.shore!.energy_kWh).toBeGreaterThan(0);
-    expect(report.engine_charging!.energy_kWh).toBeGreaterThan(0);
+    expect(report.alternator!.energy_kWh).toBeGreaterThan(0);
     const bare = swap(textOf('mobile.yaml'), /\nshore:[\s\S]*?(?=\nloads:)/, '\n');
     expect(reportOf(bare).unmet.energy_kWh).toBeGreaterThan(report.unmet.energy_kWh);
   });
@@ -150,7 +150,7 @@ describe('portable.yaml', () => {
 
   it('stands two of its panels in series in the cold, by coefficient and by table, and not three', () => {
     const [two] = reportOf(textOf('portable.yaml')).strings;
-    expect([two!.most_in_series, two!.most_in_series_table, two!.in_series]).toEqual([2, 2, 2]);
+    expect([two!.max_in_series, two!.max_in_series_table, two!.in_series]).toEqual([2, 2, 2]);
     expect(two!.conflicts).toEqual([]);
     const three = swap(
       swap(textOf('portable.yaml'), 'panels: 2', 'panels: 3'),
@@ -193,7 +193,7 @@ describe('stacked.yaml', () => {
     expect(spread.unmet.energy_kWh).toBe(0);
   });
 
-  it('loses twice the standing draw of one unit', () => {
+  it('loses twice the idle draw of one unit', () => {
     const idle = reportOf(
       swap(
         textOf('stacked.yaml'),
@@ -220,7 +220,7 @@ describe('heat-pump-and-car.yaml', () => {
   it('spares the house: only the car goes without, on days when the bank is low', () => {
     expect(report.unmet.energy_kWh).toBeGreaterThan(0);
     expect(report.unmet.by_cause_kWh.shed).toBeCloseTo(report.unmet.energy_kWh, 9);
-    expect(report.load.waiting!.unmet_kWh).toBeCloseTo(report.unmet.energy_kWh, 9);
+    expect(report.load.flexible!.unmet_kWh).toBeCloseTo(report.unmet.energy_kWh, 9);
     for (const { unmet_kWh } of report.load.by_tier) expect(unmet_kWh).toBeLessThan(1e-9);
   });
 
@@ -330,13 +330,13 @@ describe('the mean peak against what the inverter gives', () => {
 });
 
 describe('words for a plant that has what others have not', () => {
-  it('loads that may wait go without by least_soc, where no tier is shed', () => {
+  it('flexible loads go without by min_soc, where no tier is shed', () => {
     const report = reportOf(textOf('heat-pump-and-car.yaml'));
     expect(report.gives_out_first.main_cause).toBe('shed');
-    expect(givesOutSentence(report)).toMatch(/^Loads that may wait went without on purpose/);
+    expect(givesOutSentence(report)).toMatch(/^Flexible loads went without on purpose/);
     const mobile = reportOf(textOf('mobile.yaml'));
     expect(mobile.unmet.by_cause_kWh.shed).toBeGreaterThan(0);
-    expect(givesOutSentence(mobile)).not.toContain('least_soc');
+    expect(givesOutSentence(mobile)).not.toContain('min_soc');
   });
 
   it('cautions of an array on the AC side, and of two sources', () => {
@@ -386,7 +386,7 @@ describe('what contradicts itself', () => {
 
   it('does not send a key to where it stands already', () => {
     const car = textOf('heat-pump-and-car.yaml');
-    expect(refused(swap(car, 'least_soc: 0.4', 'least_soc: 0.4, tier: 2'))).toMatch(
+    expect(refused(swap(car, 'min_soc: 0.4', 'min_soc: 0.4, tier: 2'))).toMatch(
       /loads\[2\]\.tier: unknown key[\s\S]*fix: remove it, or choose the kind that has it/,
     );
     const night = '  starts: { kind: at_soc, margin_share: 0.2 }\n  start_soc';

@@ -49,7 +49,7 @@ bank:
   floor_soc: 0.1
   min_charge_temperature_C: 0
   temperature: { kind: indoors, temperature_C: 20 }
-inverter: { rating_kW: 4, surge_kW: 2000, standing_W: 20, efficiency: { loss_linear: 0, loss_quadratic: 0 } }
+inverter: { rating_kW: 4, surge_kW: 2000, idle_W: 20, efficiency: { loss_linear: 0, loss_quadratic: 0 } }
 loads:
   - { kind: appliance, name: pump, power_W: 250, windows: ["00:00-20:00"] }
 run: { year: 2025 }
@@ -71,7 +71,7 @@ const acArray = (kW: number): Swaps => [
   ['mounting: open_rack', 'mounting: open_rack\n    coupling: ac'],
   ['max_charge_A: 100 }', `max_output_kW: ${kW} }`],
 ];
-const inverter = (more: string): Swaps => [['standing_W: 20', `standing_W: 20, ${more}`]];
+const inverter = (more: string): Swaps => [['idle_W: 20', `idle_W: 20, ${more}`]];
 const module = (Ah: number): Swaps => [['capacity_Ah: 200', `capacity_Ah: ${Ah}`]];
 const CHARGER: Swaps = [['\nloads:', '\ncharger: { max_charge_A: 60 }\nloads:']];
 const BUILT_IN: Swaps = [['max_charge_A: 100 }\nbank', 'max_charge_A: 100, built_in: true }\nbank']];
@@ -135,14 +135,14 @@ const RULES: readonly (readonly [string, Swaps, Swaps, RegExp])[] = [
   ],
   [
     'idle-draw',
-    [['standing_W: 20', 'standing_W: 2']],
-    [['standing_W: 20', 'standing_W: 1.99']],
+    [['idle_W: 20', 'idle_W: 2']],
+    [['idle_W: 20', 'idle_W: 1.99']],
     /1\.99 W drawn by an inverter of 4 kW/,
   ],
   [
     'idle-draw',
-    [['standing_W: 20', 'standing_W: 0']],
-    [['standing_W: 20', 'standing_W: 0.06']],
+    [['idle_W: 20', 'idle_W: 0']],
+    [['idle_W: 20', 'idle_W: 0.06']],
     /looks like kW, which would be 60 W/,
   ],
   ['start-power', starts(5000), starts(5001), /pump starts with 5001 W, 20 times its 250 W/],

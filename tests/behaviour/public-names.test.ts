@@ -14,7 +14,7 @@ it('the root has some thirty names', () => {
       ...['newYearPreparer', 'prepareYear', 'agedPlant', 'plantOf', 'newVariantMaker'],
       ...['LEDGER_COLUMNS', 'newReusedColumns', 'overPeriods', 'periodStarts', 'playYear', 'audit'],
       ...['FIGURES', 'billOfScenario', 'cautions', 'dangersOf', 'findings', 'headline', 'staticLimits'],
-      ...['askSpell', 'comparePlants', 'mendPlant', 'playEnsemble', 'playEveryYear', 'playYears'],
+      ...['askWeek', 'comparePlants', 'improvePlant', 'playEnsemble', 'playEveryYear', 'playYears'],
       ...['sizePlant', 'varyPlant'],
     ].sort(),
   );

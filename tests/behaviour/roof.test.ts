@@ -4,7 +4,7 @@ import {
   audit,
   InputError,
   type Issue,
-  mendPlant,
+  improvePlant,
   plantOf,
   playYear,
   prepareYear,
@@ -28,7 +28,7 @@ const hut = (
   time_zone: Europe/Vienna
 ${put.site ?? ''}
 weather:
-  kind: normals
+  kind: monthly_means
   ghi_kWh_m2_day: [1.2, 2.1, 3.3, 4.5, 5.3, 5.6, 5.8, 5.0, 3.8, 2.4, 1.3, 0.9]
   air_temperature_C: [-3, -2, 2, 6, 11, 14, 16, 16, 12, 8, 2, -2]
   seed: 2
@@ -52,7 +52,7 @@ bank:
   floor_soc: 0.1
   min_charge_temperature_C: 0
   temperature: { kind: indoors, temperature_C: 5 }
-inverter: { rating_kW: 3, surge_kW: 6, standing_W: 20, efficiency: { loss_linear: 0.02, loss_quadratic: 0.03 } }
+inverter: { rating_kW: 3, surge_kW: 6, idle_W: 20, efficiency: { loss_linear: 0.02, loss_quadratic: 0.03 } }
 loads: [{ kind: appliance, name: lamps, power_W: 300, windows: ["17:30-22:30"] }]
 run: { year: 2025 }
 `;
@@ -107,7 +107,7 @@ describe('twelve months', () => {
   });
   it('of tilt can be mended: all months steeper or flatter, none past upright or level', () => {
     const text = hut({ tilt: '[85, 70, 50, 35, 20, 5, 5, 25, 40, 60, 70, 85]' });
-    const { helping, idle, harming } = mendPlant(
+    const { helping, idle, harming } = improvePlant(
       { text, file: 'hut.yaml', partsTexts: new Map() },
       new Map(),
     );
@@ -200,12 +200,12 @@ describe('strings on a tracker', () => {
     const check = checkOf(hut({ site: '  record_low_C: -20', array: PANEL, tracker: INPUT }));
     // 40 V × (1 + 0.0025 × 45) = 44.5 V; five stay under 250 V, six do not.
     expect(check.panel_cold_V).toBeCloseTo(44.5, 9);
-    expect(check.most_in_series).toBe(5);
+    expect(check.max_in_series).toBe(5);
     expect(check.panel_cold_table_V).toBeCloseTo(40 * 1.18, 9);
-    expect(check.most_in_series_table).toBe(5);
+    expect(check.max_in_series_table).toBe(5);
     // 33 V less 0.1 V a kelvin, the open voltage's 0.25 % of 40 V.
     expect(check.panel_hot_V).toBeCloseTo(33 - 0.1 * (check.hottest_cell_C - 25), 9);
-    expect(check.least_in_series).toBe(Math.ceil(120 / check.panel_hot_V));
+    expect(check.min_in_series).toBe(Math.ceil(120 / check.panel_hot_V));
     expect(check.in_series).toBeNull();
     expect(check.conflicts).toEqual([]);
     expect(stringSentences(check).join(' ')).toMatch(/not checked against: panels_in_series/);
@@ -302,7 +302,7 @@ describe('hours outside the voltages of the tracker', () => {
       array: `${STRINGS}\n    panel_kWp: 0.435`,
       tracker: INPUT.replace('A: 50', 'A: 60'),
     }).replace('power_W: 300', 'power_W: 2500');
-    const { helping, idle, harming, left_out } = mendPlant(
+    const { helping, idle, harming, left_out } = improvePlant(
       { text, file: 'hut.yaml', partsTexts: new Map() },
       new Map(),
     );

@@ -36,7 +36,7 @@ bank:
   floor_soc: 0
   min_charge_temperature_C: 0
   temperature: { kind: indoors, temperature_C: 20 }
-inverter: { rating_kW: 4, surge_kW: 8, standing_W: 0, efficiency: { loss_linear: 0, loss_quadratic: 0 }${more.inverter ?? ''} }
+inverter: { rating_kW: 4, surge_kW: 8, idle_W: 0, efficiency: { loss_linear: 0, loss_quadratic: 0 }${more.inverter ?? ''} }
 loads:${loads}
 run: { year: 2026, step_min: ${more.step_min ?? 60} }
 `;

@@ -49,7 +49,7 @@ const small: ScenarioInput = {
   inverter: {
     rating_kW: 2,
     surge_kW: 4,
-    standing_W: 10,
+    idle_W: 10,
     efficiency: {
       points: [
         { load_share: 0.1, efficiency_share: 0.9 },

@@ -45,7 +45,7 @@ bank:
 inverter:
   rating_kW: 3
   surge_kW: 6
-  standing_W: 20
+  idle_W: 20
   efficiency: { loss_linear: 0.02, loss_quadratic: 0.03 }
 loads:
   - kind: appliance
@@ -502,7 +502,7 @@ describe('rules between values', () => {
       ),
     ).map((text) => text.replace(/ \d+:\d+ inverter\.efficiency\.points/, ' '));
 
-  it('hold efficiency points in order and above the standing loss', () => {
+  it('hold efficiency points in order and above the idle draw', () => {
     expect(points([0.1, 0.9], [0.5, 0.95], [1, 0.93])).toEqual([]);
     expect(points([0.5, 0.95], [0.1, 0.9])).toEqual(['contradiction [1].load_share']);
     expect(points([0.5, 0.95], [0.5, 0.94])).toEqual(['contradiction [1].load_share']);
@@ -622,7 +622,7 @@ describe('defaults', () => {
       ...hut(),
       charger: { max_charge_A: 20 },
       shore: { max_A: 16, voltage_V: 230 },
-      engine_charging: { max_charge_A: 30, windows: ['08:00-09:00'] },
+      alternator: { max_charge_A: 30, windows: ['08:00-09:00'] },
       generator: yaml.parse(GENERATOR.replace('run:', '')).generator,
     },
     {
@@ -644,7 +644,7 @@ describe('defaults', () => {
         { kind: 'appliance', name: 'lamps', power_W: 60 },
         { kind: 'daily', name: 'house', energy_kWh_day: 2, shape: 'flat' },
         { kind: 'series', name: 'meter', ...csv, power: { column: 'p', unit: 'W' } },
-        { kind: 'waiting', name: 'car', energy_kWh: 3, max_power_W: 1000, window: '08:00-18:00' },
+        { kind: 'flexible', name: 'car', energy_kWh: 3, max_power_W: 1000, window: '08:00-18:00' },
         { kind: 'surplus', name: 'boiler', max_power_W: 1000 },
       ],
       inverter: {
@@ -669,7 +669,7 @@ describe('defaults', () => {
       wiring: { bank_cable_length_m: 2 },
       money: { currency: 'crowns', years: 20, discount_share_per_year: 0.03 },
       weather: {
-        kind: 'normals',
+        kind: 'monthly_means',
         ghi_kWh_m2_day: Array(12).fill(3),
         air_temperature_C: Array(12).fill(5),
         seed: 1,

@@ -1,5 +1,5 @@
 /**
- * Drawn years beside the published relations that they are drawn by, over many seeds; and their longest dull spells
+ * Drawn years beside the published relations that they are drawn by, over many seeds; and their longest dull outages
  * beside those of measured weather, where that is there.
  */
 import { readFileSync } from 'node:fs';
@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
 import type { Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { clearnessSpread } from '../../packages/core/src/sky/clearness.ts';
-import { drawYear } from '../../packages/core/src/sky/normals.ts';
+import { drawYear } from '../../packages/core/src/sky/monthly-means.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
 import { stream } from '../support/random.ts';
 import { WEATHER_FOLDER, weatherThere } from '../support/shared-weather.ts';
@@ -225,7 +225,7 @@ describe.skipIf(!weatherThere)('the longest dull spell of a winter', () => {
         `longest dull run ${there} days; drawn ${runs[9]} / ${runs[49]} / ${runs[89]} days (10th, 50th, 90th of ${SEEDS}), longest ${runs.at(-1)}; ` +
         `${longer} of ${SEEDS} drawn winters have one as long`,
     );
-    // One winter can't show how often long spells come. It can show a model that never makes one as long.
+    // One winter can't show how often long outages come. It can show a model that never makes one as long.
     expect(longer).toBeGreaterThan(0);
   });
 });

@@ -178,7 +178,7 @@ describe.skipIf(!there).each([
       let drawn = 0;
       for (const seed of seeds) {
         const weather = {
-          kind: 'normals' as const,
+          kind: 'monthly_means' as const,
           decomposition: 'erbs' as const,
           ghi_kWh_m2_day: days.map((count, m) => means[m]! / count),
           air_temperature_C: Array<number>(12).fill(15),

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
-  askSpell,
+  askWeek,
   findings,
   InputError,
   plantOf,
@@ -58,7 +58,7 @@ function prepared(text: string, step_min: number, rows: readonly string[] = []) 
 describe('the sky', () => {
   it('of monthly means keeps them in steps of any length, and the year its length', () => {
     const given = readScenario(DEMO, 'plant.yaml').scenario.weather;
-    if (given.kind !== 'normals') throw new Error('not drawn');
+    if (given.kind !== 'monthly_means') throw new Error('not drawn');
     for (const step_min of [60, 15]) {
       const report = weatherFindings(prepared(DEMO, step_min).year);
       const days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
@@ -240,7 +240,7 @@ describe('studies', () => {
 
   it.each([60, 15])('count hours, not steps, of %i min', (step_min) => {
     // 1 kW for 5 hours, then 43 without in two days.
-    const answer = askSpell(dark(1, step_min), plantWith({}), {
+    const answer = askWeek(dark(1, step_min), plantWith({}), {
       days: 2,
       start: null,
       soc: 1,
@@ -250,7 +250,7 @@ describe('studies', () => {
     expect(answer.unmet_hours).toBeCloseTo(43, 9);
     expect(answer.rides_days).toBeCloseTo(5 / 24, 9);
     // 0.02 kW lasts 250 hours: five rounds of 48 and 10 hours of the next.
-    const later = askSpell(dark(0.02, step_min), plantWith({}), {
+    const later = askWeek(dark(0.02, step_min), plantWith({}), {
       days: 2,
       start: null,
       soc: 1,

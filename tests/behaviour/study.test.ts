@@ -27,7 +27,7 @@ import {
   radicalInverse,
   readAxes,
   readAxis,
-  readHold,
+  readRequirement,
   type StudyTask,
   sampleDesigns,
 } from '@longnight/core/study';
@@ -274,15 +274,15 @@ describe('samples', () => {
 
 describe('bounds', () => {
   it('read and judge', () => {
-    const hold = readHold(' unmet.share <= 1e-3 ', ['unmet.share']);
+    const hold = readRequirement(' unmet.share <= 1e-3 ', ['unmet.share']);
     expect(hold).toMatchObject({ name: 'unmet.share', relation: '<=', bound: 0.001 });
     expect([0, 0.001, 0.0011].map((v) => holds(hold, v))).toEqual([true, true, false]);
-    expect(holds(readHold('generator.run_hours<=60', ['generator.run_hours']), null)).toBe(true);
-    expect(holds(readHold('generator.run_hours>0', ['generator.run_hours']), null)).toBe(false);
-    expect(messageOf(() => readHold('unmet.shar<=1', ['unmet.share']))).toContain(
+    expect(holds(readRequirement('generator.run_hours<=60', ['generator.run_hours']), null)).toBe(true);
+    expect(holds(readRequirement('generator.run_hours>0', ['generator.run_hours']), null)).toBe(false);
+    expect(messageOf(() => readRequirement('unmet.shar<=1', ['unmet.share']))).toContain(
       'did you mean "unmet.share"',
     );
-    expect(messageOf(() => readHold('unmet.share', ['unmet.share']))).toContain('is not a bound');
+    expect(messageOf(() => readRequirement('unmet.share', ['unmet.share']))).toContain('is not a bound');
   });
 });
 
@@ -326,7 +326,7 @@ describe('choice', () => {
     ];
     const ask = (years_to_hold: number) =>
       chooseDesign(candidates, {
-        holds: [readHold('unmet.share<=0', ['unmet.share'])],
+        holds: [readRequirement('unmet.share<=0', ['unmet.share'])],
         least: 'money.capital',
         years_to_hold,
       });

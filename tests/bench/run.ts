@@ -76,7 +76,7 @@ for (const file of PLANTS) {
   agree(year, plant);
   const plain = plainColumns(year.clock.steps);
   const desk = newReusedColumns(year.clock.steps);
-  const dark_h = 0;
+  const sunless_h = 0;
   let size = 0;
   // A study keeps what the array gives while it is the same: another size each time is what a design costs.
   const resized = (): Plant => ({
@@ -88,7 +88,7 @@ for (const file of PLANTS) {
       () => plainYear(year, plant, plain),
       () => playYear(year, plant, desk),
       () => playYear(year, resized(), desk),
-      () => headline(playYear(year, plant, desk), dark_h),
+      () => headline(playYear(year, plant, desk), sunless_h),
       () => findings(playYear(year, plant, desk)),
     ],
     30,

@@ -37,7 +37,7 @@ bank:
   floor_soc: 0.1
   temperature: { kind: indoors, temperature_C: 15 }
   price: 1200
-inverter: { rating_kW: 5, surge_kW: 10, standing_W: 30, price: 900, efficiency: { loss_linear: 0.03, loss_quadratic: 0.02 } }
+inverter: { rating_kW: 5, surge_kW: 10, idle_W: 30, price: 900, efficiency: { loss_linear: 0.03, loss_quadratic: 0.02 } }
 loads: [{ kind: daily, name: house, energy_kWh_day: 8, shape: flat }]
 money: { currency: crowns, years: 20, discount_share_per_year: 0.03 }
 run: { year: 2025 }
@@ -76,10 +76,10 @@ describe('174 V on an input of 145 V', () => {
     expect(first).toMatch(/<p class="verdict fails">roof: 4 panels in series/);
     const json = longnight(['run', 'long.yaml', '--json'], folder);
     expect([json.status, JSON.parse(json.stdout).dangers.length]).toEqual([3, 1]);
-    const both = longnight(['run', 'long.yaml', '--hold', 'unmet.hours<=0'], folder);
+    const both = longnight(['run', 'long.yaml', '--require', 'unmet.hours<=0'], folder);
     expect(both.status).toBe(3);
     expect(both.stderr).toMatch(/^danger: .*\nmissed: unmet\.hours/);
-    const kept = longnight(['run', 'short.yaml', '--hold', 'dangers<=0'], folder);
+    const kept = longnight(['run', 'short.yaml', '--require', 'dangers<=0'], folder);
     expect([kept.status, kept.stderr]).toEqual([0, '']);
     expect(kept.stdout).not.toMatch(/^Danger/m);
   });
@@ -90,7 +90,7 @@ describe('what recommends parts', () => {
 
   it('size drops what is a danger, says how many, and carries the cautions', () => {
     // 12 panels would hold: four strings of 12 A, 60 A with 1.25 on an input of 30 A.
-    const ask = ['size', 'short.yaml', ...VARY, '--hold', 'unmet.share<=0.2', '--out', 'size'];
+    const ask = ['size', 'short.yaml', ...VARY, '--require', 'unmet.share<=0.2', '--out', 'size'];
     const { stdout, status } = longnight(ask, folder);
     expect(status).toBe(0);
     const size = JSON.parse(written('size', 'size.json'));
@@ -105,10 +105,10 @@ describe('what recommends parts', () => {
     expect(flat(stdout)).toContain(CAUTION);
     expect(size.cautions.length).toBeGreaterThan(4);
     expect(written('size', 'size.md')).toMatch(/## Cautions/);
-    const none = longnight([...ask.slice(0, 6), '--hold', 'unmet.share<=0'], folder);
+    const none = longnight([...ask.slice(0, 6), '--require', 'unmet.share<=0'], folder);
     expect(none.status).toBe(3);
     const all = longnight(
-      ['size', 'long.yaml', '--vary', 'bank.modules_parallel=2,3', '--hold', 'unmet.share<=1'],
+      ['size', 'long.yaml', '--vary', 'bank.modules_parallel=2,3', '--require', 'unmet.share<=1'],
       folder,
     );
     expect([all.status, all.stderr]).toEqual([
@@ -127,7 +127,7 @@ describe('what recommends parts', () => {
     const at = head!.indexOf('dangers');
     expect(rows.map((row) => row[at])).toEqual([...Array(4).fill('0'), ...Array(8).fill('1')]);
     expect(flat(stdout)).toContain('8 of 12 designs played are dangers');
-    expect(flat(stdout)).toContain('Every design in which no danger was found leaves something unserved');
+    expect(flat(stdout)).toContain('Every design in which no danger was found leaves something unmet');
     expect(flat(stdout)).not.toContain('the cheapest of them to buy');
     expect(written('sweep', 'sweep.html')).toContain('8 of 12 designs played are dangers');
   });
@@ -149,24 +149,24 @@ describe('what recommends parts', () => {
 
   it('mend drops them, says how many, and carries the cautions', () => {
     writeFileSync(join(folder, 'full.yaml'), plant(6, 3));
-    const { stdout, status } = longnight(['mend', 'full.yaml', '--out', 'mend'], folder);
+    const { stdout, status } = longnight(['improve', 'full.yaml', '--out', 'improve'], folder);
     expect(status).toBe(0);
     expect(flat(stdout)).toMatch(/Not played one more string of 3: it would be a danger/);
     expect(flat(stdout)).toMatch(/Dropped \d+ changes?, alone or with others, (was|were) dropped/);
     expect(flat(stdout)).toContain(CAUTION);
-    const mended = JSON.parse(written('mend', 'mend.json'));
+    const mended = JSON.parse(written('improve', 'improve.json'));
     expect(mended.dropped_dangerous).toBeGreaterThan(0);
     expect(mended.cautions.length).toBeGreaterThan(4);
-    expect(written('mend', 'mend.md')).toMatch(/## Cautions/);
-    const of = longnight(['mend', 'long.yaml'], folder);
+    expect(written('improve', 'improve.md')).toMatch(/## Cautions/);
+    const of = longnight(['improve', 'long.yaml'], folder);
     expect(of.stdout.split('\n\n')[1]).toMatch(/^Danger {11}roof: 4 panels in series/);
   });
 });
 
 it('a stretch of days that names modules says dangers before its answers and ends with the caution of parts', () => {
-  const { stdout } = longnight(['spell', 'long.yaml'], folder);
+  const { stdout } = longnight(['week', 'long.yaml'], folder);
   expect(stdout.indexOf('174 V')).toBeGreaterThan(0);
   expect(stdout.indexOf('174 V')).toBeLessThan(stdout.indexOf('Ridden out?'));
   expect(flat(stdout)).toContain(CAUTION);
-  expect(longnight(['spell', 'short.yaml'], folder).stdout).not.toMatch(/danger[s:]|174 V/);
+  expect(longnight(['week', 'short.yaml'], folder).stdout).not.toMatch(/danger[s:]|174 V/);
 });

@@ -115,7 +115,7 @@ describe('three years', () => {
     const bound = (most: number): string[] => [
       'run',
       'three.yaml',
-      '--hold',
+      '--require',
       `every_year.worst.unmet_kWh<=${most}`,
     ];
     expect(longnight(bound(0), folder).status).toBe(3);
@@ -185,8 +185,8 @@ test('years with a gap, or without the load that is metered, are left out', () =
   ]);
 });
 
-test('spell --every-year asks the same years', () => {
-  const ended = longnight(['spell', 'three.yaml', '--every-year'], folder);
+test('lean --every-year asks the same years', () => {
+  const ended = longnight(['week', 'three.yaml', '--every-year'], folder);
   expect(ended.stderr.replace(/^note: .*\n/gm, '')).toBe('');
   for (const year of Object.keys(SHARES)) expect(ended.stdout).toContain(year);
 });

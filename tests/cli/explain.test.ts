@@ -47,7 +47,7 @@ const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
   });
   const { weather } = read.scenario;
   const ensemble =
-    weather.kind === 'normals'
+    weather.kind === 'monthly_means'
       ? playEnsemble({
           scenario: read.scenario,
           plant,
@@ -152,8 +152,8 @@ test('"sum of a column" and "this / that" are how the figure is made', () => {
       const column = formula?.match(/^sum of (\w+)$/)?.[1];
       if (column?.includes('_')) {
         expect(columns.has(column), `${name} = ${formula}`).toBe(true);
-        // A spell's figures are the same sums over its own days.
-        if (typeof figure !== 'number' || /^(darkest_spell|every_year)/.test(name)) continue;
+        // A stretch's figures are the same sums over its own days.
+        if (typeof figure !== 'number' || /^(leanest_days|every_year)/.test(name)) continue;
         const values: Float64Array = ledger.columns[column as keyof Ledger['columns']];
         const total = values.reduce((all, value) => all + value, 0);
         expect(total, name).toBeCloseTo(figure, 6);
@@ -180,7 +180,7 @@ test('explain says meaning, formula and source of a figure', () => {
 test.each([
   ['a column', 'bank_soc', /^bank_soc, hours\.csv\n/],
   ['a tier', 'load_tier_3_wanted_kWh', /tier 3 ask for/],
-  ['a place in a list', 'unmet.spells[4].hours', /^unmet\.spells\.hours \(h\)/],
+  ['a place in a list', 'unmet.outages[4].hours', /^unmet\.outages\.hours \(h\)/],
   ['a last word', 'performance_ratio', /^array\.performance_ratio, report/],
   ['a section', 'generator', /^generator\.run_hours[\s\S]*\ngenerator\.fuel_L/],
 ])('explain takes %s', (_, term, words) => {

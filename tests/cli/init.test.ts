@@ -105,7 +105,7 @@ describe('options', () => {
     expect(Object.keys(data)).not.toContain('generator');
     expect(Object.keys(data)).not.toContain('charger');
     // Comments of the keys that were not touched are still there, and the head says what is invented.
-    expect(text).toMatch(/^ {2}standing_W: 45 +# Drawn from the bank/m);
+    expect(text).toMatch(/^ {2}idle_W: 45 +# Drawn from the bank/m);
     expect(text).toMatch(/^# Told when it was written: site, weather, array, number of modules, loads\.$/m);
     await expectClean(cwd);
   });

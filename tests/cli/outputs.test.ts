@@ -107,11 +107,11 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
     if (report.generator !== null) expectAll(report.generator.run_hours_by_month, inMonth('generator_run_h'));
   });
 
-  test('and what is counted: hours, spells, starts, tiers, days of the darkest spell', () => {
-    const unserved = rows.map((row) => Number(row.unmet_kWh) > 1e-9);
-    expect(report.unmet.hours).toBe(unserved.filter(Boolean).length);
-    expect(report.unmet.spells.length).toBe(unserved.filter((is, i) => is && !unserved[i - 1]).length);
-    const runs = unserved
+  test('and what is counted: hours, outages, starts, tiers, days of the leanest days', () => {
+    const unmet = rows.map((row) => Number(row.unmet_kWh) > 1e-9);
+    expect(report.unmet.hours).toBe(unmet.filter(Boolean).length);
+    expect(report.unmet.outages.length).toBe(unmet.filter((is, i) => is && !unmet[i - 1]).length);
+    const runs = unmet
       .map((is) => (is ? '1' : ' '))
       .join('')
       .split(/ +/)
@@ -123,8 +123,8 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
     }
     for (const tier of report.load.by_tier)
       expect(sum(`load_tier_${tier.tier}_wanted_kWh`)).toBeCloseTo(tier.wanted_kWh, WITHIN);
-    expect(report.darkest_spell.by_day.length).toBe(report.darkest_spell.days);
-    for (const day of report.darkest_spell.by_day) {
+    expect(report.leanest_days.by_day.length).toBe(report.leanest_days.days);
+    for (const day of report.leanest_days.by_day) {
       const ofDay = rows.filter((row) => row.time_local!.startsWith(day.date));
       expect(ofDay.length).toBe(24);
       expect(sum('array_available_kWh', ofDay)).toBeCloseTo(day.available_kWh, WITHIN);

@@ -28,14 +28,14 @@ const demo = (name: string): string => join(DEMO, `${name}.yaml`);
 
 /** A page of each other kind, and the command that makes it; of sweeps one with a map and one with curves. */
 const OTHERS: readonly (readonly [name: string, ...command: string[]])[] = [
-  ['spell/spell.html', 'spell', demo('holds-with-generator'), '--days', '5'],
+  ['lean/week.html', 'week', demo('holds-with-generator'), '--days', '5'],
   ['compare/compare.html', 'compare', demo('parts-with-generator'), demo('parts-sun-alone')],
   [
     'size/size.html',
     'size',
     demo('parts-with-generator'),
     ...['--vary', 'arrays[0].panels=20:24:2', '--vary', 'bank.modules_parallel=3:5:1'],
-    ...['--hold', 'generator.run_hours<=90'],
+    ...['--require', 'generator.run_hours<=90'],
   ],
   [
     'map/sweep.html',
@@ -199,7 +199,7 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
     const text = (await page.textContent('main'))!.replace(/\s+/g, ' ');
     expect(text).toContain(verdictSentence(report));
     expect(text).toContain(givesOutSentence(report));
-    expect(text).toContain(`most goes unserved in Dec (${kWh(report.unmet.by_month_kWh[11]!)})`);
+    expect(text).toContain(`most goes unmet in Dec (${kWh(report.unmet.by_month_kWh[11]!)})`);
   });
 
   test('the keyboard reaches contents and tables', async () => {

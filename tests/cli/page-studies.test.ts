@@ -1,4 +1,4 @@
-/** The pages of `spell`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
+/** The pages of `week`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Axis } from '@longnight/core';
@@ -48,28 +48,28 @@ async function madePage(command: string, ...args: string[]): Promise<{ html: str
   return { html, out };
 }
 
-test('spell.html: what is ridden out and what is not, with the figures of spell.json', async () => {
-  const fails = await made('spell', demo('short-of-bank'));
-  const spell = fails.json.spell as unknown as Record<string, number> & {
+test('week.html: what is ridden out and what is not, with the figures of week.json', async () => {
+  const fails = await made('week', demo('short-of-bank'));
+  const lean = fails.json.lean as unknown as Record<string, number> & {
     by_day: { unmet_kWh: number; wanted_kWh: number }[];
   };
   expect(sectionIds(fails.html)).toEqual(['answers', 'hours', 'cautions', 'again']);
   expect(sentenceOf(fails.html, 'answers')).toMatch(
-    new RegExp(`^No: ${kWh(spell.unmet_kWh!)} of ${kWh(spell.wanted_kWh!)} wanted go unserved`),
+    new RegExp(`^No: ${kWh(lean.unmet_kWh!)} of ${kWh(lean.wanted_kWh!)} wanted go unmet`),
   );
-  expect(sentenceOf(fails.html, 'hours')).toContain(`comes down to ${socPercent(spell.lowest_soc!)} %`);
-  expect(columnOf(tableOf(fails.html, 'Day by day'), 'unserved, kWh')).toEqual(
-    spell.by_day.map((day) => Number(day.unmet_kWh.toFixed(2))),
+  expect(sentenceOf(fails.html, 'hours')).toContain(`comes down to ${socPercent(lean.lowest_soc!)} %`);
+  expect(columnOf(tableOf(fails.html, 'Day by day'), 'unmet, kWh')).toEqual(
+    lean.by_day.map((day) => Number(day.unmet_kWh.toFixed(2))),
   );
   const hours = tableOf(fails.html, 'Mean powers over 1 h');
-  const unserved = columnOf(hours, 'wanted, kW').reduce(
+  const unmet = columnOf(hours, 'wanted, kW').reduce(
     (sum, kW, k) => sum + kW - columnOf(hours, 'served, kW')[k]!,
     0,
   );
-  expect(Math.abs(unserved - spell.unmet_kWh!)).toBeLessThan(168 * 0.01);
-  expect(textOf(fails.html)).toContain('longnight spell short-of-bank.yaml --days 7 --soc 1 --out DIR');
+  expect(Math.abs(unmet - lean.unmet_kWh!)).toBeLessThan(168 * 0.01);
+  expect(textOf(fails.html)).toContain('longnight week short-of-bank.yaml --days 7 --soc 1 --out DIR');
 
-  const holds = await made('spell', demo('holds-with-generator'), '--days', '5');
+  const holds = await made('week', demo('holds-with-generator'), '--days', '5');
   expect(sentenceOf(holds.html, 'answers')).toMatch(/^Yes: all/);
   expect(textOf(holds.html)).toContain('Without the generator');
   expect(holds.html).toContain('Generator, kW');
@@ -83,20 +83,20 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
     demo('holds-with-generator'),
   );
   expect(sentenceOf(html, 'verdict')).toBe(
-    'holds and holds-with-generator hold; load goes unserved in short-of-bank.',
+    'holds and holds-with-generator hold; load goes unmet in short-of-bank.',
   );
   const rows = json.rows as unknown as { name: string; values: (number | null)[] }[];
   const values = (name: string) => rows.find((row) => row.name === name)!.values;
   const year = tableOf(html, 'The year');
   const cells = (head: string) => year.rows.find(([name]) => name === head)!.slice(1);
-  expect(cells('lowest charge, %').map((cell) => cell.replace(' *', ''))).toEqual(
+  expect(cells('lowest SoC, %').map((cell) => cell.replace(' *', ''))).toEqual(
     values('bank.lowest_soc').map((soc) => socPercent(soc!)),
   );
   expect(cells('unmet hours, h')).toEqual([fixed(values('unmet.hours')[0]!, 0), '0 *', '0 *']);
   expect(textOf(html)).toContain('licensed electrician');
 
   const priced = await made('compare', demo('parts-with-generator'), demo('parts-sun-alone'));
-  expect(sentenceOf(priced.html, 'verdict')).toBe('Both plants hold: no load goes unserved in any.');
+  expect(sentenceOf(priced.html, 'verdict')).toBe('Both plants hold: no load goes unmet in any.');
   expect(sentenceOf(priced.html, 'bills')).toBe('parts-with-generator costs least to buy: 12,522 crowns.');
   expect(sentenceOf(priced.html, 'buys')).toMatch(/^parts-sun-alone costs/);
   // Parts files that both name are told of once.
@@ -110,9 +110,9 @@ test('size.html: the answer and what stands beside it, with the figures of size.
     'size',
     demo('parts-with-generator'),
     ...vary,
-    '--hold',
+    '--require',
     'unmet.share<=0.001',
-    '--hold',
+    '--require',
     'generator.run_hours<=60',
   );
   expect(sectionIds(html)).toEqual(['answer', 'beside', 'front', 'harder', 'bill', 'cautions', 'again']);
@@ -141,7 +141,7 @@ describe('sweep.html', () => {
     expect(holding.length).toBeGreaterThan(0);
     expect(sectionIds(html)).toEqual(['holds', 'best', 'charts', 'designs', 'ranges', 'cautions', 'again']);
     expect(sentenceOf(html, 'holds')).toMatch(
-      new RegExp(`^${holding.length} of ${rows.length} designs leave nothing unserved`),
+      new RegExp(`^${holding.length} of ${rows.length} designs leave nothing unmet`),
     );
     const smallest = [...holding].sort(
       (a, b) =>
@@ -149,7 +149,7 @@ describe('sweep.html', () => {
         Number(a['bank.usable_kWh']) - Number(b['bank.usable_kWh']),
     )[0]!;
     expect(sentenceOf(html, 'best')).toBe(
-      `Of those that leave nothing unserved design ${smallest.design} (arrays[0].size_kWp ${smallest['arrays[0].size_kWp']}, bank.modules_parallel ${smallest['bank.modules_parallel']}) has the smallest array.`,
+      `Of those that leave nothing unmet design ${smallest.design} (arrays[0].size_kWp ${smallest['arrays[0].size_kWp']}, bank.modules_parallel ${smallest['bank.modules_parallel']}) has the smallest array.`,
     );
     const unmet = rows.map((row) => Number(row['unmet.energy_kWh']));
     expect(sentenceOf(html, 'charts')).toContain(`to ${amount(Math.max(...unmet))} at `);
@@ -200,9 +200,9 @@ describe('sweep.html', () => {
     ]);
     expect(ended.stderr).toMatch(/^note: no chart/);
     const html = readFileSync(join(folder, 'fails/sweep.html'), 'utf8');
-    expect(sentenceOf(html, 'holds')).toMatch(/^Every design leaves something unserved/);
+    expect(sentenceOf(html, 'holds')).toMatch(/^Every design leaves something unmet/);
     expect(html).toContain('class="verdict fails"');
-    expect(sentenceOf(html, 'best')).toMatch(/^Least is unserved in design [12] /);
+    expect(sentenceOf(html, 'best')).toMatch(/^Least is unmet in design [12] /);
     expect(sentenceOf(html, 'charts')).toBe(
       'Nothing is drawn: the values of bank.chemistry are names, which have no scale.',
     );

@@ -27,7 +27,7 @@ const SECTIONS = [
   'verdict',
   'year',
   'months',
-  'darkest',
+  'leanest',
   'autonomy',
   'gives-out',
   'seasons',
@@ -42,7 +42,7 @@ const SECTIONS = [
   'again',
 ];
 /** Only where the plant or its file has something of the kind. */
-const OTHERS = ['shore', 'engine', 'ac-side', 'waiting', 'surplus', 'money'];
+const OTHERS = ['shore', 'alternator', 'ac-side', 'flexible', 'surplus', 'money'];
 const MOST_bytes = 600_000;
 
 interface Played {
@@ -137,11 +137,11 @@ describe.each(PLANTS)('the page of %s', (file) => {
     expect(sentenceOf(html, 'verdict')).toBe(verdictSentence(report));
     expect(termsOf(html)).toMatchObject({
       wanted: kWh(load.wanted_kWh),
-      unserved: kWh(unmet.energy_kWh),
-      'hours with unserved load': hours(unmet.hours),
+      unmet: kWh(unmet.energy_kWh),
+      'hours with unmet load': hours(unmet.hours),
       'loss-of-load probability': percent(unmet.loss_of_load_probability),
       'longest outage': hours(unmet.longest_hours),
-      'lowest charge': `${socPercent(bank.lowest_soc)} %`,
+      'lowest state of charge': `${socPercent(bank.lowest_soc)} %`,
       'usable bank': kWh(bank.usable_kWh),
       arrays: `${amount(array.size_kWp)} kWp`,
       'sun curtailed': percent(array.curtailed_share),
@@ -155,21 +155,20 @@ describe.each(PLANTS)('the page of %s', (file) => {
     const year = (head: string): string => table.sums[table.heads.indexOf(head)]!;
     expect(year('wanted')).toBe(fixed(report.load.wanted_kWh, 1));
     expect(year('served')).toBe(fixed(report.load.served_kWh, 1));
-    expect(year('unserved')).toBe(fixed(report.unmet.energy_kWh, 2));
+    expect(year('unmet')).toBe(fixed(report.unmet.energy_kWh, 2));
     expect(year('sun used')).toBe(fixed(report.array.used_kWh, 1));
     expect(year('curtailed')).toBe(fixed(report.array.curtailed_kWh, 0));
     expect(year('losses')).toBe(fixed(report.losses.total_kWh, 1));
     if (report.generator !== null) expect(year('generator')).toBe(fixed(report.generator.energy_kWh, 1));
     if (report.shore !== null) expect(year('socket')).toBe(fixed(report.shore.energy_kWh, 1));
-    if (report.engine_charging !== null)
-      expect(year('engine')).toBe(fixed(report.engine_charging.energy_kWh, 1));
+    if (report.alternator !== null) expect(year('alternator')).toBe(fixed(report.alternator.energy_kWh, 1));
     for (const head of table.heads.slice(1)) {
       const sum = columnOf(table, head).reduce((total, value) => total + value, 0);
       expect(Math.abs(sum - Number(year(head).replaceAll(',', ''))), head).toBeLessThan(
         head === 'curtailed' ? 7 : 0.7,
       );
     }
-    expect(columnOf(table, 'unserved')).toEqual(
+    expect(columnOf(table, 'unmet')).toEqual(
       report.unmet.by_month_kWh.map((value) => Number(value.toFixed(2))),
     );
   });
@@ -181,39 +180,39 @@ describe.each(PLANTS)('the page of %s', (file) => {
     const sum = (head: string): number => columnOf(table, head).reduce((total, value) => total + value, 0);
     expect(Math.abs(sum('wanted, kWh') - report.load.wanted_kWh)).toBeLessThan(365 * 0.005);
     expect(Math.abs(sum('sun offered, kWh') - report.array.available_kWh)).toBeLessThan(365 * 0.005);
-    expect(Math.abs(sum('unserved, kWh') - report.unmet.energy_kWh)).toBeLessThan(365 * 0.005);
+    expect(Math.abs(sum('unmet, kWh') - report.unmet.energy_kWh)).toBeLessThan(365 * 0.005);
     const lowest = columnOf(table, 'lowest SoC, %');
     expect(Math.min(...lowest)).toBe(Number(socPercent(report.bank.lowest_soc)));
     const day = table.rows[lowest.indexOf(Math.min(...lowest))]![0]!;
     expect(day <= report.bank.lowest_soc_time.slice(0, 10)).toBe(true);
   });
 
-  test('the hours of the darkest spell sum to its days', () => {
+  test('the hours of the leanest days sum to its days', () => {
     const { html, report } = page();
-    const spell = report.darkest_spell;
+    const lean = report.leanest_days;
     const table = tableOf(html, 'Mean powers over 1 h');
-    expect(table.rows.length).toBe(24 * spell.days);
+    expect(table.rows.length).toBe(24 * lean.days);
     const wanted = columnOf(table, 'wanted, kW');
     const served = columnOf(table, 'served, kW');
     const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
-    const within = 24 * spell.days * 0.005;
-    expect(Math.abs(sum(wanted) - spell.by_day.reduce((t, day) => t + day.wanted_kWh, 0))).toBeLessThan(
+    const within = 24 * lean.days * 0.005;
+    expect(Math.abs(sum(wanted) - lean.by_day.reduce((t, day) => t + day.wanted_kWh, 0))).toBeLessThan(
       within,
     );
-    expect(Math.abs(sum(wanted) - sum(served) - spell.unmet_kWh)).toBeLessThan(2 * within);
-    expect(Math.min(...columnOf(table, 'SoC, %'))).toBe(Number(socPercent(spell.lowest_soc)));
-    const days = tableOf(html, `Day by day from ${spell.start}`);
-    expect(columnOf(days, 'unserved, kWh')).toEqual(
-      spell.by_day.map((day) => Number(day.unmet_kWh.toFixed(2))),
-    );
+    expect(Math.abs(sum(wanted) - sum(served) - lean.unmet_kWh)).toBeLessThan(2 * within);
+    expect(Math.min(...columnOf(table, 'SoC, %'))).toBe(Number(socPercent(lean.lowest_soc)));
+    const days = tableOf(html, `Day by day from ${lean.start}`);
+    expect(columnOf(days, 'unmet, kWh')).toEqual(lean.by_day.map((day) => Number(day.unmet_kWh.toFixed(2))));
   });
 
   test('survival, causes and limits are those of report.json', () => {
     const { html, report } = page();
     const curve = tableOf(html, 'Share of all starts');
-    expect(columnOf(curve, 'hours')).toEqual(report.autonomy.dark_hours.survival.map((point) => point.hours));
+    expect(columnOf(curve, 'hours')).toEqual(
+      report.autonomy.sunless_hours.survival.map((point) => point.hours),
+    );
     expect(columnOf(curve, '% of starts')).toEqual(
-      report.autonomy.dark_hours.survival.map((point) => Number((100 * point.starts_share).toFixed(1))),
+      report.autonomy.sunless_hours.survival.map((point) => Number((100 * point.starts_share).toFixed(1))),
     );
     const sorted = (split: object): number[] =>
       Object.values(split)
@@ -221,7 +220,7 @@ describe.each(PLANTS)('the page of %s', (file) => {
         .sort((a, b) => b - a)
         .map((value) => Number(value.toFixed(2)));
     if (report.unmet.energy_kWh > 0)
-      expect(columnOf(tableOf(html, 'Why load goes unserved'), 'kWh')).toEqual(
+      expect(columnOf(tableOf(html, 'Why load goes unmet'), 'kWh')).toEqual(
         sorted(report.unmet.by_cause_kWh),
       );
     expect(columnOf(tableOf(html, 'Why sun is curtailed'), 'kWh')).toEqual(
@@ -268,16 +267,16 @@ describe('sentences say what is seen', () => {
 
   test('a failing plant and a holding one read otherwise wherever they differ', () => {
     const [fails, holds] = [sentences(demo('short-of-bank')), sentences(demo('holds'))];
-    for (const id of ['verdict', 'year', 'months', 'darkest', 'autonomy', 'gives-out', 'limits'])
+    for (const id of ['verdict', 'year', 'months', 'leanest', 'autonomy', 'gives-out', 'limits'])
       expect(fails[id], id).not.toBe(holds[id]);
-    const { unmet, darkest_spell } = pages.get(demo('short-of-bank'))!.report;
-    expect(fails.year).toContain(`spells, ${unmet.hours} h in all, in Jan, Nov and Dec;`);
-    expect(holds.year).toMatch(/^No hour of the year goes unserved; the bank is lowest with \d+ %/);
-    expect(fails.months).toMatch(/most goes unserved in Dec \(\d\d\.\d kWh\)/);
-    expect(holds.months).toContain('nothing goes unserved');
-    expect(fails.darkest).toContain(`${amount(darkest_spell.unmet_kWh)} kWh go unserved`);
-    expect(holds.darkest).toContain('nothing goes unserved');
-    expect(holds.seasons).toContain('in none of the four does load go unserved');
+    const { unmet, leanest_days } = pages.get(demo('short-of-bank'))!.report;
+    expect(fails.year).toContain(`outages, ${unmet.hours} h in all, in Jan, Nov and Dec;`);
+    expect(holds.year).toMatch(/^No hour of the year goes unmet; the bank is lowest with \d+ %/);
+    expect(fails.months).toMatch(/most goes unmet in Dec \(\d\d\.\d kWh\)/);
+    expect(holds.months).toContain('nothing goes unmet');
+    expect(fails.leanest).toContain(`${amount(leanest_days.unmet_kWh)} kWh go unmet`);
+    expect(holds.leanest).toContain('nothing goes unmet');
+    expect(holds.seasons).toContain('in none of the four does load go unmet');
   });
 
   test('what a plant lacks is said, what it has is shown', () => {
@@ -314,22 +313,22 @@ test('text from a scenario stays text', () => {
   expect(textOf(html.match(/<h1>([\s\S]*?)<\/h1>/)![1]!)).toBe(`${name}: the year 2026`);
 });
 
-test('a long spell, a sub-hourly step and several years have their page too', async () => {
+test('a long lean, a sub-hourly step and several years have their page too', async () => {
   const file = join(folder, 'quarters.yaml');
   writeFileSync(
     file,
     readFileSync(demo('short-of-bank'), 'utf8').replace(/^run:\n/m, 'run:\n  step_min: 15\n'),
   );
-  const { html, report } = played(file, '--spell-days', '30', '--years', '2', '--seeds', '2');
+  const { html, report } = played(file, '--lean-days', '30', '--years', '2', '--seeds', '2');
   expect(report.run.step_min).toBe(15);
   expect((await validator.validateString(html)).valid).toBe(true);
-  expect(textOf(html)).toContain('--out DIR --years 2 --seeds 2 --spell-days 30');
+  expect(textOf(html)).toContain('--out DIR --years 2 --seeds 2 --lean-days 30');
   expect(tableOf(html, 'Each year as played').rows.length).toBe(2);
   expect(tableOf(html, 'Spread over the drawn years').rows.map(([, , half]) => half)).toEqual([
     report.ensemble!.unmet_kWh.p50.toFixed(2),
     socPercent(report.ensemble!.lowest_soc.p50),
   ]);
-  expect(tableOf(html, `Day by day from ${report.darkest_spell.start}`).rows.length).toBe(30);
+  expect(tableOf(html, `Day by day from ${report.leanest_days.start}`).rows.length).toBe(30);
   // Intervals of three hours: 240 of them in thirty days.
   expect(textOf(html)).toContain('Powers are means over 3 h');
   expect(Buffer.byteLength(html)).toBeLessThan(MOST_bytes);

@@ -21,11 +21,11 @@ const holds = join(DEMO, 'holds.yaml');
 /** A command of each exit code that input alone brings about; one writes files, one prints more than a pipe holds. */
 test.each<[status: number, args: string[]]>([
   [0, ['run', holds, '--out', 'OUT']],
-  [0, ['run', join(DEMO, 'short-of-bank.yaml'), '--json', '--spell-days', '365']],
+  [0, ['run', join(DEMO, 'short-of-bank.yaml'), '--json', '--lean-days', '365']],
   [0, ['--help']],
   [2, ['run', 'no-such.yaml']],
   [2, ['rum']],
-  [3, ['run', join(DEMO, 'short-of-bank.yaml'), '--hold', 'unmet.hours<=1', '--out', 'OUT']],
+  [3, ['run', join(DEMO, 'short-of-bank.yaml'), '--require', 'unmet.hours<=1', '--out', 'OUT']],
 ])('exit %i and every byte are those of the thread that tests run in: %j', (status, args) => {
   const here = join(folder, `out-${args.length}-${status}`);
   const ran = [longnight, longnightProcess].map((run) => {

@@ -52,7 +52,7 @@ describe('run --seeds', () => {
     }
   });
 
-  test('quantiles, years held and the worst seed follow from them', () => {
+  test('quantiles, years held and the worst drawn year follow from them', () => {
     const unmet = ensemble.by_seed.map((row) => row.unmet_kWh);
     const soc = ensemble.by_seed.map((row) => row.lowest_soc);
     for (const [name, share] of [
@@ -102,7 +102,7 @@ describe('run --seeds', () => {
 test('with a generator its hours have quantiles too, and bounds can be put on all of them', () => {
   const ended = longnight([
     ...['run', engine, '--seeds', '5', '--json'],
-    ...['--hold', 'ensemble.generator_run_hours.p90<=1', '--hold', 'ensemble.years_held>=5'],
+    ...['--require', 'ensemble.generator_run_hours.p90<=1', '--require', 'ensemble.years_held>=5'],
   ]);
   expect(ended.status).toBe(3);
   const report: Report = JSON.parse(ended.stdout);
@@ -142,7 +142,7 @@ describe('what can not be drawn is refused and nothing is written', () => {
     ],
     [
       'last.yaml',
-      'kind: normals\nghi_kWh_m2_day: [0.28, 0.92, 2.23, 3.74, 4.83, 5.21, 4.81, 3.71, 2.30, 1.11, 0.37, 0.15]\n' +
+      'kind: monthly_means\nghi_kWh_m2_day: [0.28, 0.92, 2.23, 3.74, 4.83, 5.21, 4.81, 3.71, 2.30, 1.11, 0.37, 0.15]\n' +
         'air_temperature_C: [-9, -9, -5, 0, 5, 10, 12, 11, 6, 1, -4, -8]\nseed: 4294967290',
       /--seeds: seeds from 4294967290 on end at 4294967295\n {4}fix: take a smaller weather\.seed/,
     ],

@@ -86,8 +86,8 @@ test.each([
     "longnight run: missing required argument 'file'\n    fix: longnight run --help shows what it takes\n",
   ],
   [
-    ['run', 'a', '--spell-days', '0'],
-    "longnight run --spell-days '0': this value can't be taken; expected a whole number of days from 1 to 365\n" +
+    ['run', 'a', '--lean-days', '0'],
+    "longnight run --lean-days '0': this value can't be taken; expected a whole number of days from 1 to 365\n" +
       '    fix: longnight run --help shows what it takes\n',
   ],
   [
@@ -117,7 +117,7 @@ describe('--quiet', () => {
 
   test('still prints errors, and bounds that are missed', () => {
     expect(longnight(['-q', 'run', 'nowhere.yaml']).stderr).toMatch(/^nowhere\.yaml: /);
-    const missed = longnight(['run', join(DEMO, 'short-of-bank.yaml'), '-q', '--hold', 'unmet.hours<=1']);
+    const missed = longnight(['run', join(DEMO, 'short-of-bank.yaml'), '-q', '--require', 'unmet.hours<=1']);
     expect(missed).toMatchObject({ status: 3, stdout: '' });
     expect(missed.stderr).toMatch(/unmet\.hours/);
   });
@@ -139,7 +139,7 @@ const candidates = (...words: string[]): string[] =>
 describe('completion', () => {
   test('knows commands, options, their values and the names that explain takes', () => {
     expect(candidates('')).toEqual([...commands(), 'help']);
-    expect(candidates('s')).toEqual(['spell', 'size', 'sweep', 'schema']);
+    expect(candidates('s')).toEqual(['week', 'size', 'sweep', 'schema']);
     expect(candidates('run', '--csv')).toEqual(['--csv-decimal', '--csv-delimiter']);
     expect(candidates('run', 'a.yaml', '--csv-decimal', '')).toEqual(['point', 'comma']);
     expect(candidates('run', '--qu')).toEqual(['--quiet']);
@@ -208,8 +208,8 @@ describe('the bars of the summary', () => {
 
   test('are blocks where the locale is UTF-8, and digits where it is not', () => {
     const [blocks, digits] = [printed('C.UTF-8'), printed('C')];
-    expect(blocks).toMatch(/unserved +▂ {2}·/);
-    expect(digits).toMatch(/unserved +2 {2}\./);
+    expect(blocks).toMatch(/unmet +▂ {2}·/);
+    expect(digits).toMatch(/unmet +2 {2}\./);
     expect(digits).not.toMatch(/[▁-█·]/);
     const asDigits = [...blocks]
       .map((sign) =>
@@ -220,10 +220,10 @@ describe('the bars of the summary', () => {
     expect(blocks.split('\n').filter((line) => line.length > 80)).toEqual([]);
   });
 
-  test('say which month has most, and draw the darkest week in 56 bars', () => {
+  test('say which month has most, and draw the leanest week in 56 bars', () => {
     const text = printed('C.UTF-8');
     expect(text).toMatch(/served .* Mar 184 kWh\n/);
-    expect(text).toMatch(/unserved .*█ {3}Dec 28\.9 kWh\n/);
+    expect(text).toMatch(/unmet .*█ {3}Dec 28\.9 kWh\n/);
     // The bank is at its floor of 10 % for two days of it: the lowest bar.
     expect(text).toMatch(/\n {17}[▁-█]{56}\n/);
     expect(text).toMatch(/▂▁{16,}/);

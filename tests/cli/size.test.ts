@@ -19,7 +19,7 @@ import {
   newChunkPlayer,
   openStudy,
   readAxis,
-  readHold,
+  readRequirement,
 } from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
 import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
@@ -92,9 +92,9 @@ describe('the answer is that of trying every design by hand', () => {
     const told = json(
       engine,
       ...GRID,
-      '--hold',
+      '--require',
       'unmet.share<=0.001',
-      '--hold',
+      '--require',
       `generator.run_hours<=${hours}`,
       '--least',
       least,
@@ -112,7 +112,7 @@ describe('the answer is that of trying every design by hand', () => {
   });
 
   test('and so are those beside it, the front, and the bill', () => {
-    const told = json(engine, ...GRID, '--hold', 'generator.run_hours<=90', '--least', 'money.capital');
+    const told = json(engine, ...GRID, '--require', 'generator.run_hours<=90', '--least', 'money.capital');
     const of = (values: Record<string, number>): Report =>
       reports.find(
         (r) => r.panels === values['arrays[0].panels'] && r.modules === values['bank.modules_parallel'],
@@ -150,7 +150,7 @@ describe('the answer is that of trying every design by hand', () => {
   });
 
   test('when none holds the nearest is the one whose worst bound is missed by least, and it exits 3', () => {
-    const bounds = ['--hold', 'generator.run_hours<=20', '--hold', 'money.capital<=10000'];
+    const bounds = ['--require', 'generator.run_hours<=20', '--require', 'money.capital<=10000'];
     const miss = ({ report }: Tried): number =>
       Math.max((report.generator!.run_hours - 20) / 20, (report.money!.capital! - 10_000) / 10_000, 0);
     const nearest = reports.reduce((best, one) => (miss(one) < miss(best) ? one : best));
@@ -159,12 +159,12 @@ describe('the answer is that of trying every design by hand', () => {
     expect(ended.status).toBe(3);
     expect(ended.stderr).toMatch(
       new RegExp(
-        `^missed: no design of 25 keeps every bound; nearest is design \\d+ \\(arrays\\[0\\]\\.panels ${nearest.panels}, ` +
+        `^missed: no design of 25 keeps every requirement; nearest is design \\d+ \\(arrays\\[0\\]\\.panels ${nearest.panels}, ` +
           `bank\\.modules_parallel ${nearest.modules}\\): generator\\.run_hours is ${nearest.report.generator!.run_hours}, the bound is <= 20; ` +
           'money\\.capital is ',
       ),
     );
-    expect(ended.stdout).toMatch(/^Answer +No design of 25 keeps every bound; nearest is design \d+/m);
+    expect(ended.stdout).toMatch(/^Answer +No design of 25 keeps every requirement; nearest is design \d+/m);
     expect(Object.keys(contents(out))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
     const told = JSON.parse(readFileSync(join(out, 'size.json'), 'utf8'));
     expect(told).toMatchObject({ best: null, holding: 0, harder: [], beside: [] });
@@ -186,7 +186,7 @@ test('in an ensemble a design must hold in so many of the seeded years', () => {
       sun,
       '--vary',
       `bank.modules_parallel=${modules}`,
-      '--hold',
+      '--require',
       'unmet.share<=0.002',
       '--least',
       'money.capital',
@@ -206,7 +206,7 @@ test('in an ensemble a design must hold in so many of the seeded years', () => {
 test('the answer in a harder year is that of sizing in that year', async () => {
   const axes = [readAxis(`bank.modules_parallel=${MODULES}`), readAxis('arrays[0].panels=16:28:4')];
   const ask = {
-    holds: [readHold('generator.run_hours<=75', ['generator.run_hours'])],
+    holds: [readRequirement('generator.run_hours<=75', ['generator.run_hours'])],
     least: 'money.total' as const,
     years_to_hold: 1,
   };
@@ -216,7 +216,7 @@ test('the answer in a harder year is that of sizing in that year', async () => {
     `bank.modules_parallel=${MODULES}`,
     '--vary',
     'arrays[0].panels=16:28:4',
-    '--hold',
+    '--require',
     'generator.run_hours<=75',
   );
   expect(told.harder.map((one: { name: string }) => one.name)).toEqual(['dark_season', 'load']);
@@ -245,7 +245,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     study,
     axes,
     task: { source, texts: new Map(), axes, seeds: [] },
-    ask: { holds: [readHold(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
+    ask: { holds: [readRequirement(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
     threads,
   });
   const priceOf = (index: number) => billOfScenario(study.design(index).scenario!).capital;
@@ -286,7 +286,7 @@ describe('the same bytes', () => {
     'bank.modules_parallel=5:8:1',
     '--vary',
     'arrays[0].panels=12:28:1',
-    '--hold',
+    '--require',
     'generator.run_hours<=70',
   ];
 
@@ -314,7 +314,7 @@ describe('the same bytes', () => {
       engine,
       '--vary',
       'bank.modules_parallel=3,4',
-      '--hold',
+      '--require',
       'unmet.share<=1',
       '--seeds',
       '3',
@@ -339,9 +339,9 @@ test('the terminal: what was asked, what was looked at, the answer and its surro
   const { stdout, stderr, status } = size(
     engine,
     ...GRID,
-    '--hold',
+    '--require',
     'unmet.share<=0.001',
-    '--hold',
+    '--require',
     'generator.run_hours<=90',
   );
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
@@ -360,7 +360,7 @@ test('the terminal: what was asked, what was looked at, the answer and its surro
 
 test('an answer at the edge of what was asked says so, one within does not', () => {
   const edge = (panels: string): string =>
-    size(engine, '--vary', `arrays[0].panels=${panels}`, '--hold', 'generator.run_hours<=100').stdout;
+    size(engine, '--vary', `arrays[0].panels=${panels}`, '--require', 'generator.run_hours<=100').stdout;
   expect(edge('28:40:4')).toMatch(/At the edge of what was asked: arrays\[0\]\.panels 28 is the/);
   expect(edge('8:40:2')).not.toContain('At the edge');
 });
@@ -380,7 +380,7 @@ test('a design without a price is left out of the choice, and that is said', () 
     'unpriced.yaml',
     '--vary',
     'bank.part=module-10kWh,module-5kWh',
-    '--hold',
+    '--require',
     'unmet.share<=0.1',
   ];
   const { stdout, status } = longnight(args, folder);
@@ -411,7 +411,7 @@ test('Ctrl-C leaves nothing behind', async () => {
     'arrays[0].panels=1:100:1',
     '--vary',
     'bank.modules_parallel=1:150:1',
-    '--hold',
+    '--require',
     'unmet.share<=0',
     '--threads',
     '2',
@@ -432,14 +432,14 @@ test('Ctrl-C leaves nothing behind', async () => {
 
 describe('what is refused, with nothing written', () => {
   const grid = ['--vary', 'bank.modules_parallel=2:6:1'];
-  const hold = ['--hold', 'unmet.share<=0.001'];
+  const hold = ['--require', 'unmet.share<=0.001'];
   const holds = join(DEMO, 'holds.yaml');
   test.each([
     [
-      [engine, ...grid, '--hold', 'unmet.shar<=0.1'],
+      [engine, ...grid, '--require', 'unmet.shar<=0.1'],
       /there is no figure "unmet\.shar" here[\s\S]*did you mean "unmet\.share"\?/,
     ],
-    [[engine, ...grid, '--hold', 'losses.total_kWh<=1'], /there is no figure "losses\.total_kWh" here/],
+    [[engine, ...grid, '--require', 'losses.total_kWh<=1'], /there is no figure "losses\.total_kWh" here/],
     [
       [engine, ...grid, ...hold, '--least', 'money.totl'],
       /--least money\.totl: there is no figure[\s\S]*did you mean "money\.total"\?/,
@@ -455,7 +455,7 @@ describe('what is refused, with nothing written', () => {
       /1000000 designs are too many; expected at most 500000\n {4}fix: /,
     ],
     [[engine, ...hold], /required option '--vary/],
-    [[engine, ...grid], /required option '--hold/],
+    [[engine, ...grid], /required option '--require/],
     [[engine, ...grid, ...hold, '--in', '3'], /--in: counts years[\s\S]*add --seeds N/],
     [[engine, ...grid, ...hold, '--seeds', '3', '--in', '4'], /--in: 4 of 3 years can't be/],
     [

@@ -60,9 +60,9 @@ describe('two keys', () => {
     expect(found).toContain('Unmet hours, h');
     expect(found.filter((text) => text === 'arrays[0].size_kWp').length).toBe(2);
     expect(found.filter((text) => text === 'bank.modules_parallel').length).toBe(2);
-    expect(
-      found.filter((text) => /White, within the heavy line: nothing goes unserved/.test(text)).length,
-    ).toBe(2);
+    expect(found.filter((text) => /White, within the heavy line: nothing goes unmet/.test(text)).length).toBe(
+      2,
+    );
     expectLabelled(svg);
     expect(svg.match(/<circle [^>]*r="7"/g)?.length).toBe(4);
   });
@@ -74,7 +74,7 @@ describe('two keys', () => {
     ]);
     expectLabelled(svg);
     expect(svg).toContain('fill="#e4e6e8"');
-    expect(texts(svg).join(' ')).toMatch(/In every design nothing goes unserved\./);
+    expect(texts(svg).join(' ')).toMatch(/In every design nothing goes unmet\./);
     expect(texts(svg).join(' ')).toMatch(/a cross where values contradict each other/);
     expect(texts(svg)).not.toContain('Unmet energy, kWh');
   });

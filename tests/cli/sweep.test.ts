@@ -259,12 +259,12 @@ describe('the table', () => {
     expect(stdout).not.toMatch(/generator|capital|Shown|Files/);
   });
 
-  test('names the smallest that leave nothing unserved', () => {
+  test('names the smallest that leave nothing unmet', () => {
     const vary = ['--vary', 'arrays[0].size_kWp=2:22:4', '--vary', 'bank.modules_parallel=4:14:1'];
     const out = join(folder, 'smallest');
     const { stdout } = longnight(['sweep', join(DEMO, 'short-of-bank.yaml'), ...vary, '--out', out]);
     const holding = rowsOf(out).filter((row) => Number(row['unmet.energy_kWh']) === 0);
-    expect(stdout).toContain(`${holding.length} of 66 designs leave nothing unserved`);
+    expect(stdout).toContain(`${holding.length} of 66 designs leave nothing unmet`);
     const least = (key: string, then: string): string =>
       [...holding].sort((a, b) => Number(a[key]) - Number(b[key]) || Number(a[then]) - Number(b[then]))[0]!
         .design!;

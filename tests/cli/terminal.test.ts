@@ -43,7 +43,7 @@ test('the summary answers in the order a practitioner asks, within 80 columns', 
   const { stdout } = longnight(['run', holds]);
   const order = [
     'Does it hold?',
-    'Darkest week',
+    'Leanest week',
     'Autonomy',
     'Gives out first',
     'Generator',
@@ -70,9 +70,9 @@ test('check says what sets each figure, prints the cautions and never calls anyt
   expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);
 });
 
-test('--spell-days changes the spell that is asked about', () => {
-  const { stdout } = longnight(['run', holds, '--spell-days', '3', '--json']);
-  expect(JSON.parse(stdout).darkest_spell.by_day.length).toBe(3);
+test('--lean-days changes the stretch that is asked about', () => {
+  const { stdout } = longnight(['run', holds, '--lean-days', '3', '--json']);
+  expect(JSON.parse(stdout).leanest_days.by_day.length).toBe(3);
 });
 
 test('a scenario may be JSON', () => {
@@ -110,7 +110,7 @@ test('a scenario may be JSON', () => {
     inverter: {
       rating_kW: 3,
       surge_kW: 6,
-      standing_W: 20,
+      idle_W: 20,
       efficiency: { loss_linear: 0.03, loss_quadratic: 0.03 },
     },
     loads: [{ kind: 'daily', name: 'all', energy_kWh_day: 2, shape: 'flat' }],
@@ -153,7 +153,7 @@ test('colour needs a terminal and no NO_COLOR', async () => {
 
 test.skipIf(process.platform === 'win32')('a reader that closes the pipe early is no failure', () => {
   // The year's every day makes more text than a pipe holds, and `true` reads none of it.
-  const command = `{ "$0" "$1" run "$2" --json --spell-days 365; echo "code $?" >&2; } | true`;
+  const command = `{ "$0" "$1" run "$2" --json --lean-days 365; echo "code $?" >&2; } | true`;
   const ended = spawnSync('sh', ['-c', command, process.execPath, bundle(), holds], { encoding: 'utf8' });
   expect(ended.stderr).toBe('code 0\n');
 });
@@ -175,6 +175,6 @@ test('what is our fault exits 1 with a short message; the stack only on request'
 
 test('help and version go to standard output and exit 0', () => {
   expect(longnight(['--help'])).toMatchObject({ status: 0, stderr: '' });
-  expect(longnight(['run', '--help']).stdout).toMatch(/--spell-days/);
+  expect(longnight(['run', '--help']).stdout).toMatch(/--lean-days/);
   expect(longnight(['--version']).stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
 });

@@ -40,7 +40,7 @@ const shown = (stdout: string) => stdout.replace(/\s+/g, ' ');
 const reportOf = (file: string): WeatherReport => JSON.parse(longnight(['weather', file, '--json']).stdout);
 
 describe.each([
-  ['normals', () => demo],
+  ['monthly_means', () => demo],
   [
     'clear-sky',
     () =>

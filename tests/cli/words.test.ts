@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   findings,
-  mendPlant,
+  improvePlant,
   plantOf,
   playYear,
   prepareYear,
@@ -56,9 +56,9 @@ test('what core found has no sentence in it but cautions and what was said in re
   // What is said of them was said in reading, but of the beginning of the year.
   const begun = assumptions.find(({ path }) => path === 'run.initial_soc')!;
   expect(begun.why).toMatchObject({ id: 'year_begins_as_given', begins_soc: expect.closeTo(0.5, 9) });
-  const mending = mendPlant({ text, file: 's.yaml', partsTexts: new Map() }, new Map());
-  expect(mending.helping.length).toBeGreaterThan(0);
-  walk(mending.helping, '');
+  const improvement = improvePlant({ text, file: 's.yaml', partsTexts: new Map() }, new Map());
+  expect(improvement.helping.length).toBeGreaterThan(0);
+  walk(improvement.helping, '');
   expect(sentences).toEqual([]);
 });
 

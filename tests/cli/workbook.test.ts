@@ -39,7 +39,7 @@ function lettersOf(sheet: WorkSheet, row: number): Map<string, string> {
 }
 
 test('has its sheets, under 2 MB', () => {
-  expect(book.SheetNames).toEqual(['summary', 'months', 'darkest spell', 'hours', 'assumptions', 'columns']);
+  expect(book.SheetNames).toEqual(['summary', 'months', 'leanest days', 'hours', 'assumptions', 'columns']);
   expect(bytes.length).toBeLessThan(2e6);
 });
 
@@ -121,10 +121,10 @@ function expectFigures(from: WorkBook): void {
   const lowest = letters.get('lowest bank_soc at the end of an hour')!;
   expect(value(months, `${lowest}16`)).toBeCloseTo(report.bank.lowest_soc, 8);
 
-  const spell = sheetOf('darkest spell', from);
-  const daily = lettersOf(spell, 3);
-  report.darkest_spell.by_day.forEach((day, k) => {
-    const figure = (name: string) => value(spell, `${daily.get(name)}${4 + k}`);
+  const lean = sheetOf('leanest days', from);
+  const daily = lettersOf(lean, 3);
+  report.leanest_days.by_day.forEach((day, k) => {
+    const figure = (name: string) => value(lean, `${daily.get(name)}${4 + k}`);
     expect(figure('load_wanted_kWh')).toBeCloseTo(day.wanted_kWh, 6);
     expect(figure('array_available_kWh')).toBeCloseTo(day.available_kWh, 6);
     expect(figure('unmet_kWh')).toBeCloseTo(day.unmet_kWh, 6);
@@ -133,7 +133,7 @@ function expectFigures(from: WorkBook): void {
   expect(report.unmet.energy_kWh).toBeGreaterThan(1);
 }
 
-test('months and darkest spell are formulas that show the figures of the report', () => {
+test('months and leanest days are formulas that show the figures of the report', () => {
   expectFigures(book);
   const months = sheetOf('months');
   const letter = lettersOf(months, 3).get('unmet_kWh');
@@ -149,7 +149,7 @@ test('the summary has the figures of the report with their meaning, and the caut
     .find(([, cell]) => cell?.v === 'unmet.energy_kWh')![0]
     .slice(1);
   expect(value(sheet, `B${row}`)).toBe(report.unmet.energy_kWh);
-  expect(value(sheet, `C${row}`)).toBe('load left unserved in the year');
+  expect(value(sheet, `C${row}`)).toBe('load left unmet in the year');
 });
 
 test('every assumption and every column has its row', () => {
@@ -162,12 +162,12 @@ test('every assumption and every column has its row', () => {
   expect(rows('columns')).toEqual(header);
 });
 
-test('months and spell are drawn by the spreadsheet itself', () => {
+test('months and lean are drawn by the spreadsheet itself', () => {
   const parts = Object.keys(unzipSync(bytes)).filter((name) => /^xl\/charts\/chart\d+\.xml$/.test(name));
   expect(parts.length).toBe(4);
   const charts = parts.map((name) => strFromU8(unzipSync(bytes)[name]!));
   expect(charts.filter((xml) => xml.includes('<c:grouping val="stacked"/>')).length).toBe(2);
-  // Days 1 to 7 of the spell are 168 rows of the sheet of hours.
+  // Days 1 to 7 of the stretch are 168 rows of the sheet of hours.
   const [, from, to] = charts.join('').match(/hours!\$[A-Z]+\$(\d+):\$[A-Z]+\$(\d+)/)!;
   expect(Number(to) - Number(from) + 1).toBe(168);
 });

@@ -9,7 +9,7 @@ import {
   playYear,
   staticLimits,
 } from '@longnight/core';
-import { darkHours, fitKinetic, type KineticModel, kineticStep, withModules } from '@longnight/core/bank';
+import { fitKinetic, type KineticModel, kineticStep, sunlessHours, withModules } from '@longnight/core/bank';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Parts, plantWith } from '../support/plant.ts';
@@ -77,7 +77,7 @@ const ORDINARY: Parts = {
   max_discharge_A: 40,
   taper_start_soc: 0.8,
   self_discharge_share_per_month: 0.03,
-  standing_W: 20,
+  idle_W: 20,
   loss_linear: 0.05,
   loss_quadratic: 0.05,
 };
@@ -266,7 +266,7 @@ describe('a kinetic bank', () => {
   });
 });
 
-describe('hours in the dark', () => {
+describe('sunless hours', () => {
   it('are those of a plain bank where the models are one', () => {
     const given = randomYear(stream(3), 20 * DAY, 1);
     const year = yearOf(given);
@@ -279,9 +279,9 @@ describe('hours in the dark', () => {
       heater: { keep_C: 0, loss_kW_per_K: 0.01 },
       max_discharge_A: 1000,
     };
-    const plain = darkHours(year, plantWith(cold)).hours;
-    const level = darkHours(year, plantWith({ ...cold, model: flat(0) })).hours;
-    const quick = darkHours(year, withWells(plantWith(cold), 0.3, 1e12)).hours;
+    const plain = sunlessHours(year, plantWith(cold)).hours;
+    const level = sunlessHours(year, plantWith({ ...cold, model: flat(0) })).hours;
+    const quick = sunlessHours(year, withWells(plantWith(cold), 0.3, 1e12)).hours;
     for (let i = 0; i < plain.length; i++) {
       expect(level[i]).toBeCloseTo(plain[i]!, 6);
       expect(quick[i]).toBeCloseTo(plain[i]!, 6);
@@ -291,17 +291,17 @@ describe('hours in the dark', () => {
   it.each([
     ['resistive', rising],
     ['kinetic', lead],
-  ] as const)('of a %s bank end where a played night leaves load unserved', (_, model) => {
+  ] as const)('of a %s bank end where a played night leaves load unmet', (_, model) => {
     const plant = plantWith({ ...ORDINARY, capacity_Ah: 100, modules_parallel: 4, size_kWp: 0, model });
     const year = steady(0.6, 0, 10);
-    const { hours, capped } = darkHours(year, plant);
+    const { hours, capped } = sunlessHours(year, plant);
     expect(capped).toBe(false);
     const dark = playYear(year, plant).columns.unmet_kWh.findIndex((kWh) => kWh > 1e-9);
     expect(Math.floor(hours[0]!)).toBe(dark);
   });
 
   it('are the whole year, and said to be capped, where nothing is drawn', () => {
-    const { hours, capped } = darkHours(steady(0), plantWith({ capacity_Ah: 100, model: lead }));
+    const { hours, capped } = sunlessHours(steady(0), plantWith({ capacity_Ah: 100, model: lead }));
     expect([...hours].every((h) => h === DAY)).toBe(true);
     expect(capped).toBe(true);
   });

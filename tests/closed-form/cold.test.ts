@@ -1,6 +1,6 @@
 /** A bank in the cold against arithmetic on paper. No outside source: closed forms. */
 import { audit, playYear } from '@longnight/core';
-import { darkHours, drawableFloor_kWh } from '@longnight/core/bank';
+import { drawableFloor_kWh, sunlessHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { openTracker, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
@@ -40,7 +40,7 @@ describe('capacity against temperature', () => {
     expect(columns.unmet_bank_cold_kWh[7]).toBeCloseTo(0.5, 12);
     expect(total(columns.unmet_bank_floor_kWh)).toBe(0);
     expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
-    expect(darkHours(cold(-10), plant).hours[0]).toBeCloseTo(7, 9);
+    expect(sunlessHours(cold(-10), plant).hours[0]).toBeCloseTo(7, 9);
   });
 
   it('gives it back when the bank is warm', () => {
@@ -122,7 +122,7 @@ describe('heaters', () => {
       { ...openTracker(1), name: 'ac', ac: true },
     ];
     const year = icy(0.4, {}, { dc_kW_per_kWp: [constant(DAY, 1), constant(DAY, 1)] });
-    const plant = plantWith({ ...frozen, arrays, standing_W: 50 });
+    const plant = plantWith({ ...frozen, arrays, idle_W: 50 });
     const ledger = playYear(year, plant);
     // 0.6 kW are left: 0.48 behind the charger, of which 0.17 warm the bank.
     expect(ledger.columns.heater_kWh[0]).toBeCloseTo(0.17, 12);
@@ -137,7 +137,7 @@ describe('heaters', () => {
     expect(ledger.columns.heater_kWh[0]).toBeCloseTo(0.15, 12);
     expect(ledger.columns.bank_discharge_kWh[0]).toBeCloseTo(0.65, 12);
     expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
-    expect(darkHours(cold(-10), plant).hours[0]).toBeCloseTo(5 / 0.65, 9);
+    expect(sunlessHours(cold(-10), plant).hours[0]).toBeCloseTo(5 / 0.65, 9);
     expect(total(playYear(cold(8), plant).columns.heater_kWh)).toBe(0);
   });
 

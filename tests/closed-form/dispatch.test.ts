@@ -1,12 +1,12 @@
 /**
  * The generator's strategies against a linear program that sees every hour of the year at once and runs the plant as
- * cheaply as it can, fuel at a price a litre and unserved load at a price a kWh. Solver: HiGHS (the `highs` package), a
+ * cheaply as it can, fuel at a price a litre and unmet load at a price a kWh. Solver: HiGHS (the `highs` package), a
  * general-purpose LP solver.
  *
  * The program may do all that a strategy may and more: it knows the year, lets inverter and generator share the loads
  * whatever switch there is, stops and starts as it likes and even runs for a part of an hour, paying the idle fuel of
  * that part alone. So its cost is a bound below any dispatch, causal or not; no strategy may beat it, and how far each
- * stays above it is a figure of merit, not an error. Losses are linear; standing loss, taper and self-discharge are off;
+ * stays above it is a figure of merit, not an error. Losses are linear; idle draw, taper and self-discharge are off;
  * amps, ratings, trackers, floor, cold hours, least load, quiet hours and the daily limit are on. Plants, loads and
  * prices are invented.
  */
@@ -22,7 +22,7 @@ const UNMET_PRICE = 10;
 
 const total = (column: Float64Array): number => column.reduce((sum, x) => sum + x, 0);
 
-/** The year in the solver's text form: least fuel and unserved load, each at its price. */
+/** The year in the solver's text form: least fuel and unmet load, each at its price. */
 function linearProgram(
   year: PreparedYear,
   plant: Plant,
@@ -43,7 +43,7 @@ function linearProgram(
       const offered = year.arrays[a]!.dc_kW_per_kWp[i]! * t.size_kWp;
       return sum + Math.min(Math.min(offered, t.max_input_kW) * t.efficiency, t.max_output_kW);
     }, 0);
-    // s by the inverter, g by the generator, u unserved; h into the charger; p spilled; r the part of the hour that the
+    // s by the inverter, g by the generator, u unmet; h into the charger; p spilled; r the part of the hour that the
     // generator runs; c into the bank, d out of it, e in store at the end of the hour.
     const before = i === 0 ? '' : `- e${i - 1} `;
     const start = i === 0 ? plant.initial_soc! * bank.capacity_kWh : 0;
@@ -175,7 +175,7 @@ describe('strategies against foresight', async () => {
         const cost = FUEL_PRICE * fuel_L + UNMET_PRICE * unmet_kWh;
         lines.push(
           `  ${name.padEnd(24)} ${cost.toFixed(1).padStart(8)} = ${(cost / bound).toFixed(3)} x bound; ` +
-            `${fuel_L.toFixed(0)} L, ${unmet_kWh.toFixed(1)} kWh unserved, ${total(columns.generator_run_h)} h`,
+            `${fuel_L.toFixed(0)} L, ${unmet_kWh.toFixed(1)} kWh unmet, ${total(columns.generator_run_h)} h`,
         );
         // The solver keeps its rows within 1e-7 or so each.
         expect(cost, name).toBeGreaterThanOrEqual(bound - 1e-6 * bound - 1e-3);

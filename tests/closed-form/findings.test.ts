@@ -1,7 +1,7 @@
 /** Findings against slow, obvious recomputation and arithmetic on paper. */
 
 import { findings, LEDGER_COLUMNS, playYear, staticLimits } from '@longnight/core';
-import { darkHours } from '@longnight/core/bank';
+import { sunlessHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
@@ -21,13 +21,13 @@ describe('autonomy in the dark', () => {
       floor_soc: 0.15,
       round_trip: 0.9,
       self_discharge_share_per_month: 0.1,
-      standing_W: 40,
+      idle_W: 40,
       loss_linear: 0.05,
       loss_quadratic: 0.03,
       max_discharge_A: 40,
     };
     const year = yearOf({ ...given, dc_kW_per_kWp: [constant(steps, 0)] });
-    const { hours, capped } = darkHours(year, plantWith(parts));
+    const { hours, capped } = sunlessHours(year, plantWith(parts));
     expect(capped).toBe(false);
     for (const start of [0, 7, 23, 100, 150, 200]) {
       // The year from `start` on, joined to its own beginning.
@@ -47,19 +47,19 @@ describe('autonomy in the dark', () => {
       capacity_Ah: 200,
       floor_soc: 0.2,
       round_trip: 0.81,
-      standing_W: 50,
+      idle_W: 50,
       loss_linear: 0.1,
     });
-    const { hours } = darkHours(year, plant);
+    const { hours } = sunlessHours(year, plant);
     for (const h of hours) expect(h).toBeCloseTo((8 * 0.9) / (0.3 * 1.1 + 0.05), 6);
     const report = findings(playYear(year, plant), 3);
     expect(report.autonomy.nominal_days).toBeCloseTo(8 / 7.2, 12);
-    expect(report.autonomy.dark_hours.median).toBeCloseTo(report.autonomy.dark_hours.least, 6);
+    expect(report.autonomy.sunless_hours.median).toBeCloseTo(report.autonomy.sunless_hours.least, 6);
   });
 
   it('says so when a bank outlasts the year', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(5 * DAY, 0)], load_kW: constant(5 * DAY, 0.01) });
-    expect(darkHours(year, plantWith({ capacity_Ah: 2000 })).capped).toBe(true);
+    expect(sunlessHours(year, plantWith({ capacity_Ah: 2000 })).capped).toBe(true);
   });
 });
 
@@ -75,7 +75,7 @@ describe('report of a random year', () => {
     rating_kW: 2.5,
     round_trip: 0.92,
     floor_soc: 0.1,
-    standing_W: 30,
+    idle_W: 30,
     loss_linear: 0.04,
   });
   const ledger = playYear(year, plant);
@@ -96,13 +96,16 @@ describe('report of a random year', () => {
       report.array.curtailed_kWh,
       6,
     );
-    expect(report.unmet.spells.reduce((t, s) => t + s.energy_kWh, 0)).toBeCloseTo(report.unmet.energy_kWh, 6);
-    expect(report.unmet.spells.reduce((t, s) => t + s.hours, 0)).toBe(report.unmet.hours);
+    expect(report.unmet.outages.reduce((t, s) => t + s.energy_kWh, 0)).toBeCloseTo(
+      report.unmet.energy_kWh,
+      6,
+    );
+    expect(report.unmet.outages.reduce((t, s) => t + s.hours, 0)).toBe(report.unmet.hours);
     expect(report.unmet.hours).toBe([...ledger.columns.unmet_kWh].filter((x) => x > 1e-9).length);
     expect(report.unmet.hours).toBeGreaterThan(100);
   });
 
-  it('finds the darkest spell that a plain search finds', () => {
+  it('finds the leanest days that a plain search finds', () => {
     const days = steps / DAY;
     const day = (name: keyof typeof ledger.columns, d: number): number =>
       ledger.columns[name].slice(d * DAY, (d + 1) * DAY).reduce((t, x) => t + x, 0);
@@ -116,12 +119,12 @@ describe('report of a random year', () => {
       }
       if (sun / load < best.ratio) best = { ratio: sun / load, first };
     }
-    expect(report.darkest_spell.sun_to_load).toBeCloseTo(best.ratio, 12);
+    expect(report.leanest_days.sun_to_load).toBeCloseTo(best.ratio, 12);
     const date = new Date(Date.UTC(2025, 0, 1 + best.first)).toISOString().slice(0, 10);
-    expect(report.darkest_spell.start).toBe(date);
-    expect(report.darkest_spell.by_day).toHaveLength(7);
+    expect(report.leanest_days.start).toBe(date);
+    expect(report.leanest_days.by_day).toHaveLength(7);
     const lowest = Math.min(...ledger.columns.bank_soc.slice(best.first * DAY, (best.first + 7) * DAY));
-    expect(report.darkest_spell.lowest_soc).toBe(lowest);
+    expect(report.leanest_days.lowest_soc).toBe(lowest);
   });
 
   describe('yields as IEC 61836 and IEC 61724:1998 define them', () => {

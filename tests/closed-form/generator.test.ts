@@ -114,7 +114,7 @@ describe('warming up', () => {
     expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
   });
 
-  it('leaves what an empty bank cannot carry meanwhile unserved, and says that the generator was not ready', () => {
+  it('leaves what an empty bank cannot carry meanwhile unmet, and says that the generator was not ready', () => {
     for (const connection of ['transfer', 'parallel'] as const) {
       const plant = plantWith({ generator: { ...engine, connection, warm_up_min: 15 }, initial_soc: 0 });
       const year = dark(constant(DAY, 2));
@@ -176,7 +176,7 @@ describe('what starts it', () => {
   const running = (columns: Columns): number[] =>
     [...columns.generator_run_h].flatMap((h, i) => (h > 0 ? [i] : []));
 
-  it('on_shortfall waits until a step would go unserved, whatever the state of charge', () => {
+  it('on_shortfall waits until a step would go unmet, whatever the state of charge', () => {
     // 5 kWh full, 1 kW of load: empty after five hours. at_soc would start at 1.5 kWh, after the fourth.
     const shortfall = { ...engine, starts: { kind: 'on_shortfall' }, start_soc: undefined } as const;
     const year = dark(constant(DAY, 1));

@@ -1,8 +1,8 @@
 /**
  * The hour loop against a linear program, with loads on both sides of the inverter and arrays on both sides. What is
- * unserved counts as what it would draw on the DC side: only so is serving at once as good as keeping for later, because
+ * unmet counts as what it would draw on the DC side: only so is serving at once as good as keeping for later, because
  * a kWh behind the inverter costs more than one before it. Solver: HiGHS (the `highs` package). Losses are linear,
- * standing loss is off, so that an array on the AC side may always feed.
+ * idle draw is off, so that an array on the AC side may always feed.
  */
 import { audit, playYear } from '@longnight/core';
 import highsLoader from 'highs';

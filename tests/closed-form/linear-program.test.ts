@@ -1,11 +1,11 @@
 /**
  * An exact outside check of the hour loop. Without a generator the greedy settlement serves as much energy as any
  * dispatch can, so a linear program over the whole year, which sees every hour at once, must find the same unmet
- * energy. Solver: HiGHS (the `highs` package), a general-purpose LP solver. Losses are linear and standing loss, taper
+ * energy. Solver: HiGHS (the `highs` package), a general-purpose LP solver. Losses are linear and idle draw, taper
  * and self-discharge are off; amps, ratings, trackers, floor, cold hours and start SoC are on.
  *
  * Tiers. A step serves all it can, the first tier first: that is what a plain inverter does, which knows no tiers. With
- * unserved energy of the first tier weighing more, this is not the best dispatch: it would pay to leave the second tier
+ * unmet energy of the first tier weighing more, this is not the best dispatch: it would pay to leave the second tier
  * dark in the evening and keep the charge for the first tier in the morning, which is what `shedding` is for. Provable,
  * and tested, is what lies on either side:
  * - with equal weights the solver finds our sum, tiers or not;

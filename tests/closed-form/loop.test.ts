@@ -29,9 +29,9 @@ describe('a bank alone in the dark', () => {
     expect(columns.unmet_kWh[Math.ceil(lasts)]).toBeCloseTo(0.3, 12);
   });
 
-  it('pays the standing loss all night: 100 W × 10 h is 1 kWh of the bank', () => {
+  it('pays the idle draw all night: 100 W × 10 h is 1 kWh of the bank', () => {
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 0) });
-    const { columns } = playYear(year, plantWith({ standing_W: 100 }));
+    const { columns } = playYear(year, plantWith({ idle_W: 100 }));
     expect(columns.bank_stock_kWh[9]).toBeCloseTo(5 - 1, 12);
     expect(total(columns.inverter_loss_kWh)).toBeCloseTo(2.4, 12);
   });
@@ -52,10 +52,10 @@ describe('constant load under square sun', () => {
     expect(total(enough.columns.unmet_kWh)).toBe(0);
     // After the first morning the bank cycles between empty and full and nothing is curtailed.
     expect(total(enough.columns.curtailed_kWh)).toBeCloseTo(6, 9);
-    // A bank of 11 kWh instead: of each night's 12 kWh one stays unserved, as does one kWh of sun each day.
+    // A bank of 11 kWh instead: of each night's 12 kWh one stays unmet, as does one kWh of sun each day.
     const small = playYear(year, plantWith({ size_kWp: 2, capacity_Ah: 220, initial_soc: 1 }));
     expect(total(small.columns.unmet_bank_floor_kWh)).toBeCloseTo(days - 1, 9);
-    // Sun of 1.5 kW: per day 18 kWh for 24; the rest is unserved once the bank's start is used up.
+    // Sun of 1.5 kW: per day 18 kWh for 24; the rest is unmet once the bank's start is used up.
     const dim = playYear(year, plantWith({ size_kWp: 1.5, capacity_Ah: 240, initial_soc: 0 }));
     expect(total(dim.columns.load_served_kWh) + dim.columns.bank_stock_kWh[days * DAY - 1]!).toBeCloseTo(
       18 * days,
@@ -98,7 +98,7 @@ describe('limits in amps, watts and degrees', () => {
     expect(columns.curtailed_charge_current_kWh[0]).toBeCloseTo(1.2, 12);
   });
 
-  it('charges what is unserved to the limit whose relaxing alone would serve the most', () => {
+  it('charges what is unmet to the limit whose relaxing alone would serve the most', () => {
     // Wanted 10; inverter 8; amps 5 (100 A × 50 V); stock 3: only more stock would serve more.
     const year = yearOf({ dc_kW_per_kWp: [constant(DAY, 0)], load_kW: constant(DAY, 10) });
     const causes = (initial_soc: number): number[] => {

@@ -2,7 +2,7 @@
  * The cheapest whole numbers of modules and panels against a mixed-integer program: HiGHS (the `highs` package), a
  * general-purpose solver, chooses both numbers and all hours at once, where we play designs one by one. Without a
  * generator greedy settlement serves as much energy as any dispatch can, so the solver, which may dispatch as cleverly as
- * it likes, has the same designs to choose from. Losses are linear; standing loss, taper and self-discharge are off;
+ * it likes, has the same designs to choose from. Losses are linear; idle draw, taper and self-discharge are off;
  * amps, rating, tracker, floor, cold hours and a bank that starts full are on. Plants, loads and prices are invented.
  *
  * A stretch of winter stands for the year: 30 to 60 days take the solver 1 to 4 s, 90 days 5 to 7 s, a whole year 17 s
@@ -27,7 +27,7 @@ import { type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';
 
-/** What is bought in whole pieces, at what price, and how much load may stay unserved over the stretch. */
+/** What is bought in whole pieces, at what price, and how much load may stay unmet over the stretch. */
 interface Question {
   readonly about: string;
   readonly year: PreparedYear;

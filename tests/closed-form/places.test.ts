@@ -1,4 +1,4 @@
-/** Loads and arrays on either side of the inverter, on legs, asleep, waiting, fed by surplus: each worked out by hand. */
+/** Loads and arrays on either side of the inverter, on legs, asleep, flexible, fed by surplus: each worked out by hand. */
 import { audit, findings, type LoadYear, playYear } from '@longnight/core';
 import { buildClock } from '@longnight/core/clock';
 import type { Load } from '@longnight/core/scenario';
@@ -26,7 +26,7 @@ function firstDay(loads: readonly Load[]): LoadYear {
     dc_tier_kW: year.dc_tier_kW?.map(cut) ?? null,
     leg_tier_kW: year.leg_tier_kW?.map((tiers) => tiers.map(cut)) ?? null,
     running_kW: cut(year.running_kW!),
-    waiting: year.waiting.map((load) => ({
+    flexible: year.flexible.map((load) => ({
       ...load,
       asked_kWh: cut(load.asked_kWh),
       most_kWh: cut(load.most_kWh),
@@ -67,8 +67,8 @@ const yearWith = (loads: readonly Load[], sun: Float64Array = constant(0)) => {
 describe('a load on the DC side', () => {
   const loads = [appliance('lamp', 100, { bus: 'dc' }), appliance('fan', 100)];
 
-  it('is spared the losses of the inverter, standing loss included', () => {
-    const plant = plantWith({ loss_linear: 0.25, standing_W: 20, rating_kW: 1 });
+  it('is spared the losses of the inverter, idle draw included', () => {
+    const plant = plantWith({ loss_linear: 0.25, idle_W: 20, rating_kW: 1 });
     const { columns } = playYear(yearWith(loads), plant);
     // 0.1 for the lamp, 0.02 + 0.125 for the fan.
     expect(columns.bank_discharge_kWh[0]).toBeCloseTo(0.245, 12);
@@ -87,7 +87,7 @@ describe('a load on the DC side', () => {
     expect(ledger.columns.dc_load_served_kWh[6]).toBeCloseTo(0.05, 12);
     expect(ledger.columns.inverter_out_kWh[6]).toBe(0);
     expect(ledger.columns.unmet_bank_floor_kWh[6]).toBeCloseTo(0.15, 12);
-    expect(findings(ledger, 1).autonomy.dark_hours.least).toBeCloseTo(6.25, 12);
+    expect(findings(ledger, 1).autonomy.sunless_hours.least).toBeCloseTo(6.25, 12);
   });
 
   it('is counted in its own tier, whatever becomes of the AC side', () => {
@@ -142,15 +142,15 @@ describe('how near the generator came to its rating', () => {
 });
 
 describe('stacked inverters', () => {
-  const pair = { capacity_Ah: 1000, units: 2, legs: 2, rating_kW: 1, standing_W: 10, loss_linear: 0.1 };
+  const pair = { capacity_Ah: 1000, units: 2, legs: 2, rating_kW: 1, idle_W: 10, loss_linear: 0.1 };
 
-  it('carry twice the load at twice the standing loss from one bank', () => {
+  it('carry twice the load at twice the idle draw from one bank', () => {
     const { columns } = playYear(yearWith([appliance('oven', 1800)]), plantWith(pair));
     expect(columns.unmet_kWh[0]).toBe(0);
     expect(columns.bank_discharge_kWh[0]).toBeCloseTo(0.02 + 1.8 * 1.1, 12);
   });
 
-  it('are limited by one leg: 1.3 kW on leg 1 beside 0.2 kW shared leave 0.4 kW unserved', () => {
+  it('are limited by one leg: 1.3 kW on leg 1 beside 0.2 kW shared leave 0.4 kW unmet', () => {
     const loads = [appliance('saw', 1300, { leg: 1 }), appliance('lamps', 200, { tier: 2 })];
     const year = yearWith(loads);
     const plant = plantWith(pair);
@@ -166,7 +166,7 @@ describe('stacked inverters', () => {
     expect(by_tier[1]!.unmet_kWh).toBeCloseTo(0, 9);
   });
 
-  it('share out what is beyond both: 3 kW on leg 1 leave 2 unserved, 1 of them for the whole rating', () => {
+  it('share out what is beyond both: 3 kW on leg 1 leave 2 unmet, 1 of them for the whole rating', () => {
     const { columns } = playYear(yearWith([appliance('saw', 3000, { leg: 1 })]), plantWith(pair));
     expect(columns.inverter_out_kWh[0]).toBeCloseTo(1, 12);
     expect(columns.unmet_leg_kWh[0]).toBeCloseTo(1, 12);
@@ -189,7 +189,7 @@ describe('an inverter that sleeps', () => {
   it('draws its search pulse, and leaves loads dark that are too small to wake it', () => {
     const loads = [appliance('router', 12), appliance('lamp', 60, { windows: ['18:00-22:00'] })];
     const year = yearWith(loads);
-    const plant = plantWith({ standing_W: 30, rating_kW: 1, sleep });
+    const plant = plantWith({ idle_W: 30, rating_kW: 1, sleep });
     const ledger = playYear(year, plant);
     const { columns } = ledger;
     expect(columns.bank_discharge_kWh[3]).toBeCloseTo(0.003, 12);
@@ -202,7 +202,7 @@ describe('an inverter that sleeps', () => {
   it('is awake for a fridge whose mean is small but whose compressor is not', () => {
     const { columns } = playYear(
       yearWith([appliance('fridge', 60, { duty_share: 0.3 })]),
-      plantWith({ standing_W: 30, rating_kW: 1, sleep }),
+      plantWith({ idle_W: 30, rating_kW: 1, sleep }),
     );
     expect(total(columns.unmet_kWh)).toBe(0);
     expect(columns.bank_discharge_kWh[0]).toBeCloseTo(0.03 + 0.018, 12);
@@ -228,7 +228,7 @@ describe('heat', () => {
 describe('an array on the AC side', () => {
   const ac = { ...openTracker(1, 0.95), ac: true };
   const sun = at({ 10: 1, 11: 1 });
-  const lossy = { capacity_Ah: 1000, standing_W: 50, rating_kW: 2, loss_linear: 0.1 };
+  const lossy = { capacity_Ah: 1000, idle_W: 50, rating_kW: 2, loss_linear: 0.1 };
 
   it('serves loads past the inverter, and charges through the charger', () => {
     const charger = { max_charge_A: 100, max_output_kW: 5, efficiency: 0.9 };
@@ -276,9 +276,9 @@ describe('an array on the AC side', () => {
   });
 });
 
-describe('a load that may wait', () => {
-  const car = (more: Partial<Extract<Load, { kind: 'waiting' }>> = {}): Load => ({
-    kind: 'waiting',
+describe('a flexible load', () => {
+  const car = (more: Partial<Extract<Load, { kind: 'flexible' }>> = {}): Load => ({
+    kind: 'flexible',
     name: 'car',
     scale: 1,
     growth_share_per_year: 0,
@@ -286,14 +286,14 @@ describe('a load that may wait', () => {
     max_power_W: 1000,
     window: '08:00-18:00',
     ...everyDay,
-    least_soc: 0,
+    min_soc: 0,
     ...more,
   });
 
   it('takes the sun when it is there', () => {
     const year = yearWith([car()], at({ 10: 5, 11: 5, 12: 5 }));
     const { columns } = playYear(year, plantWith({ size_kWp: 1, capacity_Ah: 1000, initial_soc: 0.5 }));
-    expect([10, 11, 12].map((i) => columns.waiting_wanted_kWh[i])).toEqual([1, 1, 1]);
+    expect([10, 11, 12].map((i) => columns.flexible_wanted_kWh[i])).toEqual([1, 1, 1]);
     expect(total(columns.load_served_kWh)).toBeCloseTo(3, 12);
     expect(columns.bank_charge_kWh[10]).toBeCloseTo(4, 12);
   });
@@ -314,7 +314,7 @@ describe('a load that may wait', () => {
     const plant = plantWith({ capacity_Ah: 60, initial_soc: 1 });
     const report = findings(playYear(year, plant), 1);
     // 3 kWh: 1.5 to the fan until 15 h, 1.1 and 0.4 to both, 0.1 of the latter to the fan; then dark.
-    expect(report.load.waiting).toEqual({
+    expect(report.load.flexible).toEqual({
       wanted_kWh: expect.closeTo(3, 12),
       unmet_kWh: expect.closeTo(3 - 1.3, 12),
     });
@@ -322,7 +322,7 @@ describe('a load that may wait', () => {
   });
 
   it('goes without below its least state of charge, as shed on purpose', () => {
-    const { columns } = playYear(yearWith([car({ least_soc: 0.6 })]), plantWith({ initial_soc: 0.5 }));
+    const { columns } = playYear(yearWith([car({ min_soc: 0.6 })]), plantWith({ initial_soc: 0.5 }));
     expect(total(columns.load_served_kWh)).toBe(0);
     expect(total(columns.unmet_shed_kWh)).toBeCloseTo(3, 12);
   });
@@ -334,21 +334,21 @@ describe('a load that may wait', () => {
       new Map(),
       constant(10, clock.steps),
     );
-    const asked = year.waiting[0]!.asked_kWh;
+    const asked = year.flexible[0]!.asked_kWh;
     expect(total(asked)).toBe(52 * 3);
     expect(asked.findIndex((kWh) => kWh > 0)).toBe(5 * 24 + 22);
     // Three hours are the last it can wait for: 3 to 6 h of Tuesday.
     const begin = 5 * 24 + 22;
-    expect([0, 5, 7].map((k) => year.waiting[0]!.later_kWh[begin + k])).toEqual([7, 2, 0]);
+    expect([0, 5, 7].map((k) => year.flexible[0]!.later_kWh[begin + k])).toEqual([7, 2, 0]);
   });
 
-  it('draws its last hours in the dark, for the autonomy too', () => {
+  it('draws its last sunless hours, for the autonomy too', () => {
     const year = yearWith([car()]);
     const plant = plantWith({ capacity_Ah: 40 });
     const report = findings(playYear(year, plant), 1);
     // A full bank of 2 kWh, begun at 15 h, carries 15 and 16 h of the 1 kWh asked for at 15, 16 and 17 h.
-    expect(report.autonomy.dark_hours.least).toBeCloseTo(2, 12);
-    expect(report.autonomy.dark_hours.least_start).toContain('T15:00');
+    expect(report.autonomy.sunless_hours.least).toBeCloseTo(2, 12);
+    expect(report.autonomy.sunless_hours.least_start).toContain('T15:00');
   });
 });
 

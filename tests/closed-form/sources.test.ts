@@ -257,13 +257,13 @@ describe('engine charging', () => {
       load_kW: constant(DAY, 1),
       timetables: { engine_share: hours(1, (h) => h >= 8 && h < 10) },
     });
-    const plant = plantWith({ size_kWp: 0.4, engine_charging_kW: 2, capacity_Ah: 1000 });
+    const plant = plantWith({ size_kWp: 0.4, alternator_kW: 2, capacity_Ah: 1000 });
     const ledger = playYear(year, plant);
     const { columns } = ledger;
     expect(columns.bank_discharge_kWh[7]).toBeCloseTo(0.6, 12);
-    expect(columns.engine_charging_kWh[8]).toBeCloseTo(2, 12);
+    expect(columns.alternator_kWh[8]).toBeCloseTo(2, 12);
     expect(columns.bank_charge_kWh[8]).toBeCloseTo(1.4, 12);
-    expect(columns.engine_charging_kWh[10]).toBe(0);
+    expect(columns.alternator_kWh[10]).toBe(0);
     expect(total(columns.curtailed_kWh)).toBe(0);
     expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-12);
   });
@@ -274,8 +274,8 @@ describe('engine charging', () => {
       load_kW: constant(DAY, 0.3),
       timetables: { engine_share: constant(DAY, 1) },
     });
-    const { columns } = playYear(year, plantWith({ engine_charging_kW: 2 }));
-    expect(total(columns.engine_charging_kWh)).toBeCloseTo(0.3 * DAY, 9);
+    const { columns } = playYear(year, plantWith({ alternator_kW: 2 }));
+    expect(total(columns.alternator_kWh)).toBeCloseTo(0.3 * DAY, 9);
   });
 });
 

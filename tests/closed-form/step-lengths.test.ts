@@ -12,7 +12,7 @@ import {
   type PreparedYear,
   playYear,
 } from '@longnight/core';
-import { darkHours, openCircuit_V } from '@longnight/core/bank';
+import { openCircuit_V, sunlessHours } from '@longnight/core/bank';
 import { buildClock } from '@longnight/core/clock';
 import { buildGenerator } from '@longnight/core/machines';
 import type { Load } from '@longnight/core/scenario';
@@ -83,7 +83,7 @@ function loadsFor(loads: readonly Load[], step_min: number, days = DAYS): LoadYe
     dc_tier_kW: whole.dc_tier_kW?.map(cut) ?? null,
     leg_tier_kW: whole.leg_tier_kW?.map((tiers) => tiers.map(cut)) ?? null,
     running_kW: cut(whole.running_kW!),
-    waiting: whole.waiting.map((load) => ({
+    flexible: whole.flexible.map((load) => ({
       ...load,
       asked_kWh: cut(load.asked_kWh),
       most_kWh: cut(load.most_kWh),
@@ -151,7 +151,7 @@ const CASES: Readonly<Record<string, Case>> = {
       appliance(750, { leg: 2, windows: ['16:00-17:00'] }),
       appliance(750, { tier: 2 }),
       appliance(250, { tier: 2, bus: 'dc' }),
-      loadOf('waiting', { window: '08:00-16:00', energy_kWh: 2, max_power_W: 1000, least_soc: 0 }),
+      loadOf('flexible', { window: '08:00-16:00', energy_kWh: 2, max_power_W: 1000, min_soc: 0 }),
       loadOf('surplus', { max_power_W: 1000, max_kWh_day: 2 }),
     ],
     parts: {
@@ -173,7 +173,7 @@ const CASES: Readonly<Record<string, Case>> = {
       'dc_load_served_kWh',
       'unmet_leg_kWh',
       'unmet_shed_kWh',
-      'waiting_wanted_kWh',
+      'flexible_wanted_kWh',
       'surplus_load_kWh',
       'array_ac_kWh',
       'curtailed_tracker_power_kWh',
@@ -216,7 +216,7 @@ const CASES: Readonly<Record<string, Case>> = {
       initial_soc: 1,
       charger: CHARGER,
       shore: { max_kW: 2.3125, parallel: true },
-      engine_charging_kW: 1,
+      alternator_kW: 1,
       heater: { keep_C: 5, loss_kW_per_K: 0.05 },
       sleep: { below_W: 100, search_W: 250 },
     },
@@ -224,13 +224,13 @@ const CASES: Readonly<Record<string, Case>> = {
     shore: hours((h, day) => (day % 2 === 0 && h >= 18 && h < 20 ? 1 : 0)),
     engine: hours((h) => (h === 7 || h === 8 ? 1 : 0)),
     bank_temperature_C: hours((h) => (h < 8 ? 0 : 10)),
-    uses: ['shore_kWh', 'engine_charging_kWh', 'heater_kWh', 'charger_loss_kWh', 'unmet_bank_floor_kWh'],
+    uses: ['shore_kWh', 'alternator_kWh', 'heater_kWh', 'charger_loss_kWh', 'unmet_bank_floor_kWh'],
   },
 };
 
-/** When something was lowest or first is told by its step, and hours in the dark start with every step. */
+/** When something was lowest or first is told by its step, and sunless hours start with every step. */
 const ASIDE =
-  /^(verdict|run|audit|strings)\b|dark_hours|hours_at_floor|_time$|\.time$|^longnight|limits|notices|assumptions|by_day/;
+  /^(verdict|run|audit|strings)\b|sunless_hours|hours_at_floor|_time$|\.time$|^longnight|limits|notices|assumptions|by_day/;
 
 describe('the same powers in shorter steps', () => {
   for (const [name, one] of Object.entries(CASES)) {
@@ -281,8 +281,8 @@ const RISING: Extract<NonNullable<Parts['model']>, { kind: 'resistive' }> = {
   coulombic_efficiency_share: 1,
 };
 
-describe('hours in the dark', () => {
-  const TAKES: Parts = { ...EVEN, standing_W: 250 };
+describe('sunless hours', () => {
+  const TAKES: Parts = { ...EVEN, idle_W: 250 };
   const constant = (kW: number, step_min: number): PreparedYear => {
     const steps = (10 * 24 * 60) / step_min;
     const dc = new Float64Array(steps).fill(kW / 4);
@@ -298,13 +298,16 @@ describe('hours in the dark', () => {
     'of a constant load are energy over power from every start, in steps of %i min',
     (step_min) => {
       // 8 kWh above the floor over 0.43 kW through an inverter that takes 0.25 kW besides.
-      const { hours: lasts, capped } = darkHours(constant(0.43, step_min), plantWith(TAKES));
+      const { hours: lasts, capped } = sunlessHours(constant(0.43, step_min), plantWith(TAKES));
       expect(capped).toBe(false);
       expect(Math.min(...lasts)).toBeCloseTo(8 / 0.68, 9);
       expect(Math.max(...lasts)).toBeCloseTo(8 / 0.68, 9);
       // So long that the year is not enough, in either reckoning.
       for (const model of [undefined, LEAD])
-        expect(darkHours(constant(0, step_min), plantWith({ ...EVEN, model })).hours[3]).toBeCloseTo(240, 9);
+        expect(sunlessHours(constant(0, step_min), plantWith({ ...EVEN, model })).hours[3]).toBeCloseTo(
+          240,
+          9,
+        );
     },
   );
 
@@ -313,7 +316,7 @@ describe('hours in the dark', () => {
     (step_min) => {
       // 1 kW until 24:00 for 4 kWh: from 20:00 on. 2 kWh above the floor last from noon to 22:00.
       const loads = [
-        loadOf('waiting', { window: '12:00-24:00', energy_kWh: 4, max_power_W: 1000, least_soc: 0 }),
+        loadOf('flexible', { window: '12:00-24:00', energy_kWh: 4, max_power_W: 1000, min_soc: 0 }),
       ];
       const more = loadsFor(loads, step_min);
       const steps = more.total_kW.length;
@@ -323,7 +326,7 @@ describe('hours in the dark', () => {
         more,
         step_min,
       });
-      const lasts = darkHours(year, plantWith({ capacity_Ah: 40 })).hours;
+      const lasts = sunlessHours(year, plantWith({ capacity_Ah: 40 })).hours;
       expect(lasts[(12 * 60) / step_min]).toBeCloseTo(10, 9);
     },
   );
@@ -332,10 +335,10 @@ describe('hours in the dark', () => {
     for (const step_min of [60, 15, 5]) {
       const year = constant(0.43, step_min);
       const level = plantWith({ ...TAKES, model: { ...RISING, resistance_mOhm: 0 } });
-      expect(darkHours(year, level).hours[0]).toBeCloseTo((0.8 * level.bank.capacity_kWh) / 0.68, 9);
+      expect(sunlessHours(year, level).hours[0]).toBeCloseTo((0.8 * level.bank.capacity_kWh) / 0.68, 9);
     }
     const lead = [60, 15, 5].map(
-      (step_min) => darkHours(constant(0.43, step_min), plantWith({ ...TAKES, model: LEAD })).hours[0]!,
+      (step_min) => sunlessHours(constant(0.43, step_min), plantWith({ ...TAKES, model: LEAD })).hours[0]!,
     );
     expect(lead[0]).toBeGreaterThan(5);
     expect(Math.max(...lead) - Math.min(...lead)).toBeLessThan(0.2);
@@ -515,7 +518,7 @@ describe('a generator that looks ahead to the night', () => {
     const plant = plantWith({
       capacity_Ah: 800,
       round_trip: 0.9,
-      standing_W: 30,
+      idle_W: 30,
       loss_linear: 0.04,
       rating_kW: 2,
       charger: CHARGER,
@@ -592,13 +595,13 @@ describe('loads in shorter steps', () => {
 
   it('what waits asks for its energy at the start of its window, and takes surplus at its power', () => {
     const loads = [
-      loadOf('waiting', { window: '22:00-06:00', energy_kWh: 5, max_power_W: 2000, least_soc: 0 }),
+      loadOf('flexible', { window: '22:00-06:00', energy_kWh: 5, max_power_W: 2000, min_soc: 0 }),
       loadOf('surplus', { max_power_W: 1200, max_kWh_day: 3, windows: ['10:00-11:00'] }),
     ];
     for (const step_min of LENGTHS_min) {
-      const { waiting, surplus } = loadsFor(loads, step_min);
+      const { flexible, surplus } = loadsFor(loads, step_min);
       const step_h = step_min / 60;
-      const { asked_kWh, most_kWh, later_kWh } = waiting[0]!;
+      const { asked_kWh, most_kWh, later_kWh } = flexible[0]!;
       const at = (hour: number): number => (hour * 60) / step_min;
       expect([...asked_kWh].flatMap((kWh, i) => (kWh > 0 ? [[i * step_h, kWh]] : [])).slice(0, 2)).toEqual([
         [22, 5],

@@ -1,7 +1,7 @@
 /** Months, survival in the dark and the weeks of the seasons, against slow and obvious recomputation. */
 
 import { findings, playYear } from '@longnight/core';
-import { darkHours } from '@longnight/core/bank';
+import { sunlessHours } from '@longnight/core/bank';
 import { localDate } from '@longnight/core/clock';
 import { dayOf } from '@longnight/core/findings';
 import { describe, expect, it } from 'vitest';
@@ -20,7 +20,7 @@ const plant = plantWith({
   round_trip: 0.92,
   floor_soc: 0.1,
   self_discharge_share_per_month: 0.03,
-  standing_W: 30,
+  idle_W: 30,
   loss_linear: 0.04,
   charger: { max_charge_A: 40, max_output_kW: 2, efficiency: 0.9 },
   generator: {
@@ -41,7 +41,7 @@ describe('months', () => {
   it('each is a balance: what came in is served, lost or gained by the bank', () => {
     expect(report.by_month.map(({ month }) => month)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
     for (const row of report.by_month) {
-      const came = row.sun_used_kWh + row.generator_kWh + row.shore_kWh + row.engine_charging_kWh;
+      const came = row.sun_used_kWh + row.generator_kWh + row.shore_kWh + row.alternator_kWh;
       expect(came).toBeCloseTo(
         row.served_kWh + row.surplus_load_kWh + row.losses_kWh + row.bank_gained_kWh,
         8,
@@ -67,8 +67,8 @@ describe('months', () => {
 });
 
 describe('survival in the dark', () => {
-  const { survival, least, p05, median } = report.autonomy.dark_hours;
-  const { hours } = darkHours(year, plant);
+  const { survival, least, p05, median } = report.autonomy.sunless_hours;
+  const { hours } = sunlessHours(year, plant);
 
   it('counts the starts that last so long, one by one', () => {
     for (const point of survival) {
@@ -99,10 +99,10 @@ describe('survival in the dark', () => {
       load_kW: new Float64Array(240).fill(0.01),
     });
     const large = plantWith({ capacity_Ah: 2000 });
-    const { dark_hours } = findings(playYear(light, large), 3).autonomy;
-    expect(dark_hours.capped).toBe(true);
-    expect(dark_hours.survival.at(-2)!.hours).toBe(240);
-    expect(dark_hours.survival.at(-2)!.starts_share).toBe(1);
+    const { sunless_hours } = findings(playYear(light, large), 3).autonomy;
+    expect(sunless_hours.capped).toBe(true);
+    expect(sunless_hours.survival.at(-2)!.hours).toBe(240);
+    expect(sunless_hours.survival.at(-2)!.starts_share).toBe(1);
   });
 });
 
@@ -130,7 +130,7 @@ describe('weeks of the seasons', () => {
       expect(Math.abs(more - less)).toBeLessThanOrEqual(1);
       expect(week.sun_to_load).toBeCloseTo(ratioFrom(at), 9);
       expect(week.by_day.map((day) => day.date)).toEqual(days.slice(at, at + 7).map((day) => day.date));
-      expect(week.start_soc).toBe(
+      expect(week.initial_soc).toBe(
         ledger.columns.bank_soc[year.clock.day_start[at]! - 1] ?? plant.initial_soc!,
       );
     }

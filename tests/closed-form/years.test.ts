@@ -103,7 +103,7 @@ it('of cycles and calendar the larger counts, not their sum', () => {
 });
 
 describe('arrays', () => {
-  it('give 0.98 of the year before, and what they lack goes unserved', () => {
+  it('give 0.98 of the year before, and what they lack goes unmet', () => {
     // As much sun in each hour as the load wants, and an empty bank.
     const year = yearOf({ dc_kW_per_kWp: [constant(8760, 0.5)], load_kW: constant(8760, 1) });
     const plant = plantWith({ size_kWp: 2, initial_soc: 0 });
@@ -123,7 +123,7 @@ it('a year begins with the charge that the one before left', () => {
   // Ten days of 10 W from 5 kWh: 2.4 kWh a stretch, so 0.52, 0.04, and empty in the third.
   const year = yearOf({ dc_kW_per_kWp: [constant(240, 0)], load_kW: constant(240, 0.01) });
   const answer = playYears({ years: 3, plant: plantWith({ size_kWp: 0 }), yearOf: () => year, ...still });
-  expect(answer.by_year.map((row) => row.start_soc)).toEqual([
+  expect(answer.by_year.map((row) => row.initial_soc)).toEqual([
     1,
     expect.closeTo(0.52, 9),
     expect.closeTo(0.04, 9),
@@ -171,7 +171,7 @@ it('draws weather from normals anew by seed, and keeps any other', () => {
   const first = nights(1, 1);
   const drawn = {
     ...first,
-    scenario: { ...first.scenario, weather: { kind: 'normals', seed: 4_294_967_294 } },
+    scenario: { ...first.scenario, weather: { kind: 'monthly_means', seed: 4_294_967_294 } },
   };
   const prepare = (scenario: Scenario): PreparedYear => {
     asked.push((scenario.weather as { seed: number }).seed);
@@ -209,7 +209,7 @@ bank:
   floor_soc: 0.1
   min_charge_temperature_C: 0
   temperature: { kind: indoors, temperature_C: 20 }
-inverter: { rating_kW: 5, surge_kW: 8, standing_W: 20, efficiency: { loss_linear: 0.02, loss_quadratic: 0.02 } }
+inverter: { rating_kW: 5, surge_kW: 8, idle_W: 20, efficiency: { loss_linear: 0.02, loss_quadratic: 0.02 } }
 loads:
 ${loads}run: { year: 2025 }
 `;

@@ -6,7 +6,7 @@
 
 import { readFileSync } from 'node:fs';
 import {
-  askSpell,
+  askWeek,
   audit,
   type Columns,
   findings,
@@ -31,8 +31,8 @@ const DAYS = 90;
 const STEPS = DAYS * 24;
 const total = (column: Float64Array): number => column.reduce((sum, kWh) => sum + kWh, 0);
 
-/** A load that may wait from `from` on for some hours of each day, over midnight if need be; its last window is whole. */
-function waits(from: number, hours: number, energy_kWh: number, least_soc: number) {
+/** A flexible load from `from` on for some hours of each day, over midnight if need be; its last window is whole. */
+function waits(from: number, hours: number, energy_kWh: number, min_soc: number) {
   const [asked_kWh, most_kWh, later_kWh] = [0, 1, 2].map(() => new Float64Array(STEPS));
   for (let day = 0; day + (from + hours > 24 ? 1 : 0) < DAYS; day++) {
     asked_kWh![24 * day + from] = energy_kWh;
@@ -41,7 +41,7 @@ function waits(from: number, hours: number, energy_kWh: number, least_soc: numbe
       later_kWh![24 * day + from + k] = hours - 1 - k;
     }
   }
-  return { name: 'waits', asked_kWh: asked_kWh!, most_kWh: most_kWh!, later_kWh: later_kWh!, least_soc };
+  return { name: 'waits', asked_kWh: asked_kWh!, most_kWh: most_kWh!, later_kWh: later_kWh!, min_soc };
 }
 
 const ENGINE: BareGenerator = {
@@ -91,7 +91,7 @@ function trial(kind: string, seed: number): { year: PreparedYear; plant: Plant }
     tiers: { numbers: [1, 2], kW },
     more: more
       ? {
-          waiting: [waits(21, 8, 3, 0.3), waits(9, 6, 2, 0)],
+          flexible: [waits(21, 8, 3, 0.3), waits(9, 6, 2, 0)],
           surplus: [{ name: 's', most_kWh: new Float64Array(STEPS).fill(0.5), max_kWh_day: 2 }],
         }
       : {},
@@ -102,7 +102,7 @@ function trial(kind: string, seed: number): { year: PreparedYear; plant: Plant }
     floor_soc: 0.1,
     round_trip: 0.9,
     rating_kW: 4,
-    standing_W: 20,
+    idle_W: 20,
     self_discharge_share_per_month: 0.03,
     taper_start_soc: 0.9,
     ...KINDS[kind],
@@ -160,7 +160,7 @@ describe('a year that closes', () => {
 
   it('shows what a full bank on the first of January hides: worked out by hand', () => {
     // A lossless bank of 24 kWh, 0.1 kW all day. Five dark days take 12 kWh, five bright ones give 6: from full it holds.
-    // From its own end it has 6 when the dark days come, and 6 go unserved.
+    // From its own end it has 6 when the dark days come, and 6 go unmet.
     const load_kW = new Float64Array(240).fill(0.1);
     const light = load_kW.map((_, i) => (i < 120 ? 0 : 0.15));
     const year = yearOf({ load_kW, dc_kW_per_kWp: [light] });
@@ -254,13 +254,13 @@ describe('days of a year at the played state', () => {
       const { year, plant } = trial(kind, seed);
       const played = playYear(year, plant);
       const start = new Date(Date.UTC(2025, 0, 1 + day)).toISOString().slice(0, 10);
-      const { ledger, played_start_soc, start_soc } = askSpell(year, plant, {
+      const { ledger, played_initial_soc, initial_soc } = askWeek(year, plant, {
         days: 7,
         start,
         soc: null,
         generator: true,
       });
-      expect(start_soc).toBe(played_start_soc);
+      expect(initial_soc).toBe(played_initial_soc);
       const own = Object.fromEntries(
         LEDGER_COLUMNS.map(({ name }) => [name, played.columns[name].subarray(24 * day, 24 * (day + 7))]),
       ) as Columns;

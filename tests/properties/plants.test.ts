@@ -8,7 +8,7 @@ import {
   type PreparedYear,
   playYear,
 } from '@longnight/core';
-import { darkHours } from '@longnight/core/bank';
+import { sunlessHours } from '@longnight/core/bank';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -120,7 +120,7 @@ describe('any plant', () => {
     );
   });
 
-  it('with any bank: hours in the dark are whole or end where a dark year leaves load unserved', () => {
+  it('with any bank: sunless hours are whole or end where a dark year leaves load unmet', () => {
     fc.assert(
       fc.property(drawn(false), banks, (one, bank) => {
         const { parts: p } = one;
@@ -134,7 +134,7 @@ describe('any plant', () => {
         });
         const year = yearFor(one);
         const dark = playYear(year, plant).columns.unmet_kWh.findIndex((kWh) => kWh > 1e-6);
-        const [first] = darkHours(year, plant).hours;
+        const [first] = sunlessHours(year, plant).hours;
         if (dark >= 0)
           expect(Math.abs(first! / year.clock.step_h - dark - 0.5)).toBeLessThanOrEqual(0.5 + 1e-6);
       }),
@@ -208,7 +208,7 @@ describe('any plant', () => {
           })),
           modules_parallel: 2 * p.modules_parallel!,
           rating_kW: 2 * p.rating_kW!,
-          standing_W: 2 * p.standing_W!,
+          idle_W: 2 * p.idle_W!,
           charger: p.charger ? { ...p.charger, max_output_kW: 2 * p.charger.max_output_kW } : null,
           generator: p.generator
             ? {

@@ -85,7 +85,7 @@ function quick({ arrays, bank, inverter, charger, generator, shore, ...rest }: P
       },
     },
     shore: shore && { ...shore, max_kW: K * shore.max_kW },
-    engine_charging_kW: K * rest.engine_charging_kW,
+    alternator_kW: K * rest.alternator_kW,
   };
 }
 

@@ -1,12 +1,12 @@
 /** Models of a bank against published figures: the kinetic battery, and the voltage of a lithium iron phosphate cell. */
 import {
-  darkHours,
   fitKinetic,
   type KineticFit,
   type KineticModel,
   kineticStep,
   openCircuit,
   openCircuit_V,
+  sunlessHours,
 } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
@@ -91,7 +91,7 @@ describe('the kinetic battery', () => {
         expect(Math.abs(capacity(model, fit.most, T) - Ah)).toBeLessThan(1e-6 * Ah);
         const lasts = (factor: number): number => {
           const load_kW = new Float64Array(48).fill((factor * Ah * 50) / 1000 / T);
-          return darkHours(yearOf({ dc_kW_per_kWp: [new Float64Array(48)], load_kW }), plant).hours[0]!;
+          return sunlessHours(yearOf({ dc_kW_per_kWp: [new Float64Array(48)], load_kW }), plant).hours[0]!;
         };
         // The hour in which it ends counts in the share that was carried of it, slower than at full current.
         expect(lasts(1 - 1e-6)).toBeGreaterThanOrEqual(T);

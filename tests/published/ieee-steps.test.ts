@@ -18,7 +18,7 @@ const FLOOR = 0.2;
 const MODULE_Ah = 20;
 
 const NORMALS = `
-  kind: normals
+  kind: monthly_means
   ghi_kWh_m2_day: [2.0, 3.0, 4.2, 5.2, 6.2, 7.0, 7.3, 6.4, 5.0, 3.3, 2.2, 1.7]
   air_temperature_C: [6, 7, 10, 12, 16, 21, 25, 24, 21, 15, 9, 6]
   seed: SEED`;
@@ -55,7 +55,7 @@ bank:
 inverter:
   rating_kW: ${rating_kW}
   surge_kW: 6
-  standing_W: 20
+  idle_W: 20
   efficiency: { loss_linear: 0.02, loss_quadratic: 0.03 }
 loads:
   - { kind: daily, name: all, energy_kWh_day: 3, shape: flat }
@@ -82,7 +82,7 @@ const yearOf = (
   texts = new Map<string, string>(),
 ) => prepareYear(readScenario(text(weather, size_kWp, modules, rating_kW), 's.yaml'), 's.yaml', texts);
 
-/** The steps: daily load in Ah at the bank, then capacity, then the array after its losses in the darkest month. */
+/** The steps: daily load in Ah at the bank, then capacity, then the array after its losses in the leanest month. */
 function sized(year: PreparedYear, array_to_load: number, autonomy_days: number, margin: number) {
   const { inverter } = plantOf(year.scenario);
   const { total_kW } = year.loads;
@@ -116,7 +116,7 @@ const SEEDS = [1, 2, 3, 4, 5];
 const normals = (seed: number): string => NORMALS.replace('SEED', `${seed}`);
 const WINTER = [1, 2, 3, 10, 11, 12];
 
-/** Everything unserved is charged to the floor of the bank, and only in winter. */
+/** Everything unmet is charged to the floor of the bank, and only in winter. */
 function failsForWantOfEnergy({ report }: ReturnType<typeof played>): void {
   const { energy_kWh, by_cause_kWh, by_month_kWh } = report.unmet;
   expect(energy_kWh).toBeGreaterThan(0);
@@ -141,7 +141,7 @@ function lackBeforeDark_kWh({ year, plant, ledger: { columns, steps } }: ReturnT
 }
 
 describe('plants sized in steps', () => {
-  // The loads are the same in all years: one bank, and an array for each year's own darkest month.
+  // The loads are the same in all years: one bank, and an array for each year's own leanest month.
   const designs = (array_to_load: number, autonomy_days: number, margin: number) =>
     SEEDS.map((seed) => sized(yearOf(normals(seed)), array_to_load, autonomy_days, margin));
 
@@ -158,7 +158,7 @@ describe('plants sized in steps', () => {
   it('last in the dark for the autonomy that they were sized for, and for the margin on top but for losses', () => {
     const [design] = designs(1.3, 5, 1.25);
     const { report } = played(normals(1), design!);
-    const days = report.autonomy.dark_hours.least / 24;
+    const days = report.autonomy.sunless_hours.least / 24;
     // 28 modules of 20 Ah to 0.8 over 70.6 Ah a day: 6.34 days (IEEE 1013, 3.3), less what the bank loses in giving.
     const nominal = (design!.modules * MODULE_Ah * (1 - FLOOR)) / design!.load_Ah;
     expect(nominal).toBeGreaterThanOrEqual(5 * 1.25);
@@ -179,7 +179,7 @@ describe('plants sized in steps', () => {
     expect(played(CLEAR, all[0]!).report.unmet.energy_kWh).toBe(0);
   });
 
-  it('with an array that brings less than the load in the darkest month, a large bank helps in few years', () => {
+  it('with an array that brings less than the load in the leanest month, a large bank helps in few years', () => {
     const all = designs(0.9, 6, 1.25);
     const dark = SEEDS.map((seed, k) => played(normals(seed), all[k]!)).filter(
       (run) => run.report.unmet.energy_kWh > 0,

@@ -36,7 +36,7 @@ describe('weighted efficiency of an inverter', () => {
     legs: 1,
     rating_kW: 4,
     surge_kW: 8,
-    standing_W: 40,
+    idle_W: 40,
     efficiency: { loss_linear: 0.01, loss_quadratic: 0.02 },
   });
   const at = (share: number): number => (4 * share) / inputFor(quadratic.curve, 4 * share);
@@ -65,7 +65,7 @@ describe('weighted efficiency of an inverter', () => {
       legs: 1,
       rating_kW: 3,
       surge_kW: 6,
-      standing_W: 20,
+      idle_W: 20,
       efficiency: {
         points: Object.entries(sheet).map(([percent, eta]) => ({
           load_share: Number(percent) / 100,
@@ -87,7 +87,7 @@ describe('weighted efficiency of an inverter', () => {
       legs: 1,
       rating_kW: 1,
       surge_kW: 1,
-      standing_W: 1000 * p0,
+      idle_W: 1000 * p0,
       efficiency: { loss_linear: kv, loss_quadratic: kr },
     });
     for (const [p, eta] of [

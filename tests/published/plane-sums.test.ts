@@ -1,6 +1,6 @@
 /**
  * Irradiation of tilted planes, month by month, against published tables: the table's own horizontal means go in as
- * `weather.kind: normals`, and the mean of several drawn years is held against its tilted rows.
+ * `weather.kind: monthly_means`, and the mean of several drawn years is held against its tilted rows.
  */
 import { describe, expect, it } from 'vitest';
 import { prepareArray } from '../../packages/core/src/array/prepare.ts';
@@ -47,7 +47,7 @@ function planeMonths(station: Station, tilt_deg: number, sky_model: SkyModel): r
   } as ArraySpec;
   for (const seed of SEEDS) {
     const weather = {
-      kind: 'normals' as const,
+      kind: 'monthly_means' as const,
       decomposition: 'erbs' as const,
       ghi_kWh_m2_day: [...ghi_kWh_m2_day],
       air_temperature_C: Array<number>(12).fill(10),

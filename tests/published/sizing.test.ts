@@ -70,7 +70,7 @@ function yearsOf(place: Place): readonly PreparedYear[] {
     const text = `
 site: { name: invented, latitude_deg: ${place.latitude_deg}, longitude_deg: 15, elevation_m: 300, time_zone: Etc/GMT-1 }
 weather:
-  kind: normals
+  kind: monthly_means
   ghi_kWh_m2_day: [${place.ghi_kWh_m2_day.join(', ')}]
   air_temperature_C: [${place.air_temperature_C.join(', ')}]
   seed: ${k + 1}
@@ -91,7 +91,7 @@ bank:
   floor_soc: 0
   min_charge_temperature_C: -50
   temperature: { kind: indoors, temperature_C: 20 }
-inverter: { rating_kW: 9, surge_kW: 9, standing_W: 0, efficiency: { loss_linear: 0, loss_quadratic: 0 } }
+inverter: { rating_kW: 9, surge_kW: 9, idle_W: 0, efficiency: { loss_linear: 0, loss_quadratic: 0 } }
 loads: [{ kind: daily, name: all, energy_kWh_day: 1, shape: flat }]
 run: { year: 2025 }
 `;
@@ -303,10 +303,10 @@ describe('IEEE 1013 definitions', () => {
     expect(lastDay(columns.curtailed_kWh) / lastDay(columns.array_available_kWh)).toBeCloseTo(0.25, 12);
   });
 
-  it('plants sized by the darkest month and days of autonomy: which hold, and why not', () => {
+  it('plants sized by the leanest month and days of autonomy: which hold, and why not', () => {
     const place = PLACES[1]!;
     const years = yearsOf(place);
-    const inDarkest = (ledger: Ledger, year: PreparedYear, column: Float64Array): number => {
+    const inLeanest = (ledger: Ledger, year: PreparedYear, column: Float64Array): number => {
       let sum = 0;
       for (let i = 0; i < ledger.steps; i++) if (year.clock.month[i] === DARKEST) sum += column[i]!;
       return sum;
@@ -340,11 +340,11 @@ describe('IEEE 1013 definitions', () => {
           // A bank filled on every first of January would spare each winter its second half.
           soc = columns.bank_soc[ledger.steps - 1]!;
           // The definition counts what falls on the panels; slanting light loses some of it at the glass.
-          const given = inDarkest(ledger, year, columns.array_available_kWh) / days;
+          const given = inLeanest(ledger, year, columns.array_available_kWh) / days;
           expect(given / ratio).toBeGreaterThan(0.98);
           expect(given / ratio).toBeLessThan(1);
           if (k === 0) expect(findings(ledger).autonomy.nominal_days).toBeCloseTo(autonomy_days, 9);
-          const missing = inDarkest(ledger, year, columns.unmet_kWh);
+          const missing = inLeanest(ledger, year, columns.unmet_kWh);
           // What the month's sun and a full bank can't give is missing, whatever the order of its days.
           expect(missing).toBeGreaterThanOrEqual(days * (1 - given) - autonomy_days - 1e-9);
           // Amps and rating are wide: an empty bank is the only reason there is.

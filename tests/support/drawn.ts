@@ -88,13 +88,13 @@ function placesOf(
     dc_tier_kW: tiers.map((kW) => kW.map((value) => 0.3 * value)),
     leg_tier_kW: [tiers.map((kW) => kW.map((value) => 0.5 * value * draw()))],
     running_kW: load_kW.map((kW) => kW * draw()),
-    waiting: [
+    flexible: [
       {
         name: 'car',
         asked_kWh: load_kW.map((_, i) => (Math.abs(hourOf(i) - 8) < 1e-9 ? 8 * draw() : 0)),
         most_kWh,
         later_kWh: most_kWh.map((kWh, i) => (kWh === 0 ? 0 : 0.8 * (18 - step_h - hourOf(i)))),
-        least_soc: draw() < 0.5 ? 0 : 0.4,
+        min_soc: draw() < 0.5 ? 0 : 0.4,
       },
     ],
     surplus: [{ name: 'boiler', most_kWh: load_kW.map(() => 1.5 * step_h), max_kWh_day: 4 }],
@@ -121,7 +121,7 @@ export function partsWith(p: Parts, on: Extras): Parts {
           ...(on.failing ? { carries: { kind: 'after_bank', at_soc: 0.3, until_soc: 0.6 } as const } : {}),
         }
       : null,
-    engine_charging_kW: on.engine ? 1.5 : 0,
+    alternator_kW: on.engine ? 1.5 : 0,
     capacity_at_temperature: on.cold
       ? [
           { temperature_C: -10, share: 0.5 },
@@ -193,7 +193,7 @@ export const parts = (withGenerator: boolean): fc.Arbitrary<Parts> =>
     self_discharge_share_per_month: scaled(0, 20, 100),
     min_charge_temperature_C: fc.integer({ min: -30, max: 5 }),
     rating_kW: scaled(5, 80, 10),
-    standing_W: scaled(0, 200, 1),
+    idle_W: scaled(0, 200, 1),
     loss_linear: scaled(0, 15, 100),
     loss_quadratic: scaled(0, 15, 100),
     initial_soc: scaled(0, 100, 100),

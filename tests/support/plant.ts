@@ -41,7 +41,7 @@ export interface Parts {
   readonly older?: BankSpec['older'];
   readonly charge_A_at_temperature?: BankSpec['max_charge_A_at_temperature'];
   readonly rating_kW?: number;
-  readonly standing_W?: number;
+  readonly idle_W?: number;
   readonly loss_linear?: number;
   readonly loss_quadratic?: number;
   readonly units?: number;
@@ -52,7 +52,7 @@ export interface Parts {
   readonly all_in_one?: AllInOne | null;
   readonly generator?: BareGenerator | null;
   readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;
-  readonly engine_charging_kW?: number;
+  readonly alternator_kW?: number;
   readonly shedding?: readonly Shedding[];
   readonly initial_soc?: number | null;
 }
@@ -109,7 +109,7 @@ export function plantWith(parts: Parts): Plant {
       derating: parts.derating,
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),
-      standing_W: parts.standing_W ?? 0,
+      idle_W: parts.idle_W ?? 0,
       efficiency: { loss_linear: parts.loss_linear ?? 0, loss_quadratic: parts.loss_quadratic ?? 0 },
     }),
     charger: parts.charger ?? null,
@@ -126,7 +126,7 @@ export function plantWith(parts: Parts): Plant {
     shore: parts.shore
       ? { carries: { kind: parts.shore.parallel ? 'after_sun' : 'all' }, ...parts.shore }
       : null,
-    engine_charging_kW: parts.engine_charging_kW ?? 0,
+    alternator_kW: parts.alternator_kW ?? 0,
     shedding: parts.shedding ?? [],
     // A known beginning, unless a test lets the year close.
     initial_soc: parts.initial_soc === undefined ? 1 : parts.initial_soc,

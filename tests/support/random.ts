@@ -1,4 +1,4 @@
-/** Seeded years for tests: invented sun and load, dull spells and cold weeks included. */
+/** Seeded years for tests: invented sun and load, dull outages and cold weeks included. */
 
 /** A stream of numbers in [0, 1): mulberry32, public domain; for test data only, never for the product. */
 export function stream(seed: number): () => number {

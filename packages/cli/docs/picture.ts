@@ -12,7 +12,7 @@ export const PICTURE_OF = 'data/demo/short-of-bank.yaml';
 
 /** The picture out of a report.html. */
 export function picture(html: string): string {
-  const chart = only(html, /id="darkest"[\s\S]*?(<svg class="wide"[\s\S]*?<\/svg>)/);
+  const chart = only(html, /id="leanest"[\s\S]*?(<svg class="wide"[\s\S]*?<\/svg>)/);
   const patterns = only(html, /<svg class="patterns"[^>]*>(.*?)<\/svg>/);
   const [, width, height] = chart.match(/viewBox="0 0 (\d+) (\d+)"/)!;
   const classes = [...`${chart}${patterns}`.matchAll(/class="([^"]+)"/g)].flatMap(([, names]) =>

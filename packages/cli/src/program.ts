@@ -6,16 +6,16 @@ import { declareCompletion } from './commands/completion/declare.ts';
 import { addExamples } from './commands/examples.ts';
 import { declareExplain } from './commands/explain/declare.ts';
 import { declareGather } from './commands/gather/declare.ts';
+import { declareImprove } from './commands/improve/declare.ts';
 import { declareInit } from './commands/init/declare.ts';
-import { declareMend } from './commands/mend/declare.ts';
 import { declareParts } from './commands/parts/declare.ts';
 import { declareSchema } from './commands/schema/declare.ts';
 import { declareSize } from './commands/size/declare.ts';
-import { declareSpell } from './commands/spell/declare.ts';
 import { declareSweep } from './commands/sweep/declare.ts';
 import { declareTables, type TablesGiven, tablesGiven } from './commands/tables.ts';
 import { styleUsage } from './commands/usage.ts';
 import { declareWeather } from './commands/weather/declare.ts';
+import { declareWeek } from './commands/week/declare.ts';
 import { Ending, EXIT } from './exit-codes.ts';
 import { type Io, quietable } from './io.ts';
 
@@ -67,9 +67,9 @@ function declare(world: Io): Command {
       'after',
       [
         '',
-        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a bound that',
+        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a requirement that',
         'was asked for is missed, 130 interrupted.',
-        'A year with unserved load is a result, not a failure: it exits 0.',
+        'A year with unmet load is a result, not a failure: it exits 0.',
       ].join('\n'),
     );
 
@@ -105,9 +105,9 @@ function declare(world: Io): Command {
       "play n years drawn from the monthly means: the scenario's seed and those after it, 1 to 10000",
       wholeNumber(1, 10_000, 'years'),
     )
-    .option('--spell-days <n>', 'length of the darkest spell in days', wholeDays, 7)
+    .option('--lean-days <n>', 'how many days the leanest stretch has', wholeDays, 7)
     .option(
-      '--hold <bound>',
+      '--require <requirement>',
       "a bound on a figure of report.json, such as 'unmet.share<=0.001'; may be given several times. Exits 3 if one is missed",
       several(named),
     )
@@ -117,7 +117,7 @@ function declare(world: Io): Command {
         given: TablesGiven & {
           out?: string;
           json?: true;
-          spellDays: number;
+          leanDays: number;
           years?: number;
           seeds?: number;
           hold?: readonly string[];
@@ -128,7 +128,7 @@ function declare(world: Io): Command {
         const tables = tablesGiven(given);
         await run(
           file,
-          { out, json: json === true, years, seeds, spell_days: given.spellDays, hold, tables },
+          { out, json: json === true, years, seeds, lean_days: given.leanDays, hold, tables },
           io,
         );
       },
@@ -136,12 +136,12 @@ function declare(world: Io): Command {
   declareTables(playing);
 
   declareWeather(program, io);
-  declareSpell(program, io);
+  declareWeek(program, io);
   declareCompare(program, io);
   declareSize(program, io);
   declareSweep(program, io);
   declareGather(program, io);
-  declareMend(program, io);
+  declareImprove(program, io);
   declareParts(program, io);
   declareSchema(program, io);
   declareExplain(program, io);

@@ -40,8 +40,8 @@ const STANDS: Readonly<Record<string, readonly string[]>> = {
   SeedRow: ['ensemble', 'by_seed'],
   Stretch: ['season_weeks'],
   MonthRow: ['by_month'],
-  SurvivalPoint: ['autonomy', 'dark_hours', 'survival'],
-  SpellDay: ['darkest_spell', 'by_day'],
+  SurvivalPoint: ['autonomy', 'sunless_hours', 'survival'],
+  DayFigures: ['leanest_days', 'by_day'],
 };
 
 /** The text of the file as it should be; a test holds the file to it. */

@@ -88,7 +88,7 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
   const roomOf = (steps: number, temperature_C: number): Float64Array =>
     rooms(`${steps} ${temperature_C}`, () => new Float64Array(steps).fill(temperature_C));
   return (scenario) => {
-    const { site, weather, run, bank, generator, shore, engine_charging } = scenario;
+    const { site, weather, run, bank, generator, shore, alternator } = scenario;
     const siteKey = `${nameOf(site)} ${run.year} ${run.step_min} `;
     const { clock, sun } = sites(siteKey, () => {
       const clock = buildClock(run.year, site.time_zone, run.step_min);
@@ -105,7 +105,7 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
     const loads = loadYears(`${loadsKey}${sleeps}${nameOf(scenario.loads)}`, () =>
       prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C, sleeps),
     );
-    const tablesKey = `${siteKey}${[clockOf(generator), shore, engine_charging].map((part) => part && nameOf(part))}`;
+    const tablesKey = `${siteKey}${[clockOf(generator), shore, alternator].map((part) => part && nameOf(part))}`;
     const { timetables, notices } = tables(tablesKey, () => ({
       timetables: timetablesOf(scenario, clock),
       notices: windowNotices(scenario, clock),
@@ -166,7 +166,7 @@ const EVERY_DAY = {
   months: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
 };
 
-function timetablesOf({ generator, shore, engine_charging }: Scenario, clock: Clock): Timetables {
+function timetablesOf({ generator, shore, alternator }: Scenario, clock: Clock): Timetables {
   const wall = wallClock(clock);
   const quiet = generator?.quiet_windows ?? [];
   const failing = generator?.start_failure;
@@ -183,7 +183,7 @@ function timetablesOf({ generator, shore, engine_charging }: Scenario, clock: Cl
       shore === undefined
         ? null
         : Uint8Array.from(windowShare(shore, wall), (share) => (share > 1 - 1e-9 ? 1 : 0)),
-    engine_share: engine_charging === undefined ? null : windowShare(engine_charging, wall),
+    engine_share: alternator === undefined ? null : windowShare(alternator, wall),
   };
 }
 
@@ -205,11 +205,11 @@ const HOURS = model(
 
 const INVERTER_ON = model(
   'model.inverter',
-  'the inverter is on all year and draws its standing loss whenever the DC side can supply it',
+  'the inverter is on all year and draws its idle draw whenever the DC side can supply it',
 );
 const INVERTER_SLEEPS = model(
   'model.inverter',
-  'the inverter sleeps while all AC loads that may be on draw less than sleep.below_W together: then it draws sleep.search_W and gives nothing; while awake it draws its standing loss whenever the DC side can supply it',
+  'the inverter sleeps while all AC loads that may be on draw less than sleep.below_W together: then it draws sleep.search_W and gives nothing; while awake it draws its idle draw whenever the DC side can supply it',
 );
 
 /** Which source carries what, as it was played. */

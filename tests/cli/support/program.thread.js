@@ -20,7 +20,7 @@ function finish(command, status) {
   Atomics.notify(signal, 0);
 }
 
-// What nobody caught ends a process with a stack and exit 1; here it must not leave the test waiting.
+// What nobody caught ends a process with a stack and exit 1; here it must not leave the test flexible.
 for (const event of ['uncaughtException', 'unhandledRejection'])
   process.on(event, (error) => {
     const told = `${error?.stack ?? error}\n`;

@@ -7,10 +7,10 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   init: 'longnight init my-plant.yaml',
   check: 'longnight check data/demo/holds.yaml',
   run: 'longnight run data/demo/holds.yaml --out my-report --xlsx',
-  spell: 'longnight spell data/demo/short-of-bank.yaml --days 5 --soc 0.8',
+  lean: 'longnight week data/demo/short-of-bank.yaml --days 5 --soc 0.8',
   compare: 'longnight compare data/demo/short-of-bank.yaml data/demo/holds.yaml',
   size:
-    "longnight size data/demo/parts-sun-alone.yaml --hold 'unmet.share<=0.001' \\\n" +
+    "longnight size data/demo/parts-sun-alone.yaml --require 'unmet.share<=0.001' \\\n" +
     "      --vary 'bank.modules_parallel=8:12:2'",
   sweep: "longnight sweep data/demo/holds.yaml --vary 'inverter.rating_kW=4,5,6'",
   gather: [1, 2]
@@ -24,7 +24,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   weather: 'longnight weather data/demo/holds.yaml',
   parts: 'longnight parts data/parts/modules.yaml',
   schema: 'longnight schema scenario',
-  mend: 'longnight mend data/demo/short-of-bank.yaml',
+  mend: 'longnight improve data/demo/short-of-bank.yaml',
   explain: 'longnight explain unmet.share',
   completion: 'longnight completion bash',
 };

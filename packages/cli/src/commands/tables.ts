@@ -29,7 +29,7 @@ export const declareTables = (command: Command): Command =>
         'between the cells of the CSV files; unless said a comma, with decimal commas a semicolon',
       ).choices([',', ';', 'tab']),
     )
-    .option('--xlsx', 'write plant.xlsx too: months, darkest spell and hours as a workbook with formulas')
+    .option('--xlsx', 'write plant.xlsx too: months, leanest days and hours as a workbook with formulas')
     .option('--parquet', 'write the table as Parquet too');
 
 export const tablesGiven = (given: TablesGiven): TableOptions => ({

@@ -44,7 +44,7 @@ export class SweepDigest {
   readonly list: DesignList;
   readonly grid: ChartGrid;
   played = 0;
-  /** Designs that leave nothing unserved and are no danger. */
+  /** Designs that leave nothing unmet and are no danger. */
   holding = 0;
   contradictory = 0;
   /** Designs that are a danger: counted, and never named as the best of anything. */
@@ -54,9 +54,9 @@ export class SweepDigest {
   cheapest: NumberedRow | null = null;
   smallestArray: NumberedRow | null = null;
   smallestBank: NumberedRow | null = null;
-  /** Least over the years of those that leave nothing unserved. */
+  /** Least over the years of those that leave nothing unmet. */
   leastTotal: NumberedRow | null = null;
-  /** Leaves least unserved. */
+  /** Leaves least unmet. */
   leastUnmet: NumberedRow | null = null;
   readonly #spread: ReadonlySet<number>;
   readonly #spreadRows: NumberedRow[] = [];

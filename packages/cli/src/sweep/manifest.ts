@@ -70,7 +70,7 @@ export function manifestOf(files: StudyFiles, list: DesignList, sample: number |
 /** A seed that varies is not that of the file. */
 function overOf({ site, run, weather }: Scenario, axes: readonly Axis[]): string {
   const varies = axes.some(({ path }) => path === 'weather.seed');
-  const seed = weather.kind === 'normals' && !varies ? weather.seed : null;
+  const seed = weather.kind === 'monthly_means' && !varies ? weather.seed : null;
   return `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`;
 }
 

@@ -1,6 +1,6 @@
 /** Banks: what they hold, give and take at each charge and temperature, how long they carry loads in the dark, and wear. */
 
-export { darkHours } from '../findings/sunless/autonomy.ts';
+export { sunlessHours } from '../findings/sunless/autonomy.ts';
 export * from '../plant/bank.ts';
 export * from '../plant/bank-kinetic.ts';
 export * from '../plant/bank-life.ts';

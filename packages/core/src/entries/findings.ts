@@ -4,7 +4,7 @@ export type { Lack } from '../findings/figures/figure.ts';
 export * from '../findings/figures/figures.ts';
 export { figuresOfReport } from '../findings/figures/of-report.ts';
 export { isUnmet } from '../findings/figures/unmet.ts';
-export { dayOf } from '../findings/spell.ts';
+export { dayOf } from '../findings/leanest.ts';
 export type { LimitReason } from '../findings/static/limits.ts';
 export { type MeanPeak, meanPeak, type PeakConflict } from '../findings/static/mean-peak.ts';
 export type { SurgeConflict } from '../findings/static/surge.ts';

@@ -75,7 +75,7 @@ function usedFromArray_kWh({ columns, start_stock_kWh, steps }: Ledger, array_kW
     array_kWh +
     (total(columns.generator_kWh) - total(columns.generator_spilled_kWh)) +
     total(columns.shore_kWh) +
-    total(columns.engine_charging_kWh) +
+    total(columns.alternator_kWh) +
     Math.max(0, -gained_kWh);
   return in_kWh > 0 ? (use_kWh * array_kWh) / in_kWh : 0;
 }

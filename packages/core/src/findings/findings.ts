@@ -8,11 +8,11 @@ import { beginningNotices, beginningOf } from './begun.ts';
 import { generatorFindings, generatorStepNotices } from './generator.ts';
 import { givesOutFindings } from './gives-out.ts';
 import { reportHead } from './head.ts';
+import { leanestFindings } from './leanest.ts';
 import { growthNotices, moneyAssumptions, moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
 import type { Report } from './report.ts';
 import { seasonWeekFindings } from './season-weeks.ts';
-import { spellFindings } from './spell.ts';
 import { cautions } from './static/cautions.ts';
 import { dangersOf } from './static/dangers.ts';
 import { staticLimits } from './static/limits.ts';
@@ -42,12 +42,12 @@ export function balancedBooks(ledger: Ledger): Audit {
 /**
  * Reads the report off a played year.
  *
- * @param spell_days length of the darkest spell in local days
+ * @param lean_days length of the leanest days in local days
  * @param years what playing on from it gave, of which the played one is the first: then each is priced by its own use
  * @throws BalanceError if the books don't balance within `Audit.tolerance_kWh` in every step: then there is no answer to give
- * @throws RangeError if `spell_days` does not fit the year
+ * @throws RangeError if `lean_days` does not fit the year
  */
-export function findings(ledger: Ledger, spell_days = 7, years: Report['years'] = null): Report {
+export function findings(ledger: Ledger, lean_days = 7, years: Report['years'] = null): Report {
   const { year, plant } = ledger;
   const { scenario, clock } = year;
   const books = balancedBooks(ledger);
@@ -76,12 +76,12 @@ export function findings(ledger: Ledger, spell_days = 7, years: Report['years'] 
     unmet,
     by_month: monthFindings(ledger),
     autonomy: autonomyFindings(year, plant, load.mean_kWh_day),
-    darkest_spell: spellFindings(ledger, spell_days),
+    leanest_days: leanestFindings(ledger, lean_days),
     season_weeks: seasonWeekFindings(ledger),
     gives_out_first: givesOutFindings(ledger, unmet),
     generator,
     shore: plant.shore === null ? null : drawnFrom(ledger, columns.shore_kWh),
-    engine_charging: plant.engine_charging_kW === 0 ? null : drawnFrom(ledger, columns.engine_charging_kWh),
+    alternator: plant.alternator_kW === 0 ? null : drawnFrom(ledger, columns.alternator_kWh),
     array: arrayFindings(ledger),
     bank,
     losses: {

@@ -9,7 +9,7 @@ import { type UnmetFindings, unmetColumn } from './unmet.ts';
 
 /** What gave out, or came closest to it. */
 export interface GivesOutFirst {
-  /** The first limit to leave load unserved, in time; null if none did. */
+  /** The first limit to leave load unmet, in time; null if none did. */
   readonly first_cause: UnmetCause | null;
   /** When it did, local time. */ readonly first_time: string | null;
   /** The limit behind most unmet energy; null if none. */
@@ -18,8 +18,8 @@ export interface GivesOutFirst {
   readonly closest: readonly Closest[];
   /** What keeps amps of a bank back: the limits of its modules, or of a kinetic bank how fast it gives what it holds. */
   readonly bank_current_by: 'modules' | 'kinetics';
-  /** What sheds loads: rules of shedding, or the `least_soc` of loads that may wait. */
-  readonly shed_by: 'rules' | 'least_soc';
+  /** What sheds loads: rules of shedding, or the `min_soc` of flexible loads. */
+  readonly shed_by: 'rules' | 'min_soc';
   /** Sun that arrays on the AC side could not give in steps that an empty bank left without power. */
   readonly asleep_sun_kWh: number;
 }
@@ -96,12 +96,12 @@ function closestLimits(ledger: Ledger): readonly Closest[] {
   return list.sort((a, b) => b.used_share - a.used_share);
 }
 
-/** The first limit to leave load unserved and the one behind most of it; else the limit that came closest. */
+/** The first limit to leave load unmet and the one behind most of it; else the limit that came closest. */
 export function givesOutFindings(ledger: Ledger, unmet: UnmetFindings): GivesOutFirst {
   const { year, plant, columns, steps } = ledger;
   let first = 0;
   while (first < steps && !isUnmet(columns.unmet_kWh[first]!)) first++;
-  // Where several limits bound in the first dark step, the one with most of its unserved energy.
+  // Where several limits bound in the first dark step, the one with most of its unmet energy.
   const at = (cause: UnmetCause): number => unmetColumn(columns, cause)[first]!;
   const most = (of: (cause: UnmetCause) => number): UnmetCause | null =>
     first === steps ? null : UNMET_CAUSES.reduce((best, cause) => (of(cause) > of(best) ? cause : best));
@@ -111,7 +111,7 @@ export function givesOutFindings(ledger: Ledger, unmet: UnmetFindings): GivesOut
     main_cause: most((cause) => unmet.by_cause_kWh[cause]),
     closest: closestLimits(ledger),
     bank_current_by: plant.bank.model.kind === 'kinetic' ? 'kinetics' : 'modules',
-    shed_by: plant.shedding.length === 0 ? 'least_soc' : 'rules',
+    shed_by: plant.shedding.length === 0 ? 'min_soc' : 'rules',
     asleep_sun_kWh: asleepSun_kWh(ledger),
   };
 }

@@ -16,7 +16,7 @@ export interface ReportHead {
     /** Where the weather comes from: clear-sky, series, normals, tmy3 or epw. */ readonly weather:
       | 'clear-sky'
       | 'series'
-      | 'normals'
+      | 'monthly_means'
       | 'tmy3'
       | 'epw';
     /** Seed of the drawn weather; null where nothing is drawn. */
@@ -38,7 +38,7 @@ export function reportHead({ scenario, clock }: PreparedYear): ReportHead {
       steps: clock.steps,
       step_min: clock.step_min,
       weather: scenario.weather.kind,
-      seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
+      seed: scenario.weather.kind === 'monthly_means' ? scenario.weather.seed : null,
     },
   };
 }

@@ -12,7 +12,7 @@ export interface MonthRow {
   /** Array energy offered and not used. */ readonly curtailed_kWh: number;
   /** Energy the generator makes. */ readonly generator_kWh: number;
   /** Energy from the socket. */ readonly shore_kWh: number;
-  /** Energy from a running engine. */ readonly engine_charging_kWh: number;
+  /** Energy from a running engine. */ readonly alternator_kWh: number;
   /** Into loads that take surplus; neither wanted nor served. */
   readonly surplus_load_kWh: number;
   /** All losses. */ readonly losses_kWh: number;
@@ -38,7 +38,7 @@ export function monthFindings({ year: { clock }, columns, start_stock_kWh }: Led
     curtailed_kWh: byMonth(columns.curtailed_kWh, clock),
     generator_kWh: byMonth(columns.generator_kWh, clock),
     shore_kWh: byMonth(columns.shore_kWh, clock),
-    engine_charging_kWh: byMonth(columns.engine_charging_kWh, clock),
+    alternator_kWh: byMonth(columns.alternator_kWh, clock),
     surplus_load_kWh: byMonth(columns.surplus_load_kWh, clock),
     losses_kWh: byMonth(columns.losses_kWh, clock),
     bank_gained_kWh: byMonth(gained, clock),

@@ -5,10 +5,10 @@ import type { BeginningAssumption, BeginningNotice } from './begun.ts';
 import type { GeneratorFindings, GeneratorStepNotice } from './generator.ts';
 import type { GivesOutFirst } from './gives-out.ts';
 import type { ReportHead } from './head.ts';
+import type { Stretch } from './leanest.ts';
 import type { GrowthNotice, Money, MoneyAssumption } from './money.ts';
 import type { MonthRow } from './months.ts';
 import type { SeasonWeek } from './season-weeks.ts';
-import type { Stretch } from './spell.ts';
 import type { Danger } from './static/dangers.ts';
 import type { StaticLimits } from './static/limits.ts';
 import type { MeanPeak, RowPeakNotice } from './static/mean-peak.ts';
@@ -36,7 +36,7 @@ export interface Report extends ReportHead {
   /** Twelve, January first, local calendar. */
   readonly by_month: readonly MonthRow[];
   /** How long a full bank carries the loads. */ readonly autonomy: Autonomy;
-  /** The days with least sun for the load. */ readonly darkest_spell: Stretch;
+  /** The days with least sun for the load. */ readonly leanest_days: Stretch;
   /** An ordinary week of each quarter of the year: the one in the middle of its weeks by sun over load. */
   readonly season_weeks: readonly SeasonWeek[];
   /** What gave out, or came closest to it. */ readonly gives_out_first: GivesOutFirst;
@@ -45,7 +45,7 @@ export interface Report extends ReportHead {
   /** Null if the plant has no socket. */
   readonly shore: Drawn | null;
   /** Null if no engine charges the bank. */
-  readonly engine_charging: Drawn | null;
+  readonly alternator: Drawn | null;
   /** What the arrays offered and gave. */ readonly array: ArrayFindings;
   /** What the bank went through. */ readonly bank: BankFindings;
   /** Where energy was lost. */ readonly losses: Losses;

@@ -1,5 +1,5 @@
 import type { Ledger } from '../ledger/ledger.ts';
-import { type Stretch, stretchOfDays, sunAndLoadByDay } from './spell.ts';
+import { type Stretch, stretchOfDays, sunAndLoadByDay } from './leanest.ts';
 
 /** An ordinary week of a quarter, and the months of that. */
 export type SeasonWeek = Stretch & { readonly months: readonly number[] };

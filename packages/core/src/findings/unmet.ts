@@ -17,26 +17,26 @@ export interface LoadFindings {
     /** What the loads of this tier ask for. */ readonly wanted_kWh: number;
     /** What the loads of this tier do not get. */ readonly unmet_kWh: number;
   }[];
-  /** Loads that may wait, in none of the tiers; null if there are none. */
-  readonly waiting: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
+  /** Flexible loads, in none of the tiers; null if there are none. */
+  readonly flexible: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
   /** Into loads that take what would be left unused; neither wanted nor served. Null if there are none. */
   readonly surplus_kWh: number | null;
 }
 
 /** Load left unmet. */
 export interface UnmetFindings {
-  /** Load left unserved in the year. */ readonly energy_kWh: number;
+  /** Load left unmet in the year. */ readonly energy_kWh: number;
   /** Unmet energy over wanted energy, the loss of power supply probability (LPSP); null if nothing is wanted. */
   readonly share: number | null;
   /** Hours with any unmet load. */
   readonly hours: number;
   /** LOLP: hours with unmet load over hours with load wanted; null if nothing is wanted. */
   readonly loss_of_load_probability: number | null;
-  /** Longest spell with unserved load. */ readonly longest_hours: number;
-  /** In time order. */ readonly spells: readonly {
-    /** When the spell begins, local time. */ readonly start: string;
-    /** Its length: steps one after the other with unserved load. */ readonly hours: number;
-    /** What goes unserved in it. */ readonly energy_kWh: number;
+  /** Longest outage. */ readonly longest_hours: number;
+  /** In time order. */ readonly outages: readonly {
+    /** When the outage begins, local time. */ readonly start: string;
+    /** Its length: steps one after the other with unmet load. */ readonly hours: number;
+    /** What goes unmet in it. */ readonly energy_kWh: number;
   }[];
   /** By what stood in the way. */ readonly by_cause_kWh: Readonly<Record<UnmetCause, number>>;
   /** Twelve, January first, local calendar. */
@@ -53,14 +53,14 @@ export const unmetColumn = (columns: Columns, cause: UnmetCause): Float64Array =
  */
 export function loadFindings(ledger: Ledger): LoadFindings {
   const { year } = ledger;
-  const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, waiting_wanted_kWh, unmet_leg_kWh } =
+  const { load_wanted_kWh, load_served_kWh, dc_load_served_kWh, flexible_wanted_kWh, unmet_leg_kWh } =
     ledger.columns;
   const wanted = total(load_wanted_kWh);
   const { tiers, tier_kW, dc_tier_kW } = year.loads;
   const tierWanted = tiers.map(() => 0);
   const tierServed = tiers.map(() => 0);
   const onFullLeg_kWh = new Float64Array(tiers.length);
-  let waitingServed = 0;
+  let flexibleServed = 0;
   let peak = 0;
   for (let i = 0; i < ledger.steps; i++) {
     let leftOfDc = dc_load_served_kWh[i]!;
@@ -77,9 +77,9 @@ export function loadFindings(ledger: Ledger): LoadFindings {
       tierWanted[k]! += asked;
       tierServed[k]! += got + gotDc;
     }
-    waitingServed += Math.min(waiting_wanted_kWh[i]!, left);
+    flexibleServed += Math.min(flexible_wanted_kWh[i]!, left);
   }
-  const waitingWanted = total(waiting_wanted_kWh);
+  const flexibleWanted = total(flexible_wanted_kWh);
   return {
     wanted_kWh: wanted,
     served_kWh: total(load_served_kWh),
@@ -92,15 +92,15 @@ export function loadFindings(ledger: Ledger): LoadFindings {
       // Differences of two sums: rounding may leave a trillionth of a kWh on either side of nothing.
       unmet_kWh: Math.max(0, tierWanted[k]! - tierServed[k]!),
     })),
-    waiting:
-      year.loads.waiting.length === 0
+    flexible:
+      year.loads.flexible.length === 0
         ? null
-        : { wanted_kWh: waitingWanted, unmet_kWh: Math.max(0, waitingWanted - waitingServed) },
+        : { wanted_kWh: flexibleWanted, unmet_kWh: Math.max(0, flexibleWanted - flexibleServed) },
     surplus_kWh: year.loads.surplus.length === 0 ? null : total(ledger.columns.surplus_load_kWh),
   };
 }
 
-/** What a full leg leaves unserved is missing from its own loads, the last tiers first. */
+/** What a full leg leaves unmet is missing from its own loads, the last tiers first. */
 function shareOutLeg(
   {
     year: {
@@ -124,10 +124,10 @@ function shareOutLeg(
   }
 }
 
-/** Unserved load: energy, hours, spells, months, causes. */
+/** Unmet load: energy, hours, outages, months, causes. */
 export function unmetFindings({ year, columns, steps, step_h }: Ledger): UnmetFindings {
   const { unmet_kWh, load_wanted_kWh } = columns;
-  const spells: { start: string; hours: number; energy_kWh: number }[] = [];
+  const outages: { start: string; hours: number; energy_kWh: number }[] = [];
   let unmetSteps = 0;
   let wantedSteps = 0;
   let from = -1;
@@ -140,7 +140,7 @@ export function unmetFindings({ year, columns, steps, step_h }: Ledger): UnmetFi
       if (from < 0) from = i;
       energy += unmet_kWh[i]!;
     } else if (from >= 0) {
-      spells.push({ start: localTime(year.clock, from), hours: (i - from) * step_h, energy_kWh: energy });
+      outages.push({ start: localTime(year.clock, from), hours: (i - from) * step_h, energy_kWh: energy });
       from = -1;
       energy = 0;
     }
@@ -151,8 +151,8 @@ export function unmetFindings({ year, columns, steps, step_h }: Ledger): UnmetFi
     share: shareOf(energy_kWh, total(load_wanted_kWh)),
     hours: unmetSteps * step_h,
     loss_of_load_probability: shareOf(unmetSteps, wantedSteps),
-    longest_hours: spells.reduce((longest, spell) => Math.max(longest, spell.hours), 0),
-    spells,
+    longest_hours: outages.reduce((longest, lean) => Math.max(longest, lean.hours), 0),
+    outages,
     by_cause_kWh: Object.fromEntries(
       UNMET_CAUSES.map((cause) => [cause, total(unmetColumn(columns, cause))]),
     ) as Record<UnmetCause, number>,

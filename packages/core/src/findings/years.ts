@@ -6,9 +6,9 @@ export type Begins = 'closed' | 'initial_soc';
 /** What `run --years` found, year after year. */
 export interface Years {
   /** In time order. */ readonly by_year: readonly YearsRow[];
-  /** The first step with unserved load; null if there is none in all these years. */
+  /** The first step with unmet load; null if there is none in all these years. */
   readonly first_failure: null | {
-    /** Year of the first unserved load. */ readonly year: number;
+    /** Year of the first unmet load. */ readonly year: number;
     /** The same by the calendar. */ readonly calendar_year: number;
     /** Local time in that calendar year, `2029-12-19T07:00`. */
     readonly time: string;
@@ -29,7 +29,7 @@ export interface EveryYear {
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
   /** In time order. */ readonly by_year: readonly EveryYearRow[];
-  /** The year with most unmet energy, then most generator hours, then the lowest charge. */
+  /** The year with most unmet energy, then most generator hours, then the lowest state of charge. */
   readonly worst: EveryYearRow;
   /** Years of the file that were not played, and why. */
   readonly left_out: readonly { readonly year: number; readonly why: string }[];
@@ -50,7 +50,7 @@ export interface Ensemble {
   /** Null without a generator. */
   readonly generator_run_hours: Spread | null;
   /** Over the years drawn. */ readonly lowest_soc: Spread;
-  /** The year with most unserved energy; of equals, with most generator hours, then with the lowest charge. */
+  /** The year with most unmet energy; of equals, with most generator hours, then with the lowest state of charge. */
   readonly worst: SeedRow;
   /** In the order of the seeds. */ readonly by_seed: readonly SeedRow[];
   /** Each of them: they are possible years, not years in a row. */
@@ -66,9 +66,9 @@ export interface YearsRow {
   readonly seed: number | null;
   /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
   /** Energy the loads get in it. */ readonly served_kWh: number;
-  /** Load left unserved in it. */ readonly unmet_kWh: number;
-  /** Hours with any unserved load in it. */ readonly unmet_hours: number;
-  /** State of charge it begins with: that which the year before leaves. */ readonly start_soc: number;
+  /** Load left unmet in it. */ readonly unmet_kWh: number;
+  /** Hours with any unmet load in it. */ readonly unmet_hours: number;
+  /** State of charge it begins with: that which the year before leaves. */ readonly initial_soc: number;
   /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
@@ -94,8 +94,8 @@ export interface EveryYearRow {
   /** Global horizontal irradiation. */
   readonly ghi_kWh_m2: number;
   /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
-  /** Load left unserved in it. */ readonly unmet_kWh: number;
-  /** Hours with any unserved load in it. */ readonly unmet_hours: number;
+  /** Load left unmet in it. */ readonly unmet_kWh: number;
+  /** Hours with any unmet load in it. */ readonly unmet_hours: number;
   /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;
@@ -111,8 +111,8 @@ export interface Spread {
 /** One drawn year of several. */
 export interface SeedRow {
   /** Seed of a drawn year. */ readonly seed: number;
-  /** Load left unserved in it. */ readonly unmet_kWh: number;
-  /** Hours with any unserved load in it. */ readonly unmet_hours: number;
+  /** Load left unmet in it. */ readonly unmet_kWh: number;
+  /** Hours with any unmet load in it. */ readonly unmet_hours: number;
   /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;

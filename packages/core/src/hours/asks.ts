@@ -1,5 +1,5 @@
 import type { Columns } from '../ledger/columns.ts';
-import { askWaiting } from './flexible.ts';
+import { askFlexible } from './flexible.ts';
 import type { StepParts } from './parts.ts';
 import type { Memory, StepGivens } from './step.ts';
 
@@ -17,7 +17,7 @@ export function askLoads(
   flows.withheld_kWh = 0;
   flows.shed_kWh = 0;
   flows.shed_dc_kWh = 0;
-  if (given.waiting.length > 0) askWaiting(parts, given, i, memory);
+  if (given.flexible.length > 0) askFlexible(parts, given, i, memory);
   if (parts.shedding.length > 0) shedTiers(parts, given, i, memory);
   flows.shed_kWh += flows.withheld_kWh;
   flows.wanted_kWh = columns.load_wanted_kWh[i]! + flows.must_kWh + flows.withheld_kWh;

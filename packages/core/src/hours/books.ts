@@ -70,16 +70,16 @@ export function closeBooks(parts: StepParts, columns: Columns, i: number, memory
   }
   if (flows.engine_kWh > 0) {
     wrote |= WROTE_ENGINE;
-    columns.engine_charging_kWh[i] = flows.engine_kWh;
+    columns.alternator_kWh[i] = flows.engine_kWh;
   }
   if (flows.dc_served_kWh > 0) {
     wrote |= WROTE_DC_LOAD;
     columns.dc_load_served_kWh[i] = flows.dc_served_kWh;
   }
-  const waiting = flows.must_kWh + flows.withheld_kWh;
-  if (waiting > 0) {
+  const flexible = flows.must_kWh + flows.withheld_kWh;
+  if (flexible > 0) {
     wrote |= WROTE_WAITING;
-    columns.waiting_wanted_kWh[i] = waiting;
+    columns.flexible_wanted_kWh[i] = flexible;
   }
   if (flows.surplus_load_kWh > 0) {
     wrote |= WROTE_SURPLUS;

@@ -7,8 +7,7 @@ import type { Memory, StepGivens } from './step.ts';
 export function boundByState(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
   const { flows, bank } = memory;
   flows.tracked_kWh = given.tracked_kWh[i]!;
-  flows.engine_most_kWh =
-    given.engine_share === null ? 0 : given.engine_share[i]! * parts.engine_charging_kWh;
+  flows.engine_most_kWh = given.engine_share === null ? 0 : given.engine_share[i]! * parts.alternator_kWh;
   flows.self_discharge_kWh = (memory.stock_kWh - parts.floor_kWh) * parts.self_discharge;
   flows.stock_kWh = memory.stock_kWh - flows.self_discharge_kWh;
   if (parts.bank_model !== null) {

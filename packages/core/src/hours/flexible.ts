@@ -4,21 +4,21 @@ import type { StepParts } from './parts.ts';
 import type { Memory, StepGivens } from './step.ts';
 
 /**
- * What loads that may wait ask for in a step. `must_kWh`, `could_kWh` and `withheld_kWh` of the flows.
+ * What flexible loads ask for in a step. `must_kWh`, `could_kWh` and `withheld_kWh` of the flows.
  */
-export function askWaiting(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
-  const { waiting_kWh, flows } = memory;
+export function askFlexible(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
+  const { flexible_kWh, flows } = memory;
   let must = 0;
   let could = 0;
   let withheld = 0;
-  for (let k = 0; k < given.waiting.length; k++) {
-    const load = given.waiting[k]!;
-    if (load.asked_kWh[i]! > 0) waiting_kWh[k] = load.asked_kWh[i]!;
-    const most = Math.min(load.most_kWh[i]!, waiting_kWh[k]!);
+  for (let k = 0; k < given.flexible.length; k++) {
+    const load = given.flexible[k]!;
+    if (load.asked_kWh[i]! > 0) flexible_kWh[k] = load.asked_kWh[i]!;
+    const most = Math.min(load.most_kWh[i]!, flexible_kWh[k]!);
     if (most <= 0) continue;
-    const now = Math.min(most, Math.max(0, waiting_kWh[k]! - load.later_kWh[i]!));
-    waiting_kWh[k]! -= now;
-    if (memory.stock_kWh < load.least_soc * parts.capacity_kWh) withheld += now;
+    const now = Math.min(most, Math.max(0, flexible_kWh[k]! - load.later_kWh[i]!));
+    flexible_kWh[k]! -= now;
+    if (memory.stock_kWh < load.min_soc * parts.capacity_kWh) withheld += now;
     else {
       must += now;
       could += most - now;
@@ -29,8 +29,8 @@ export function askWaiting(parts: StepParts, given: StepGivens, i: number, memor
   flows.withheld_kWh = withheld;
 }
 
-/** Loads that may wait take the sun that is left before the bank does, past the inverter or through it. */
-export function sunToWaiting(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
+/** Flexible loads take the sun that is left before the bank does, past the inverter or through it. */
+export function sunToFlexible(parts: StepParts, given: StepGivens, i: number, memory: Memory): void {
   const { inverter } = parts;
   const { flows } = memory;
   const could = flows.could_kWh;
@@ -56,7 +56,7 @@ export function sunToWaiting(parts: StepParts, given: StepGivens, i: number, mem
   flows.wanted_kWh += flows.taken_kWh;
   flows.must_kWh += flows.taken_kWh;
   flows.charger_most_kWh = Math.min(flows.charger_cap_kWh, flows.ac_spare_kWh * parts.charger_efficiency);
-  feedWaiting(given, i, memory);
+  feedFlexible(given, i, memory);
 }
 
 /** Loads that take surplus get what nothing else takes: sun on the AC side first, then what is unused on the DC side. */
@@ -88,15 +88,15 @@ export function unusedToSurplus(parts: StepParts, given: StepGivens, i: number, 
   flows.ac_to_surplus_kWh = past;
 }
 
-/** Hands `flows.taken_kWh` out to the loads that may wait, in the order of the scenario. */
-function feedWaiting(given: StepGivens, i: number, memory: Memory): void {
-  const { waiting_kWh, flows } = memory;
+/** Hands `flows.taken_kWh` out to the flexible loads, in the order of the scenario. */
+function feedFlexible(given: StepGivens, i: number, memory: Memory): void {
+  const { flexible_kWh, flows } = memory;
   let left = flows.taken_kWh;
-  for (let k = 0; k < given.waiting.length && left > 0; k++) {
-    const load = given.waiting[k]!;
+  for (let k = 0; k < given.flexible.length && left > 0; k++) {
+    const load = given.flexible[k]!;
     // What could wait no longer has been taken off already.
-    const got = Math.min(left, load.most_kWh[i]!, waiting_kWh[k]!);
-    waiting_kWh[k]! -= got;
+    const got = Math.min(left, load.most_kWh[i]!, flexible_kWh[k]!);
+    flexible_kWh[k]! -= got;
     left -= got;
   }
 }

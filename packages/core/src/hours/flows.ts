@@ -43,7 +43,7 @@ export interface Flows {
   wanted_kWh: number;
   shed_kWh: number;
   shed_dc_kWh: number;
-  /** Of loads that may wait: what can wait no longer, what they could take beyond it, what the low bank withholds. */
+  /** Of flexible loads: what can wait no longer, what they could take beyond it, what the low bank withholds. */
   must_kWh: number;
   could_kWh: number;
   withheld_kWh: number;

@@ -6,7 +6,7 @@ import type { Memory, StepGivens } from './step.ts';
 
 /**
  * Decides whether the generator runs in this step and writes that into `memory`. It starts as its strategy says, and
- * whenever a step would otherwise go unserved.
+ * whenever a step would otherwise go unmet.
  *
  * @param isFree false if shore power stands behind the loads and serves them all: then it is not wanted
  * @param canCharge true if there is a charger
@@ -44,13 +44,13 @@ export function decide(
     const gives = generator.parallel ? Math.min(asked, carries + flows.served_alone_kWh) : carries;
     if (gives < served - NOTHING_kWh) running = false;
     // A step that would otherwise go unmet starts it, and keeps it running, if it serves more than the rest would.
-    const unserved = asked - served > NOTHING_kWh;
-    if (unserved && gives > served + NOTHING_kWh) running = true;
+    const unmet = asked - served > NOTHING_kWh;
+    if (unmet && gives > served + NOTHING_kWh) running = true;
     // So does a load on the DC side, if the charger has something to spare for it.
     const unservedDc = flows.dc_short_kWh > NOTHING_kWh;
     const spares = canCharge && most > carries;
     if (unservedDc && spares && gives >= served - NOTHING_kWh) running = true;
-    if (running || unserved || unservedDc) {
+    if (running || unmet || unservedDc) {
       hindered = hindrance(generator, given, i, memory);
       if (hindered !== FREE) running = false;
     }

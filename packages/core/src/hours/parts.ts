@@ -46,7 +46,7 @@ export interface StepParts {
   /** Stocks at which the socket takes over and hands back; above all there is where it carries whenever it is there. */
   readonly shore_at_kWh: number;
   readonly shore_until_kWh: number;
-  readonly engine_charging_kWh: number;
+  readonly alternator_kWh: number;
   readonly shedding: readonly ShedParts[];
   /** Stock that can't be drawn while the heaters hold the bank at their temperature. */
   readonly heated_floor_kWh: number;
@@ -111,7 +111,7 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     shore_parallel: shore?.parallel ?? false,
     shore_after_sun: (shore?.parallel ?? false) && shore?.carries.kind !== 'all',
     ...shoreStocks(shore, bank.capacity_kWh),
-    engine_charging_kWh: plant.engine_charging_kW * step_h,
+    alternator_kWh: plant.alternator_kW * step_h,
     shedding: plant.shedding.flatMap(({ tier, shed_soc, restore_soc }) =>
       tiers.includes(tier)
         ? [

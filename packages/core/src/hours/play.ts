@@ -98,10 +98,10 @@ function playCourse(course: Course, plant: Plant, handed_on: PlantState | null):
   const { year, memory, width, reused } = course;
   const { marks } = reused;
   const { days, steps, step_h } = year.clock;
-  const waiting = year.loads.waiting.length;
+  const flexible = year.loads.flexible.length;
   const given =
-    handed_on ?? (plant.initial_soc === null ? null : restedState(plant, plant.initial_soc, waiting));
-  putState(given ?? restedState(plant, 1, waiting), marks, 0);
+    handed_on ?? (plant.initial_soc === null ? null : restedState(plant, plant.initial_soc, flexible));
+  putState(given ?? restedState(plant, 1, flexible), marks, 0);
   readState(memory, marks, 0);
   playDays(course, 0, days);
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
@@ -120,8 +120,8 @@ function playCourse(course: Course, plant: Plant, handed_on: PlantState | null):
 
 /** The state at the midnight before a local day of the year that was played last into a reused; `days` is its end. */
 export function stateBefore(year: PreparedYear, reused: ReusedColumns, day: number): PlantState {
-  const waiting_kWh = year.loads.waiting.map(() => 0);
-  return stateOf({ waiting_kWh }, reused.marks, day * stateWidth({ waiting_kWh }));
+  const flexible_kWh = year.loads.flexible.map(() => 0);
+  return stateOf({ flexible_kWh }, reused.marks, day * stateWidth({ flexible_kWh }));
 }
 
 /**
@@ -203,7 +203,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
     tier_kW: loads.tier_kW,
     dc_tier_kW: loads.dc_tier_kW,
     leg_tier_kW: loads.leg_tier_kW,
-    waiting: loads.waiting,
+    flexible: loads.flexible,
     surplus: loads.surplus,
     inverted_kWh: reused.inverted_kWh,
     ...asked,
@@ -217,7 +217,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
     bank: restedStep(plant.bank.model, plant.bank.capacity_kWh),
     ...generatorMemory(plant),
     shed: 0,
-    waiting_kWh: new Float64Array(loads.waiting.length),
+    flexible_kWh: new Float64Array(loads.flexible.length),
     surplus_kWh: new Float64Array(loads.surplus.length),
     surplus_day: -1,
     wrote: 0,
@@ -246,7 +246,7 @@ function playSteps({ year, parts, given, memory, need_kWh, reused }: Course, fro
   const { total_kW } = year.loads;
   const { step_h } = year.clock;
   // Those that wait were added to it in the round, or the year, before.
-  if (given.waiting.length > 0)
+  if (given.flexible.length > 0)
     for (let i = from; i < to; i++) columns.load_wanted_kWh[i] = total_kW[i]! * step_h;
   for (let i = from; i < to; i++) {
     if (need_kWh !== null && !memory.generator_on && memory.shed === 0) {

@@ -27,7 +27,7 @@ export function quietNeed(
   const fills = parts.generator !== null && parts.generator.tank_L !== null;
   // All of them are 0 in a quiet step.
   const others = [given.shore_there, given.engine_share, given.heat_kWh, given.ac_sun_kWh, given.asleep];
-  for (const load of given.waiting) others.push(load.most_kWh, load.asked_kWh);
+  for (const load of given.flexible) others.push(load.most_kWh, load.asked_kWh);
   if (!fills && others.every((column) => column === null)) return need_kWh;
   room.set(need_kWh);
   for (const column of others) if (column !== null) barWhere(column, room);

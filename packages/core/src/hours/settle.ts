@@ -5,7 +5,7 @@ import { closeBooks } from './books.ts';
 import { boundByState } from './bounds.ts';
 import { shareBus } from './bus.ts';
 import { bookCurtailed } from './curtailed.ts';
-import { sunToWaiting, unusedToSurplus } from './flexible.ts';
+import { sunToFlexible, unusedToSurplus } from './flexible.ts';
 import { NO_SOURCE } from './flows.ts';
 import type { StepParts } from './parts.ts';
 import { carryLoads, chooseSource, shareAcSun } from './source.ts';
@@ -37,7 +37,8 @@ export function settle(
   flows.missing_kWh = Math.max(0, flows.ac_rest_kWh - flows.carried_kWh - flows.inverter_out_kWh);
   flows.missing_dc_kWh = flows.dc_asked_kWh - flows.dc_served_kWh;
   flows.dc_need_kWh = flows.inverter_in_kWh + flows.heat_kWh + flows.dc_served_kWh;
-  if (flows.could_kWh > 0 && flows.source === NO_SOURCE && flows.is_up) sunToWaiting(parts, given, i, memory);
+  if (flows.could_kWh > 0 && flows.source === NO_SOURCE && flows.is_up)
+    sunToFlexible(parts, given, i, memory);
   flows.served_kWh = flows.ac_to_load_kWh + flows.carried_kWh + flows.inverter_out_kWh + flows.dc_served_kWh;
   shareBus(parts, flows);
   unusedToSurplus(parts, given, i, memory);

@@ -17,7 +17,7 @@ export const MEMORY_KINDS = {
   fuel_L: 'state',
   shed: 'state',
   shore_on: 'state',
-  waiting_kWh: 'state',
+  flexible_kWh: 'state',
   ran_today_h: 'day',
   day: 'day',
   surplus_kWh: 'day',
@@ -26,7 +26,7 @@ export const MEMORY_KINDS = {
   flows: 'step',
 } as const satisfies Record<keyof Memory, 'state' | 'day' | 'step'>;
 
-/** Places of a state in a row of marks; what each load that may wait still asks for comes after them. */
+/** Places of a state in a row of marks; what each flexible load still asks for comes after them. */
 const STOCK = 0;
 const AVAILABLE = 1;
 const RUNS = 2;
@@ -36,10 +36,10 @@ const SHED = 5;
 const SHORE_ON = 6;
 const WAITING = 7;
 
-type Waiting = { readonly waiting_kWh: ArrayLike<number> };
+type Waiting = { readonly flexible_kWh: ArrayLike<number> };
 
 /** Numbers that a state takes. */
-export const stateWidth = ({ waiting_kWh }: Waiting): number => WAITING + waiting_kWh.length;
+export const stateWidth = ({ flexible_kWh }: Waiting): number => WAITING + flexible_kWh.length;
 
 /** Two ways into the same state differ by the rounding of sums: this share of the capacity, or of a kilowatt-hour. */
 const SAME = 1e-13;
@@ -58,7 +58,7 @@ export function writeState(parts: StepParts, memory: Memory, marks: Float64Array
   marks[at + FUEL] = fuelOf(generator, memory);
   marks[at + SHED] = memory.shed;
   marks[at + SHORE_ON] = memory.shore_on ? 1 : 0;
-  for (let k = 0; k < memory.waiting_kWh.length; k++) marks[at + WAITING + k] = memory.waiting_kWh[k]!;
+  for (let k = 0; k < memory.flexible_kWh.length; k++) marks[at + WAITING + k] = memory.flexible_kWh[k]!;
 }
 
 const availableOf = ({ bank_model }: StepParts, { bank }: Memory): number =>
@@ -77,7 +77,7 @@ export function readState(memory: Memory, marks: Float64Array, at: number): void
   memory.fuel_L = marks[at + FUEL]!;
   memory.shed = marks[at + SHED]! | 0;
   memory.shore_on = marks[at + SHORE_ON] === 1;
-  for (let k = 0; k < memory.waiting_kWh.length; k++) memory.waiting_kWh[k] = marks[at + WAITING + k]!;
+  for (let k = 0; k < memory.flexible_kWh.length; k++) memory.flexible_kWh[k] = marks[at + WAITING + k]!;
   beginDay(memory);
 }
 
@@ -99,14 +99,14 @@ export function isInState(parts: StepParts, memory: Memory, marks: Float64Array,
   if (Math.abs(fuelOf(parts.generator, memory) - marks[at + FUEL]!) > SAME) return false;
   if (memory.shed !== marks[at + SHED]) return false;
   if ((memory.shore_on ? 1 : 0) !== marks[at + SHORE_ON]) return false;
-  for (let k = 0; k < memory.waiting_kWh.length; k++) {
-    if (Math.abs(memory.waiting_kWh[k]! - marks[at + WAITING + k]!) > SAME) return false;
+  for (let k = 0; k < memory.flexible_kWh.length; k++) {
+    if (Math.abs(memory.flexible_kWh[k]! - marks[at + WAITING + k]!) > SAME) return false;
   }
   return true;
 }
 
 /** The state at `at` as a value. */
-export const stateOf = ({ waiting_kWh }: Waiting, marks: Float64Array, at: number): PlantState => ({
+export const stateOf = ({ flexible_kWh }: Waiting, marks: Float64Array, at: number): PlantState => ({
   stock_kWh: marks[at + STOCK]!,
   available_kWh: marks[at + AVAILABLE]!,
   generator_on: marks[at + RUNS] === 1,
@@ -114,7 +114,7 @@ export const stateOf = ({ waiting_kWh }: Waiting, marks: Float64Array, at: numbe
   fuel_L: marks[at + FUEL]!,
   shed: marks[at + SHED]!,
   shore_on: marks[at + SHORE_ON] === 1,
-  waiting_kWh: Array.from(waiting_kWh, (_, k) => marks[at + WAITING + k]!),
+  flexible_kWh: Array.from(flexible_kWh, (_, k) => marks[at + WAITING + k]!),
 });
 
 /** Writes a state that was handed on to `marks` from `at` on. */
@@ -126,7 +126,7 @@ export function putState(state: PlantState, marks: Float64Array, at: number): vo
   marks[at + FUEL] = state.fuel_L;
   marks[at + SHED] = state.shed;
   marks[at + SHORE_ON] = state.shore_on ? 1 : 0;
-  state.waiting_kWh.forEach((kWh, k) => {
+  state.flexible_kWh.forEach((kWh, k) => {
     marks[at + WAITING + k] = kWh;
   });
 }
@@ -137,7 +137,7 @@ export function putState(state: PlantState, marks: Float64Array, at: number): vo
  * @param soc 0 to 1; below the floor it stands at the floor
  * @param waiting how many loads may wait
  */
-export function restedState({ bank, generator }: Plant, soc: number, waiting: number): PlantState {
+export function restedState({ bank, generator }: Plant, soc: number, flexible: number): PlantState {
   const stock_kWh = Math.max(soc * bank.capacity_kWh, bank.floor_kWh);
   return {
     stock_kWh,
@@ -147,7 +147,7 @@ export function restedState({ bank, generator }: Plant, soc: number, waiting: nu
     fuel_L: generator?.tank_L ?? 0,
     shed: 0,
     shore_on: false,
-    waiting_kWh: Array.from({ length: waiting }, () => 0),
+    flexible_kWh: Array.from({ length: flexible }, () => 0),
   };
 }
 

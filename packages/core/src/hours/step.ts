@@ -1,5 +1,5 @@
 import type { ColumnName } from '../ledger/columns.ts';
-import type { SurplusYear, WaitingYear } from '../loads/types.ts';
+import type { FlexibleYear, SurplusYear } from '../loads/types.ts';
 import type { BankStep } from '../plant/bank-step.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { Asked } from './asked.ts';
@@ -15,8 +15,8 @@ export interface Memory extends GeneratorMemory {
   bank: BankStep;
   /** Bit k is set while the tier in place k is shed. */
   shed: number;
-  /** What each load that may wait still asks for in its window. */
-  readonly waiting_kWh: Float64Array;
+  /** What each flexible load still asks for in its window. */
+  readonly flexible_kWh: Float64Array;
   /** What each load that takes surplus may still get on the local day `surplus_day`. */
   readonly surplus_kWh: Float64Array;
   surplus_day: number;
@@ -43,7 +43,7 @@ export interface StepGivens extends Asked {
   /** Loads on the DC side by tier; null without. */
   readonly dc_tier_kW: readonly Float64Array[] | null;
   readonly leg_tier_kW: readonly (readonly Float64Array[])[] | null;
-  readonly waiting: readonly WaitingYear[];
+  readonly flexible: readonly FlexibleYear[];
   readonly surplus: readonly SurplusYear[];
   /** What leaves the inverter if all is served that is asked of it. */
   readonly inverted_kWh: Float64Array;
@@ -83,9 +83,9 @@ export const RARE = [
   ['curtailed_bank_full_kWh', 'curtailed_charge_current_kWh', 'curtailed_bank_cold_kWh'],
   ['array_ac_kWh', 'curtailed_charger_kWh', 'curtailed_inverter_off_kWh'],
   ['heater_kWh'],
-  ['engine_charging_kWh'],
+  ['alternator_kWh'],
   ['dc_load_served_kWh'],
-  ['waiting_wanted_kWh'],
+  ['flexible_wanted_kWh'],
   ['surplus_load_kWh'],
   ['charger_in_kWh', 'charger_loss_kWh'],
   ['generator_kWh', 'generator_spilled_kWh', 'generator_run_h', 'fuel_L'],

@@ -5,7 +5,7 @@ import type { StepParts } from './parts.ts';
 import { type Memory, WROTE_UNMET } from './step.ts';
 
 /**
- * Books what goes unserved in a step under the limits that did it. Of two that bind at once the one gets it whose
+ * Books what goes unmet in a step under the limits that did it. Of two that bind at once the one gets it whose
  * relaxing alone would serve the most: lifting the limit of the inverter serves nothing while the DC side is short.
  */
 export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory: Memory): void {

@@ -57,7 +57,7 @@ export function audit(ledger: Ledger): Audit {
 
     const shore = c.shore_kWh[i]!;
     const heater = c.heater_kWh[i]!;
-    const engine_charging = c.engine_charging_kWh[i]!;
+    const alternator = c.alternator_kWh[i]!;
 
     const array_ac = c.array_ac_kWh[i]!;
     const dc_served = c.dc_load_served_kWh[i]!;
@@ -69,7 +69,7 @@ export function audit(ledger: Ledger): Audit {
       used -
       tracker_loss -
       array_ac +
-      engine_charging +
+      alternator +
       (charger_in - charger_loss) +
       discharged -
       charged -
@@ -77,11 +77,11 @@ export function audit(ledger: Ledger): Audit {
       heater -
       dc_served;
     const bank_store = stored - charged + discharged + bank_loss;
-    const plant = used + generated + shore + engine_charging - served - surplus_load - stored - losses;
+    const plant = used + generated + shore + alternator - served - surplus_load - stored - losses;
     const loss_parts = losses - tracker_loss - bank_loss - heater - inverter_loss - charger_loss - spilled;
     const wanted = c.load_wanted_kWh[i]!;
     const load = wanted - served - unmet;
-    const asked = wanted - total_kW[i]! * step_h - c.waiting_wanted_kWh[i]!;
+    const asked = wanted - total_kW[i]! * step_h - c.flexible_wanted_kWh[i]!;
     const unmet_causes =
       unmet -
       c.unmet_bank_floor_kWh[i]! -

@@ -22,7 +22,7 @@ export const LEDGER_COLUMNS = [
   column('load_served_kWh', 'kWh', 'sum', 'energy the loads get'),
   column('dc_load_served_kWh', 'kWh', 'sum', 'part of it that loads on the DC side get'),
   column(
-    'waiting_wanted_kWh',
+    'flexible_wanted_kWh',
     'kWh',
     'sum',
     'part of what is asked for that could wait, in the step in which it is drawn or can wait no longer',
@@ -68,7 +68,7 @@ export const LEDGER_COLUMNS = [
     'unmet_shed_kWh',
     'kWh',
     'sum',
-    'unmet because the load is shed on purpose, by its tier or by its least_soc',
+    'unmet because the load is shed on purpose, by its tier or by its min_soc',
   ),
   column('array_available_kWh', 'kWh', 'sum', 'DC energy the arrays offer to their trackers'),
   column('array_used_kWh', 'kWh', 'sum', 'DC energy taken from the arrays'),
@@ -130,14 +130,14 @@ export const LEDGER_COLUMNS = [
   column('bank_soc', '1', 'state', 'state of charge at the end of the step, 0 to 1'),
   column('heater_kWh', 'kWh', 'sum', 'DC energy into the heaters of the bank'),
   column('inverter_out_kWh', 'kWh', 'sum', 'AC energy from the inverter'),
-  column('inverter_loss_kWh', 'kWh', 'sum', 'lost in the inverter, standing loss included'),
+  column('inverter_loss_kWh', 'kWh', 'sum', 'lost in the inverter, idle draw included'),
   column('charger_in_kWh', 'kWh', 'sum', 'AC energy into the charger'),
   column('charger_loss_kWh', 'kWh', 'sum', 'lost in the charger'),
   column('generator_kWh', 'kWh', 'sum', 'AC energy the generator makes'),
   column('generator_spilled_kWh', 'kWh', 'sum', 'generated only to keep the engine at its least load'),
   column('generator_run_h', 'h', 'sum', 'hours the generator runs'),
   column('shore_kWh', 'kWh', 'sum', 'AC energy from the socket'),
-  column('engine_charging_kWh', 'kWh', 'sum', 'DC energy from the DC-DC charger of a running engine'),
+  column('alternator_kWh', 'kWh', 'sum', 'DC energy from the DC-DC charger of a running engine'),
   column('fuel_L', 'L', 'sum', 'fuel burnt'),
   column(
     'losses_kWh',
@@ -194,7 +194,7 @@ export type ColumnName = (typeof LEDGER_COLUMNS)[number]['name'];
 /** A played year: one `Float64Array` of `steps` entries per column. */
 export type Columns = { readonly [N in ColumnName]: Float64Array };
 
-/** Limits that leave load unserved, in the order in which the settlement meets them. */
+/** Limits that leave load unmet, in the order in which the settlement meets them. */
 export const UNMET_CAUSES = [
   'bank_floor',
   'bank_cold',
@@ -208,7 +208,7 @@ export const UNMET_CAUSES = [
   'shore_rating',
   'shed',
 ] as const;
-/** A limit that leaves load unserved. */
+/** A limit that leaves load unmet. */
 export type UnmetCause = (typeof UNMET_CAUSES)[number];
 
 /** Limits that leave array energy unused. */

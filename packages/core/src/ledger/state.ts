@@ -12,7 +12,7 @@ export interface PlantState {
   /** In the tank; 0 without one. */ readonly fuel_L: number;
   /** Bit k is set while the tier in place k is shed. */ readonly shed: number;
   /** True while the socket carries loads when it is there. */ readonly shore_on: boolean;
-  /** What each load that may wait still asks for in its window. */ readonly waiting_kWh: readonly number[];
+  /** What each flexible load still asks for in its window. */ readonly flexible_kWh: readonly number[];
 }
 
 /** How the played year began. */

@@ -5,13 +5,13 @@ import { addWindows } from '../clock/windows.ts';
 import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { addDaily } from './daily.ts';
+import { flexibleYear, surplusYear } from './flexible.ts';
 import { rowPeaks } from './rows.ts';
 import { switchAllOn } from './running.ts';
 import { meteredLoads, type PlacedLoad } from './series.ts';
 import { addTemperature } from './temperature.ts';
 import type { LoadYear } from './types.ts';
 import { dayFactors } from './variation.ts';
-import { surplusYear, waitingYear } from './waiting.ts';
 
 /**
  * What the loads want in each step, summed by tier.
@@ -28,7 +28,9 @@ export function prepareLoads(
   withRunning = false,
 ): LoadYear {
   const wall = wallClock(clock);
-  const plain = loads.filter((load): load is PlainLoad => load.kind !== 'waiting' && load.kind !== 'surplus');
+  const plain = loads.filter(
+    (load): load is PlainLoad => load.kind !== 'flexible' && load.kind !== 'surplus',
+  );
   const tiers = [...new Set(plain.map((load) => load.tier))].sort((a, b) => a - b);
   const newTiers = () => new Map(tiers.map((tier) => [tier, new Float64Array(clock.steps)]));
   const byTier = newTiers();
@@ -43,7 +45,7 @@ export function prepareLoads(
   const assumptions: Assumption[] = [];
   const fromFiles: PlacedLoad<SeriesLoad>[] = [];
   for (const [index, load] of loads.entries()) {
-    if (load.kind === 'waiting' || load.kind === 'surplus') continue;
+    if (load.kind === 'flexible' || load.kind === 'surplus') continue;
     if (load.kind === 'series') {
       fromFiles.push({ index, load });
       continue;
@@ -92,14 +94,14 @@ export function prepareLoads(
       loads,
       clock,
     ),
-    waiting: loads.flatMap((load) => (load.kind === 'waiting' ? [waitingYear(load, clock, wall)] : [])),
+    flexible: loads.flatMap((load) => (load.kind === 'flexible' ? [flexibleYear(load, clock, wall)] : [])),
     surplus: loads.flatMap((load) => (load.kind === 'surplus' ? [surplusYear(load, clock, wall)] : [])),
     notices: metered.flatMap((load) => load.notices),
     assumptions: [
       ...assumptions,
       ...metered.flatMap((load) => load.assumptions),
       ...loads.flatMap((load, index) =>
-        load.kind === 'waiting' ? [modelled(`loads[${index}].window`, WAITS, load.window)] : [],
+        load.kind === 'flexible' ? [modelled(`loads[${index}].window`, WAITS, load.window)] : [],
       ),
     ],
   };

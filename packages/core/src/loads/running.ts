@@ -3,7 +3,7 @@ import { windowShare } from '../clock/windows.ts';
 import type { Load } from '../scenario/schema/schema.ts';
 
 /**
- * Adds to mean powers what they lack to the power with every appliance on the AC side, and every load that may wait,
+ * Adds to mean powers what they lack to the power with every appliance on the AC side, and every flexible load,
  * switched on throughout each step that its window touches.
  *
  * @param weightOf share of a load that counts
@@ -23,7 +23,7 @@ export function switchAllOn(
       const all_kW = (weight * load.count * load.power_W * load.scale) / 1000;
       for (let i = 0; i < wall.steps; i++)
         if (share[i]! > 0) running_kW[i]! += all_kW * (1 - share[i]! * load.duty_share);
-    } else if (load.kind === 'waiting') {
+    } else if (load.kind === 'flexible') {
       const share = windowShare({ windows: [load.window], days: load.days, months: load.months }, wall);
       const all_kW = (weight * load.max_power_W * load.scale) / 1000;
       for (let i = 0; i < wall.steps; i++) if (share[i]! > 0) running_kW[i]! += all_kW;

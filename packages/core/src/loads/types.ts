@@ -15,14 +15,14 @@ export interface LoadYear {
   readonly running_kW: Float64Array | null;
   /** What rows of load files reach above the means of their steps; null where none are shorter than a step. */
   readonly row_peaks: RowPeaks | null;
-  /** Loads that may wait. */ readonly waiting: readonly WaitingYear[];
+  /** Flexible loads. */ readonly flexible: readonly FlexibleYear[];
   /** Loads that take only what is left over. */ readonly surplus: readonly SurplusYear[];
   /** What happened while reading. */ readonly notices: readonly Notice[];
   /** What the loads leave out. */ readonly assumptions: readonly Assumption[];
 }
 
-/** A load that may wait, step by step, kWh. */
-export interface WaitingYear {
+/** A flexible load, step by step, kWh. */
+export interface FlexibleYear {
   readonly name: string;
   /** Asked for from this step on, until its window ends; 0 elsewhere. */
   readonly asked_kWh: Float64Array;
@@ -31,7 +31,7 @@ export interface WaitingYear {
   /** Most it can draw in the later steps of the same window: what exceeds it can't wait any longer. */
   readonly later_kWh: Float64Array;
   /** Below this state of charge it goes without. */
-  readonly least_soc: number;
+  readonly min_soc: number;
 }
 
 /** A load that takes what would be left unused. */
@@ -63,7 +63,7 @@ export function mapLoads(loads: LoadYear, change: (column: Float64Array) => Floa
       shared_kW: change(loads.row_peaks.shared_kW),
       leg_kW: each(loads.row_peaks.leg_kW),
     },
-    waiting: loads.waiting.map((load) => ({
+    flexible: loads.flexible.map((load) => ({
       ...load,
       asked_kWh: change(load.asked_kWh),
       most_kWh: change(load.most_kWh),

@@ -37,6 +37,6 @@ export function expectSound(where: string, plant: Plant): void {
     expect('generator.stop_soc', generator.stop_soc, 0, 1);
   }
   if (shore !== null) expect('shore.max_kW', shore.max_kW, 0, ANY);
-  expect('engine_charging_kW', plant.engine_charging_kW, 0, ANY);
+  expect('alternator_kW', plant.alternator_kW, 0, ANY);
   if (plant.initial_soc !== null) expect('initial_soc', plant.initial_soc, 0, 1);
 }

@@ -46,28 +46,28 @@ const QUADRATIC_SEGMENTS = 64;
 /**
  * Builds the loss curve of an inverter.
  *
- * With `efficiency.points` the DC input at each point is output over efficiency (standing loss included, as
- * datasheets measure it) and lines join them; below the first point the line runs to the standing loss, above the
+ * With `efficiency.points` the DC input at each point is output over efficiency (idle draw included, as
+ * datasheets measure it) and lines join them; below the first point the line runs to the idle draw, above the
  * last one the last efficiency is kept. With `loss_linear` and `loss_quadratic` the input is
- * p + p0 + kv p + kr p², all as shares of the rating, p0 being the standing loss. Stacked units share the load evenly:
+ * p + p0 + kv p + kr p², all as shares of the rating, p0 being the idle draw. Stacked units share the load evenly:
  * what legs that carry unequal loads lose beyond that is left out.
  *
  * Source: Schmidt & Sauer 1996, Sonnenenergie 4, for the quadratic form (recalled; REFERENCES check values agree).
  *
- * @throws RangeError for a rating that isn't above 0, a surge or standing loss below 0, no unit
+ * @throws RangeError for a rating that isn't above 0, a surge or idle draw below 0, no unit
  */
 export function buildInverter(spec: InverterSpec): Inverter {
-  const expect = (name: 'rating_kW' | 'surge_kW' | 'standing_W' | 'units', least: number): void =>
+  const expect = (name: 'rating_kW' | 'surge_kW' | 'idle_W' | 'units', least: number): void =>
     expectWithin('buildInverter', name, spec[name], least, FINITE);
   // Less than a milliwatt is no inverter: its curve would have no slope.
   expect('rating_kW', 1e-6);
   expect('surge_kW', 0);
-  expect('standing_W', 0);
+  expect('idle_W', 0);
   expect('units', 1);
   const rating = spec.rating_kW * spec.units;
-  const standing_kW = (spec.standing_W * spec.units) / 1000;
+  const idle_kW = (spec.idle_W * spec.units) / 1000;
   const ac: number[] = [0];
-  const dc: number[] = [standing_kW];
+  const dc: number[] = [idle_kW];
   if ('points' in spec.efficiency) {
     for (const point of spec.efficiency.points) {
       ac.push(point.load_share * rating);
@@ -84,7 +84,7 @@ export function buildInverter(spec: InverterSpec): Inverter {
     for (let k = 1; k <= segments; k++) {
       const p = k / segments;
       ac.push(p * rating);
-      dc.push(standing_kW + rating * (p + loss_linear * p + loss_quadratic * p * p));
+      dc.push(idle_kW + rating * (p + loss_linear * p + loss_quadratic * p * p));
     }
   }
   const { sleep } = spec;

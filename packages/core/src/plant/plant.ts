@@ -80,7 +80,7 @@ export interface Plant {
   /** Null without one. */ readonly generator: EngineGenerator | null;
   /** A socket; null without one. */ readonly shore: Shore | null;
   /** Most that a running engine puts into the DC side through its DC-DC charger, kW; 0 without. */
-  readonly engine_charging_kW: number;
+  readonly alternator_kW: number;
   /** By tier, ascending. */ readonly shedding: readonly Shedding[];
   /** The cable between bank and inverter, as far as the scenario gives it. */
   readonly wiring: WiringSpec | null;
@@ -106,10 +106,10 @@ export function newPlantBuilder(): (scenario: Scenario) => Plant {
   const arraysOf = lastOf<Pick<Plant, 'arrays' | 'all_in_one'>>();
   const inverterOf = lastOf<Inverter>();
   return (scenario) => {
-    const { arrays, inverter, charger, engine_charging, bank } = scenario;
+    const { arrays, inverter, charger, alternator, bank } = scenario;
     const volts = bank.module.nominal_voltage_V;
     return {
-      ...arraysOf([arrays, volts, inverter, charger, engine_charging], () => ({
+      ...arraysOf([arrays, volts, inverter, charger, alternator], () => ({
         arrays: arrays.map((array) => tracked(array, volts)),
         all_in_one: allInOneOf(scenario, volts),
       })),
@@ -120,14 +120,14 @@ export function newPlantBuilder(): (scenario: Scenario) => Plant {
 }
 
 function restOf(scenario: Scenario, volts: number): Omit<Plant, 'arrays' | 'all_in_one' | 'inverter'> {
-  const { shore, generator, engine_charging } = scenario;
+  const { shore, generator, alternator } = scenario;
   return {
     bank: buildBank(scenario.bank),
     bank_life: buildBankLife(scenario.bank),
     charger: chargerOf(scenario, volts),
     generator: generator === undefined ? null : buildGenerator(generator),
     shore: shore === undefined ? null : shoreOf(shore),
-    engine_charging_kW: ampsAtVolts_kW(engine_charging?.max_charge_A ?? 0, volts),
+    alternator_kW: ampsAtVolts_kW(alternator?.max_charge_A ?? 0, volts),
     shedding: scenario.shedding.toSorted((a, b) => a.tier - b.tier),
     wiring: scenario.wiring ?? null,
     initial_soc: scenario.run.initial_soc ?? null,
@@ -158,7 +158,7 @@ function chargerOf({ charger, inverter, shore, generator }: Scenario, bank_V: nu
  * charges the bank beside it, at most with all it has.
  */
 function allInOneOf(scenario: Scenario, bank_V: number): AllInOne | null {
-  const { inverter, arrays, charger, engine_charging } = scenario;
+  const { inverter, arrays, charger, alternator } = scenario;
   const { units, max_total_charge_A, max_total_tracker_kW, max_total_tracker_A } = inverter;
   const builtIn = arrays.some(({ tracker }) => tracker.built_in === true);
   const hasCharger = charger?.built_in === true;
@@ -170,7 +170,7 @@ function allInOneOf(scenario: Scenario, bank_V: number): AllInOne | null {
     amps === undefined ? Number.POSITIVE_INFINITY : ampsAtVolts_kW(amps * units, bank_V);
   const outside_A = arrays.reduce(
     (sum, { tracker }) => sum + (tracker.built_in === true ? 0 : (tracker.max_charge_A ?? 0)),
-    (hasCharger ? 0 : (charger?.max_charge_A ?? 0)) + (engine_charging?.max_charge_A ?? 0),
+    (hasCharger ? 0 : (charger?.max_charge_A ?? 0)) + (alternator?.max_charge_A ?? 0),
   );
   return {
     max_charge_kW: all_kW(charge_A) + ampsAtVolts_kW(outside_A, bank_V),

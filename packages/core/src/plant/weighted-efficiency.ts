@@ -10,7 +10,7 @@ export const EUROPEAN_WEIGHTS: Weights = { 5: 0.03, 10: 0.06, 20: 0.13, 30: 0.1,
 export const CEC_WEIGHTS: Weights = { 10: 0.04, 20: 0.05, 30: 0.12, 50: 0.21, 75: 0.53, 100: 0.05 };
 
 /**
- * Efficiency of an inverter averaged over loads, standing loss included, 0 to 1: the two figures that data sheets state,
+ * Efficiency of an inverter averaged over loads, idle draw included, 0 to 1: the two figures that data sheets state,
  * made for inverters on a grid. One that feeds loads alone mostly works at far less load.
  */
 export function weightedEfficiency(inverter: Inverter, weights: Weights): number {

@@ -2,14 +2,14 @@ import { type Assumption, type Notice, notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import { clockNotices } from '../scenario/rules/site.ts';
-import type { ClearSkyWeather, NormalsWeather, Site, Weather } from '../scenario/schema/schema.ts';
+import type { ClearSkyWeather, MonthlyMeansWeather, Site, Weather } from '../scenario/schema/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
 import { type Split, splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
 import { byMonth, drawThrough, halfMonths } from './mid-months.ts';
-import { drawYear } from './normals.ts';
+import { drawYear } from './monthly-means.ts';
 import { warmthNotices } from './plausible.ts';
 import { qualityNotices, skyQuality } from './quality.ts';
 import type { FileWeather } from './rows.ts';
@@ -35,7 +35,7 @@ export function prepareSky(
   const sky =
     weather.kind === 'clear-sky'
       ? clearYear(weather, over)
-      : weather.kind === 'normals'
+      : weather.kind === 'monthly_means'
         ? normalYear(weather, over, scenarioFile)
         : suppliedYear(weather, over, files, scenarioFile);
   const notices = [
@@ -55,7 +55,7 @@ interface Over {
 }
 
 /** Haze, air and wind of weather that is no file. */
-function steady(weather: ClearSkyWeather | NormalsWeather, { site, clock }: Over) {
+function steady(weather: ClearSkyWeather | MonthlyMeansWeather, { site, clock }: Over) {
   const halves = halfMonths(clock);
   const monthly_C = byMonth(weather.air_temperature_C);
   return {
@@ -79,7 +79,7 @@ function clearYear(weather: ClearSkyWeather, over: Over): SkyYear {
   };
 }
 
-function normalYear(weather: NormalsWeather, over: Over, scenarioFile: string): SkyYear {
+function normalYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: string): SkyYear {
   const { site, clock, sun } = over;
   const { ghi_kWh_m2_day, seed, decomposition } = weather;
   const { turbidity, ...airAndWind } = steady(weather, over);

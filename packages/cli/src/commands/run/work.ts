@@ -10,13 +10,13 @@ import {
   type Report,
 } from '@longnight/core';
 import { figuresOfReport } from '@longnight/core/findings';
-import { ensembleSeeds, hoursByYear, readHold, withEveryYear } from '@longnight/core/study';
+import { ensembleSeeds, hoursByYear, readRequirement, withEveryYear } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { type Opened, openScenario } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import { blocksWanted, type Io } from '../../io.ts';
-import { type Bounded, boundLine, isKept, missedText } from '../../render/check/bounds.ts';
+import { type Bounded, boundLine, isKept, missedText } from '../../render/check/requirements.ts';
 import { reportJson } from '../../render/document/json.ts';
 import { paint } from '../../render/document/paint.ts';
 import { plain } from '../../render/document/plain-text.ts';
@@ -26,7 +26,7 @@ import { dangersText } from '../../render/report/dangers.ts';
 import { reportDocument } from '../../render/report/document.ts';
 import { seedsCsv } from '../../render/report/ensemble.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
-import { BLOCKS, DIGITS, monthStrip, spellStrip } from '../../render/report/strip.ts';
+import { BLOCKS, DIGITS, leanStrip, monthStrip } from '../../render/report/strip.ts';
 import { yearsCsv } from '../../render/report/years.ts';
 import { checkTables, type TableOptions, tableNames, tableOutputs } from '../../render/tables/tables.ts';
 import { progressOf } from '../../workers/progress.ts';
@@ -37,7 +37,7 @@ interface RunOptions {
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly json: boolean;
-  readonly spell_days: number;
+  readonly lean_days: number;
   /** Bounds on figures of the report, as the user wrote them. */
   readonly hold: readonly string[];
   /** How many years to play on; null plays one. */
@@ -71,7 +71,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
   const { read, source, texts } = opened.files;
   const every_year = playEveryYear(read, source.file, texts, opened.year);
-  const alone = findings(ledger, options.spell_days, years);
+  const alone = findings(ledger, options.lean_days, years);
   const report = { ...withEveryYear(alone, every_year), ensemble };
   const bounds = boundsOn(report, options.hold);
 
@@ -85,7 +85,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
     bounds: bounds.map(boundLine),
     strips: {
       months: monthStrip(report, glyphs),
-      spell: spellStrip(ledger, report.darkest_spell, glyphs),
+      lean: leanStrip(ledger, report.leanest_days, glyphs),
     },
   });
   if (options.out !== null) {
@@ -118,7 +118,7 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   const figures = figuresOfReport(report);
   const known = [...figures.keys()];
   return texts.map((text) => {
-    const hold = readHold(text, known);
+    const hold = readRequirement(text, known);
     const figure = figures.get(hold.name) ?? null;
     // As the files hold it: a bound copied from report.json is kept by the plant that gave it.
     return { hold, figure: figure === null ? null : written(figure) };

@@ -17,10 +17,10 @@ interface Given {
 export function declareSize(program: Command, io: Io): void {
   program
     .command('size')
-    .summary('find the cheapest design that keeps its bounds')
+    .summary('find the cheapest design that keeps its requirements')
     .description(
-      'Plays the combinations of the values given and picks, among those that keep every bound, the one with the least ' +
-        'figure; shows what stands beside it, cost against unserved energy, and how the answer moves with a darker ' +
+      'Plays the combinations of the values given and picks, among those that keep every requirement, the one with the least ' +
+        'figure; shows what stands beside it, cost against unmet energy, and how the answer moves with a darker ' +
         'winter and a larger load. Exits 3 if none keeps them.',
     )
     .argument('<file>', 'scenario, YAML or JSON', named)
@@ -30,7 +30,7 @@ export function declareSize(program: Command, io: Io): void {
       several(named),
     )
     .requiredOption(
-      '--hold <bound>',
+      '--require <requirement>',
       "a bound that must be kept, such as 'unmet.share<=0.001'; may be given several times",
       several(named),
     )
@@ -47,7 +47,7 @@ export function declareSize(program: Command, io: Io): void {
     )
     .option(
       '--in <m>',
-      'in how many of these years every bound must be kept; all unless said',
+      'in how many of these years every requirement must be kept; all unless said',
       wholeNumber(1, 10_000, 'years'),
     )
     .option(

@@ -5,7 +5,7 @@ import {
   ensembleSeeds,
   nearestFigure,
   readAxes,
-  readHold,
+  readRequirement,
   refuseCircumstances,
 } from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
@@ -49,7 +49,7 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
 export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
   const axes = readAxes(options.vary);
   refuseCircumstances(axes);
-  const bounds = options.hold.map((text) => readHold(text, NAMES));
+  const bounds = options.hold.map((text) => readRequirement(text, NAMES));
   const isCost = options.least === 'cost';
   if (!isCost && !NAMES.includes(options.least)) {
     const near = nearestFigure(options.least, NAMES);

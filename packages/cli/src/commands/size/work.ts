@@ -40,7 +40,7 @@ const MOST_DESIGNS = 500_000;
 const MOST_YEARS = 5_000_000;
 
 /**
- * `longnight size`: the design with the least figure among those that keep every bound.
+ * `longnight size`: the design with the least figure among those that keep every requirement.
  *
  * @throws Ending with exit code 3, after all is written and printed, if none keeps them
  */

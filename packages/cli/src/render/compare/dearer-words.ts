@@ -7,7 +7,7 @@ import { listed, sentenceCase } from '../document/words.ts';
 const EXCHANGED: Readonly<
   Record<Dearer['exchanged'][number]['name'], readonly [gain: string, loss: string]>
 > = {
-  'unmet.energy_kWh': ['kWh a year less unserved', 'kWh a year more unserved'],
+  'unmet.energy_kWh': ['kWh a year less unmet', 'kWh a year more unmet'],
   'generator.run_hours': ['h a year less of generator running', 'h a year more of generator running'],
   'generator.fuel_L': ['L a year less fuel', 'L a year more fuel'],
   'shore.energy_kWh': ['kWh a year less shore power', 'kWh a year more shore power'],

@@ -34,7 +34,7 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
   const { plants, currency, notices } = comparison;
   const sentences = dearerSentences(comparison);
   const { site, run, weather } = scenario;
-  const seed = weather.kind === 'normals' ? weather.seed : null;
+  const seed = weather.kind === 'monthly_means' ? weather.seed : null;
   return {
     title: `${site.name}: ${counted(plants.length, 'plant')} side by side`,
     dangers: dangersOfAll(compareDangers(comparison)),
@@ -98,10 +98,10 @@ function verdictSection({ comparison }: CompareShown): Section {
     title: 'Which holds?',
     sentence:
       failing.length === 0
-        ? `${plants.length === 2 ? 'Both' : `All ${plants.length}`} plants hold: no load goes unserved in any.`
+        ? `${plants.length === 2 ? 'Both' : `All ${plants.length}`} plants hold: no load goes unmet in any.`
         : holding.length === 0
-          ? `${plants.length === 2 ? 'Neither plant' : `None of ${plants.length} plants`} holds: load goes unserved in each.`
-          : `${listed(holding)} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unserved in ${listed(failing)}.`,
+          ? `${plants.length === 2 ? 'Neither plant' : `None of ${plants.length} plants`} holds: load goes unmet in each.`
+          : `${listed(holding)} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unmet in ${listed(failing)}.`,
     tone: failing.length === 0 ? 'good' : 'bad',
     blocks: [
       {

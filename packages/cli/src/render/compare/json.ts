@@ -9,7 +9,11 @@ export function compareJson({ comparison, scenario }: CompareShown): string {
   return jsonText('compare.json', {
     longnight: { format: 1 },
     site: { name: site.name },
-    run: { year: run.year, weather: weather.kind, seed: weather.kind === 'normals' ? weather.seed : null },
+    run: {
+      year: run.year,
+      weather: weather.kind,
+      seed: weather.kind === 'monthly_means' ? weather.seed : null,
+    },
     currency,
     terms:
       terms === null

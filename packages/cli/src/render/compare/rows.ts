@@ -37,8 +37,7 @@ export function sectionsOf({
   const starting = (start: string): CompareRow[] => rows.filter((row) => row.name.startsWith(start));
   // Sockets, engines and dangers are rare: where no plant has one, no row says so.
   const isTold = ({ name, values }: CompareRow): boolean =>
-    !/^(shore|engine_charging)\.|^money\.shore$|^dangers$/.test(name) ||
-    values.some((value) => (value ?? 0) > 0);
+    !/^(shore|alternator)\.|^money\.shore$|^dangers$/.test(name) || values.some((value) => (value ?? 0) > 0);
   const year = rows.filter((row) => !/^(limits|money)\./.test(row.name) && isTold(row));
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   const span =

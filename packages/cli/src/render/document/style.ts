@@ -1,5 +1,5 @@
 /**
- * The one style sheet of the pages. Colours are our own: bank green-blue, sun ochre, unserved dark red, engine violet;
+ * The one style sheet of the pages. Colours are our own: bank green-blue, sun ochre, unmet dark red, engine violet;
  * each also has a hatching, a mark or a label of its own.
  */
 const LIGHT =

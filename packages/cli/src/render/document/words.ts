@@ -40,7 +40,7 @@ export const LIMIT_WORDS: Readonly<Record<ClosestLimit, string>> = {
 const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> = {
   'clear-sky': 'a clear sky all year: no forecast, it leaves out every cloud',
   series: 'the weather series the scenario names',
-  normals: 'one year drawn from monthly means',
+  monthly_means: 'one year drawn from monthly means',
   tmy3: 'the TMY3 file the scenario names',
   epw: 'the EPW file the scenario names',
 };
@@ -54,10 +54,10 @@ export function placeWords(site: Report['site']): string {
 
 /** The weather of a run, with the seed where one was drawn. */
 export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
-  run.seed === null ? WEATHER_WORDS[run.weather] : `${WEATHER_WORDS[run.weather]} (seed ${run.seed})`;
+  run.seed === null ? WEATHER_WORDS[run.weather] : `drawn year ${run.seed}, from monthly means`;
 
-/** `darkest week`, or `darkest 5 days`. */
-export const spellWords = (days: number): string =>
+/** `leanest week`, or `leanest 5 days`. */
+export const daysWords = (days: number): string =>
   days === 7 ? 'week' : days === 1 ? 'day' : `${days} days`;
 
 /** The entries of a split that are not nothing, largest first. */

@@ -69,7 +69,7 @@ export function chartCurves(made: SweepManifest, grid: ChartGrid): string | null
 }
 
 /**
- * Figures that differ, hours with unserved load standing in for run-hours where there are none, and what is said of
+ * Figures that differ, hours with unmet load standing in for run-hours where there are none, and what is said of
  * those that are the same in all.
  */
 export function curvePanels(grid: ChartGrid): {

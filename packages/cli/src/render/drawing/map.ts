@@ -26,7 +26,7 @@ const TINTS = {
 } as const;
 type Tints = (typeof TINTS)['unmet'];
 
-/** The figures of a map: unmet energy, and run-hours or hours with unserved load, each with its tints. */
+/** The figures of a map: unmet energy, and run-hours or hours with unmet load, each with its tints. */
 const mapFigures = (grid: ChartGrid): readonly MapFigure[] => [
   { name: 'unmet.energy_kWh', tints: TINTS.unmet },
   {

@@ -14,10 +14,10 @@ interface Part {
 }
 
 const SERVED: Part = { fill: 'f-served e-ink', words: 'served', of: (row) => row.served_kWh };
-const UNMET: Part = { fill: 'f-unmet e-unmet', words: 'unserved', of: (row) => row.unmet_kWh };
+const UNMET: Part = { fill: 'f-unmet e-unmet', words: 'unmet', of: (row) => row.unmet_kWh };
 
 /** Where energy came from, the parts that the plant has. */
-const sourcesOf = ({ generator, shore, engine_charging }: Report): readonly Part[] => [
+const sourcesOf = ({ generator, shore, alternator }: Report): readonly Part[] => [
   { fill: 'f-sun', words: 'sun used', of: (row) => row.sun_used_kWh },
   ...(generator === null
     ? []
@@ -25,9 +25,9 @@ const sourcesOf = ({ generator, shore, engine_charging }: Report): readonly Part
   ...(shore === null
     ? []
     : [{ fill: 'f-socket e-socket', words: 'socket', of: (row: MonthRow) => row.shore_kWh }]),
-  ...(engine_charging === null
+  ...(alternator === null
     ? []
-    : [{ fill: 'f-engine e-engine', words: 'engine', of: (row: MonthRow) => row.engine_charging_kWh }]),
+    : [{ fill: 'f-engine e-engine', words: 'alternator', of: (row: MonthRow) => row.alternator_kWh }]),
 ];
 
 const LEFT = 46;
@@ -116,7 +116,7 @@ function stack(
     if (value <= 0) return [];
     const [foot, head] = [y(below), y(below + value)];
     below += value;
-    // An unserved watt-hour must not vanish beside hundreds of kWh.
+    // An unmet watt-hour must not vanish beside hundreds of kWh.
     const height = fill.startsWith('f-unmet') ? Math.max(2, foot - head) : foot - head;
     return [rect(x, foot - height, width, height, fill)];
   });
@@ -136,7 +136,7 @@ export function monthTable(report: Report): Table {
   const columns: readonly (readonly [string, (row: MonthRow) => number, number])[] = [
     ['wanted', (row) => row.wanted_kWh, 1],
     ['served', (row) => row.served_kWh, 1],
-    ['unserved', (row) => row.unmet_kWh, 2],
+    ['unmet', (row) => row.unmet_kWh, 2],
     ...sourcesOf(report).map(({ words, of }) => [words, of, 1] as const),
     ...(report.load.surplus_kWh === null
       ? []

@@ -2,7 +2,7 @@ import type { Ledger, Stretch } from '@longnight/core';
 import { localDate, localTime } from '@longnight/core/clock';
 import { clockTime } from '../document/figures.ts';
 
-/** Some whole days of the ledger in intervals of equal length, as they are drawn: means, and the lowest charge. */
+/** Some whole days of the ledger in intervals of equal length, as they are drawn: means, and the lowest state of charge. */
 export interface Stretched {
   readonly interval_h: number;
   readonly count: number;
@@ -17,7 +17,7 @@ export interface Stretched {
     readonly power_kW: Float64Array;
   }[];
   /** Before the first interval. */
-  readonly start_soc: number;
+  readonly initial_soc: number;
   /** Lowest in each interval. */
   readonly soc: Float64Array;
   /** Local time at which each begins, `2025-12-19 07:00`. */
@@ -35,7 +35,7 @@ const TOGETHER = [1, 2, 3, 6, 12, 24, 72, 144, 288];
 /** Reads days off the ledger. */
 export function stretched(
   ledger: Ledger,
-  { start, days: dayCount, start_soc }: Pick<Stretch, 'start' | 'days' | 'start_soc'>,
+  { start, days: dayCount, initial_soc }: Pick<Stretch, 'start' | 'days' | 'initial_soc'>,
 ): Stretched {
   const { columns } = ledger;
   const { clock, scenario } = ledger.year;
@@ -50,7 +50,7 @@ export function stretched(
     );
   const mean_kW = (column: Float64Array) =>
     over(column, (values) => values.reduce((sum, kWh) => sum + kWh, 0) / values.length / clock.step_h);
-  const { generator, shore, engine_charging, bank } = scenario;
+  const { generator, shore, alternator, bank } = scenario;
   return {
     interval_h: together * clock.step_h,
     count,
@@ -65,11 +65,11 @@ export function stretched(
       ...(shore === undefined
         ? []
         : [{ title: 'Socket', fill: 'f-socket e-socket', power_kW: mean_kW(columns.shore_kWh) }]),
-      ...(engine_charging === undefined
+      ...(alternator === undefined
         ? []
-        : [{ title: 'Engine', fill: 'f-engine e-engine', power_kW: mean_kW(columns.engine_charging_kWh) }]),
+        : [{ title: 'Alternator', fill: 'f-engine e-engine', power_kW: mean_kW(columns.alternator_kWh) }]),
     ],
-    start_soc,
+    initial_soc,
     soc: over(columns.bank_soc, (values) => Math.min(...values)),
     times: Array.from({ length: count }, (_, k) => clockTime(localTime(clock, from + k * together))),
     floor_soc: bank.floor_soc,

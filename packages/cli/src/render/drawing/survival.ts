@@ -6,7 +6,7 @@ import { type Drawing, line, path, type Room, text, WIDTH } from './page-svg.ts'
 
 const LEFT = 46;
 
-type Dark = Report['autonomy']['dark_hours'];
+type Dark = Report['autonomy']['sunless_hours'];
 
 /** How many of all starts a full bank carries through the dark, over the hours that it must. */
 export function survivalCurve({ survival, least, p05, median }: Dark, room: Room): Drawing {
@@ -70,12 +70,7 @@ export function survivalCurve({ survival, least, p05, median }: Dark, room: Room
     );
   body.push(
     line([LEFT, bottom], [width - 14, bottom], 'axis'),
-    text(
-      (LEFT + width) / 2,
-      bottom + 36,
-      step % 24 === 0 ? 'days in the dark' : 'hours in the dark',
-      't-mid',
-    ),
+    text((LEFT + width) / 2, bottom + 36, step % 24 === 0 ? 'days without sun' : 'sunless hours', 't-mid'),
   );
   return { width, height: bottom + 42, body };
 }

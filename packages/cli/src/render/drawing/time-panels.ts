@@ -42,8 +42,8 @@ export function timePanels(shown: Stretched, tops: Tops, width: number, panel: n
     {
       title: unmet
         ? width > 500
-          ? 'Load, kW: wanted (outline), served (filled), unserved (hatched)'
-          : 'Load, kW: served, unserved (hatched)'
+          ? 'Load, kW: wanted (outline), served (filled), unmet (hatched)'
+          : 'Load, kW: served, unmet (hatched)'
         : 'Load, kW: all served',
       top: tops.load_kW,
       draw: (y) => [
@@ -61,7 +61,7 @@ export function timePanels(shown: Stretched, tops: Tops, width: number, panel: n
       title: 'State of charge, %; dotted: the floor',
       top: 100,
       draw: (y) => {
-        const soc = [shown.start_soc, ...shown.soc].map((value) => 100 * value);
+        const soc = [shown.initial_soc, ...shown.soc].map((value) => 100 * value);
         const floor = y(100 * shown.floor_soc);
         return [
           path(chargeArea(soc, x, y), 'f-bank-soft'),

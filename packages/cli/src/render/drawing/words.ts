@@ -5,8 +5,8 @@ import { NOTHING } from './levels.ts';
 
 /** What a design has where the figure is nothing; no entry where nothing is no special case. */
 export const NONE_OF: Readonly<Partial<Record<ChartedName, string>>> = {
-  'unmet.energy_kWh': 'nothing goes unserved',
-  'unmet.hours': 'nothing goes unserved',
+  'unmet.energy_kWh': 'nothing goes unmet',
+  'unmet.hours': 'nothing goes unmet',
   'generator.run_hours': 'the generator never runs',
 };
 

@@ -8,7 +8,7 @@ export interface YearGrid {
   readonly monthStarts: readonly number[];
   /** Lowest state of charge in the hour, at `day * 24 + hour`; NaN where the clock skipped it. */
   readonly soc: Float64Array;
-  /** Share of the hour's steps with unserved load, at the same place; an hour that came twice counts twice. */
+  /** Share of the hour's steps with unmet load, at the same place; an hour that came twice counts twice. */
   readonly unmet_h: Float64Array;
 }
 
@@ -35,7 +35,7 @@ const levelOf = (soc: number): number => Math.min(LEVELS - 1, Math.max(0, Math.f
 /**
  * Cells of like level in runs along each day, as lines one cell wide.
  *
- * @returns a path for each level, then one for the hours with unserved load
+ * @returns a path for each level, then one for the hours with unmet load
  */
 export function cellPaths(grid: YearGrid, dayRunsDown: boolean): { levels: string[]; unmet: string } {
   const levels = Array.from({ length: LEVELS }, () => '');

@@ -20,7 +20,7 @@ function wide(grid: YearGrid): Drawing {
   const width = grid.days * day;
   const bottom = top + 24 * hour;
   const body = [
-    text(left, 12, dark ? 'Hours with unserved load, each day' : 'Hours of each day', 't-bold'),
+    text(left, 12, dark ? 'Hours with unmet load, each day' : 'Hours of each day', 't-bold'),
     ...strips(grid, (d, h) => rect(left + d * day, top - 4 - h, day, h, 'bar'), strip),
     dark ? line([left, top - 4], [left + width, top - 4], 'axis') : '',
     cells(grid, true, left, top, day, hour),
@@ -46,7 +46,7 @@ function narrow(grid: YearGrid): Drawing {
   const bottom = top + grid.days * day;
   const body = [
     text(left, 12, 'Hours of each day', 't-bold'),
-    dark ? text(WIDTH.narrow, 12, 'unserved h', 't-end t-bold') : '',
+    dark ? text(WIDTH.narrow, 12, 'unmet h', 't-end t-bold') : '',
     ...strips(grid, (d, h) => rect(right + 4, top + d * day, h, day, 'bar'), strip),
     dark ? line([right + 4, top], [right + 4, bottom], 'axis') : '',
     cells(grid, false, left, top, hour, day),
@@ -77,7 +77,7 @@ function cells(
   ].join('');
 }
 
-/** A bar for each day with unserved load, 24 hours being the full length. */
+/** A bar for each day with unmet load, 24 hours being the full length. */
 function strips(grid: YearGrid, bar: (day: number, length: number) => string, length: number): string[] {
   const bars: string[] = [];
   for (let day = 0; day < grid.days; day++) {
@@ -87,11 +87,11 @@ function strips(grid: YearGrid, bar: (day: number, length: number) => string, le
   return bars;
 }
 
-/** True if any load goes unserved. */
+/** True if any load goes unmet. */
 const isDark = (grid: YearGrid): boolean => grid.unmet_h.some((h) => h > 0);
 
 const keyOf = (grid: YearGrid, left: number, top: number, width: number) =>
-  legend([...SHADES, ...(isDark(grid) ? [['dark-hour', 'unserved load'] as const] : [])], left, top, width);
+  legend([...SHADES, ...(isDark(grid) ? [['dark-hour', 'unmet load'] as const] : [])], left, top, width);
 
 /** What a reader who does not see the map is told: the lowest hour of each month. */
 export function yearMapWords(grid: YearGrid): string {

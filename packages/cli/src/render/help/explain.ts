@@ -64,7 +64,7 @@ export const TERMS: readonly Term[] = [
   ...partsKeys().map(ofKey('parts file')),
 ];
 
-/** `unmet.spells[3].hours` is explained as `unmet.spells.hours` is, `arrays[0].tilt_deg` as `arrays[].tilt_deg`. */
+/** `unmet.outages[3].hours` is explained as `unmet.outages.hours` is, `arrays[0].tilt_deg` as `arrays[].tilt_deg`. */
 export const withoutPlaces = (name: string): string => name.replace(/\[\d*\]/g, '');
 
 /**

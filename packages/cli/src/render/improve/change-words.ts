@@ -42,7 +42,7 @@ const WORDS: WordsFor<ChangeReason> = {
   lower_floor: () => 'a lower floor',
   bank_heated: ({ temperature_C }) => `a bank kept at ${temperature_C} °C`,
   loads_a_tenth_smaller: () => 'all loads a tenth smaller',
-  loads_wait_less: () => 'loads that may wait draw at any charge of the bank',
+  loads_wait_less: () => 'flexible loads draw at any charge of the bank',
   tier_shed: ({ tier }) => `tier ${tier} shed at a low bank`,
 };
 

@@ -1,4 +1,4 @@
-import type { Mending } from '@longnight/core';
+import type { Improvement } from '@longnight/core';
 import type { TriedChange } from '@longnight/core/study';
 import { written } from '../document/written.ts';
 import { changeWords, typedWords } from './words.ts';
@@ -8,7 +8,7 @@ const HEADER = [
   'rank',
   'change',
   'in_the_scenario',
-  'mends',
+  'holds_then',
   'unmet_before_kWh',
   'unmet_after_kWh',
   'unmet_after_higher_tiers_kWh',
@@ -25,15 +25,15 @@ const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.repla
 const cell = (value: string | number | boolean | null): string =>
   value === null ? '' : quoted(String(typeof value === 'number' ? written(value) : value));
 
-/** mend.csv, RFC 4180: one row a try. */
-export function mendCsv(mending: Mending): string {
+/** improve.csv, RFC 4180: one row a try. */
+export function improveCsv(improvement: Improvement): string {
   const groups: readonly [string, readonly TriedChange[]][] = [
-    ['helping', mending.helping],
-    ['repeated', mending.repeated],
-    ['pair', mending.pairs],
-    ['together', mending.together],
-    ['harming', mending.harming],
-    ['no difference', mending.idle],
+    ['helping', improvement.helping],
+    ['repeated', improvement.repeated],
+    ['pair', improvement.pairs],
+    ['together', improvement.together],
+    ['harming', improvement.harming],
+    ['no difference', improvement.idle],
   ];
   const rows = groups.flatMap(([group, tries]) =>
     tries.map((tried, k) => {
@@ -43,11 +43,11 @@ export function mendCsv(mending: Mending): string {
         k + 1,
         changeWords(tried),
         typedWords(tried.values),
-        tried.mends,
-        mending.now.unmet_kWh,
+        tried.holds_then,
+        improvement.now.unmet_kWh,
         outcome.unmet_kWh,
         outcome.unmet_higher_tiers_kWh,
-        mending.now.generator_run_h,
+        improvement.now.generator_run_h,
         outcome.generator_run_h,
         outcome.fuel_L,
         outcome.lowest_soc,

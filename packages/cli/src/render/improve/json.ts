@@ -1,8 +1,8 @@
 import type { TriedChange } from '@longnight/core/study';
 import { jsonText } from '../document/json.ts';
-import type { MendShown } from './words.ts';
+import type { ImproveShown } from './words.ts';
 
-/** What is said of one try in mend.json. */
+/** What is said of one try in improve.json. */
 const entry = (tried: TriedChange): unknown => {
   const { coldest_bank_C: _, ...outcome } = tried.outcome;
   return {
@@ -10,7 +10,7 @@ const entry = (tried: TriedChange): unknown => {
     values: tried.values,
     kinds: [...new Set(tried.changes.map((change) => change.kind))],
     times: tried.changes.length,
-    mends: tried.mends,
+    holds_then: tried.holds_then,
     unmet_removed_kWh: tried.unmet_removed_kWh,
     generator_saved_h: tried.generator_saved_h,
     extra_money: tried.extra_money,
@@ -20,34 +20,34 @@ const entry = (tried: TriedChange): unknown => {
 };
 
 /**
- * mend.json.
+ * improve.json.
  *
  * @throws Error if a figure is not finite: it must not get out looking like "no such figure"
  */
-export function mendJson({ mending, scenario }: MendShown): string {
-  const { coldest_bank_C: _, ...now } = mending.now;
+export function improveJson({ improvement, scenario }: ImproveShown): string {
+  const { coldest_bank_C: _, ...now } = improvement.now;
   const content = {
     site: scenario.site.name,
     year: scenario.run.year,
-    currency: mending.currency,
-    holds: mending.holds,
-    ranked_by: mending.ranked_by,
-    played_years: mending.played_years,
+    currency: improvement.currency,
+    holds: improvement.holds,
+    ranked_by: improvement.ranked_by,
+    played_years: improvement.played_years,
     now,
-    mended_by: mending.mended_by === null ? null : entry(mending.mended_by),
-    helping: mending.helping.map(entry),
-    repeated: mending.repeated.map(entry),
-    pairs: mending.pairs.map(entry),
-    together: mending.together.map(entry),
-    harming: mending.harming.map(entry),
-    no_difference: mending.idle.map(entry),
-    not_played: mending.left_out.map(({ change, why }) => ({
+    holds_with: improvement.holds_with === null ? null : entry(improvement.holds_with),
+    helping: improvement.helping.map(entry),
+    repeated: improvement.repeated.map(entry),
+    pairs: improvement.pairs.map(entry),
+    together: improvement.together.map(entry),
+    harming: improvement.harming.map(entry),
+    no_difference: improvement.idle.map(entry),
+    not_played: improvement.left_out.map(({ change, why }) => ({
       change: change.what,
       values: change.values,
       why,
     })),
-    dropped_dangerous: mending.dropped_dangerous,
-    cautions: mending.cautions,
+    dropped_dangerous: improvement.dropped_dangerous,
+    cautions: improvement.cautions,
   };
-  return jsonText('mend.json', content);
+  return jsonText('improve.json', content);
 }

@@ -1,11 +1,11 @@
-import type { Mending, Scenario } from '@longnight/core';
+import type { Improvement, Scenario } from '@longnight/core';
 import type { ChangeCaution, ChangedValue, TriedChange } from '@longnight/core/study';
 import { amount, counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
 import { sentenceCase } from '../document/words.ts';
 import { CAUTION_WORDS, whatWords } from './change-words.ts';
 
-export interface MendShown {
-  readonly mending: Mending;
+export interface ImproveShown {
+  readonly improvement: Improvement;
   /** As it stands, before any change. */
   readonly scenario: Scenario;
 }
@@ -47,11 +47,11 @@ function yaml(value: unknown): string {
 }
 
 /** How the plant stands now. */
-export function nowWords({ now, holds }: Mending): string {
+export function nowWords({ now, holds }: Improvement): string {
   const generator =
     now.generator_run_h === null ? 'no generator' : `the generator runs ${hours(now.generator_run_h)}`;
-  const unmet = holds ? 'nothing is unserved' : `${kWh(now.unmet_kWh)} unserved in ${hours(now.unmet_hours)}`;
-  return `${unmet}; ${generator}; lowest charge ${socPercent(now.lowest_soc)} %.`;
+  const unmet = holds ? 'nothing is unmet' : `${kWh(now.unmet_kWh)} unmet in ${hours(now.unmet_hours)}`;
+  return `${unmet}; ${generator}; lowest state of charge ${socPercent(now.lowest_soc)} %.`;
 }
 
 /** What a change costs, as a sentence without its capital and its stop. */
@@ -63,35 +63,35 @@ function costWords(tried: TriedChange, currency: string): string {
     : `it costs ${amount(-tried.extra_money)} ${currency} less`;
 }
 
-/** The answer in sentences: what mends the plant, or what comes closest. */
-export function answerWords({ mending }: MendShown): string[] {
-  const { helping, pairs, repeated, together, mended_by, currency, now } = mending;
-  if (mending.holds)
+/** The answer in sentences: what makes the plant hold, or what comes closest. */
+export function answerWords({ improvement }: ImproveShown): string[] {
+  const { helping, pairs, repeated, together, holds_with, currency, now } = improvement;
+  if (improvement.holds)
     return [
       helping.length === 0
-        ? 'Nothing to mend: the plant holds, and no change here saves generator hours or leaves more in the bank.'
-        : 'Nothing to mend: the plant holds. Changes are ranked by the generator hours they save, then by the lowest ' +
+        ? 'Nothing to improve: the plant holds, and no change here saves generator hours or leaves more in the bank.'
+        : 'Nothing to improve: the plant holds. Changes are ranked by the generator hours they save, then by the lowest ' +
           'charge they leave.',
     ];
   const answers: string[] = [];
-  const menders = helping.filter((tried) => tried.mends);
-  if (mended_by !== null) {
-    const among = [...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.mends);
+  const holders = helping.filter((tried) => tried.holds_then);
+  if (holds_with !== null) {
+    const among = [...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.holds_then);
     const isEngine = ({ outcome }: TriedChange): boolean =>
       now.generator_run_h === null && outcome.generator_run_h !== null;
-    if (menders.length === 0) answers.push('No single change does.');
-    else if (menders.every(isEngine) && !isEngine(mended_by))
+    if (holders.length === 0) answers.push('No single change does.');
+    else if (holders.every(isEngine) && !isEngine(holds_with))
       answers.push('No single change but a generator does.');
-    const isCheapest = mended_by.extra_money !== null && among.length > 1;
-    const what = changeWords(mended_by);
-    const price = currency === null ? '' : ` ${sentenceCase(costWords(mended_by, currency))}.`;
+    const isCheapest = holds_with.extra_money !== null && among.length > 1;
+    const what = changeWords(holds_with);
+    const price = currency === null ? '' : ` ${sentenceCase(costWords(holds_with, currency))}.`;
     answers.push(
-      `${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what} (${typedWords(mended_by.values)}).${price}`,
+      `${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what} (${typedWords(holds_with.values)}).${price}`,
     );
-    const careful = new Set(mended_by.changes.map((change) => change.caution));
+    const careful = new Set(holds_with.changes.map((change) => change.caution));
     for (const caution of careful)
       if (caution !== null) answers.push(`${sentenceCase(CAUTION_WORDS[caution])}.`);
-    const others = among.filter((tried) => tried !== mended_by).slice(0, 3);
+    const others = among.filter((tried) => tried !== holds_with).slice(0, 3);
     if (others.length > 0) answers.push(`So would ${others.map(changeWords).join('; or ')}.`);
   } else {
     answers.push(
@@ -99,12 +99,12 @@ export function answerWords({ mending }: MendShown): string[] {
     );
   }
   const [pair] = pairs;
-  if (pair !== undefined && pair !== mended_by && !pair.mends)
+  if (pair !== undefined && pair !== holds_with && !pair.holds_then)
     answers.push(
       `The best pair, ${changeWords(pair)}, leaves ${kWh(pair.outcome.unmet_kWh)} of ${kWh(now.unmet_kWh)}.`,
     );
   const [best] = helping;
-  if (mended_by === null && pair === undefined && best !== undefined)
+  if (holds_with === null && pair === undefined && best !== undefined)
     answers.push(`The most that one does: ${changeWords(best)} leaves ${kWh(best.outcome.unmet_kWh)}.`);
   return answers;
 }
@@ -113,13 +113,13 @@ export function answerWords({ mending }: MendShown): string[] {
 export const TOGETHER = 'Array and bank together';
 
 /** How many changes were dropped as dangers; null if none was. */
-export const droppedWords = ({ dropped_dangerous: dropped }: Mending): string | null =>
+export const droppedWords = ({ dropped_dangerous: dropped }: Improvement): string | null =>
   dropped === 0
     ? null
     : `${counted(dropped, 'change')}, alone or with others, ${dropped === 1 ? 'was' : 'were'} dropped: the plant would be a danger.`;
 
 /** Every change that is shown with a row of its own. */
-export const shownTries = ({ helping, repeated, pairs, together }: Mending): readonly TriedChange[] => [
+export const shownTries = ({ helping, repeated, pairs, together }: Improvement): readonly TriedChange[] => [
   ...helping,
   ...repeated,
   ...pairs,
@@ -145,14 +145,14 @@ function fromTo(before: number, after: number): string {
 }
 
 /** One figure of the table, before and after. */
-interface MendColumn {
+interface ImproveColumn {
   readonly title: string;
   readonly cell: (tried: TriedChange) => string;
 }
 
 /** The columns that say something for this plant. */
-export function columnsOf({ now, holds, currency }: Mending): readonly MendColumn[] {
-  const columns: MendColumn[] = [];
+export function columnsOf({ now, holds, currency }: Improvement): readonly ImproveColumn[] {
+  const columns: ImproveColumn[] = [];
   const priced = currency !== null;
   if (!holds) {
     columns.push({

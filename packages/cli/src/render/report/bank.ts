@@ -24,33 +24,33 @@ const FILES = ['markdown', 'page'] as const;
 const ASIDE = { on: FILES, folded: true } as const;
 
 export function autonomySection({ autonomy }: Report): Section {
-  const { dark_hours, nominal_days } = autonomy;
+  const { sunless_hours, nominal_days } = autonomy;
   const sentence =
-    `With no sun and no generator a full bank carries the loads for ${dark_hours.capped ? 'over a year' : hoursAndDays(dark_hours.least)} from the worst start ` +
-    `(${clockTime(dark_hours.least_start)}), for ${hoursAndDays(dark_hours.median)} from the median start; nominal autonomy, ` +
+    `With no sun and no generator a full bank carries the loads for ${sunless_hours.capped ? 'over a year' : hoursAndDays(sunless_hours.least)} from the worst start ` +
+    `(${clockTime(sunless_hours.least_start)}), for ${hoursAndDays(sunless_hours.median)} from the median start; nominal autonomy, ` +
     `usable bank over mean daily load, is ${days(nominal_days)}.`;
   const chart = {
     id: 'survival',
-    title: 'How many start hours a full bank carries through the dark, and for how long',
+    title: 'How many start hours a full bank carries with no sun, and for how long',
     description: sentence,
     caption: `Every step of the year as a start, losses included; usable bank over mean daily load makes ${days(nominal_days)}, without losses.`,
   };
-  const rest = `${hoursAndDays(dark_hours.p05)} or more from 95 % of all starts.`;
+  const rest = `${hoursAndDays(sunless_hours.p05)} or more from 95 % of all starts.`;
   return {
     id: 'autonomy',
     title: 'Autonomy',
     sentence,
     blocks: [
       ...textsOf(
-        [dark_hours.capped ? `${rest} Some starts outlast the year: these are lower bounds.` : rest],
+        [sunless_hours.capped ? `${rest} Some starts outlast the year: these are lower bounds.` : rest],
         FILES,
       ),
       {
         kind: 'drawing',
         draw: () => [
           figure(chart, {
-            wide: survivalCurve(dark_hours, 'wide'),
-            narrow: survivalCurve(dark_hours, 'narrow'),
+            wide: survivalCurve(sunless_hours, 'wide'),
+            narrow: survivalCurve(sunless_hours, 'narrow'),
           }),
         ],
       },
@@ -60,7 +60,10 @@ export function autonomySection({ autonomy }: Report): Section {
         folded: true,
         caption: 'Share of all starts that a full bank carries so long',
         columns: figureColumns(['hours'], ['% of starts']),
-        rows: dark_hours.survival.map((point) => [fixed(point.hours, 0), fixed(100 * point.starts_share, 1)]),
+        rows: sunless_hours.survival.map((point) => [
+          fixed(point.hours, 0),
+          fixed(100 * point.starts_share, 1),
+        ]),
       },
     ],
   };
@@ -81,11 +84,11 @@ export function givesOutSection(report: Report): Section {
     blocks: [
       ...textsOf([unused], FILES),
       ...causeBlocks({
-        title: 'Why load goes unserved',
+        title: 'Why load goes unmet',
         id: 'unmet',
         split: largestFirst(unmet.by_cause_kWh).map(([cause, energy]) => [UNMET_WORDS[cause], energy]),
         whole_kWh: unmet.energy_kWh,
-        of: 'unserved',
+        of: 'unmet',
         fill: 'f-unmet e-unmet',
       }),
       ...(unmet.energy_kWh === 0 ? [] : unmetBlocks(report)),
@@ -168,7 +171,7 @@ function causeBlocks({ title, id, split, whole_kWh, of, fill }: Causes): Block[]
 
 /** Which loads, and in which outages. */
 function unmetBlocks({ unmet, load }: Report): Block[] {
-  const longest = [...unmet.spells].sort((a, b) => b.hours - a.hours).slice(0, 10);
+  const longest = [...unmet.outages].sort((a, b) => b.hours - a.hours).slice(0, 10);
   return [
     {
       kind: 'table',
@@ -180,7 +183,7 @@ function unmetBlocks({ unmet, load }: Report): Block[] {
     {
       kind: 'table',
       ...ASIDE,
-      caption: `The longest of ${counted(unmet.spells.length, 'outage')}, ${hours(unmet.hours)} in all`,
+      caption: `The longest of ${counted(unmet.outages.length, 'outage')}, ${hours(unmet.hours)} in all`,
       columns: [{ title: 'start' }, ...figureColumns(['hours'], ['unmet', 'kWh'])],
       rows: longest.map((one) => [clockTime(one.start), fixed(one.hours, 1), fixed(one.energy_kWh, 2)]),
     },

@@ -25,7 +25,7 @@ export interface ReportContext extends ReadFrom {
   /** A line for each requirement that was asked for. */
   readonly bounds: readonly string[];
   /** The months and the leanest days as bars of a terminal. */
-  readonly strips: { readonly months: readonly string[]; readonly spell: readonly string[] };
+  readonly strips: { readonly months: readonly string[]; readonly lean: readonly string[] };
 }
 
 /** What `longnight run` says; figures are those of the report, hours are read off the ledger. */
@@ -46,7 +46,7 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
       ...[everyYear, ensemble].flatMap((told) => told.said),
       yearSection(report, ledger),
       monthsSection(report),
-      leanestSection(report, ledger, context.strips.spell),
+      leanestSection(report, ledger, context.strips.lean),
       autonomySection(report),
       givesOutSection(report),
       seasonsSection(report, ledger),
@@ -75,9 +75,9 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
 }
 
 /** The command that makes a report again, with the options that change what it says. */
-function runCommand({ darkest_spell, years, ensemble }: Report, scenarioName: string): string {
-  const spell = darkest_spell.days === 7 ? '' : ` --spell-days ${darkest_spell.days}`;
+function runCommand({ leanest_days, years, ensemble }: Report, scenarioName: string): string {
+  const lean = leanest_days.days === 7 ? '' : ` --lean-days ${leanest_days.days}`;
   const played = years === null ? '' : ` --years ${years.by_year.length}`;
   const seeds = ensemble === null ? '' : ` --seeds ${ensemble.years}`;
-  return `longnight run ${scenarioName} --out DIR${played}${seeds}${spell}`;
+  return `longnight run ${scenarioName} --out DIR${played}${seeds}${lean}`;
 }

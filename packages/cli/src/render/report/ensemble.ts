@@ -9,22 +9,23 @@ type Ensemble = NonNullable<Report['ensemble']>;
 /** In how many of the drawn years the plant holds, and what the worst of them is like. */
 function ensembleSentences(ensemble: Ensemble): readonly string[] {
   const { years, first_seed, last_seed, years_held, worst } = ensemble;
-  const seeds = first_seed === last_seed ? `seed ${first_seed}` : `seeds ${first_seed} to ${last_seed}`;
+  const seeds =
+    first_seed === last_seed ? `drawn year ${first_seed}` : `drawn years ${first_seed} to ${last_seed}`;
   const engine =
     worst.generator_run_hours === null ? '' : `${hours(worst.generator_run_hours)} of generator, `;
   return [
     `Holds in ${years_held} of ${counted(years, 'year')} drawn from the same means (${seeds}).`,
-    `The worst is seed ${worst.seed}: ${worst.unmet_hours > 0 ? `${kWh(worst.unmet_kWh)} unserved in ${hours(worst.unmet_hours)}` : 'nothing unserved'}, ` +
-      `${engine}lowest charge ${socPercent(worst.lowest_soc)} %.`,
+    `The worst is drawn year ${worst.seed}: ${worst.unmet_hours > 0 ? `${kWh(worst.unmet_kWh)} unmet in ${hours(worst.unmet_hours)}` : 'nothing unmet'}, ` +
+      `${engine}lowest state of charge ${socPercent(worst.lowest_soc)} %.`,
   ];
 }
 
 /** What the drawn years rest on. */
 const ensembleBasis = ({ first_seed, last_seed, begins }: Ensemble): readonly string[] => [
-  `The weather is drawn from the same monthly means with the seeds ${first_seed} to ${last_seed}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
+  `The weather is drawn from the same monthly means with the seeds (drawn years) ${first_seed} to ${last_seed}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
   `Each year begins with the plant as new and with ${begins === 'closed' ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
   'Every drawn month keeps its monthly mean: what the spread shows is the order of dull and clear days. A month that is duller than its mean is in none of these years.',
-  'The worst year is the one with most unserved energy; where several have the same, the one with most generator hours, then the lowest charge.',
+  'The worst year is the one with most unmet energy; where several have the same, the one with most generator hours, then the lowest state of charge.',
 ];
 
 /** How the plant fares in other years that fit the same means. */
@@ -43,7 +44,7 @@ export function ensembleSections(ensemble: Ensemble | null): LateTable {
     {
       id: 'ensemble',
       title: 'Other years that fit the same means',
-      label: counted(years, 'seed'),
+      label: counted(years, 'drawn year'),
       sentence: ensembleSentences(ensemble).join(' '),
       blocks: [{ kind: 'list', on: ['markdown', 'page'], items: ensembleBasis(ensemble) }],
     },
@@ -52,7 +53,7 @@ export function ensembleSections(ensemble: Ensemble | null): LateTable {
       caption: 'Spread over the drawn years',
       columns: [
         { title: 'over the drawn years' },
-        ...figureColumns(['1 in 10 below'], ['half below'], ['1 in 10 above'], ['worst seed']),
+        ...figureColumns(['1 in 10 below'], ['half below'], ['1 in 10 above'], ['worst drawn year']),
       ],
       rows: [
         row('unmet, kWh', unmet_kWh, worst.unmet_kWh, (value) => fixed(value, 2)),

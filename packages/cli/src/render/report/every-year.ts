@@ -10,7 +10,7 @@ export function everyYearSentences({ worst, left_out, begins, repeated }: EveryY
   const generator =
     worst.generator_run_hours === null ? '' : `, ${hours(worst.generator_run_hours)} of generator`;
   return [
-    `The worst is ${worst.year}: ${kWh(worst.unmet_kWh)} unserved in ${hours(worst.unmet_hours)}${generator}, lowest ` +
+    `The worst is ${worst.year}: ${kWh(worst.unmet_kWh)} unmet in ${hours(worst.unmet_hours)}${generator}, lowest ` +
       `charge ${socPercent(worst.lowest_soc)} %.`,
     ...(left_out.length === 0
       ? []

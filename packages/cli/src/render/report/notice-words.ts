@@ -59,7 +59,7 @@ const WORDS: WordsFor<Found> = {
   'inverter-out-of-scale': ({ values: it }) =>
     `inverter.rating_kW: ${digits(it.rating_kW)} kW for loads of ${digits(it.running_kW)} kW at most${meant(it.meant_kW, 'W', 'kW')}`,
   'idle-draw': ({ values: it }) =>
-    `inverter.standing_W: ${it.standing_W} W drawn by an inverter of ${it.rating_kW} kW that is on is less than any takes${meant(it.meant_W, 'kW', 'W')}`,
+    `inverter.idle_W: ${it.idle_W} W drawn by an inverter of ${it.rating_kW} kW that is on is less than any takes${meant(it.meant_W, 'kW', 'W')}`,
   'start-power': ({ values: it }) =>
     `${it.path}: ${it.load} starts with ${it.start_W} W, ${digits(it.times)} times its ${it.power_W} W` +
     (it.power_meant_W === null

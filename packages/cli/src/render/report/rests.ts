@@ -69,6 +69,6 @@ export function restsSections(
         ? `${count}; report.md lists each, with the cautions: read both.`
         : `${count}; --out DIR writes a report that lists each.`,
     ),
-    ...(first === undefined ? [] : [line('bounds', 'Bounds', first, others)]),
+    ...(first === undefined ? [] : [line('bounds', 'Required', first, others)]),
   ];
 }

@@ -50,14 +50,14 @@ function serviceSentence({ services_due, first_service }: NonNullable<Report['ge
     : ` ${counted(services_due, 'service')} fall due, the first on ${first_service}.`;
 }
 
-/** A socket, a running engine, loads that may wait or take surplus: a section for each that the plant has. */
-export function otherSections({ shore, engine_charging, load, array }: Report): Section[] {
+/** A socket, a running engine, flexible loads or take surplus: a section for each that the plant has. */
+export function otherSections({ shore, alternator, load, array }: Report): Section[] {
   const gave = (source: { energy_kWh: number; hours: number }): string =>
     source.energy_kWh === 0 ? 'gave nothing' : `${kWh(source.energy_kWh)} in ${hours(source.hours)}`;
   const lines: Section[] = [];
   if (shore !== null) lines.push(section('shore', 'Shore power', `${gave(shore)}.`));
-  if (engine_charging !== null)
-    lines.push(section('engine', 'Engine', `${gave(engine_charging)} through its DC-DC charger.`));
+  if (alternator !== null)
+    lines.push(section('alternator', 'Alternator', `${gave(alternator)} through its DC-DC charger.`));
   if (array.on_ac_side_kWh !== null)
     lines.push(
       section(
@@ -66,12 +66,10 @@ export function otherSections({ shore, engine_charging, load, array }: Report): 
         `${kWh(array.on_ac_side_kWh)} of the sun used came in past the inverter.`,
       ),
     );
-  if (load.waiting !== null) {
-    const { wanted_kWh, unmet_kWh } = load.waiting;
+  if (load.flexible !== null) {
+    const { wanted_kWh, unmet_kWh } = load.flexible;
     const unmet = unmet_kWh > 0 ? `${kWh(unmet_kWh)} of it not given` : 'all of it given';
-    lines.push(
-      section('waiting', 'May wait', `${kWh(wanted_kWh)} asked for by loads that may wait, ${unmet}.`),
-    );
+    lines.push(section('flexible', 'Flexible', `${kWh(wanted_kWh)} asked for by flexible loads, ${unmet}.`));
   }
   if (load.surplus_kWh !== null)
     lines.push(
@@ -109,7 +107,7 @@ export function bankSection({ bank }: Report): Section {
     'Bank',
     `${kWh(bank.usable_kWh)} usable of ${kWh(bank.capacity_kWh)}; ${kWh(bank.throughput_kWh)} through it, ` +
       `${counted(Math.round(bank.equivalent_full_cycles), 'full cycle')}. ` +
-      `Lowest charge ${socPercent(bank.lowest_soc)} % at ${clockTime(bank.lowest_soc_time)}; ` +
+      `Lowest state of charge ${socPercent(bank.lowest_soc)} % at ${clockTime(bank.lowest_soc_time)}; ` +
       `${hours(bank.hours_at_floor)} at its floor${cold}.${wearSentence(bank.wear)}`,
   );
 }

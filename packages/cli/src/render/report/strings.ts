@@ -9,7 +9,7 @@ export const NO_PANEL_DATA =
   'No data of its panels (panel: voc_V, vmp_V, isc_A …) is given: voltage and current of its strings were not checked.';
 
 /** `4 to 9`, `at least 4`, `at most 9`. */
-function range({ least_in_series: least, most_in_series: most }: StringCheck): string {
+function range({ min_in_series: least, max_in_series: most }: StringCheck): string {
   if (least === null && most === null) return 'no limit of the tracker is in the file';
   if (least === null) return `at most ${most} panels in series`;
   if (most === null) return `at least ${least} panels in series`;
@@ -21,7 +21,7 @@ export const stringsTitle = (check: StringCheck): string => `Strings of ${check.
 
 /** Panels in series and strings side by side, with the figures behind them. */
 export function stringSentences(check: StringCheck): readonly string[] {
-  const { most_in_series: most, most_in_series_table: byTable, least_in_series: least } = check;
+  const { max_in_series: most, max_in_series_table: byTable, min_in_series: least } = check;
   const { in_series, strings, string_cold_V, string_hot_V, max_current_A, needed_A, short_circuit_A } = check;
   const says = (count: number | null, words: string): string => (count === null ? '' : `: ${words} ${count}`);
   const stands = (volts: number | null): string => (volts === null ? '' : `, the tracker stands ${V(volts)}`);
@@ -68,7 +68,7 @@ const CONFLICTS: Readonly<Record<StringConflict, (check: StringCheck) => string>
   one_panel: (c) =>
     `One panel alone gives ${V(c.panel_cold_V)} in the cold; the tracker stands ${V(c.max_input_V!)}.`,
   no_number_of_panels: (c) =>
-    `No number of panels in series suits this tracker: heat asks for ${c.least_in_series} or more, cold allows ${c.most_in_series}.`,
+    `No number of panels in series suits this tracker: heat asks for ${c.min_in_series} or more, cold allows ${c.max_in_series}.`,
   cold_voltage: (c) =>
     `${c.in_series} panels in series give ${V(c.string_cold_V!)} at ${C(c.coldest_air_C)}, and the tracker stands ${V(c.max_input_V!)}: that can destroy it, and start a fire.`,
   hot_voltage: (c) =>

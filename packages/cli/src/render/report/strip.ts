@@ -29,8 +29,8 @@ export function monthStrip(report: Report, glyphs: Glyphs): readonly string[] {
   const { load, unmet, array, generator } = report;
   const rows: [string, readonly number[], (value: number) => string][] = [
     ['served', load.wanted_by_month_kWh.map((wanted, m) => wanted - unmet.by_month_kWh[m]!), kWh],
-    ['unserved', unmet.by_month_kWh, kWh],
-    ['unused sun', array.curtailed_by_month_kWh, kWh],
+    ['unmet', unmet.by_month_kWh, kWh],
+    ['curtailed sun', array.curtailed_by_month_kWh, kWh],
     ...(generator === null
       ? []
       : [['generator', generator.run_hours_by_month, hours] as [string, readonly number[], typeof hours]]),
@@ -50,18 +50,18 @@ export function monthStrip(report: Report, glyphs: Glyphs): readonly string[] {
   ];
 }
 
-/** Bars of a spell: few enough for a line, and whole days of them where days are few. */
+/** Bars of a stretch: few enough for a line, and whole days of them where days are few. */
 const MOST_BARS = 60;
 
 /**
- * The charge of the darkest spell as a line of bars, each the lowest charge within its stretch; a full bank is the
+ * The charge of the leanest days as a line of bars, each the lowest state of charge within its stretch; a full bank is the
  * tallest.
  *
  * @returns a caption and the line
  */
-export function spellStrip(
+export function leanStrip(
   ledger: Ledger,
-  { days, start }: Report['darkest_spell'],
+  { days, start }: Report['leanest_days'],
   glyphs: Glyphs,
 ): readonly string[] {
   const { clock } = ledger.year;

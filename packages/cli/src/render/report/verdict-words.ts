@@ -11,9 +11,9 @@ export function verdictSentence(report: Report): string {
     if (unmet.hours === 0) return `Holds: all ${kWh(load.wanted_kWh)} wanted in ${run.year} are served.`;
     const share = 100 * (unmet.share ?? 0);
     return (
-      `Does not hold: ${kWh(unmet.energy_kWh)} of ${kWh(load.wanted_kWh)} wanted in ${run.year} go unserved ` +
+      `Does not hold: ${kWh(unmet.energy_kWh)} of ${kWh(load.wanted_kWh)} wanted in ${run.year} go unmet ` +
       `(${share < 0.01 ? 'under 0.01' : fixed(share, 2)} %), in ${hourCount(unmet.hours)} hours; ` +
-      `the longest spell lasts ${hours(unmet.longest_hours)}.`
+      `the longest outage lasts ${hours(unmet.longest_hours)}.`
     );
   };
   if (every_year === null) return year();
@@ -58,7 +58,7 @@ const CAUSES: Readonly<Record<UnmetCause, (found: GivesOutFirst) => string>> = {
   shed: ({ shed_by }) =>
     shed_by === 'rules'
       ? 'loads were shed on purpose'
-      : 'loads that may wait went without on purpose, the bank being below their least_soc',
+      : 'flexible loads went without on purpose, the bank being below their min_soc',
 };
 
 const LIMITS: Readonly<Record<GivesOutFirst['closest'][number]['limit'], string>> = {
@@ -71,7 +71,7 @@ const LIMITS: Readonly<Record<GivesOutFirst['closest'][number]['limit'], string>
 /** From this share of the unmet energy on, sun that a plant without power could not take is worth a sentence. Invented. */
 const WORTH_share = 0.1;
 
-/** The first limit to leave load unserved and the one behind most of it; else the limit that came closest. */
+/** The first limit to leave load unmet and the one behind most of it; else the limit that came closest. */
 export function givesOutSentence({ gives_out_first: found, unmet }: Report): string {
   const { first_cause, first_time, main_cause, asleep_sun_kWh } = found;
   if (first_cause === null || first_time === null || main_cause === null) {

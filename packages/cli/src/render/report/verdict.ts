@@ -22,11 +22,11 @@ export function verdictSection(report: Report, strip: readonly string[]): Sectio
           ['wanted', kWh(load.wanted_kWh)],
           ['on a mean day', kWh(load.mean_kWh_day)],
           ['in the highest step', `${amount(load.peak_kW)} kW`],
-          ['unserved', kWh(unmet.energy_kWh)],
-          ['hours with unserved load', hours(unmet.hours)],
+          ['unmet', kWh(unmet.energy_kWh)],
+          ['hours with unmet load', hours(unmet.hours)],
           ['loss-of-load probability', percent(unmet.loss_of_load_probability)],
           ['longest outage', hours(unmet.longest_hours)],
-          ['lowest charge', `${socPercent(bank.lowest_soc)} %`],
+          ['lowest state of charge', `${socPercent(bank.lowest_soc)} %`],
           ['usable bank', kWh(bank.usable_kWh)],
           ['nominal autonomy', days(autonomy.nominal_days)],
           ['arrays', `${amount(array.size_kWp)} kWp`],
@@ -51,5 +51,5 @@ function unmetMonths({ unmet }: Report): string | null {
     .sort((a, b) => b.energy - a.energy);
   const shown = months.slice(0, 4).map((month) => `${month.name} ${kWh(month.energy)}`);
   const rest = months.length - shown.length;
-  return `Unserved by month: ${shown.join(', ')}${rest > 0 ? ` and ${rest} more` : ''}.`;
+  return `Unmet by month: ${shown.join(', ')}${rest > 0 ? ` and ${rest} more` : ''}.`;
 }

@@ -2,25 +2,25 @@ import type { Ledger, Report, Stretch } from '@longnight/core';
 import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
 import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
 import { escaped, paragraph } from '../document/html.ts';
-import { listed, spellWords } from '../document/words.ts';
+import { daysWords, listed } from '../document/words.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { type Stretched, stretched } from '../drawing/stretched.ts';
 import { timePanels, topsOf } from '../drawing/time-panels.ts';
 import { daysTable } from '../week/days.ts';
 
-/** The sections that look at days hour by hour: the darkest spell, a week for each season. */
+/** The sections that look at days hour by hour: the leanest days, a week for each season. */
 
 export function leanestSection(report: Report, ledger: Ledger, strip: readonly string[]): Section {
-  const spell = report.darkest_spell;
+  const lean = report.leanest_days;
   return {
-    id: 'darkest',
-    title: `The darkest ${spellWords(spell.days)}`,
-    label: `Darkest ${spellWords(spell.days)}`,
-    sentence: spellSentence(spell),
+    id: 'leanest',
+    title: `The leanest ${daysWords(lean.days)}`,
+    label: `Leanest ${daysWords(lean.days)}`,
+    sentence: daysSentence(lean),
     blocks: [
       { kind: 'strip', lines: strip },
-      ...hourBlocks('spell', ledger, spell),
-      { ...daysTable(spell.by_day, { start: spell.start, generator: report.generator !== null }), ...ASIDE },
+      ...hourBlocks('week', ledger, lean),
+      { ...daysTable(lean.by_day, { start: lean.start, generator: report.generator !== null }), ...ASIDE },
     ],
   };
 }
@@ -29,13 +29,13 @@ export function leanestSection(report: Report, ledger: Ledger, strip: readonly s
 const ASIDE = { on: ['markdown', 'page'], folded: true } as const;
 
 /** The panels of some days and their hours as figures. */
-export function hourBlocks(id: string, ledger: Ledger, spell: Stretch): Block[] {
-  const shown = stretched(ledger, spell);
+export function hourBlocks(id: string, ledger: Ledger, lean: Stretch): Block[] {
+  const shown = stretched(ledger, lean);
   const tops = topsOf([shown]);
   const chart = {
     id,
-    title: `${counted(spell.days, 'day')} from ${spell.start}, hour by hour`,
-    description: `${spellSentence(spell)} ${dayWords(spell)}`,
+    title: `${counted(lean.days, 'day')} from ${lean.start}, hour by hour`,
+    description: `${daysSentence(lean)} ${dayWords(lean)}`,
     caption: `Each panel has a scale of its own. ${intervalWords(shown)}`,
   };
   const draw = () => [
@@ -45,7 +45,7 @@ export function hourBlocks(id: string, ledger: Ledger, spell: Stretch): Block[] 
     }),
   ];
   // Beyond a fortnight the days are told, and hours.csv has the rest.
-  return [{ kind: 'drawing', draw }, ...(spell.days > 14 ? [] : [hourTable(shown)])];
+  return [{ kind: 'drawing', draw }, ...(lean.days > 14 ? [] : [hourTable(shown)])];
 }
 
 const intervalWords = ({ interval_h }: Stretched): string =>
@@ -55,22 +55,22 @@ const intervalWords = ({ interval_h }: Stretched): string =>
 const sunWords = (share: number): string =>
   share < 2 ? `${percent(share)} of what` : `${amount(share)} times what`;
 
-export function spellSentence(spell: Stretch): string {
+export function daysSentence(lean: Stretch): string {
   const sun =
-    spell.sun_to_load === null
+    lean.sun_to_load === null
       ? 'no load is wanted'
-      : `the array offers ${sunWords(spell.sun_to_load)} the loads want`;
-  const unserved = spell.unmet_kWh > 0 ? `${kWh(spell.unmet_kWh)} go unserved` : 'nothing goes unserved';
+      : `the array offers ${sunWords(lean.sun_to_load)} the loads want`;
+  const unmet = lean.unmet_kWh > 0 ? `${kWh(lean.unmet_kWh)} go unmet` : 'nothing goes unmet';
   return (
-    `In the ${counted(spell.days, 'day')} from ${spell.start} ${sun}; the bank goes in with ` +
-    `${socPercent(spell.start_soc)} %, comes down to ${socPercent(spell.lowest_soc)} %, and ${unserved}.`
+    `In the ${counted(lean.days, 'day')} from ${lean.start} ${sun}; the bank goes in with ` +
+    `${socPercent(lean.initial_soc)} %, comes down to ${socPercent(lean.lowest_soc)} %, and ${unmet}.`
   );
 }
 
-const dayWords = (spell: Stretch): string =>
-  spell.days > 14
+const dayWords = (lean: Stretch): string =>
+  lean.days > 14
     ? ''
-    : `Lowest charge day by day, %: ${spell.by_day.map((day) => socPercent(day.lowest_soc)).join(', ')}.`;
+    : `Lowest state of charge day by day, %: ${lean.by_day.map((day) => socPercent(day.lowest_soc)).join(', ')}.`;
 
 function hourTable(shown: Stretched): Table & Pick<Block, 'on'> {
   const columns: readonly (readonly [string, Float64Array])[] = [
@@ -84,7 +84,7 @@ function hourTable(shown: Stretched): Table & Pick<Block, 'on'> {
     kind: 'table',
     on: ['page'],
     folded: true,
-    caption: `Mean powers over ${hours(shown.interval_h)} and the lowest charge in it, from ${shown.days[0]!.date}`,
+    caption: `Mean powers over ${hours(shown.interval_h)} and the lowest state of charge in it, from ${shown.days[0]!.date}`,
     columns: [
       { title: 'from' },
       ...figureColumns(...columns.map(([title]) => [title, 'kW'] as const), ['SoC', '%']),
@@ -106,7 +106,7 @@ export function seasonsSection(report: Report, ledger: Ledger): Section {
       const chart = {
         id: `week-${week.months[0]}`,
         title: `An ordinary week of ${monthsOf(week.months)}, from ${week.start}`,
-        description: `${spellSentence(week)} ${dayWords(week)}`,
+        description: `${daysSentence(week)} ${dayWords(week)}`,
       };
       return [
         '<div>',
@@ -153,7 +153,7 @@ function seasonName(months: readonly number[], latitude_deg: number): string {
 
 const weekWords = (week: Stretch): string =>
   `From ${week.start}: ${week.sun_to_load === null ? 'no load is wanted' : `the array offers ${sunWords(week.sun_to_load)} the loads want`}, ` +
-  `lowest charge ${socPercent(week.lowest_soc)} %${week.unmet_kWh > 0 ? `, ${kWh(week.unmet_kWh)} unserved` : ''}.`;
+  `lowest state of charge ${socPercent(week.lowest_soc)} %${week.unmet_kWh > 0 ? `, ${kWh(week.unmet_kWh)} unmet` : ''}.`;
 
 function seasonsSentence({ season_weeks: weeks }: Report): string {
   if (weeks.length === 0) return 'No season of this year has seven whole days.';
@@ -162,14 +162,14 @@ function seasonsSentence({ season_weeks: weeks }: Report): string {
   if (known.length === 0) return 'No load is wanted in any of these weeks.';
   const sorted = [...known].sort((a, b) => a.sun_to_load! - b.sun_to_load!);
   const [least, most] = [sorted[0]!, sorted.at(-1)!];
-  const unserved =
+  const unmet =
     dark.length === 0
-      ? 'in none of the four does load go unserved'
+      ? 'in none of the four does load go unmet'
       : dark.length === weeks.length
-        ? 'load goes unserved in all of them'
-        : `load goes unserved in that of ${listed(dark.map((week) => monthsOf(week.months)))}`;
+        ? 'load goes unmet in all of them'
+        : `load goes unmet in that of ${listed(dark.map((week) => monthsOf(week.months)))}`;
   return (
     `In an ordinary week the array offers ${sunWords(most.sun_to_load!)} the loads want in ${monthsOf(most.months)} ` +
-    `and ${sunWords(least.sun_to_load!)} they want in ${monthsOf(least.months)}; ${unserved}.`
+    `and ${sunWords(least.sun_to_load!)} they want in ${monthsOf(least.months)}; ${unmet}.`
   );
 }

@@ -41,11 +41,11 @@ export function yearSection(report: Report, ledger: Ledger): Section {
 
 function glance({ unmet, bank }: Report): string {
   const low = `${socPercent(bank.lowest_soc)} %, at ${clockTime(bank.lowest_soc_time)}`;
-  if (unmet.hours === 0) return `No hour of the year goes unserved; the bank is lowest with ${low}.`;
+  if (unmet.hours === 0) return `No hour of the year goes unmet; the bank is lowest with ${low}.`;
   const dark = unmet.by_month_kWh.flatMap((energy, m) => (energy > 0 ? [MONTHS[m]!] : []));
-  const spells = counted(unmet.spells.length, 'spell');
+  const outages = counted(unmet.outages.length, 'outage');
   return (
-    `Load goes unserved in ${spells}, ${hours(unmet.hours)} in all, in ${dark.length === 12 ? 'every month' : listed(dark)}; ` +
+    `Load goes unmet in ${outages}, ${hours(unmet.hours)} in all, in ${dark.length === 12 ? 'every month' : listed(dark)}; ` +
     `the bank first reaches its lowest, ${low}, and stands at its floor for ${hours(bank.hours_at_floor)}.`
   );
 }
@@ -57,7 +57,7 @@ export function monthsSection(report: Report): Section {
     description: report.by_month
       .map(
         (row) =>
-          `${MONTHS[row.month - 1]}: ${kWh(row.wanted_kWh)} wanted, ${kWh(row.unmet_kWh)} unserved, ${kWh(row.sun_used_kWh)} sun used, ${kWh(row.curtailed_kWh)} curtailed${report.generator === null ? '' : `, ${kWh(row.generator_kWh)} from the generator`}.`,
+          `${MONTHS[row.month - 1]}: ${kWh(row.wanted_kWh)} wanted, ${kWh(row.unmet_kWh)} unmet, ${kWh(row.sun_used_kWh)} sun used, ${kWh(row.curtailed_kWh)} curtailed${report.generator === null ? '' : `, ${kWh(row.generator_kWh)} from the generator`}.`,
       )
       .join(' '),
     caption: `Of what comes in over the year ${kWh(report.losses.total_kWh)} are lost on the way to the loads; what a month does not serve or lose, the bank keeps for the next.`,
@@ -98,8 +98,8 @@ function monthsWords({ by_month, load, array, generator, unmet }: Report): strin
   const dark = most(unmet.by_month_kWh);
   const worst =
     unmet.energy_kWh > 0
-      ? `most goes unserved in ${MONTHS[dark]} (${kWh(unmet.by_month_kWh[dark]!)})`
-      : 'nothing goes unserved';
+      ? `most goes unmet in ${MONTHS[dark]} (${kWh(unmet.by_month_kWh[dark]!)})`
+      : 'nothing goes unmet';
   const made = by_month.map((row) => row.generator_kWh);
   const engine =
     generator === null

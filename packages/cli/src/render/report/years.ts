@@ -29,7 +29,7 @@ export function yearsBasis({ by_year, begins, loads_grow, end_of_life_share }: Y
   return [
     first === null
       ? 'Every year has the same weather.'
-      : `Each year's weather is drawn anew from the monthly means: seeds ${first} to ${last}.`,
+      : `Each year's weather is drawn anew from the monthly means: drawn years ${first} to ${last}.`,
     loads_grow
       ? 'Each load grows by its growth_share_per_year a year; the calendar is that of the first year, in all of them.'
       : 'Loads and calendar are those of the first year, in all of them.',
@@ -86,7 +86,7 @@ const COLUMNS = [
   'served_kWh',
   'unmet_kWh',
   'unmet_hours',
-  'start_soc',
+  'initial_soc',
   'lowest_soc',
   'generator_run_hours',
   'fuel_L',

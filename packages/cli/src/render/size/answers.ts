@@ -10,7 +10,7 @@ import {
 import { digitsOf, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
 import { decimal } from '../../sweep/rows.ts';
-import { type Bounded, boundLine, isKept, missedText } from '../check/bounds.ts';
+import { type Bounded, boundLine, isKept, missedText } from '../check/requirements.ts';
 import { amount, counted, price } from '../document/figures.ts';
 import { plain } from '../document/plain-text.ts';
 import { listed, sentenceCase } from '../document/words.ts';
@@ -150,7 +150,7 @@ export function playedText({ question, designs, answer }: SizeShown): string {
       ? ''
       : ` ${counted(answer.unranked, 'design')} of them ${answer.unranked === 1 ? 'has' : 'have'} no price and can't be chosen.`;
   const dangers = answer.dangerous === 0 ? '' : ` ${dangerousText(answer.dangerous)}`;
-  return `${counted(designs, 'design')}: ${axes}. ${how}; ${kept} the bounds.${unranked}${dangers}`.replace(
+  return `${counted(designs, 'design')}: ${axes}. ${how}; ${kept} the requirements.${unranked}${dangers}`.replace(
     /\. ([a-z])/,
     (_, first: string) => `. ${first.toUpperCase()}`,
   );
@@ -187,7 +187,7 @@ export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): s
   if (same.holds) {
     const still = cheapest !== null && cheapest.index !== answer.best;
     return (
-      `${design} still keeps the bounds${yearsClause(question, same)}, at ${leastSentence(question, same.least)}.` +
+      `${design} still keeps the requirements${yearsClause(question, same)}, at ${leastSentence(question, same.least)}.` +
       (still ? ` Cheapest then is ${cheapestText(question, cheapest)}.` : '')
     );
   }
@@ -212,8 +212,8 @@ const cheapestText = (question: SizeQuestion, design: Tried): string =>
 export function nothingHolds({ question, answer, designs }: SizeShown): string | null {
   if (answer.best !== null) return null;
   if (answer.holding > 0)
-    return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every bound, and none of them has a figure ${question.ask.least}`;
-  const start = `missed: no design of ${designs} keeps every bound${wantedYears(question)}`;
+    return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every requirement, and none of them has a figure ${question.ask.least}`;
+  const start = `missed: no design of ${designs} keeps every requirement${wantedYears(question)}`;
   const nearest = answer.nearest === null ? undefined : answer.tried(answer.nearest);
   if (nearest === undefined)
     return `${start}; ${answer.dangerous > 0 ? 'all that could be played are dangers' : 'none could be played'}`;
@@ -231,7 +231,7 @@ export function frontWords({ answer }: SizeShown, rows: number): string {
   const of = rows < all ? `${rows} of the ${counted(all, 'design')}` : counted(rows, 'design');
   return (
     `${of} that no other beats: every cheaper one leaves ` +
-    'more unserved, or as much with more generator hours'
+    'more unmet, or as much with more generator hours'
   );
 }
 
@@ -266,7 +266,7 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
   const options = [
     ...axes.map((axis) => `--vary '${axis.path}=${axis.values.map(valueText).join(',')}'`),
-    ...ask.holds.map((hold) => `--hold '${hold.text}'`),
+    ...ask.holds.map((hold) => `--require '${hold.text}'`),
     `--least ${ask.least}`,
     ...(seeds.length === 0 ? [] : [`--seeds ${seeds.length} --in ${ask.years_to_hold}`]),
   ];

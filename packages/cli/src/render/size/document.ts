@@ -1,7 +1,7 @@
 import type { Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Column, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
-import { amount, counted, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
+import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
@@ -79,9 +79,8 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
 function weatherText({ question }: SizeShown): string {
   const { weather, run } = question.files.read.scenario;
   const { seeds } = question;
-  if (seeds.length > 0)
-    return `${run.year}, ${counted(seeds.length, 'year')} drawn from monthly means (seeds ${seeds[0]} to ${seeds.at(-1)})`;
-  return `${run.year}, ${weatherWords({ weather: weather.kind, seed: weather.kind === 'normals' ? weather.seed : null })}`;
+  if (seeds.length > 0) return `${run.year}, drawn years ${seeds[0]} to ${seeds.at(-1)}, from monthly means`;
+  return `${run.year}, ${weatherWords({ weather: weather.kind, seed: weather.kind === 'monthly_means' ? weather.seed : null })}`;
 }
 
 /** What standard error says behind its first word, as a sentence. */
@@ -101,7 +100,7 @@ function answerSection(shown: SizeShown, design: Tried): Section {
   const kept = `All are kept in ${yearsText(question, design)}. Figures are those that ${ask.years_to_hold} of ${years.length} years keep to.`;
   return {
     id: 'answer',
-    title: none === null ? 'The answer' : 'No design keeps every bound',
+    title: none === null ? 'The answer' : 'No design keeps every requirement',
     label: 'Answer',
     sentence:
       none === null
@@ -130,8 +129,8 @@ function yearText({ years }: SizeShown): string {
     run === null ? 'no generator' : `generator ${hours(run)}, ${litres(year['generator.fuel_L'])} of fuel`;
   return (
     `Its year: ${amount(year['array.size_kWp'])} kWp, ${kWh(year['bank.usable_kWh'])} usable; ` +
-    `${kWh(year['unmet.energy_kWh'])} unserved in ${hours(year['unmet.hours']!)}; ${generator}; ` +
-    `lowest charge ${socPercent(year['bank.lowest_soc']!)} %.`
+    `${kWh(year['unmet.energy_kWh'])} unmet in ${hours(year['unmet.hours']!)}; ${generator}; ` +
+    `lowest state of charge ${socPercent(year['bank.lowest_soc']!)} %.`
   );
 }
 
@@ -141,7 +140,7 @@ const designColumns = ({ question }: SizeShown): Column[] =>
     question.ask.least.startsWith('money.')
       ? [leastWords(question), currencyOf(question)]
       : [leastWords(question)],
-    ['unserved', 'kWh'],
+    ['unmet', 'kWh'],
     ['generator', 'h'],
   );
 
@@ -164,12 +163,12 @@ function besideSection(shown: SizeShown, best: Tried): Section {
       {
         kind: 'text',
         on: ['markdown', 'page'],
-        text: `Of the ${beside.length} designs one step away ${keeping === 0 ? 'none keeps' : keeping === 1 ? 'one keeps' : `${keeping} keep`} the bounds.`,
+        text: `Of the ${beside.length} designs one step away ${keeping === 0 ? 'none keeps' : keeping === 1 ? 'one keeps' : `${keeping} keep`} the requirements.`,
       },
       {
         kind: 'table',
         caption: 'Designs one step away',
-        columns: [{ title: 'step', holds: 'code' }, ...designColumns(shown), { title: 'keeps the bounds' }],
+        columns: [{ title: 'step', holds: 'code' }, ...designColumns(shown), { title: 'keeps them all' }],
         rows: [
           ['the answer', ...designCells(shown, best), 'yes'],
           ...beside.map((step) => [
@@ -188,13 +187,13 @@ function frontSection(shown: SizeShown): Section {
   const rows = frontShown(shown, FRONT_ROWS.many);
   // Where all is served everywhere, what the money buys is quiet.
   const byUnmet = rows.length === 0 || rows.some((design) => design.unmet_kWh > 0);
-  const head = { id: 'front', title: `Cost against ${byUnmet ? 'unserved energy' : 'generator hours'}` };
+  const head = { id: 'front', title: `Cost against ${byUnmet ? 'unmet energy' : 'generator hours'}` };
   if (rows.length === 0)
     return { ...head, on: ['markdown', 'page'], sentence: 'No design has a price.', blocks: [] };
   const isMoney = question.ask.least.startsWith('money.');
   const costs = rows.map((design) => (isMoney ? design.least : design.capital));
   const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question) : 'to buy'}`;
-  const yTitle = byUnmet ? 'Unserved, kWh a year' : 'Generator, h a year';
+  const yTitle = byUnmet ? 'Unmet, kWh a year' : 'Generator, h a year';
   const dots = rows.flatMap((design, k) => {
     const name = design.index === shown.answer.best ? `design ${design.index + 1}` : null;
     const y = byUnmet ? design.unmet_kWh : (design.run_hours ?? 0);
@@ -236,7 +235,7 @@ function frontTable(shown: SizeShown, rows: readonly Tried[]): Table {
       ...figureColumns(['design']),
       ...designColumns(shown),
       ...figureColumns(...axisNames(question.axes).map((name) => [name] as const)),
-      { title: 'keeps bounds' },
+      { title: 'keeps all' },
     ],
     rows: rows.map((design) => [
       `${design.index + 1}`,

@@ -35,7 +35,7 @@ export function sizeJson(shown: SizeShown): string {
     run: {
       year: scenario.run.year,
       weather: weather.kind,
-      seed: weather.kind === 'normals' && seeds.length === 0 ? weather.seed : null,
+      seed: weather.kind === 'monthly_means' && seeds.length === 0 ? weather.seed : null,
     },
     currency: scenario.money?.currency ?? null,
     asked: {

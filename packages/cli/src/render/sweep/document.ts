@@ -99,7 +99,7 @@ function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
     title: 'What holds',
     sentence: holdingWords(made, digest),
     tone: digest.holding === 0 ? 'bad' : 'good',
-    blocks: [...more, 'Each design is played over one year: another year may leave more unserved.']
+    blocks: [...more, 'Each design is played over one year: another year may leave more unmet.']
       .filter((text) => text !== null)
       .map((text) => ({ kind: 'text', text })),
   };
@@ -109,7 +109,7 @@ function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
 function bestRows({ cheapest, leastTotal, leastUnmet, smallestArray, smallestBank, holding }: SweepDigest) {
   const best: readonly (readonly [string, NumberedRow | null])[] =
     holding === 0
-      ? [['least unserved', leastUnmet]]
+      ? [['least unmet', leastUnmet]]
       : [
           ['cheapest to buy', cheapest],
           ['least cost over the years', leastTotal],
@@ -131,11 +131,11 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
     id: 'best',
     title: held ? 'Best of those that hold' : 'Nearest to holding',
     sentence: held
-      ? `Of those that leave nothing unserved ${design} ${title === 'cheapest to buy' ? 'is the cheapest to buy' : `has the ${title}`}.`
-      : `Least is unserved in ${design}: ${amount(figure(row, 'unmet.energy_kWh'))} kWh in the year.`,
+      ? `Of those that leave nothing unmet ${design} ${title === 'cheapest to buy' ? 'is the cheapest to buy' : `has the ${title}`}.`
+      : `Least is unmet in ${design}: ${amount(figure(row, 'unmet.energy_kWh'))} kWh in the year.`,
     blocks: [
       designTable(
-        held ? 'Best among the designs that leave nothing unserved' : 'The design that leaves least unserved',
+        held ? 'Best among the designs that leave nothing unmet' : 'The design that leaves least unmet',
         made,
         [...titles.keys()],
         TELLING.filter((name) => tells(digest, name)),
@@ -248,7 +248,7 @@ function frontFigure(
       title: `${yTitle}, over ${xTitle}`,
       description: `${counted(dots.length, 'design')}, from ${ends.join(' to ')}.`,
       caption: dots.some(({ name }) => name !== null)
-        ? 'A dot is a design; the ring is the cheapest that leaves nothing unserved.'
+        ? 'A dot is a design; the ring is the cheapest that leaves nothing unmet.'
         : 'A dot is a design.',
     },
     { wide: scatter(dots, xTitle, yTitle, 'wide'), narrow: scatter(dots, xTitle, yTitle, 'narrow') },
@@ -262,7 +262,7 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
   return {
     id: 'ranges',
     title: 'From least to most',
-    sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unserved, and the bank comes down to ${between(soc)}.`,
+    sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unmet, and the bank comes down to ${between(soc)}.`,
     blocks: [
       {
         kind: 'table',

@@ -15,7 +15,7 @@ export const TELLING: readonly DesignFigureName[] = [
   'money.capital',
   'money.total',
   'bank.lowest_soc',
-  'autonomy.dark_hours.least',
+  'autonomy.sunless_hours.least',
 ];
 
 /** The same where rows are chosen by their price. */
@@ -55,7 +55,7 @@ export const frontWords = (
   { rows, of }: { readonly rows: readonly NumberedRow[]; readonly of: number },
 ): string =>
   `${of} of ${counted(count, 'design')} ${of === 1 ? 'is' : 'are'} beaten by no other: every one cheaper to buy leaves ` +
-  `more unserved, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`;
+  `more unmet, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`;
 
 /** The telling figures that do not differ; null if there are none. */
 export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string | null {
@@ -69,16 +69,16 @@ export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string
   return same.length === 0 ? null : `The same in all: ${same.join('; ')}.`;
 }
 
-/** How many designs leave nothing unserved, and which of them is cheapest or smallest. */
+/** How many designs leave nothing unmet, and which of them is cheapest or smallest. */
 export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
   const { holding: held, cheapest, dangerous } = digest;
   if (digest.played === 0) return 'No design could be played.';
   const played = digest.played - dangerous;
   if (played === 0) return 'Every design played is a danger.';
   const those = dangerous === 0 ? '' : ' in which no danger was found';
-  if (held === 0) return `Every design${those} leaves something unserved${shareWords(digest)}.`;
-  if (held === played) return `No design${those} leaves anything unserved.`;
-  const some = `${held} of ${played} designs${those} leave nothing unserved`;
+  if (held === 0) return `Every design${those} leaves something unmet${shareWords(digest)}.`;
+  if (held === played) return `No design${those} leaves anything unmet.`;
+  const some = `${held} of ${played} designs${those} leave nothing unmet`;
   if (cheapest === null || digest.range('money.capital').count < digest.played)
     return `${some}${sizes(digest)}.`;
   const price =
@@ -93,7 +93,7 @@ const shareWords = (digest: SweepDigest): string => {
   return Number.isFinite(least) ? `, at least ${percent(least)} of what the loads want` : '';
 };
 
-/** The smallest of those that leave nothing unserved, where sizes differ. */
+/** The smallest of those that leave nothing unmet, where sizes differ. */
 function sizes(digest: SweepDigest): string {
   const words = (row: NumberedRow): string =>
     `design ${row.index + 1}, ${amount(figure(row, 'array.size_kWp'))} kWp with ${amount(figure(row, 'bank.usable_kWh'))} kWh usable`;

@@ -108,7 +108,7 @@ const monthTable = ({ months, year }: WeatherReport): Block => {
 };
 
 function clockSentences({ clock, run }: WeatherReport): string[] {
-  if (run.weather === 'normals' || run.weather === 'clear-sky')
+  if (run.weather === 'monthly_means' || run.weather === 'clear-sky')
     return ['The light is made with the sun of the site: it tells nothing of a wrong longitude or zone.'];
   const { late_min, late_clearest_min, clearest_days, is_shifted } = clock;
   if (late_min === null) return ['There is no light to tell it by.'];

@@ -1,36 +1,36 @@
-import type { SpellAnswer, SpellAsk } from '@longnight/core';
-import { SPELL_ROUNDS, type SpellYears } from '@longnight/core/study';
+import type { WeekAnswer, WeekAsk } from '@longnight/core';
+import { WEEK_ROUNDS, type WeekYears } from '@longnight/core/study';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
-import { sentenceCase, spellWords } from '../document/words.ts';
+import { daysWords, sentenceCase } from '../document/words.ts';
 
-/** What the answer to `longnight spell` shows. */
-export interface SpellShown {
+/** What the answer to `longnight week` shows. */
+export interface WeekShown {
   /** Name of the scenario file, without its folder. */
   readonly scenarioName: string;
-  readonly ask: SpellAsk;
-  readonly answer: SpellAnswer;
+  readonly ask: WeekAsk;
+  readonly answer: WeekAnswer;
   /** The same days with the generator left out; null where the answer is without one. */
-  readonly alone: SpellAnswer | null;
+  readonly alone: WeekAnswer | null;
   /** Every year of the weather file; null if only one was asked. `answer` is then that of the worst. */
-  readonly years: SpellYears | null;
+  readonly years: WeekYears | null;
 }
 
 /** Which days, from what state of charge. */
-export function askedText({ ask, answer, years }: SpellShown): string {
+export function askedText({ ask, answer, years }: WeekShown): string {
   const year = answer.year.clock.year;
   const which =
     ask.start !== null
       ? `${counted(answer.days, 'day')} from ${answer.start}`
-      : `The darkest ${spellWords(answer.days)} of ${year}: ${answer.days === 1 ? answer.start : `${answer.days} days from ${answer.start}`}`;
+      : `The leanest ${daysWords(answer.days)} of ${year}: ${answer.days === 1 ? answer.start : `${answer.days} days from ${answer.start}`}`;
   const hardest = years === null ? '' : `, the hardest of ${counted(years.years.length, 'year')}`;
   return `${which}${hardest}. ${beginsText(ask, answer)}`;
 }
 
-function beginsText(ask: SpellAsk, answer: SpellAnswer): string {
-  const played = `the played year comes to these days with ${socPercent(answer.played_start_soc)} %`;
+function beginsText(ask: WeekAsk, answer: WeekAnswer): string {
+  const played = `the played year comes to these days with ${socPercent(answer.played_initial_soc)} %`;
   const empty = answer.begins_empty ? ': the bank begins empty' : '';
   if (ask.soc === null)
-    return `It begins as the played year comes to it, at ${socPercent(answer.start_soc)} %${empty}.`;
+    return `It begins as the played year comes to it, at ${socPercent(answer.initial_soc)} %${empty}.`;
   return ask.soc === 1
     ? `It begins with a full bank; ${played}.`
     : `It begins at ${socPercent(ask.soc)} %, as asked${empty}; ${played}.`;
@@ -40,7 +40,7 @@ function beginsText(ask: SpellAsk, answer: SpellAnswer): string {
  * Question and answer, in the order in which they are asked. Where a generator rides it out, the questions about bank
  * and load are put to the plant without it: with it one module would do.
  */
-export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly [string, string])[] {
+export function weekAnswers({ answer, alone }: WeekShown): readonly (readonly [string, string])[] {
   const asked = alone !== null && isRidden(answer) ? alone : answer;
   const condition = asked === alone ? 'Without the generator: ' : '';
   const first = riddenOut(answer) + (answer.generator ? ` ${generatorText(answer)}` : '');
@@ -54,42 +54,42 @@ export function spellAnswers({ answer, alone }: SpellShown): readonly (readonly 
   ];
 }
 
-export const isRidden = (answer: SpellAnswer): boolean => answer.first_unmet === null;
+export const isRidden = (answer: WeekAnswer): boolean => answer.first_unmet === null;
 
-function riddenOut(answer: SpellAnswer): string {
+function riddenOut(answer: WeekAnswer): string {
   if (answer.wanted_kWh === 0) return 'No load is wanted in these days.';
   return isRidden(answer)
     ? `Yes: all ${kWh(answer.wanted_kWh)} wanted are served; the bank comes down to ${socPercent(answer.lowest_soc)} %.`
-    : `No: ${kWh(answer.unmet_kWh)} of ${kWh(answer.wanted_kWh)} wanted go unserved, in ${hours(answer.unmet_hours)}, ` +
+    : `No: ${kWh(answer.unmet_kWh)} of ${kWh(answer.wanted_kWh)} wanted go unmet, in ${hours(answer.unmet_hours)}, ` +
         `the first at ${clockTime(answer.first_unmet!)}.`;
 }
 
-const generatorText = (answer: SpellAnswer): string =>
+const generatorText = (answer: WeekAnswer): string =>
   answer.generator_run_hours === 0
     ? 'The generator never runs.'
     : `The generator runs ${hours(answer.generator_run_hours)}.`;
 
 /** The same without the generator, in one sentence. */
-function aloneText(alone: SpellAnswer): string {
+function aloneText(alone: WeekAnswer): string {
   return isRidden(alone)
     ? `Would ride it out without the generator, down to ${socPercent(alone.lowest_soc)} %.`
-    : `Without the generator ${kWh(alone.unmet_kWh)} go unserved, in ${hours(alone.unmet_hours)}, the first at ` +
+    : `Without the generator ${kWh(alone.unmet_kWh)} go unmet, in ${hours(alone.unmet_hours)}, the first at ` +
         `${clockTime(alone.first_unmet!)}.`;
 }
 
-const sunText = (answer: SpellAnswer): string =>
+const sunText = (answer: WeekAnswer): string =>
   answer.sun_to_load === null
     ? 'No load is wanted.'
     : `The array offers ${kWh(answer.available_kWh)}, ${percent(answer.sun_to_load)} of what the loads want.`;
 
-function suchDays(answer: SpellAnswer): string {
+function suchDays(answer: WeekAnswer): string {
   if (answer.rides_days === null) {
-    return `played ${SPELL_ROUNDS} times in a row, ${SPELL_ROUNDS * answer.days} days, nothing goes unserved.`;
+    return `played ${WEEK_ROUNDS} times in a row, ${WEEK_ROUNDS * answer.days} days, nothing goes unmet.`;
   }
-  return `if such days follow each other, the loads are carried for ${fixed(answer.rides_days, 1)} days, to the first unserved hour.`;
+  return `if such days follow each other, the loads are carried for ${fixed(answer.rides_days, 1)} days, to the first unmet hour.`;
 }
 
-function moreBank(answer: SpellAnswer): string {
+function moreBank(answer: WeekAnswer): string {
   const { modules_to_ride: needed, modules_parallel: has, modules_unsteady: unsteady, begins_empty } = answer;
   const have = counted(has, 'module');
   const but =
@@ -114,7 +114,7 @@ function moreBank(answer: SpellAnswer): string {
   return none + but;
 }
 
-function lessLoad(answer: SpellAnswer): string {
+function lessLoad(answer: WeekAnswer): string {
   const { load_share_to_ride: share } = answer;
   if (share === null) return 'no share of the load would be ridden out.';
   return share === 1
@@ -123,7 +123,7 @@ function lessLoad(answer: SpellAnswer): string {
 }
 
 /** The command that asks the same again. */
-export function spellCommand({ scenarioName, ask, years }: SpellShown): string {
+export function weekCommand({ scenarioName, ask, years }: WeekShown): string {
   const options = [
     `--days ${ask.days}`,
     ...(ask.start === null ? [] : [`--start ${ask.start}`]),
@@ -131,5 +131,5 @@ export function spellCommand({ scenarioName, ask, years }: SpellShown): string {
     ...(ask.generator ? [] : ['--without-generator']),
     ...(years === null ? [] : ['--every-year']),
   ];
-  return `longnight spell ${scenarioName} ${options.join(' ')} --out DIR`;
+  return `longnight week ${scenarioName} ${options.join(' ')} --out DIR`;
 }

@@ -1,11 +1,11 @@
-import type { SpellDay } from '@longnight/core';
+import type { DayFigures } from '@longnight/core';
 import type { Table } from '../document/document.ts';
 import { figureColumns } from '../document/document.ts';
 import { fixed, socPercent } from '../document/figures.ts';
 
 /** Days one after another, as figures; a plant without a generator has no column for one. */
 export function daysTable(
-  days: readonly SpellDay[],
+  days: readonly DayFigures[],
   { start, generator }: { readonly start: string; readonly generator: boolean },
 ): Table {
   return {
@@ -17,7 +17,7 @@ export function daysTable(
         ['wanted', 'kWh'],
         ['sun offered', 'kWh'],
         ...(generator ? ([['generator', 'kWh']] as const) : []),
-        ['unserved', 'kWh'],
+        ['unmet', 'kWh'],
         ['lowest SoC', '%'],
         ['SoC at midnight', '%'],
       ),

@@ -4,17 +4,17 @@ import { type Document, figureColumns, type Section } from '../document/document
 import { counted, fixed, percent, socPercent } from '../document/figures.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
-import { hourBlocks, spellSentence } from '../report/week.ts';
-import { askedText, isRidden, type SpellShown, spellAnswers, spellCommand } from './answers.ts';
+import { daysSentence, hourBlocks } from '../report/week.ts';
+import { askedText, isRidden, type WeekShown, weekAnswers, weekCommand } from './answers.ts';
 import { daysTable } from './days.ts';
 
-/** What `longnight spell` says: the answers, the years they are the worst of, the days. */
-export function weekDocument(shown: SpellShown, from: ReadFrom): Document {
+/** What `longnight week` says: the answers, the years they are the worst of, the days. */
+export function weekDocument(shown: WeekShown, from: ReadFrom): Document {
   const { answer, years } = shown;
   const { scenario } = answer.year;
   const { site, weather } = scenario;
   const plant = plantOf(scenario);
-  const seed = weather.kind === 'normals' ? weather.seed : null;
+  const seed = weather.kind === 'monthly_means' ? weather.seed : null;
   return {
     title: `${site.name}: ${answer.days === 1 ? 'a day' : `${answer.days} days`} from ${answer.start}`,
     dangers: dangersSection(dangersOf(answer.year, plant)),
@@ -29,24 +29,24 @@ export function weekDocument(shown: SpellShown, from: ReadFrom): Document {
         id: 'hours',
         title: 'Day by day',
         blocks: [
-          { kind: 'text', text: spellSentence(answer), on: ['page'] },
+          { kind: 'text', text: daysSentence(answer), on: ['page'] },
           ...hourBlocks('panels', answer.ledger, answer),
           daysTable(answer.by_day, answer),
         ],
       },
       ...cautionSection(cautions(plant)),
       againSection(
-        spellCommand(shown),
+        weekCommand(shown),
         from,
-        'spell.csv holds every hour of these days, spell.json every figure and assumption.',
+        'week.csv holds every hour of these days, week.json every figure and assumption.',
       ),
     ],
     foot: `Made by Longnight ${from.version} from ${shown.scenarioName}.`,
   };
 }
 
-function answersSection(shown: SpellShown): Section {
-  const [[title, sentence], ...answers] = spellAnswers(shown) as [
+function answersSection(shown: WeekShown): Section {
+  const [[title, sentence], ...answers] = weekAnswers(shown) as [
     readonly [string, string],
     ...(readonly [string, string])[],
   ];
@@ -59,24 +59,24 @@ function answersSection(shown: SpellShown): Section {
   };
 }
 
-function yearsSection({ years }: SpellShown): Section {
+function yearsSection({ years }: WeekShown): Section {
   const all = years!.years;
   const unridden = all.filter(({ answer }) => !isRidden(answer)).length;
   const ridden = unridden === 0 ? 'ridden out in all' : `not ridden out in ${unridden}`;
   return {
     id: 'years',
     title: 'Year by year',
-    sentence: `Its darkest days are ${ridden} of ${counted(all.length, 'year')}; hardest is ${all[years!.worst]!.year}, whose days are below.`,
+    sentence: `Its leanest days are ${ridden} of ${counted(all.length, 'year')}; hardest is ${all[years!.worst]!.year}, whose days are below.`,
     blocks: [
       {
         kind: 'table',
-        caption: 'The darkest days of each year',
+        caption: 'The leanest days of each year',
         columns: [
           { title: 'year' },
           { title: 'from' },
           ...figureColumns(
             ['sun to load'],
-            ['unserved', 'kWh'],
+            ['unmet', 'kWh'],
             ['for', 'hours'],
             ['lowest SoC', '%'],
             ['rides', 'days'],

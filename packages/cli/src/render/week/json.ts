@@ -1,20 +1,20 @@
-import { cautions, plantOf, type SpellAnswer } from '@longnight/core';
+import { cautions, plantOf, type WeekAnswer } from '@longnight/core';
 import { jsonText } from '../document/json.ts';
-import type { SpellShown } from './answers.ts';
+import type { WeekShown } from './answers.ts';
 
-/** spell.json: the answer as plain data; its hours are in spell.csv. */
-export function spellJson({ ask, answer, alone, years }: SpellShown): string {
+/** week.json: the answer as plain data; its hours are in week.csv. */
+export function weekJson({ ask, answer, alone, years }: WeekShown): string {
   const { site, weather } = answer.year.scenario;
-  return jsonText('spell.json', {
+  return jsonText('week.json', {
     longnight: { format: 1 },
     site: { name: site.name },
     run: {
       year: answer.year.clock.year,
       weather: weather.kind,
-      seed: weather.kind === 'normals' ? weather.seed : null,
+      seed: weather.kind === 'monthly_means' ? weather.seed : null,
     },
     asked: ask,
-    spell: figuresOf(answer),
+    lean: figuresOf(answer),
     without_generator: alone === null ? null : figuresOf(alone),
     every_year:
       years === null
@@ -30,8 +30,8 @@ export function spellJson({ ask, answer, alone, years }: SpellShown): string {
   });
 }
 
-type Figures = Omit<SpellAnswer, 'year' | 'ledger' | 'state' | 'played_end'>;
+type Figures = Omit<WeekAnswer, 'year' | 'ledger' | 'state' | 'played_end'>;
 
-function figuresOf({ year: _, ledger: __, state: ___, played_end: ____, ...figures }: SpellAnswer): Figures {
+function figuresOf({ year: _, ledger: __, state: ___, played_end: ____, ...figures }: WeekAnswer): Figures {
   return figures;
 }

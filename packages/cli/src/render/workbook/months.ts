@@ -15,7 +15,7 @@ const SUMS = [
   ['generator_run_h', 'h'],
   ['fuel_L', 'L'],
   ['shore_kWh', 'kWh'],
-  ['engine_charging_kWh', 'kWh'],
+  ['alternator_kWh', 'kWh'],
   ['losses_kWh', 'kWh'],
 ] as const;
 /** Shown even where the year has none of it: its absence is an answer. */
@@ -90,10 +90,7 @@ export function monthsSheet(hours: HoursSheet, report: Report): WriteSheet {
     charts: [
       {
         ...stacked('Loads by month', 0),
-        series: [
-          ...series('load_served_kWh', 'served', '2E6E8E'),
-          ...series('unmet_kWh', 'unserved', 'B3372E'),
-        ],
+        series: [...series('load_served_kWh', 'served', '2E6E8E'), ...series('unmet_kWh', 'unmet', 'B3372E')],
       },
       {
         ...stacked('What the arrays offer by month', 7),

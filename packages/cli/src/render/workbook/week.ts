@@ -1,6 +1,6 @@
 import type { Report } from '@longnight/core';
 import type { WriteSheet } from 'hucre/xlsx';
-import { spellWords } from '../document/words.ts';
+import { daysWords } from '../document/words.ts';
 import { type HoursSheet, serialOf } from './hours.ts';
 import { leastBetween, lowestWithin, sumBetween, within } from './months.ts';
 import { Cells, formatOf, HEADING, headRow, letters, TITLE } from './sheet.ts';
@@ -14,18 +14,18 @@ const SUMS = [
 ] as const;
 const FIRST = 3;
 
-/** The darkest spell day by day, as formulas over the hours, and its hours drawn. */
-export function spellSheet(hours: HoursSheet, report: Report): WriteSheet {
-  const { darkest_spell: spell } = report;
+/** The leanest days day by day, as formulas over the hours, and its hours drawn. */
+export function leanestSheet(hours: HoursSheet, report: Report): WriteSheet {
+  const { leanest_days: lean } = report;
   const cells = new Cells();
   cells.put(0, 0, {
-    value: `Darkest ${spellWords(spell.days)}, from ${spell.start}`,
+    value: `Leanest ${daysWords(lean.days)}, from ${lean.start}`,
     style: TITLE,
   });
   cells.put(1, 0, { value: 'Formulas over the sheet "hours"; days by the local clock.' });
   cells.texts(FIRST - 1, ['day', ...SUMS, 'lowest bank_soc at the end of an hour'], HEADING);
   const soc = hours.range('bank_soc');
-  spell.by_day.forEach((day, d) => {
+  lean.by_day.forEach((day, d) => {
     const row = FIRST + d;
     const from = serialOf(Date.parse(`${day.date}T00:00:00Z`));
     const [cell, next] = [`$A${row + 1}`, `($A${row + 1}+1)`];
@@ -44,21 +44,21 @@ export function spellSheet(hours: HoursSheet, report: Report): WriteSheet {
         '0.0%',
       );
   });
-  const end = FIRST + spell.by_day.length;
+  const end = FIRST + lean.by_day.length;
   cells.put(end, 0, { value: 'all', style: HEADING });
   SUMS.forEach((name, k) => {
-    const from = serialOf(Date.parse(`${spell.start}T00:00:00Z`));
+    const from = serialOf(Date.parse(`${lean.start}T00:00:00Z`));
     const letter = letters(k + 1);
     cells.formula(
       end,
       k + 1,
       `SUM(${letter}${FIRST + 1}:${letter}${end})`,
-      sumBetween(hours, name, from, from + spell.days),
+      sumBetween(hours, name, from, from + lean.days),
       formatOf('kWh', 2),
     );
   });
   return {
-    name: 'darkest spell',
+    name: 'leanest days',
     columns: [{ width: 16 }, ...SUMS.map(() => ({ width: 17 })), { width: 17 }],
     rows: [],
     cells: cells.map,
@@ -69,14 +69,10 @@ export function spellSheet(hours: HoursSheet, report: Report): WriteSheet {
 }
 
 /** State of charge, then loads and sun, hour by hour: two charts, as they share no scale. */
-function chartsOf(
-  hours: HoursSheet,
-  { darkest_spell: spell }: Report,
-  row: number,
-): WriteSheet['charts'] & {} {
-  const from = serialOf(Date.parse(`${spell.start}T00:00:00Z`));
+function chartsOf(hours: HoursSheet, { leanest_days: lean }: Report, row: number): WriteSheet['charts'] & {} {
+  const from = serialOf(Date.parse(`${lean.start}T00:00:00Z`));
   const first = hours.serials.findIndex((serial) => serial >= from);
-  const after = hours.serials.findIndex((serial) => serial >= from + spell.days);
+  const after = hours.serials.findIndex((serial) => serial >= from + lean.days);
   const last = after < 0 ? hours.rows : after;
   const part = (range: string): string =>
     range.replace(/\$2:\$([A-Z]+)\$\d+$/, (_, letter) => `$${first + 2}:$${letter}$${last + 1}`);
@@ -110,8 +106,8 @@ function chartsOf(
         numberFormat: { formatCode: 'ddd d mmm', sourceLinked: false },
         scale: {
           min: hours.serials[first]!,
-          max: hours.serials[first]! + spell.days,
-          majorUnit: Math.ceil(spell.days / 7),
+          max: hours.serials[first]! + lean.days,
+          majorUnit: Math.ceil(lean.days / 7),
         },
       },
     },
@@ -123,7 +119,7 @@ function chartsOf(
       ...lines('Loads and sun, kWh an hour', 'kWh', row + 17),
       series: [
         ...series('load_wanted_kWh', 'wanted', '2E6E8E'),
-        ...series('unmet_kWh', 'unserved', 'B3372E'),
+        ...series('unmet_kWh', 'unmet', 'B3372E'),
         ...series('array_available_kWh', 'arrays offer', 'D9A520'),
         ...series('generator_kWh', 'generator', '6B6B6B'),
       ],

@@ -5,13 +5,13 @@ import { withRows } from './bytes.ts';
 import { hoursSheet } from './hours.ts';
 import { monthsSheet } from './months.ts';
 import { assumptionsSheet, columnsSheet, summarySheet } from './text.ts';
-import { spellSheet } from './week.ts';
+import { leanestSheet } from './week.ts';
 
 /** A date that no clock gives, so that the same plant makes the same bytes. */
 const MADE = new Date(Date.UTC(2000, 0, 1));
 
 /**
- * plant.xlsx: the year as a workbook. Its months and its darkest spell are formulas over its hours, so that whoever
+ * plant.xlsx: the year as a workbook. Its months and its leanest days are formulas over its hours, so that whoever
  * doubts a figure can follow it. The only place that knows the library which writes it.
  *
  * @param table of hours
@@ -21,7 +21,7 @@ export async function workbook(table: HoursTable, report: Report): Promise<Uint8
   const sheets = [
     summarySheet(report),
     monthsSheet(hours, report),
-    spellSheet(hours, report),
+    leanestSheet(hours, report),
     hours.sheet,
     assumptionsSheet(report),
     columnsSheet(table, hours),

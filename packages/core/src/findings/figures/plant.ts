@@ -73,9 +73,9 @@ export const PLANT_FIGURES = [
     panel_cold_table_V: ['V', 'the same by the table of the code; null below -40 °C', null, { source: CODE }],
     table_factor: ['1', "the table's factor on the open voltage", null, { source: CODE }],
     panel_hot_V: ['V', 'one panel at its point of most power with the hottest cell'],
-    most_in_series: ['1', 'most panels in series that stay under the highest input voltage in the cold'],
-    most_in_series_table: ['1', 'the same by the table of the code', null, { source: CODE }],
-    least_in_series: ['1', 'fewest panels in series that stay above the lowest input voltage in the heat'],
+    max_in_series: ['1', 'most panels in series that stay under the highest input voltage in the cold'],
+    max_in_series_table: ['1', 'the same by the table of the code', null, { source: CODE }],
+    min_in_series: ['1', 'fewest panels in series that stay above the lowest input voltage in the heat'],
     in_series: ['1', 'panels in series of the scenario'],
     string_cold_V: [
       'V',

@@ -24,8 +24,8 @@ const spread = <const Name extends string>(
 
 /** What a year among others comes to. */
 const OF_A_YEAR = {
-  unmet_kWh: ['kWh', 'load left unserved in it', 'sum of unmet_kWh'],
-  unmet_hours: ['h', 'hours with any unserved load in it'],
+  unmet_kWh: ['kWh', 'load left unmet in it', 'sum of unmet_kWh'],
+  unmet_hours: ['h', 'hours with any unmet load in it'],
   lowest_soc: ['1', 'lowest state of charge in it', 'least bank_soc'],
   generator_run_hours: ['h', 'hours the generator runs in it', 'sum of generator_run_h', NONE],
 } satisfies Readonly<Record<string, Line>>;
@@ -131,9 +131,9 @@ export const RUN_FIGURES = [
     'by_year[].seed': ['1', 'seed of its weather; null where none is drawn'],
     'by_year[].wanted_kWh': ['kWh', 'energy the loads ask for in it'],
     'by_year[].served_kWh': ['kWh', 'energy the loads get in it'],
-    'by_year[].unmet_kWh': ['kWh', 'load left unserved in it'],
-    'by_year[].unmet_hours': ['h', 'hours with any unserved load in it'],
-    'by_year[].start_soc': ['1', 'state of charge it begins with: that which the year before leaves'],
+    'by_year[].unmet_kWh': ['kWh', 'load left unmet in it'],
+    'by_year[].unmet_hours': ['h', 'hours with any unmet load in it'],
+    'by_year[].initial_soc': ['1', 'state of charge it begins with: that which the year before leaves'],
     'by_year[].lowest_soc': ['1', 'lowest state of charge in it'],
     'by_year[].generator_run_hours': ['h', 'hours the generator runs in it'],
     'by_year[].fuel_L': ['L', 'fuel burnt in it'],
@@ -143,7 +143,7 @@ export const RUN_FIGURES = [
     'by_year[].array_share': ['1', "of the arrays' output as new"],
     'by_year[].cycle_life_used_share': ['1', "of the bank's cycle life against depth, in this year"],
     'by_year[].life_used_share': ['1', "of the bank's life, at the end of the year"],
-    'first_failure.year': ['1', 'year of the first unserved load', null, FAILED],
+    'first_failure.year': ['1', 'year of the first unmet load', null, FAILED],
     'first_failure.calendar_year': ['1', 'the same by the calendar', null, FAILED],
     'first_failure.time': ['time', 'when it is, local time'],
     'first_failure.winter': ['text', 'winter half-year it falls in; null in summer'],
@@ -166,7 +166,7 @@ export const RUN_FIGURES = [
   ...everyYear('by_year[]', 'a whole year of the weather file'),
   ...everyYear(
     'worst',
-    'the hardest of them: most unserved, then most generator hours, then the lowest charge',
+    'the hardest of them: most unmet, then most generator hours, then the lowest state of charge',
   ),
   ...ofFile('every_year.left_out[]', {
     year: ['1', 'a year of the weather file that was not played'],
@@ -179,20 +179,20 @@ export const RUN_FIGURES = [
     years_held: ['1', 'years in which every wanted kWh was served'],
     begins: BEGINS,
   }),
-  ...spread('unmet_kWh', 'kWh', 'load left unserved in a year'),
+  ...spread('unmet_kWh', 'kWh', 'load left unmet in a year'),
   ...spread('generator_run_hours', 'h', 'hours the generator runs in a year', 'none'),
   ...spread('lowest_soc', '1', 'lowest state of charge in a year'),
   ...seedRow(
     'worst',
-    'the hardest of them: most unserved, then most generator hours, then the lowest charge',
+    'the hardest of them: most unmet, then most generator hours, then the lowest state of charge',
   ),
   ...seedRow('by_seed[]', 'a drawn year'),
   ...section('audit', {
     largest_imbalance_kWh: [
       'kWh',
-      'largest miss of the books in any step: both buses, the stock of the bank, each total against its causes, what is wanted against the loads, fuel and hours of the generator against its curve',
+      'largest miss of the energy balance in any step: both buses, the stock of the bank, each total against its causes, what is wanted against the loads, fuel and hours of the generator against its curve',
     ],
-    steps_checked: ['1', 'steps in which the books were checked'],
+    steps_checked: ['1', 'steps in which it was checked'],
   }),
   figure('cautions[]', ['text', 'what to mind before anything is wired']),
   ...section('notices[]', {

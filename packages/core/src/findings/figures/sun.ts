@@ -97,16 +97,16 @@ export const SUN_FIGURES = [
     energy_kWh: ['kWh', 'AC energy from the socket', 'sum of shore_kWh', LESS],
     hours: ['h', 'hours in which it gives any', 'steps with shore_kWh > 0, times hours of a step'],
   }),
-  ...ofPart('engine_charging', {
-    energy_kWh: ['kWh', 'DC energy from the charger of a running engine', 'sum of engine_charging_kWh'],
-    hours: ['h', 'hours in which it gives any', 'steps with engine_charging_kWh > 0, times hours of a step'],
+  ...ofPart('alternator', {
+    energy_kWh: ['kWh', 'DC energy from the charger of a running engine', 'sum of alternator_kWh'],
+    hours: ['h', 'hours in which it gives any', 'steps with alternator_kWh > 0, times hours of a step'],
   }),
   ...section('losses', {
     total_kWh: ['kWh', 'all losses', 'sum of losses_kWh'],
     tracker_kWh: ['kWh', 'lost in the trackers', 'sum of tracker_loss_kWh'],
     bank_kWh: ['kWh', 'lost in the bank: charging, discharging, self-discharge', 'sum of bank_loss_kWh'],
     heater_kWh: ['kWh', 'energy into the heaters of the bank', 'sum of heater_kWh'],
-    inverter_kWh: ['kWh', 'lost in the inverter, standing loss included', 'sum of inverter_loss_kWh'],
+    inverter_kWh: ['kWh', 'lost in the inverter, idle draw included', 'sum of inverter_loss_kWh'],
     charger_kWh: ['kWh', 'lost in the charger', 'sum of charger_loss_kWh'],
     generator_spilled_kWh: [
       'kWh',

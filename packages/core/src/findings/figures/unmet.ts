@@ -1,4 +1,4 @@
-/** A step counts as unserved above this: a millionth of a watt-hour, far above rounding. */
+/** A step counts as unmet above this: a millionth of a watt-hour, far above rounding. */
 const UNMET_kWh = 1e-9;
 
 /** True if what a step leaves unmet is more than rounding. */

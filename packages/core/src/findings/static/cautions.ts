@@ -31,13 +31,13 @@ export function cautions(plant: Plant): readonly string[] {
       'An array on the AC side must be held back when the bank is full, or it drives voltage and frequency up and overcharges the bank. Use only inverters whose makers allow them together, in the sizes they allow, and try it with a full bank.',
     );
   }
-  const { generator, shore, arrays, inverter, engine_charging_kW } = plant;
+  const { generator, shore, arrays, inverter, alternator_kW } = plant;
   if (generator !== null || shore !== null || arrays.some(({ ac }) => ac === true)) {
     list.push(
       'Two sources may meet on the same wires only in what is made for it: a transfer switch, or an inverter that takes the other in. Fed any other way they destroy each other, and wires that are switched off stay live.',
     );
   }
-  if (generator !== null || shore !== null || engine_charging_kW > 0 || inverter.legs > 1) {
+  if (generator !== null || shore !== null || alternator_kW > 0 || inverter.legs > 1) {
     list.push(
       'Earthing, the bond between neutral and earth, and residual-current protection belong together, and differ between inverter, generator and socket, in a vehicle and with split phase: with no bond, or two at once, a protective device may not trip on a fault, or trips without one, and metal cases can be live. Local code and a licensed electrician decide where the one bond is and what switches it.',
     );

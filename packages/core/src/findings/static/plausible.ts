@@ -74,7 +74,7 @@ const RULES = {
   },
   'array-too-small': ({ plant, load_kWh_day }) => {
     const size_kWp = sizeOf(plant);
-    const others = plant.generator !== null || plant.shore !== null || plant.engine_charging_kW > 0;
+    const others = plant.generator !== null || plant.shore !== null || plant.alternator_kW > 0;
     if (size_kWp === 0 || size_kWp >= LEAST_kWp_per_kWh_day * load_kWh_day || others) return [];
     const isWh = isLikelySize(load_kWh_day)(size_kWp * 1000);
     return [{ size_kWp, load_kWh_day, load_meant_kWh_day: isWh ? load_kWh_day / 1000 : null }];
@@ -96,10 +96,10 @@ const RULES = {
     return [{ rating_kW, running_kW, meant_kW: ifLikely(rating_kW / 1000, (kW) => kW >= running_kW / 10) }];
   },
   'idle-draw': ({ scenario: { inverter } }) => {
-    const { standing_W, rating_kW } = inverter;
-    const share = standing_W / (1000 * rating_kW);
-    if (standing_W === 0 || share >= LEAST_IDLE_share) return [];
-    return [{ standing_W, rating_kW, meant_W: share * 1000 <= 0.1 ? standing_W * 1000 : null }];
+    const { idle_W, rating_kW } = inverter;
+    const share = idle_W / (1000 * rating_kW);
+    if (idle_W === 0 || share >= LEAST_IDLE_share) return [];
+    return [{ idle_W, rating_kW, meant_W: share * 1000 <= 0.1 ? idle_W * 1000 : null }];
   },
   'start-power': ({ scenario: { loads } }) =>
     loads.flatMap((load, k) => {

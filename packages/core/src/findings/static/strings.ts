@@ -26,12 +26,12 @@ export interface StringCheck {
   /** The table's factor on the open voltage. */ readonly table_factor: number | null;
   /** Of one panel at its point of most power at the hottest cell. */
   readonly panel_hot_V: number;
-  /** Most panels in series that stay under the highest input voltage in the cold. */ readonly most_in_series:
+  /** Most panels in series that stay under the highest input voltage in the cold. */ readonly max_in_series:
     | number
     | null;
   /** By the table of the code. */
-  readonly most_in_series_table: number | null;
-  /** Fewest panels in series that stay above the lowest input voltage in the heat. */ readonly least_in_series:
+  readonly max_in_series_table: number | null;
+  /** Fewest panels in series that stay above the lowest input voltage in the heat. */ readonly min_in_series:
     | number
     | null;
   /** Panels in series of the scenario. */ readonly in_series: number | null;
@@ -130,10 +130,10 @@ function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: n
     panel_cold_table_V,
     table_factor,
     panel_hot_V,
-    most_in_series: most(panel_cold_V),
-    most_in_series_table: most(panel_cold_table_V),
+    max_in_series: most(panel_cold_V),
+    max_in_series_table: most(panel_cold_table_V),
     // Cells so hot that a panel has no voltage left need more panels than there are.
-    least_in_series: min_V === null || panel_hot_V === 0 ? null : Math.ceil(min_V / panel_hot_V - 1e-9),
+    min_in_series: min_V === null || panel_hot_V === 0 ? null : Math.ceil(min_V / panel_hot_V - 1e-9),
     in_series,
     string_cold_V: in_series === null ? null : in_series * panel_cold_V,
     string_hot_V: in_series === null ? null : in_series * panel_hot_V,
@@ -154,10 +154,10 @@ function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: n
 function conflicts(c: Omit<StringCheck, 'conflicts'>): StringConflict[] {
   const over = (value: number | null, limit: number | null): boolean =>
     value !== null && limit !== null && value > limit + 1e-9;
-  const none = over(c.least_in_series, c.most_in_series);
+  const none = over(c.min_in_series, c.max_in_series);
   const found: readonly (readonly [StringConflict, boolean])[] = [
-    ['one_panel', none && c.most_in_series === 0],
-    ['no_number_of_panels', none && c.most_in_series !== 0],
+    ['one_panel', none && c.max_in_series === 0],
+    ['no_number_of_panels', none && c.max_in_series !== 0],
     ['cold_voltage', over(c.string_cold_V, c.max_input_V)],
     ['hot_voltage', over(c.min_input_V, c.string_hot_V)],
     ['short_circuit_current', over(c.max_current_A, c.max_input_A)],
@@ -180,7 +180,7 @@ export function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: num
   const at = coldestStep(sky.air_temperature_C);
   const step_C = sky.air_temperature_C[at]!;
   const { kind } = scenario.weather;
-  const of_means = kind === 'normals' || kind === 'clear-sky';
+  const of_means = kind === 'monthly_means' || kind === 'clear-sky';
   const margin_K = RECORD_MARGIN_K[of_means ? 'means' : 'hours'];
   return {
     air_C: step_C - margin_K,

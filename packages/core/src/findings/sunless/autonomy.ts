@@ -3,18 +3,18 @@ import { localTime } from '../../clock/clock.ts';
 import { coldYear, drawableFloor_kWh } from '../../plant/cold.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
-import { darkDraw_kWh } from './draw.ts';
-import { darkHoursByStep } from './steps.ts';
+import { sunlessDraw_kWh } from './draw.ts';
+import { sunlessHoursByStep } from './steps.ts';
 
 /** How long a full bank lasts. */
 export interface Autonomy {
   /** Usable bank over mean daily load (IEEE 1013 3.3); inverter and bank losses are not in it. Null without load. */
   readonly nominal_days: number | null;
   /** Hours a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */
-  readonly dark_hours: {
+  readonly sunless_hours: {
     /** Shortest time a full bank carries the loads with no sun and no generator, losses in it, over every start in the year. */ readonly least: number;
     /** The same, undercut by one start in twenty. */ readonly p05: number;
-    /** The same, in the middle of all starts. */ readonly median: number;
+    /** The same, from the median start. */ readonly median: number;
     /** Start of the step with the least. */
     readonly least_start: string;
     /** True if a start outlasts the year, so that the figures are lower bounds. */
@@ -26,7 +26,7 @@ export interface Autonomy {
 
 /** Share of all starts from which a full bank lasts so many hours or longer in the dark. */
 export interface SurvivalPoint {
-  /** Hours in the dark that a share of all starts is told for. */ readonly hours: number;
+  /** Sunless hours that a share of all starts is told for. */ readonly hours: number;
   /** Share of all starts from which a full bank lasts so long or longer. */ readonly starts_share: number;
 }
 
@@ -44,12 +44,12 @@ export interface SurvivalPoint {
  *
  * @returns hours, one per step; capped at the length of the year
  */
-export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
-  const byStep = darkHoursByStep(year, plant);
+export function sunlessHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
+  const byStep = sunlessHoursByStep(year, plant);
   if (byStep !== null) return byStep;
   const { steps, step_h } = year.clock;
   const { bank } = plant;
-  const asked_kWh = darkDraw_kWh(year, plant);
+  const asked_kWh = sunlessDraw_kWh(year, plant);
   const keep = 1 - bank.self_discharge_per_h * step_h;
   const { heat_kWh, drawable_floor_kWh } = coldYear(bank, year.bank_temperature_C, step_h);
   const heatedFloor_kWh = bank.heater === null ? 0 : drawableFloor_kWh(bank, bank.heater.keep_C);
@@ -96,19 +96,19 @@ export function darkHours(year: PreparedYear, plant: Plant): { hours: Float64Arr
 }
 
 /**
- * Autonomy as the standard's nominal days and as hours in the dark.
+ * Autonomy as the standard's nominal days and as sunless hours.
  *
  * Source: IEEE Std 1013-2000, definition 3.3, for the days; quantiles by simple-statistics.
  */
 export function autonomyFindings(year: PreparedYear, plant: Plant, mean_load_kWh_day: number): Autonomy {
-  const { hours, capped } = darkHours(year, plant);
+  const { hours, capped } = sunlessHours(year, plant);
   let least = 0;
   for (let i = 1; i < hours.length; i++) if (hours[i]! < hours[least]!) least = i;
   const sorted = Array.from(Float64Array.from(hours).sort());
   return {
     nominal_days:
       mean_load_kWh_day > 0 ? (plant.bank.capacity_kWh - plant.bank.floor_kWh) / mean_load_kWh_day : null,
-    dark_hours: {
+    sunless_hours: {
       least: hours[least]!,
       p05: quantileSorted(sorted, 0.05),
       median: quantileSorted(sorted, 0.5),
@@ -126,7 +126,7 @@ const MOST_POINTS = 60;
 /**
  * Of all starts in the year, how many a full bank carries for so many hours and longer: from all at 0 h down to none.
  *
- * @param sorted hours in the dark, ascending, one a start
+ * @param sorted sunless hours, ascending, one a start
  * @returns points at equal distances, of which the last is the first with none
  */
 export function survival(sorted: readonly number[]): readonly SurvivalPoint[] {

@@ -5,13 +5,13 @@ import type { PreparedYear } from '../../year.ts';
 
 /**
  * What a bank must give on the DC side when it carries the loads alone, without sun and generator: those on the DC
- * side, and the others with the inverter's losses; at most what inverter and modules allow. Loads that may wait draw
+ * side, and the others with the inverter's losses; at most what inverter and modules allow. Flexible loads draw
  * when they can wait no longer. What one leg alone is too small for is left in.
  *
  * @param most_kW what the modules allow, where that is the same in every step
  * @returns kWh at the bank's terminals, one entry a step; heaters are not in it
  */
-export function darkDraw_kWh(
+export function sunlessDraw_kWh(
   year: PreparedYear,
   plant: Plant,
   most_kW = plant.bank.max_discharge_kW,
@@ -21,25 +21,25 @@ export function darkDraw_kWh(
   const { inverter } = plant;
   const rating_kW = deratedRating_kW(inverter, sky.air_temperature_C);
   const asleep = asleepSteps(plant, loads);
-  const waiting_kWh = latest_kWh(year);
+  const flexible_kWh = latest_kWh(year);
   const draw = new Float64Array(steps);
   for (let i = 0; i < steps; i++) {
     let dc_kW = 0;
     if (loads.dc_tier_kW !== null) for (const tier_kW of loads.dc_tier_kW) dc_kW += tier_kW[i]!;
-    const waiting_kW = waiting_kWh === null ? 0 : waiting_kWh[i]! / step_h;
-    const ac_kW = Math.min(loads.total_kW[i]! - dc_kW + waiting_kW, rating_kW?.[i] ?? inverter.rating_kW);
-    const isAsleep = asleep !== null && asleep[i] === 1 && waiting_kW === 0;
+    const flexible_kW = flexible_kWh === null ? 0 : flexible_kWh[i]! / step_h;
+    const ac_kW = Math.min(loads.total_kW[i]! - dc_kW + flexible_kW, rating_kW?.[i] ?? inverter.rating_kW);
+    const isAsleep = asleep !== null && asleep[i] === 1 && flexible_kW === 0;
     const through_kW = isAsleep ? inverter.sleep!.search_kW : inputFor(inverter.curve, ac_kW);
     draw[i] = Math.min(through_kW + dc_kW, most_kW) * step_h;
   }
   return draw;
 }
 
-/** What loads that may wait draw when they wait as long as they can; null without any. */
-function latest_kWh({ loads: { waiting }, clock: { steps } }: PreparedYear): Float64Array | null {
-  if (waiting.length === 0) return null;
+/** What flexible loads draw when they wait as long as they can; null without any. */
+function latest_kWh({ loads: { flexible }, clock: { steps } }: PreparedYear): Float64Array | null {
+  if (flexible.length === 0) return null;
   const sum = new Float64Array(steps);
-  for (const { asked_kWh, most_kWh, later_kWh } of waiting) {
+  for (const { asked_kWh, most_kWh, later_kWh } of flexible) {
     let left = 0;
     for (let i = 0; i < steps; i++) {
       if (asked_kWh[i]! > 0) left = asked_kWh[i]!;

@@ -3,7 +3,7 @@ import { boundDischarge, type ModelParts, moveBank, restedStep } from '../../pla
 import { coldYear } from '../../plant/cold.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
-import { darkDraw_kWh } from './draw.ts';
+import { sunlessDraw_kWh } from './draw.ts';
 
 /** What a step asks of a bank in the dark, and what it can't draw; one entry a step. */
 interface Night {
@@ -14,13 +14,13 @@ interface Night {
 }
 
 /**
- * `darkHours` for a bank that is not of fixed efficiency: what it loses depends on its state, so that no running sum
+ * `sunlessHours` for a bank that is not of fixed efficiency: what it loses depends on its state, so that no running sum
  * tells where it ends, and every start is played. Its wells are level at the start. Nothing is played for a bank that
  * lasts twice the year from its first step: it lasts a year from any of them, a later start never being emptier.
  *
  * Costs steps × steps carried.
  */
-export function darkHoursByStep(
+export function sunlessHoursByStep(
   year: PreparedYear,
   plant: Plant,
 ): { hours: Float64Array; capped: boolean } | null {
@@ -35,7 +35,7 @@ export function darkHoursByStep(
     parts,
     keep: 1 - step.self_discharge,
     // What the amps allow differs from step to step, as the voltage does.
-    draw_kWh: darkDraw_kWh(year, plant, Number.POSITIVE_INFINITY).map((kWh, i) => kWh + heat(i)),
+    draw_kWh: sunlessDraw_kWh(year, plant, Number.POSITIVE_INFINITY).map((kWh, i) => kWh + heat(i)),
     // Heaters that run hold the bank warm; without them the cold keeps some of the stock back.
     drawable_floor_kWh: Float64Array.from({ length: steps }, (_, i) =>
       heat(i) > 0 ? step.heated_floor_kWh : (drawable_floor_kWh?.[i] ?? bank.floor_kWh),

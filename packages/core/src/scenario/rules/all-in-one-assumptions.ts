@@ -3,7 +3,7 @@ import type { Scenario } from '../schema/schema.ts';
 
 /** What the limits of an all-in-one rest on: where its arrays hang, and what charges beside it. */
 export function allInOneAssumptions(scenario: Scenario): readonly Assumption[] {
-  const { inverter, arrays, charger, engine_charging } = scenario;
+  const { inverter, arrays, charger, alternator } = scenario;
   const { units, max_total_charge_A, max_total_tracker_kW, max_total_tracker_A } = inverter;
   const built = arrays.filter(({ tracker }) => tracker.built_in === true);
   const own = arrays.filter(({ tracker, coupling }) => tracker.built_in !== true && coupling !== 'ac');
@@ -12,7 +12,7 @@ export function allInOneAssumptions(scenario: Scenario): readonly Assumption[] {
   if (built.length > 0 && units > 1 && overTrackers !== undefined)
     found.push(modelled('inverter.units', EVENLY, units));
   const hasCharger = charger?.built_in === true;
-  const beside = own.length > 0 || engine_charging !== undefined || (charger !== undefined && !hasCharger);
+  const beside = own.length > 0 || alternator !== undefined || (charger !== undefined && !hasCharger);
   if (max_total_charge_A !== undefined && (built.length > 0 || hasCharger) && beside)
     found.push(modelled('inverter.max_total_charge_A', BESIDE, max_total_charge_A));
   return found;

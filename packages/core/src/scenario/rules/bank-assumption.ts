@@ -36,7 +36,7 @@ function words({ model, module }: BankSpec): string[] {
         'voltage stays at the nominal value',
         'the fit is of constant currents of 5 to 20 hours and is used beyond them',
         'it only nears full: rules that wait for a state of charge take it as full once it takes no more than taper_end_share of its amps',
-        'the bank has rested before the first step, and before each start of the hours in the dark',
+        'the bank has rested before the first step, and before each start of the sunless hours',
         WHATEVER_MODEL,
       ];
     }

@@ -6,7 +6,7 @@ import { broken, notAfter, pairs } from './rule.ts';
 
 /** Ratings, losses, heat and sleep of the inverter, its units, and the cable to it. */
 export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<Issue> {
-  const { rating_kW, surge_kW, standing_W, units, legs, derating, sleep } = inverter;
+  const { rating_kW, surge_kW, idle_W, units, legs, derating, sleep } = inverter;
   if (surge_kW < rating_kW)
     yield broken('inverter.surge_kW')`${surge_kW} kW is less than the rating of ${rating_kW} kW | give the
       short-time power; if it is not known, give the rating`;
@@ -22,9 +22,9 @@ export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<
         where it is cooler | check both against the data sheet`;
   }
   // It would have no reason to sleep, and the books of an empty bank no sense.
-  if (sleep !== undefined && sleep.search_W > standing_W)
-    yield broken('inverter.sleep.search_W')`asleep it draws ${sleep.search_W} W, more than the ${standing_W} W
-      of standing_W awake | check both against the data sheet`;
+  if (sleep !== undefined && sleep.search_W > idle_W)
+    yield broken('inverter.sleep.search_W')`asleep it draws ${sleep.search_W} W, more than the ${idle_W} W
+      of idle_W awake | check both against the data sheet`;
   if (wiring === undefined) return;
   const { cable_AWG, cable_mm2, bank_lowest_voltage_V: lowest_V } = wiring;
   if (cable_AWG !== undefined && cable_mm2 !== undefined)
@@ -36,9 +36,9 @@ export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<
 }
 
 /** More output takes more input, and no loss is below the idle draw. */
-function* efficiency({ rating_kW, standing_W, efficiency: spec }: InverterSpec): Generator<Issue> {
+function* efficiency({ rating_kW, idle_W, efficiency: spec }: InverterSpec): Generator<Issue> {
   if (!('points' in spec)) return;
-  let before = { load_share: 0, input_kW: standing_W / 1000 };
+  let before = { load_share: 0, input_kW: idle_W / 1000 };
   for (const [i, { load_share: load, efficiency_share: share }] of spec.points.entries()) {
     const at = `inverter.efficiency.points[${i}]`;
     const output_kW = load * rating_kW;
@@ -46,11 +46,11 @@ function* efficiency({ rating_kW, standing_W, efficiency: spec }: InverterSpec):
     const loss_W = 1000 * (input_kW - output_kW);
     if (load <= before.load_share)
       yield notAfter(`${at}.load_share`, `load ${load}`, `${before.load_share}`, 'load');
-    else if (loss_W < standing_W * (1 - 1e-9)) {
-      const highest = Math.floor((1000 * output_kW) / (output_kW + standing_W / 1000)) / 1000;
+    else if (loss_W < idle_W * (1 - 1e-9)) {
+      const highest = Math.floor((1000 * output_kW) / (output_kW + idle_W / 1000)) / 1000;
       yield broken(`${at}.efficiency_share`)`efficiency ${share} at load ${load} is a loss of
-        ${rounded(loss_W)} W, less than the ${standing_W} W it stands for all the time | points include the
-        standing loss: give ${highest} or less here, or a lower standing_W`;
+        ${rounded(loss_W)} W, less than the ${idle_W} W it stands for all the time | points include the
+        idle draw: give ${highest} or less here, or a lower idle_W`;
     } else if (input_kW <= before.input_kW)
       yield broken(`${at}.efficiency_share`)`efficiency ${share} at load ${load} draws no more than the point
         before it | check this efficiency and the one before it`;

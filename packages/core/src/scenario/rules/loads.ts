@@ -3,14 +3,14 @@ import { ofObject } from '../../basis/memo.ts';
 import { rounded } from '../../basis/rounding.ts';
 import { WEEK } from '../../clock/wall.ts';
 import { DAY_min, overlap_min, parseWindow } from '../../clock/window.ts';
-import type { InverterSpec, Load, PlainLoad, Scenario, WaitingLoad } from '../schema/schema.ts';
+import type { FlexibleLoad, InverterSpec, Load, PlainLoad, Scenario } from '../schema/schema.ts';
 import { broken, emptyWindow, isEmptyWindow } from './rule.ts';
 import { twice, yearless } from './site.ts';
 
 type Plain = PlainLoad;
 type Windowed = Extract<Load, { windows: unknown }>;
 
-const isPlain = (load: Load): load is Plain => load.kind !== 'waiting' && load.kind !== 'surplus';
+const isPlain = (load: Load): load is Plain => load.kind !== 'flexible' && load.kind !== 'surplus';
 
 /** Names, days and windows of loads, where they hang, and which are shed. */
 export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<Issue> {
@@ -18,7 +18,7 @@ export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<I
   for (const [i, load] of loads.entries()) {
     const at = `loads[${i}]`;
     if ('windows' in load) yield* windows(load, at);
-    if (load.kind === 'waiting') yield* waiting(load, at);
+    if (load.kind === 'flexible') yield* waiting(load, at);
     if (load.kind === 'series') yield* yearless(load.time, at);
     if (load.kind === 'appliance' && load.start_W !== undefined && load.start_W < load.power_W)
       yield broken(`${at}.start_W`)`starts with ${load.start_W} W, which is less than its power_W
@@ -68,7 +68,7 @@ function doOverlap(a: Span, b: Span, dayAfterDay: boolean): boolean {
 const hasDayAfterDay = ({ days }: Windowed): boolean =>
   WEEK.some((day, i) => days.includes(day) && days.includes(WEEK[(i + 1) % 7]!));
 
-function* waiting({ window, energy_kWh, max_power_W }: WaitingLoad, at: string): Generator<Issue> {
+function* waiting({ window, energy_kWh, max_power_W }: FlexibleLoad, at: string): Generator<Issue> {
   const { start_min, end_min } = parseWindow(window);
   if (isEmptyWindow(window)) return yield emptyWindow(`${at}.window`, window);
   const most_kWh = (max_power_W / 1000) * ((end_min - start_min) / 60);

@@ -43,7 +43,7 @@ const sleep = z.strictObject({
   below_W: key(positive(10_000))`It sleeps while all that may be on in a step draws less; what draws less then
     gets nothing`,
   search_W: key(between(0, 10_000))`Mean draw of a sleeping unit that looks for a load with short pulses; not
-    above standing_W`,
+    above idle_W`,
 });
 
 export const inverter = z.strictObject({
@@ -57,7 +57,7 @@ export const inverter = z.strictObject({
   output_voltage_V: optional(positive(1000))`From leg to neutral | a load that says its voltage asks for it`,
   rating_kW: key(positive())`Continuous AC power`,
   surge_kW: key(positive())`AC power for moments`,
-  standing_W: key(between(0, 10_000))`Drawn from the bank all the time it is on`,
+  idle_W: key(between(0, 10_000))`Drawn from the bank all the time it is on`,
   efficiency: key(efficiency)`Measured points, or a loss curve`,
   max_total_charge_A: optional(positive(10_000))`All-in-one: most that trackers and charger of one unit put
     into the bank together, at the bank's nominal voltage`,

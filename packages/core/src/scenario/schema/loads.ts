@@ -92,8 +92,8 @@ export const temperatureLoad = z.strictObject({
   months,
 });
 
-export const waitingLoad = z.strictObject({
-  kind: kind('waiting')`So much energy in each window, whenever it suits the plant: a car, a washing machine,
+export const flexibleLoad = z.strictObject({
+  kind: kind('flexible')`So much energy in each window, whenever it suits the plant: a car, a washing machine,
     a pump; it takes sun that the others leave, before the bank does. What is still to come when its window is
     only just long enough is asked for like any load, behind those of all tiers. It has no tier`,
   name,
@@ -104,7 +104,7 @@ export const waitingLoad = z.strictObject({
   window: key(clockWindow())`One window of local clock time`,
   days,
   months,
-  least_soc: assumed(share(), 0)`State of charge of the bank below which it goes without | its energy is asked
+  min_soc: assumed(share(), 0)`State of charge of the bank below which it goes without | its energy is asked
     for in every window, however low the bank is`,
 });
 
@@ -122,7 +122,7 @@ export const surplusLoad = z.strictObject({
 });
 
 const plainLoads = [applianceLoad, dailyLoad, seriesLoad, temperatureLoad] as const;
-export const load = z.discriminatedUnion('kind', [...plainLoads, waitingLoad, surplusLoad]);
+export const load = z.discriminatedUnion('kind', [...plainLoads, flexibleLoad, surplusLoad]);
 
 export const shedRule = z.strictObject({
   tier: key(whole(1, 9))`Tier that is shed; only where all tiers that matter less are shed too`,

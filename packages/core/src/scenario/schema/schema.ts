@@ -6,17 +6,17 @@ import { assumed, key, list, optional, text } from './key.ts';
 import {
   type applianceLoad,
   type dailyLoad,
+  type flexibleLoad,
   load,
   type seriesLoad,
   shedRule,
   type surplusLoad,
   type temperatureLoad,
-  type waitingLoad,
 } from './loads.ts';
 import { money } from './money.ts';
 import { run } from './run.ts';
 import { site } from './site.ts';
-import { engine_charging, generator, shore } from './sources.ts';
+import { alternator, generator, shore } from './sources.ts';
 import {
   type clearSky,
   type epw,
@@ -46,7 +46,7 @@ export const scenarioSchema = z.strictObject({
   generator: optional(generator)`Engine with an AC generator`,
   shore: optional(shore)`Power from a socket by the clock: at a quay, a site, a neighbour's; a step counts if
     it lies wholly in a window`,
-  engine_charging: optional(engine_charging)`Current from a running engine into the bank, through a DC-DC
+  alternator: optional(alternator)`Current from a running engine into the bank, through a DC-DC
     charger`,
   shedding: assumed(z.array(shedRule).max(9), [])`Tiers of loads that are shed on purpose when the bank is low
     | no tier is shed on purpose`,
@@ -65,8 +65,8 @@ export type Site = Scenario['site'];
 export type Weather = Scenario['weather'];
 /** `weather` of kind `clear-sky`, as checked. */
 export type ClearSkyWeather = z.output<typeof clearSky>;
-/** `weather` of kind `normals`, as checked. */
-export type NormalsWeather = z.output<typeof normals>;
+/** `weather` of kind `monthly_means`, as checked. */
+export type MonthlyMeansWeather = z.output<typeof normals>;
 /** `weather` of kind `series`, as checked. */
 export type SeriesWeather = z.output<typeof series>;
 /** Weather in one of the open formats, which say themselves how they are to be read. */
@@ -97,12 +97,12 @@ export type ApplianceLoad = z.output<typeof applianceLoad>;
 export type DailyLoad = z.output<typeof dailyLoad>;
 /** A load of kind `series`, as checked. */
 export type SeriesLoad = z.output<typeof seriesLoad>;
-/** A load of kind `waiting`, as checked. */
-export type WaitingLoad = z.output<typeof waitingLoad>;
+/** A load of kind `flexible`, as checked. */
+export type FlexibleLoad = z.output<typeof flexibleLoad>;
 /** A load of kind `surplus`, as checked. */
 export type SurplusLoad = z.output<typeof surplusLoad>;
 /** Loads that are wanted when they are wanted. */
-export type PlainLoad = Exclude<Load, { kind: 'waiting' } | { kind: 'surplus' }>;
+export type PlainLoad = Exclude<Load, { kind: 'flexible' } | { kind: 'surplus' }>;
 /** A load of kind `temperature`, as checked. */
 export type TemperatureLoad = z.output<typeof temperatureLoad>;
 /** How time stamps of a CSV file are read, as checked. */

@@ -24,7 +24,7 @@ const starts = z.discriminatedUnion('kind', [
       so that start_soc is left when the array carries the loads again; it knows the loads and the sun of the
       last days hour by hour, the stock of the bank and the sun of the present step: no forecast, no tomorrow.
       Nights after a dull day are guessed like the days before it; on the first day it waits for a shortfall.
-      Loads that may wait, shore power, engine charging, heaters and shed tiers are not foreseen`,
+      Flexible loads, shore power, engine charging, heaters and shed tiers are not foreseen`,
     decide_at: optional(clockTime)`Local clock time of the decision | once the sun falls below the need`,
     look_back_days: assumed(whole(1, 14), 3)`Days whose mean tonight is taken to be like | tonight is taken to
       be like the mean of the last three days, hour by hour; common practice, no source`,
@@ -81,7 +81,7 @@ export const generator = z.strictObject({
   stop_soc: key(share())`State of charge at which it stops; before_night stops as soon as its night is
     covered`,
   starts: assumed(starts, { kind: 'at_soc' })`What starts it, beside a step that would otherwise have unmet
-    load | it starts when the bank is down to start_soc, and whenever a step would otherwise go unserved`,
+    load | it starts when the bank is down to start_soc, and whenever a step would otherwise go unmet`,
   warm_up_min: assumed(between(0, 60), 0)`It runs so long, burning as at its least load, before it carries
     loads | it carries loads as soon as it starts`,
   min_load_share: assumed(share(), 0.3)`Least load of the engine, share of its rating; the rest is spilled |
@@ -127,7 +127,7 @@ export const shore = z.strictObject({
     is parallel, else all`,
 });
 
-export const engine_charging = z.strictObject({
+export const alternator = z.strictObject({
   max_charge_A: key(positive(10_000))`${CHARGE_CURRENT}`,
   windows,
   days,

@@ -26,7 +26,7 @@ export const clearSky = z.strictObject({
 });
 
 export const normals = z.strictObject({
-  kind: kind('normals')`Twelve monthly means, from which one year with runs of dull days is drawn`,
+  kind: kind('monthly_means')`Twelve monthly means, from which one year with runs of dull days is drawn`,
   ghi_kWh_m2_day: key(twelve(between(0, 13)))`Global horizontal irradiation of a mean day, monthly means,
     January first`,
   air_temperature_C: key(twelve(airTemperature()))`${AIR}`,

@@ -53,7 +53,7 @@ const COMPARED = [
   'limits.ac_charging.figure_kW',
   ...HEADLINE,
   'shore.energy_kWh',
-  'engine_charging.energy_kWh',
+  'alternator.energy_kWh',
   'money.capital',
   'money.replacements',
   'money.fuel',

@@ -16,7 +16,7 @@ export interface Compared {
   readonly report: Report;
 }
 
-/** What a plant may have over another; unserved energy first. */
+/** What a plant may have over another; unmet energy first. */
 const EXCHANGED = [
   'unmet.energy_kWh',
   'generator.run_hours',
@@ -38,7 +38,7 @@ export interface Dearer {
   readonly more_share: number | null;
   /** What it has over the cheapest: ahead by so much in the unit of the figure, or behind where it is negative. */
   readonly exchanged: readonly { readonly name: (typeof EXCHANGED)[number]; readonly ahead: number }[];
-  /** To buy, for each kWh a year less unserved; null where it costs no more, or leaves no less. */
+  /** To buy, for each kWh a year less unmet; null where it costs no more, or leaves no less. */
   readonly per_unmet_kWh: number | null;
   /** Null where a sum is not known. */
   readonly over_years: null | {

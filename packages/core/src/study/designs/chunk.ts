@@ -80,7 +80,7 @@ function firstOf({ issues }: InputError): string {
 }
 
 const withSeed = (scenario: Scenario, seed: number | undefined): Scenario =>
-  seed === undefined || scenario.weather.kind !== 'normals'
+  seed === undefined || scenario.weather.kind !== 'monthly_means'
     ? scenario
     : { ...scenario, weather: { ...scenario.weather, seed } };
 

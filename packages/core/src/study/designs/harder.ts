@@ -46,7 +46,7 @@ function darkSeason({ clock, sky }: PreparedYear): (month: number) => boolean {
   const byMonth = new Float64Array(12);
   for (let i = 0; i < clock.steps; i++) byMonth[clock.month[i]! - 1]! += sky.ghi_W_m2[i]!;
   const quarter = (m: number): number => byMonth[m]! + byMonth[(m + 1) % 12]! + byMonth[(m + 2) % 12]!;
-  let darkest = 0;
-  for (let m = 1; m < 12; m++) if (quarter(m) < quarter(darkest)) darkest = m;
-  return (month) => (month - 1 - darkest + 12) % 12 < 3;
+  let leanest = 0;
+  for (let m = 1; m < 12; m++) if (quarter(m) < quarter(leanest)) leanest = m;
+  return (month) => (month - 1 - leanest + 12) % 12 < 3;
 }

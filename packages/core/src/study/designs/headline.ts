@@ -1,7 +1,7 @@
 import type { FigureName } from '../../findings/figures/figures.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { dangersOf } from '../../findings/static/dangers.ts';
-import { darkHours } from '../../findings/sunless/autonomy.ts';
+import { sunlessHours } from '../../findings/sunless/autonomy.ts';
 import type { Ledger, RowColumn } from '../../ledger/ledger.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
@@ -22,7 +22,7 @@ export const HEADLINE = [
   'bank.equivalent_full_cycles',
   'bank.usable_kWh',
   'autonomy.nominal_days',
-  'autonomy.dark_hours.least',
+  'autonomy.sunless_hours.least',
   'array.size_kWp',
   'array.curtailed_share',
   'load.served_kWh',
@@ -38,12 +38,12 @@ export type Headline = Readonly<Record<HeadlineName, number | null>>;
 /**
  * Reads the headline figures off a played year.
  *
- * @param leastDark_h shortest time in the dark, which depends on bank, inverter and loads alone: a study of arrays
+ * @param leastSunless_h shortest time in the dark, which depends on bank, inverter and loads alone: a study of arrays
  *   gives the one it has
  */
 export function headline(
   ledger: Ledger<RowColumn>,
-  leastDark_h: number = leastDarkHours(ledger.year, ledger.plant),
+  leastSunless_h: number = leastSunlessHours(ledger.year, ledger.plant),
 ): Headline {
   const { year, plant } = ledger;
   const { columns, steps, step_h } = ledger;
@@ -52,7 +52,7 @@ export function headline(
   let wanted = 0;
   let unmet = 0;
   let unmetSteps = 0;
-  let spell = 0;
+  let lean = 0;
   let longest = 0;
   let lowest = 1;
   let discharged = 0;
@@ -68,10 +68,10 @@ export function headline(
     unmet += missing;
     if (isUnmet(missing)) {
       unmetSteps++;
-      spell++;
-      if (spell > longest) longest = spell;
+      lean++;
+      if (lean > longest) longest = lean;
     } else {
-      spell = 0;
+      lean = 0;
     }
   }
   let run_h = 0;
@@ -102,7 +102,7 @@ export function headline(
     'bank.equivalent_full_cycles': discharged / plant.bank.capacity_kWh,
     'bank.usable_kWh': usable_kWh,
     'autonomy.nominal_days': wanted > 0 ? usable_kWh / (wanted / year.clock.days) : null,
-    'autonomy.dark_hours.least': leastDark_h,
+    'autonomy.sunless_hours.least': leastSunless_h,
     'array.size_kWp': plant.arrays.reduce((sum, array) => sum + array.size_kWp, 0),
     'array.curtailed_share': available > 0 ? curtailed / available : null,
     'load.served_kWh': wanted - unmet,
@@ -111,8 +111,8 @@ export function headline(
 }
 
 /** Shortest time a full bank carries the loads in the dark, hours. */
-export function leastDarkHours(year: PreparedYear, plant: Plant): number {
-  const { hours } = darkHours(year, plant);
+export function leastSunlessHours(year: PreparedYear, plant: Plant): number {
+  const { hours } = sunlessHours(year, plant);
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i < hours.length; i++) if (hours[i]! < least) least = hours[i]!;
   return least;

@@ -12,7 +12,7 @@ import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
 import { newYearPreparer } from '../../year.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
-import { HEADLINE, headline, leastDarkHours } from './headline.ts';
+import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
 
 /** Every figure of a design, in the order of a row: the headline, and money. */
 const NAMES = [...HEADLINE, 'money.capital', 'money.total', 'money.per_served_kWh'] as const;
@@ -37,7 +37,7 @@ export function newPlayer(
 ): (scenario: Scenario) => Figures {
   const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
-  const darkest = memo<number>(1024);
+  const leanest = memo<number>(1024);
   const nameOf = newNames();
   const plantOf = newPlantBuilder();
   let reused: ReusedColumns | undefined;
@@ -55,8 +55,8 @@ export function newPlayer(
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const dark_h = darkest(parts.map(nameOf).join(' '), () => leastDarkHours(year, plant));
-    const figures = headline(ledger, dark_h);
+    const sunless_h = leanest(parts.map(nameOf).join(' '), () => leastSunlessHours(year, plant));
+    const figures = headline(ledger, sunless_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
     const cost =

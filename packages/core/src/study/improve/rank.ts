@@ -32,7 +32,7 @@ export function isNoChange(tried: TriedChange, now: Outcome, holds: boolean): bo
 export function helps(tried: TriedChange, now: Outcome, holds: boolean): boolean {
   const { outcome } = tried;
   if (holds)
-    return tried.mends && (saved_h(tried) > 0 || isMore(outcome.lowest_soc - now.lowest_soc, SAME_soc));
+    return tried.holds_then && (saved_h(tried) > 0 || isMore(outcome.lowest_soc - now.lowest_soc, SAME_soc));
   const higher = (now.unmet_higher_tiers_kWh ?? 0) - (outcome.unmet_higher_tiers_kWh ?? 0);
   if (isMore(tried.unmet_removed_kWh, SAME_kWh) || isMore(higher, SAME_kWh)) return true;
   return isMore(tried.unmet_removed_kWh, -SAME_kWh) && saved_h(tried) > 0;
@@ -80,16 +80,16 @@ export const compareTries =
 
 /**
  * The one that mends for the least money; of those that cost the same, or whose price isn't known, the one of the
- * fewest changes, then the first. Asking less of a plant is no mending of it: that comes only where nothing else does.
+ * fewest changes, then the first. Asking less of a plant is no improvement of it: that comes only where nothing else does.
  * Nor is an engine the cheapest for its price alone, as it goes on burning fuel: it comes where no other part does.
  */
-export function cheapest(mending: readonly TriedChange[]): TriedChange | null {
+export function cheapest(improvement: readonly TriedChange[]): TriedChange | null {
   const asksLess = (tried: TriedChange): boolean => tried.changes.some((change) => change.kind === 'loads');
-  const more = mending.filter((tried) => !asksLess(tried));
+  const more = improvement.filter((tried) => !asksLess(tried));
   const lasting = more.filter((tried) => !bringsEngine(tried));
   const whole = lasting.length > 0 ? lasting : more;
   const money = (tried: TriedChange): number => tried.extra_money ?? Number.MAX_VALUE;
-  const sorted = [...(whole.length > 0 ? whole : mending)].sort(
+  const sorted = [...(whole.length > 0 ? whole : improvement)].sort(
     (a, b) => Math.sign(money(a) - money(b)) || a.changes.length - b.changes.length,
   );
   return sorted[0] ?? null;

@@ -17,8 +17,8 @@ export interface TriedChange {
   /** Bill of the changed plant less the bill of this one; null where a price isn't known. */
   readonly extra_money: number | null;
   readonly money_per_removed_kWh: number | null;
-  /** True if nothing is left unserved. */
-  readonly mends: boolean;
+  /** True if nothing is left unmet. */
+  readonly holds_then: boolean;
 }
 
 /** A plant in the middle of being changed. */
@@ -49,6 +49,6 @@ export function triedOf(base: State, { changes, outcome }: State): TriedChange {
         : base.outcome.generator_run_h - outcome.generator_run_h,
     extra_money: extra,
     money_per_removed_kWh: extra === null || !(removed > 1e-6) ? null : extra / removed,
-    mends: outcome.unmet_hours === 0,
+    holds_then: outcome.unmet_hours === 0,
   };
 }

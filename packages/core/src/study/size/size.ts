@@ -4,7 +4,7 @@ import { parsePath } from '../../scenario/text/path.ts';
 import { type Axis, digitsOf } from '../designs/axes.ts';
 import type { DesignFigureName, Figures } from '../designs/play.ts';
 import { front } from './front.ts';
-import { type Hold, holds } from './hold.ts';
+import { holds, type Requirement } from './requirement.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {
@@ -18,7 +18,7 @@ export interface Candidate {
 
 /** What a sizing question asks for. */
 export interface SizeAsk {
-  /** Bounds that a design must keep. */ readonly holds: readonly Hold[];
+  /** Bounds that a design must keep. */ readonly holds: readonly Requirement[];
   /** The figure that shall be least among the designs that hold. */ readonly least: DesignFigureName;
   /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
@@ -50,7 +50,7 @@ export interface SizeAnswer {
    */
   readonly best: number | null;
   /** If none holds: the one that misses by least. */ readonly nearest: number | null;
-  /** Designs that keep every bound. */ readonly holding: number;
+  /** Designs that keep every requirement. */ readonly holding: number;
   /** Designs that were played. */ readonly played: number;
   /** Designs whose values contradict each other. */ readonly contradictory: number;
   /** Designs that are a danger: neither answer, nor nearest, nor on the front. */ readonly dangerous: number;
@@ -92,8 +92,8 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
   }
 }
 
-/** In how many of its years a design keeps every bound. */
-const yearsHeld = (figures: readonly Figures[], bounds: readonly Hold[]): number =>
+/** In how many of its years a design keeps every requirement. */
+const yearsHeld = (figures: readonly Figures[], bounds: readonly Requirement[]): number =>
   figures.reduce(
     (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as DesignFigureName])) ? 1 : 0),
     0,
@@ -107,7 +107,11 @@ function figureAtRank(figures: readonly Figures[], name: DesignFigureName, years
 }
 
 /** The same for a bound: what its figure keeps to in `years` of the years, be it below or above. */
-function boundAtRank(figures: readonly Figures[], { name, relation }: Hold, years: number): number | null {
+function boundAtRank(
+  figures: readonly Figures[],
+  { name, relation }: Requirement,
+  years: number,
+): number | null {
   const rank = relation.startsWith('<') ? years : figures.length - years + 1;
   return figureAtRank(figures, name as DesignFigureName, Math.max(1, rank));
 }
@@ -202,7 +206,7 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
  *
  * @param figure in the unit of the figure that the bound names
  */
-function missedBy({ name, relation, bound }: Hold, figure: number | null): number {
+function missedBy({ name, relation, bound }: Requirement, figure: number | null): number {
   const value = countsAs(name, figure);
   if (value === null) return Number.POSITIVE_INFINITY;
   const beyond = relation.startsWith('<') ? value - bound : bound - value;
@@ -210,7 +214,7 @@ function missedBy({ name, relation, bound }: Hold, figure: number | null): numbe
 }
 
 /** The design whose worst bound is missed by least; then the one that holds in more years, then the cheaper one. */
-function nearestOf(all: readonly Tried[], bounds: readonly Hold[]): number | null {
+function nearestOf(all: readonly Tried[], bounds: readonly Requirement[]): number | null {
   const worst = (design: Tried): number =>
     Math.max(0, ...bounds.map((hold, k) => missedBy(hold, design.bounds[k]!)));
   let nearest: { design: Tried; miss: number } | null = null;

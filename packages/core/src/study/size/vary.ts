@@ -48,7 +48,7 @@ export function* varyPlant(
 }
 
 /**
- * The design with the least figure among those that keep every bound, from playing them all in this thread.
+ * The design with the least figure among those that keep every requirement, from playing them all in this thread.
  *
  * @throws InputError as `varyPlant`, and for an axis that is not of the plant (see `refuseCircumstances`)
  */

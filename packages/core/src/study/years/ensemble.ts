@@ -19,12 +19,12 @@ const HIGHEST_SEED = 4_294_967_295;
  * @throws InputError if the weather is not drawn, or the seeds end before
  */
 export function ensembleSeeds(weather: Weather, count: number): readonly number[] {
-  if (weather.kind !== 'normals') {
+  if (weather.kind !== 'monthly_means') {
     throw refuse(
       weather.kind === 'clear-sky'
         ? 'a clear sky is the same every year'
         : 'the weather is a measured series: there is nothing to draw',
-      'leave --seeds out, or describe the weather by monthly means (weather.kind: normals)',
+      'leave --seeds out, or describe the weather by monthly means (weather.kind: monthly_means)',
     );
   }
   if (weather.seed + count - 1 > HIGHEST_SEED)
@@ -52,7 +52,7 @@ export interface EnsembleAsk {
  */
 export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): Ensemble {
   const { weather } = scenario;
-  if (weather.kind !== 'normals') throw new RangeError('playEnsemble: the weather is not drawn');
+  if (weather.kind !== 'monthly_means') throw new RangeError('playEnsemble: the weather is not drawn');
   const rows: SeedRow[] = [];
   let reused = newReusedColumns(0);
   for (const seed of seeds) {
@@ -86,7 +86,7 @@ function spreadOf(values: readonly number[]): Spread {
   return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
 }
 
-/** More unserved energy; where that is alike, more generator hours, then a lower charge. The earlier seed wins a tie. */
+/** More unmet energy; where that is alike, more generator hours, then a lower charge. The earlier seed wins a tie. */
 function isWorse(row: SeedRow, than: SeedRow): boolean {
   if (row.unmet_kWh !== than.unmet_kWh) return row.unmet_kWh > than.unmet_kWh;
   const [runs, thanRuns] = [row.generator_run_hours ?? 0, than.generator_run_hours ?? 0];

@@ -87,7 +87,7 @@ function rowOf(ledger: Ledger): EveryYearRow {
   };
 }
 
-/** More unserved comes first, then more hours of the generator, then the lower bank; of equals the earlier year. */
+/** More unmet comes first, then more hours of the generator, then the lower bank; of equals the earlier year. */
 function isHarder(a: EveryYearRow, b: EveryYearRow): boolean {
   if (a.unmet_kWh !== b.unmet_kWh) return a.unmet_kWh > b.unmet_kWh;
   const [runs, runsB] = [a.generator_run_hours ?? 0, b.generator_run_hours ?? 0];

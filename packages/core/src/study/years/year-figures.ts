@@ -5,7 +5,7 @@ import type { Ledger } from '../../ledger/ledger.ts';
 /** What a played year comes to, where many are set side by side. */
 interface YearFigures {
   readonly unmet_kWh: number;
-  /** Hours of steps with any unserved load in them. */
+  /** Hours of steps with any unmet load in them. */
   readonly unmet_hours: number;
   readonly lowest_soc: number;
   /** Null without a generator. */

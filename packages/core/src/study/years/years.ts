@@ -110,12 +110,12 @@ function rowOf(
   return {
     year: k + 1,
     calendar_year: clock.year + k,
-    seed: scenario.weather.kind === 'normals' ? scenario.weather.seed : null,
+    seed: scenario.weather.kind === 'monthly_means' ? scenario.weather.seed : null,
     wanted_kWh: total(columns.load_wanted_kWh),
     served_kWh: total(columns.load_served_kWh),
     unmet_kWh: figures.unmet_kWh,
     unmet_hours: figures.unmet_hours,
-    start_soc: ledger.start_stock_kWh / plant.bank.capacity_kWh,
+    initial_soc: ledger.start_stock_kWh / plant.bank.capacity_kWh,
     lowest_soc: figures.lowest_soc,
     generator_run_hours: figures.generator_run_hours,
     fuel_L: plant.generator === null ? null : total(columns.fuel_L),
@@ -162,13 +162,14 @@ export function hoursByYear(
 ): (k: number) => PreparedYear {
   const { scenario } = first;
   const { weather, loads } = scenario;
-  const isSame = weather.kind !== 'normals' && !loads.some(grows);
+  const isSame = weather.kind !== 'monthly_means' && !loads.some(grows);
   return (k) =>
     k === 0 || isSame
       ? first
       : prepare({
           ...scenario,
-          weather: weather.kind === 'normals' ? { ...weather, seed: (weather.seed + k) % 2 ** 32 } : weather,
+          weather:
+            weather.kind === 'monthly_means' ? { ...weather, seed: (weather.seed + k) % 2 ** 32 } : weather,
           loads: loads.map((load) => (grows(load) ? grown(load, k) : load)),
         });
 }

@@ -24,7 +24,7 @@ site:
 
 # One of five kinds: normals, series, tmy3, epw, clear-sky.
 weather:
-  kind: normals
+  kind: monthly_means
   ghi_kWh_m2_day: [1.2, 2.1, 3.3, 4.5, 5.3, 5.6, 5.8, 5.0, 3.8, 2.4, 1.3, 0.9]
   air_temperature_C: [-3, -2, 2, 6, 11, 14, 16, 16, 12, 8, 2, -2]
   seed: 1
@@ -164,7 +164,7 @@ inverter:
   # output_voltage_V: 230
   rating_kW: 5
   surge_kW: 10
-  standing_W: 45
+  idle_W: 45
   efficiency:
     points:
       - { load_share: 0.1, efficiency_share: 0.88 }
@@ -230,7 +230,7 @@ generator:
 #     kind: after_bank
 #     at_soc: 0.4
 #     until_soc: 0.7
-# engine_charging:
+# alternator:
 #   max_charge_A: 40
 #   windows: ["09:00-11:00"]
 
@@ -283,12 +283,12 @@ loads:
   #   file: load.csv
   #   time: { column: time, zone: UTC, label: start }
   #   power: { column: load, unit: kW }
-  # - kind: waiting
+  # - kind: flexible
   #   name: car
   #   energy_kWh: 6
   #   max_power_W: 2300
   #   window: "09:00-17:00"
-  #   least_soc: 0
+  #   min_soc: 0
   # - kind: surplus
   #   name: boiler
   #   max_power_W: 1500

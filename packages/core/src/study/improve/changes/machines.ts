@@ -22,7 +22,7 @@ export const changesOfMachines = (plant: Changeable): readonly Change[] => [
 ];
 
 function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
-  const { part, rating_kW, surge_kW, standing_W, units } = scenario.inverter;
+  const { part, rating_kW, surge_kW, idle_W, units } = scenario.inverter;
   const typed = sectionOf(written, 'inverter');
   const next =
     part === undefined || typed.rating_kW !== undefined
@@ -46,7 +46,7 @@ function inverter({ scenario, written, shelf }: Changeable): readonly Change[] {
       values: [
         { path: 'inverter.rating_kW', value: tidy(rating_kW * LARGER) },
         { path: 'inverter.surge_kW', value: tidy(surge_kW * LARGER) },
-        { path: 'inverter.standing_W', value: tidy(standing_W * LARGER) },
+        { path: 'inverter.idle_W', value: tidy(idle_W * LARGER) },
       ],
       priced: false,
     }),
@@ -272,7 +272,7 @@ const sideBySide = (source: 'generator' | 'shore'): Change =>
   });
 
 function shore({ scenario }: Changeable): readonly Change[] {
-  const { shore: socket, engine_charging } = scenario;
+  const { shore: socket, alternator } = scenario;
   const changes: Change[] = [];
   const larger = (id: string, what: 'socket' | 'engine_charger', path: string, amps_A: number): void => {
     changes.push(
@@ -283,12 +283,7 @@ function shore({ scenario }: Changeable): readonly Change[] {
     larger('shore', 'socket', 'shore.max_A', tidy(socket.max_A * LARGER));
     if (socket.connection === 'transfer') changes.push(sideBySide('shore'));
   }
-  if (engine_charging !== undefined)
-    larger(
-      'engine',
-      'engine_charger',
-      'engine_charging.max_charge_A',
-      tidy(engine_charging.max_charge_A * LARGER),
-    );
+  if (alternator !== undefined)
+    larger('engine', 'engine_charger', 'alternator.max_charge_A', tidy(alternator.max_charge_A * LARGER));
   return changes;
 }

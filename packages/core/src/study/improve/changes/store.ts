@@ -67,7 +67,7 @@ export function changesOfLoads({ scenario }: Changeable): readonly Change[] {
     }),
   ];
   const waits = loads.flatMap((load, k) =>
-    load.kind === 'waiting' && load.least_soc > bank.floor_soc ? [`loads[${k}].least_soc`] : [],
+    load.kind === 'flexible' && load.min_soc > bank.floor_soc ? [`loads[${k}].min_soc`] : [],
   );
   if (waits.length > 0)
     changes.push(

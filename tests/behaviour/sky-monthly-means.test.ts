@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../packages/core/src/basis/errors.ts';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
-import type { NormalsWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
+import type { MonthlyMeansWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
 import { clearnessDays } from '../../packages/core/src/sky/clearness.ts';
 import { DAY_TO_DAY, persistentSequence } from '../../packages/core/src/sky/persistence.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
@@ -25,8 +25,8 @@ const SVALBARD_GHI = [0, 0.02, 0.9, 3, 4.8, 5.2, 4, 2.3, 0.9, 0.06, 0, 0];
 const PUNTA = site(-53.15, -70.92, 'America/Punta_Arenas');
 const PUNTA_GHI = [5.3, 4.3, 3, 1.8, 0.9, 0.6, 0.7, 1.3, 2.5, 3.9, 5, 5.6];
 
-const normals = (ghi_kWh_m2_day: number[], seed = 1): NormalsWeather => ({
-  kind: 'normals',
+const normals = (ghi_kWh_m2_day: number[], seed = 1): MonthlyMeansWeather => ({
+  kind: 'monthly_means',
   ghi_kWh_m2_day,
   air_temperature_C: [0, 1, 5, 9, 14, 17, 19, 19, 14, 10, 5, 1],
   daily_swing_K: 8,

@@ -7,20 +7,20 @@ interface Given {
   readonly json?: true;
 }
 
-/** Declares `longnight mend`; its work is imported only when it is asked for. */
-export function declareMend(program: Command, io: Io): void {
+/** Declares `longnight improve`; its work is imported only when it is asked for. */
+export function declareImprove(program: Command, io: Io): void {
   program
-    .command('mend')
+    .command('improve')
     .summary('find out what the next part buys')
     .description(
       'Makes one change after another to the plant (one more module, one more panel, a larger inverter, another tilt, ' +
         'a generator that starts earlier), plays each over the same year, and ranks them by the unmet energy they take ' +
-        'away, the generator hours they save and what that costs. If no single change mends the plant, the best are ' +
+        'away, the generator hours they save and what that costs. If no single change makes the plant hold, the best are ' +
         'repeated and paired.',
     )
     .argument('<file>', 'scenario, YAML or JSON', named)
-    .option('-o, --out <dir>', 'write mend.md, mend.json and mend.csv into this folder', named)
-    .option('--json', 'print mend.json to standard output, and nothing else')
+    .option('-o, --out <dir>', 'write improve.md, improve.json and improve.csv into this folder', named)
+    .option('--json', 'print improve.json to standard output, and nothing else')
     .action(async (file: string, given: Given) => {
       const { mend } = await import('./work.ts');
       mend(file, { out: given.out ?? null, json: given.json === true }, io);

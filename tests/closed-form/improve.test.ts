@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { InputError, type Mending, mendPlant, readScenario } from '@longnight/core';
+import { type Improvement, InputError, improvePlant, readScenario } from '@longnight/core';
 import { newPlayer, type TriedChange } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
@@ -13,7 +13,7 @@ import { compareTries } from '../../packages/core/src/study/improve/rank.ts';
 
 type Data = Record<string, unknown>;
 
-/** Lossless, without standing loss, sun at the equator, days of 24 h in UTC; sections given replace these. */
+/** Lossless, without idle draw, sun at the equator, days of 24 h in UTC; sections given replace these. */
 const plant = (own: Data): Data => ({
   site: { name: 'test', latitude_deg: 0, longitude_deg: 0, elevation_m: 0, time_zone: 'Etc/UTC' },
   weather: { kind: 'clear-sky', turbidity_linke: 3, air_temperature_C: 20, daily_swing_K: 0 },
@@ -49,7 +49,7 @@ const bank = (own: Data, module: Data = {}): Data => ({
 const inverter = (own: Data): Data => ({
   rating_kW: 10,
   surge_kW: 20,
-  standing_W: 0,
+  idle_W: 0,
   efficiency: { loss_linear: 0, loss_quadratic: 0 },
   ...own,
 });
@@ -61,81 +61,86 @@ const evening = (power_W: number): Data => ({
   windows: ['21:00-22:00'],
 });
 
-const mend = (data: Data): Mending =>
-  mendPlant({ text: stringify(data), file: 'test.yaml', partsTexts: new Map() }, new Map());
+const mend = (data: Data): Improvement =>
+  improvePlant({ text: stringify(data), file: 'test.yaml', partsTexts: new Map() }, new Map());
 const keysOf = (tried: TriedChange | undefined | null): string[] =>
   (tried?.values ?? []).map(({ path }) => path);
-const helpingKeys = (mending: Mending): string[] => mending.helping.flatMap(keysOf);
+const helpingKeys = (improvement: Improvement): string[] => improvement.helping.flatMap(keysOf);
 const by = (tries: readonly TriedChange[], key: string): TriedChange =>
   tries.find((tried) => keysOf(tried).includes(key))!;
 
-describe('the part that gives out is the part that mends', () => {
+describe('the part that gives out is the part that holds_then', () => {
   it('a bank of 5 kWh and a night of more than 6: one more module', () => {
-    const mending = mend(plant({}));
+    const improvement = mend(plant({}));
     // 0.5 kW over the hours of the night that the bank does not last.
     const nights = 364;
-    expect(mending.now.unmet_kWh).toBeGreaterThan(nights * 0.4);
-    expect(mending.now.unmet_kWh).toBeLessThan(nights * 2.5);
-    expect(mending.helping[0]!.values).toEqual([{ path: 'bank.modules_parallel', value: 2 }]);
-    expect(mending.helping[0]!.outcome.unmet_kWh).toBe(0);
-    expect(mending.mended_by).toBe(mending.helping[0]);
-    expect(mending.idle.flatMap(keysOf)).toContain('inverter.rating_kW');
-    expect(mending.pairs).toEqual([]);
+    expect(improvement.now.unmet_kWh).toBeGreaterThan(nights * 0.4);
+    expect(improvement.now.unmet_kWh).toBeLessThan(nights * 2.5);
+    expect(improvement.helping[0]!.values).toEqual([{ path: 'bank.modules_parallel', value: 2 }]);
+    expect(improvement.helping[0]!.outcome.unmet_kWh).toBe(0);
+    expect(improvement.holds_with).toBe(improvement.helping[0]);
+    expect(improvement.idle.flatMap(keysOf)).toContain('inverter.rating_kW');
+    expect(improvement.pairs).toEqual([]);
   });
 
   it('20 A at 50 V and an hour of 1.5 kW: half a kWh a day, until there is a second module', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({ bank: bank({}, { capacity_Ah: 400, max_discharge_A: 20 }), loads: [evening(1500)] }),
     );
-    expect(mending.now.unmet_kWh).toBeCloseTo(0.5 * 365, 9);
-    expect(mending.mended_by!.values).toEqual([{ path: 'bank.modules_parallel', value: 2 }]);
-    expect(mending.mended_by!.unmet_removed_kWh).toBeCloseTo(0.5 * 365, 9);
+    expect(improvement.now.unmet_kWh).toBeCloseTo(0.5 * 365, 9);
+    expect(improvement.holds_with!.values).toEqual([{ path: 'bank.modules_parallel', value: 2 }]);
+    expect(improvement.holds_with!.unmet_removed_kWh).toBeCloseTo(0.5 * 365, 9);
     // A tenth less is 1.35 kW.
-    expect(by(mending.helping, 'loads[0].scale').outcome.unmet_kWh).toBeCloseTo(0.35 * 365, 9);
-    expect(helpingKeys(mending)).toEqual(['bank.modules_parallel', 'generator', 'charger', 'loads[0].scale']);
+    expect(by(improvement.helping, 'loads[0].scale').outcome.unmet_kWh).toBeCloseTo(0.35 * 365, 9);
+    expect(helpingKeys(improvement)).toEqual([
+      'bank.modules_parallel',
+      'generator',
+      'charger',
+      'loads[0].scale',
+    ]);
   });
 
   it('an inverter of 1 kW and an hour of 1.4 kW: the next size, and no module', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({
         bank: bank({ modules_parallel: 4 }),
         inverter: inverter({ rating_kW: 1, surge_kW: 2 }),
         loads: [evening(1400)],
       }),
     );
-    expect(mending.now.unmet_kWh).toBeCloseTo(0.4 * 365, 9);
-    expect(mending.mended_by!.values).toEqual([
+    expect(improvement.now.unmet_kWh).toBeCloseTo(0.4 * 365, 9);
+    expect(improvement.holds_with!.values).toEqual([
       { path: 'inverter.rating_kW', value: 1.5 },
       { path: 'inverter.surge_kW', value: 3 },
-      { path: 'inverter.standing_W', value: 0 },
+      { path: 'inverter.idle_W', value: 0 },
     ]);
-    expect(mending.idle.flatMap(keysOf)).toContain('bank.modules_parallel');
+    expect(improvement.idle.flatMap(keysOf)).toContain('bank.modules_parallel');
   });
 
   it('too little sun for the load: a panel brings what each of the others brings', () => {
     const panels = 4;
-    const mending = mend(
+    const improvement = mend(
       plant({
         arrays: [array({ panels, panel_kWp: 0.1, size_kWp: undefined })],
         bank: bank({ modules_parallel: 10 }),
         run: { year: 2025, initial_soc: 0.2 },
       }),
     );
-    const served = 12 * 365 - mending.now.unmet_kWh;
-    const more = by(mending.helping, 'arrays[0].panels');
+    const served = 12 * 365 - improvement.now.unmet_kWh;
+    const more = by(improvement.helping, 'arrays[0].panels');
     expect(more.values).toEqual([{ path: 'arrays[0].panels', value: panels + 1 }]);
     // Lossless, never full and empty in the end: what is served is the sun and the 10 kWh that were there.
     expect(more.unmet_removed_kWh).toBeCloseTo((served - 10) / panels, 6);
     // A module more brings the fifth of it that it is charged with when the year begins, and no more.
-    expect(by(mending.helping, 'bank.modules_parallel').unmet_removed_kWh).toBeCloseTo(1, 6);
-    expect(by(mending.helping, 'loads[0].scale').unmet_removed_kWh).toBeCloseTo(0.1 * 12 * 365, 6);
+    expect(by(improvement.helping, 'bank.modules_parallel').unmet_removed_kWh).toBeCloseTo(1, 6);
+    expect(by(improvement.helping, 'loads[0].scale').unmet_removed_kWh).toBeCloseTo(0.1 * 12 * 365, 6);
     // An engine does all of it; of what is there already, a panel does most.
-    const parts = mending.helping.filter((tried) => tried.changes[0]!.kind === 'part');
+    const parts = improvement.helping.filter((tried) => tried.changes[0]!.kind === 'part');
     expect(parts.map(keysOf).slice(0, 2)).toEqual([['generator', 'charger'], ['arrays[0].panels']]);
     expect(parts[1]).toBe(more);
-    expect(mending.repeated.map(keysOf)).toContainEqual(['arrays[0].panels']);
-    const enough = by(mending.repeated, 'arrays[0].panels');
-    expect(enough.mends).toBe(true);
+    expect(improvement.repeated.map(keysOf)).toContainEqual(['arrays[0].panels']);
+    const enough = by(improvement.repeated, 'arrays[0].panels');
+    expect(enough.holds_then).toBe(true);
     // One less does not: the number is the first that holds.
     const one = enough.values[0]!.value as number;
     const fewer = mend(
@@ -149,7 +154,7 @@ describe('the part that gives out is the part that mends', () => {
   });
 
   it('a generator that sleeps when the load is awake: no quiet hours', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({
         arrays: [array({ size_kWp: 0 })],
         bank: bank({}),
@@ -164,15 +169,15 @@ describe('the part that gives out is the part that mends', () => {
         loads: [evening(1000)],
       }),
     );
-    expect(mending.now.unmet_kWh).toBeCloseTo(365, 9);
-    expect(mending.mended_by!.values).toEqual([{ path: 'generator.quiet_windows', value: [] }]);
-    expect(mending.mended_by!.outcome.generator_run_h).toBe(365);
-    expect(mending.mended_by!.generator_saved_h).toBe(-365);
-    expect(mending.idle.flatMap(keysOf)).toContain('generator.rating_kW');
+    expect(improvement.now.unmet_kWh).toBeCloseTo(365, 9);
+    expect(improvement.holds_with!.values).toEqual([{ path: 'generator.quiet_windows', value: [] }]);
+    expect(improvement.holds_with!.outcome.generator_run_h).toBe(365);
+    expect(improvement.holds_with!.generator_saved_h).toBe(-365);
+    expect(improvement.idle.flatMap(keysOf)).toContain('generator.rating_kW');
   });
 
   it('a generator of an hour a day for a load of two: an hour more', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({
         arrays: [array({ size_kWp: 0 })],
         run: { year: 2025, initial_soc: 0 },
@@ -186,18 +191,18 @@ describe('the part that gives out is the part that mends', () => {
         loads: [{ ...evening(1000), windows: ['20:00-22:00'] }],
       }),
     );
-    expect(mending.now.unmet_kWh).toBeCloseTo(365, 9);
-    expect(mending.mended_by!.values).toEqual([{ path: 'generator.max_run_h_per_day', value: 2 }]);
+    expect(improvement.now.unmet_kWh).toBeCloseTo(365, 9);
+    expect(improvement.holds_with!.values).toEqual([{ path: 'generator.max_run_h_per_day', value: 2 }]);
   });
 
   it('a bank that is too cold to be charged: warmth', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({
         bank: bank({ modules_parallel: 3, temperature: { kind: 'indoors', temperature_C: -5 } }),
       }),
     );
-    expect(mending.now.unmet_kWh).toBeGreaterThan(1000);
-    expect(mending.mended_by!.values).toEqual([
+    expect(improvement.now.unmet_kWh).toBeGreaterThan(1000);
+    expect(improvement.holds_with!.values).toEqual([
       { path: 'bank.temperature', value: { kind: 'indoors', temperature_C: 0 } },
     ]);
   });
@@ -212,29 +217,31 @@ describe('where no single change is enough', () => {
   });
 
   it('two limits that bind together need a pair', () => {
-    const mending = mend(both);
-    expect(mending.now.unmet_kWh).toBeCloseTo(0.4 * 365, 9);
-    expect(mending.idle.flatMap(keysOf)).toEqual(
+    const improvement = mend(both);
+    expect(improvement.now.unmet_kWh).toBeCloseTo(0.4 * 365, 9);
+    expect(improvement.idle.flatMap(keysOf)).toEqual(
       expect.arrayContaining(['bank.modules_parallel', 'inverter.rating_kW']),
     );
-    expect(keysOf(mending.mended_by).sort()).toEqual([
+    expect(keysOf(improvement.holds_with).sort()).toEqual([
       'bank.modules_parallel',
       'inverter.rating_kW',
-      'inverter.standing_W',
+      'inverter.idle_W',
       'inverter.surge_kW',
     ]);
-    expect(mending.mended_by!.outcome.unmet_kWh).toBe(0);
-    expect(mending.pairs[0]).toBe(mending.mended_by);
+    expect(improvement.holds_with!.outcome.unmet_kWh).toBe(0);
+    expect(improvement.pairs[0]).toBe(improvement.holds_with);
   });
 
   it('says that nothing does where nothing does', () => {
     // Nothing charges the bank: no sun, and no source.
-    const mending = mend(plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, initial_soc: 0 } }));
-    expect(mending.now.unmet_kWh).toBeCloseTo(12 * 365, 6);
-    expect(keysOf(mending.mended_by)).toEqual(['generator', 'charger']);
-    expect(mending.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['part', 'loads']);
-    expect(mending.repeated).toEqual([]);
-    expect(mending.together).toEqual([]);
+    const improvement = mend(
+      plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, initial_soc: 0 } }),
+    );
+    expect(improvement.now.unmet_kWh).toBeCloseTo(12 * 365, 6);
+    expect(keysOf(improvement.holds_with)).toEqual(['generator', 'charger']);
+    expect(improvement.helping.map((tried) => tried.changes[0]!.kind)).toEqual(['part', 'loads']);
+    expect(improvement.repeated).toEqual([]);
+    expect(improvement.together).toEqual([]);
     // Nor does another engine, where the tank holds a litre for the whole year.
     const engine = {
       rating_kW: 2,
@@ -247,7 +254,7 @@ describe('where no single change is enough', () => {
       plant({ arrays: [array({ size_kWp: 0 })], run: { year: 2025, initial_soc: 0 }, generator: engine }),
     );
     expect(dry.now.unmet_kWh).toBeGreaterThan(4000);
-    expect(dry.mended_by).toBeNull();
+    expect(dry.holds_with).toBeNull();
   });
 
   it('goes on repeating past a step that brings nothing', () => {
@@ -259,10 +266,10 @@ describe('where no single change is enough', () => {
       '  min_run_h: 2',
       '  min_run_h: 2\n  quiet_windows: ["16:00-10:00"]\n  max_run_h_per_day: 2\n  tank: { capacity_L: 12, refill_every_days: 30 }',
     );
-    const mending = mendPlant({ text, file, partsTexts: new Map() }, new Map());
-    expect(mending.now.unmet_hours).toBeGreaterThan(100);
-    const size = by(mending.repeated, 'arrays[0].size_kWp');
-    expect(size.mends).toBe(true);
+    const improvement = improvePlant({ text, file, partsTexts: new Map() }, new Map());
+    expect(improvement.now.unmet_hours).toBeGreaterThan(100);
+    const size = by(improvement.repeated, 'arrays[0].size_kWp');
+    expect(size.holds_then).toBe(true);
     // Fifteen times is where the sixteenth brings nothing.
     expect(size.changes.length).toBeGreaterThan(16);
   });
@@ -277,9 +284,14 @@ describe('what is said of a change', () => {
   const TEXT = readFileSync(resolve(import.meta.dirname, '../..', FILE), 'utf8');
 
   it('is what a file that says so gives', () => {
-    const mending = mendPlant({ text: TEXT, file: FILE, partsTexts: new Map() }, new Map());
+    const improvement = improvePlant({ text: TEXT, file: FILE, partsTexts: new Map() }, new Map());
     const play = newPlayer(FILE, new Map());
-    const tries = [...mending.helping, ...mending.repeated, ...mending.pairs.slice(0, 3), ...mending.harming];
+    const tries = [
+      ...improvement.helping,
+      ...improvement.repeated,
+      ...improvement.pairs.slice(0, 3),
+      ...improvement.harming,
+    ];
     expect(tries.length).toBeGreaterThan(12);
     for (const { values, outcome } of tries) {
       const data = values.reduce<unknown>((at, v) => setAt(at, parsePath(v.path), v.value), parse(TEXT));
@@ -291,7 +303,7 @@ describe('what is said of a change', () => {
 
   it('has a price only where the bill has one', () => {
     const money = { currency: 'crowns', years: 10, discount_share_per_year: 0 };
-    const mending = mend(
+    const improvement = mend(
       plant({
         money: { ...money, lines: [{ name: 'busbar', price: 7, per: 'module' }] },
         arrays: [array({ price: 1000, tracker: { max_power_kW: 100, max_charge_A: 1000, price: 100 } })],
@@ -299,10 +311,10 @@ describe('what is said of a change', () => {
         inverter: inverter({ price: 500 }),
       }),
     );
-    const module = by(mending.helping, 'bank.modules_parallel');
+    const module = by(improvement.helping, 'bank.modules_parallel');
     expect(module.extra_money).toBe(907);
-    expect(module.money_per_removed_kWh).toBeCloseTo(907 / mending.now.unmet_kWh, 9);
-    const all = [...mending.helping, ...mending.idle, ...mending.harming];
+    expect(module.money_per_removed_kWh).toBeCloseTo(907 / improvement.now.unmet_kWh, 9);
+    const all = [...improvement.helping, ...improvement.idle, ...improvement.harming];
     // 500 is the price of the inverter as it is, not of one that is 1.5 times as large.
     expect(by(all, 'inverter.rating_kW').extra_money).toBeNull();
     expect(by(all, 'arrays[0].size_kWp').extra_money).toBeNull();
@@ -329,19 +341,19 @@ describe('what is said of a change', () => {
       file: 'test.yaml',
       partsTexts: new Map([['p.yaml', stringify({ parts })]]),
     };
-    const mending = mendPlant(source, new Map());
-    expect(mending.mended_by!.values).toEqual([{ path: 'inverter.part', value: 'inverter-2kW' }]);
-    expect(mending.mended_by!.extra_money).toBe(100);
+    const improvement = improvePlant(source, new Map());
+    expect(improvement.holds_with!.values).toEqual([{ path: 'inverter.part', value: 'inverter-2kW' }]);
+    expect(improvement.holds_with!.extra_money).toBe(100);
   });
 
-  it('of a plant that holds: hours saved, then the lowest charge', () => {
+  it('of a plant that holds: hours saved, then the lowest state of charge', () => {
     const file = 'data/demo/holds-with-generator.yaml';
     const text = readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8');
-    const { helping, holds, now, mended_by, ranked_by } = mendPlant(
+    const { helping, holds, now, holds_with, ranked_by } = improvePlant(
       { text, file, partsTexts: new Map() },
       new Map(),
     );
-    expect([holds, ranked_by, mended_by]).toEqual([true, 'margin', null]);
+    expect([holds, ranked_by, holds_with]).toEqual([true, 'margin', null]);
     expect(helping.length).toBeGreaterThan(2);
     const saved = helping.map((tried) => tried.generator_saved_h!);
     expect(saved).toEqual([...saved].sort((a, b) => b - a));
@@ -366,70 +378,70 @@ describe('plants with more than one place', () => {
   const onLeg = (name: string, leg: number): Data => ({ ...evening(800), name, leg });
 
   it('two loads of 800 W on a leg of 1 kW while the other is idle: one of them on the other leg, for nothing', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({
         bank: bank({ modules_parallel: 4 }),
         inverter: stack({}),
         loads: [onLeg('a', 1), onLeg('b', 1)],
       }),
     );
-    expect(mending.now.unmet_kWh).toBeCloseTo(0.6 * 365, 9);
-    expect(by(mending.helping, 'loads[0].leg')).toMatchObject({
-      mends: true,
+    expect(improvement.now.unmet_kWh).toBeCloseTo(0.6 * 365, 9);
+    expect(by(improvement.helping, 'loads[0].leg')).toMatchObject({
+      holds_then: true,
       values: [{ path: 'loads[0].leg', value: 2 }],
     });
-    expect(by(mending.helping, 'loads[1].leg').mends).toBe(true);
+    expect(by(improvement.helping, 'loads[1].leg').holds_then).toBe(true);
     // A unit more on each leg does it too: 2 kW a leg.
-    expect(by(mending.helping, 'inverter.units')).toMatchObject({
-      mends: true,
+    expect(by(improvement.helping, 'inverter.units')).toMatchObject({
+      holds_then: true,
       values: [{ path: 'inverter.units', value: 4 }],
     });
-    expect(whatWords(by(mending.helping, 'inverter.rating_kW').changes[0]!)).toBe(
+    expect(whatWords(by(improvement.helping, 'inverter.rating_kW').changes[0]!)).toBe(
       '2 inverters of 1.5 kW instead of 1 kW',
     );
   });
 
   it('a single inverter is not stacked, and has no leg to put a load on', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({ inverter: inverter({ rating_kW: 1, surge_kW: 2 }), loads: [onLeg('a', 1)] }),
     );
-    const keys = [...mending.helping, ...mending.idle, ...mending.harming].flatMap(keysOf);
+    const keys = [...improvement.helping, ...improvement.idle, ...improvement.harming].flatMap(keysOf);
     expect(keys).not.toContain('inverter.units');
     expect(keys).not.toContain('loads[0].leg');
   });
 
   it('a load that goes without below 90 % of a charge that is never there: it may draw at any', () => {
-    const mending = mend(
+    const improvement = mend(
       plant({
         arrays: [array({ size_kWp: 0.001 })],
         bank: bank({ modules_parallel: 200 }),
         loads: [
           {
-            kind: 'waiting',
+            kind: 'flexible',
             name: 'pump',
             energy_kWh: 1,
             max_power_W: 1000,
             window: '20:00-23:00',
-            least_soc: 0.9,
+            min_soc: 0.9,
           },
         ],
         run: { year: 2025, initial_soc: 0.8 },
       }),
     );
-    expect(mending.now.unmet_kWh).toBeCloseTo(365, 6);
-    expect(mending.mended_by!.values).toEqual([{ path: 'loads[0].least_soc', value: 0 }]);
+    expect(improvement.now.unmet_kWh).toBeCloseTo(365, 6);
+    expect(improvement.holds_with!.values).toEqual([{ path: 'loads[0].min_soc', value: 0 }]);
   });
 
   it('a charger is larger for sun on the AC side too, without generator or socket', () => {
     const ac = { max_power_kW: 100, max_output_kW: 100, efficiency_share: 1 };
-    const mending = mend(
+    const improvement = mend(
       plant({
         arrays: [array({ coupling: 'ac', tracker: ac })],
         charger: { max_charge_A: 4, efficiency_share: 1 },
         bank: bank({ modules_parallel: 3 }),
       }),
     );
-    expect(by(mending.helping, 'charger.max_charge_A').unmet_removed_kWh).toBeGreaterThan(100);
+    expect(by(improvement.helping, 'charger.max_charge_A').unmet_removed_kWh).toBeGreaterThan(100);
   });
 });
 
@@ -456,7 +468,7 @@ describe('the order of changes', () => {
     expect(shuffled.sort(compareTries(false))).toEqual(best);
   });
 
-  it('is hours saved, then the lowest charge, then money, for a plant that holds', () => {
+  it('is hours saved, then the lowest state of charge, then money, for a plant that holds', () => {
     const best = [tried(0, 9, 50, 0.2), tried(0, 2, 50, 0.4), tried(0, 2, 10, 0.3), tried(0, 2, 20, 0.3)];
     const shuffled = [2, 3, 0, 1].map((k) => best[k]!);
     expect(shuffled.sort(compareTries(true))).toEqual(best);

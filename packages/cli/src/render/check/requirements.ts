@@ -1,10 +1,10 @@
-import type { Hold } from '@longnight/core';
+import type { Requirement } from '@longnight/core';
 import { figureNamed, type Lack } from '@longnight/core/findings';
 import { holds } from '@longnight/core/study';
 
 /** A bound and the figure it is on. */
 export interface Bounded {
-  readonly hold: Hold;
+  readonly hold: Requirement;
   /** Null where the plant has no such figure. */
   readonly figure: number | null;
 }
@@ -44,7 +44,7 @@ export const missedText = (missed: readonly Bounded[]): string =>
   missed
     .map(
       (bounded) =>
-        `missed: ${bounded.hold.name} is ${figureText(bounded)}${lack(bounded)}, the bound is ` +
+        `missed: ${bounded.hold.name} is ${figureText(bounded)}${lack(bounded)}, required is ` +
         `${bounded.hold.relation} ${bounded.hold.bound}`,
     )
     .join('\n');

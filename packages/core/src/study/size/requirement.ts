@@ -3,7 +3,7 @@ import { nearest } from '../../basis/nearest.ts';
 import { countsAs } from '../../findings/figures/figures.ts';
 
 /** A bound on one figure of the report. */
-export interface Hold {
+export interface Requirement {
   /** As it was written. */ readonly text: string;
   /** Dotted name as in report.json: `unmet.share`. */ readonly name: string;
   /** Of figure to bound. */ readonly relation: '<=' | '>=' | '<' | '>';
@@ -21,14 +21,14 @@ const NAMED = 24;
  * @param known names that can be bound
  * @throws InputError naming the nearest known name
  */
-export function readHold(text: string, known: readonly string[]): Hold {
+export function readRequirement(text: string, known: readonly string[]): Requirement {
   const match = HOLD.exec(text);
   if (match === null) {
     throw refusal(
       'hold',
-      `--hold ${text}`,
-      'is not a bound',
-      'quote it for the shell: --hold "unmet.share<=0.001"',
+      `--require ${text}`,
+      'is not a requirement',
+      'quote it for the shell: --require "unmet.share<=0.001"',
       'NAME<=NUMBER, or with >=, < or >',
     );
   }
@@ -38,7 +38,7 @@ export function readHold(text: string, known: readonly string[]): Hold {
     const some = known.filter((figure) => !/^(longnight|site|run)\./.test(figure));
     throw refusal(
       'hold',
-      `--hold ${text}`,
+      `--require ${text}`,
       `there is no figure "${name}" here`,
       near === undefined ? 'take a name from this list' : `did you mean "${near}"?`,
       near === undefined
@@ -46,7 +46,12 @@ export function readHold(text: string, known: readonly string[]): Hold {
         : 'a figure by its dotted name',
     );
   }
-  return { text: text.trim(), name: name!, relation: relation as Hold['relation'], bound: Number(bound) };
+  return {
+    text: text.trim(),
+    name: name!,
+    relation: relation as Requirement['relation'],
+    bound: Number(bound),
+  };
 }
 
 /** The figure that is most likely meant: by spelling, or by its last words where the section was left out or is wrong. */
@@ -68,7 +73,7 @@ export function nearestFigure(name: string, known: readonly string[]): string | 
  *
  * @param figure in the unit of the figure that the bound names
  */
-export function holds({ name, relation, bound }: Hold, figure: number | null): boolean {
+export function holds({ name, relation, bound }: Requirement, figure: number | null): boolean {
   const value = countsAs(name, figure);
   if (value === null) return false;
   switch (relation) {

@@ -2,14 +2,14 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
-  askSpell,
+  askWeek,
   InputError,
   type Plant,
   plantOf,
   playYear,
   prepareYear,
   readScenario,
-  type SpellAsk,
+  type WeekAsk,
 } from '@longnight/core';
 import { askEveryYear } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
@@ -28,7 +28,7 @@ const messageOf = (act: () => unknown): string => {
 };
 
 const DAYS = 30;
-const WEEK: SpellAsk = { days: 7, start: null, soc: 1, generator: true };
+const WEEK: WeekAsk = { days: 7, start: null, soc: 1, generator: true };
 /** Thirty days of the same load and no sun. */
 const dark = (load_kW: number, step_min = 60) => {
   const steps = (DAYS * 1440) / step_min;
@@ -43,9 +43,9 @@ const BANK: Parts = { capacity_Ah: 100, voltage_V: 50, floor_soc: 0.2, round_tri
 const USABLE_kWh = 0.9 * 4;
 
 describe('a bank alone in the dark', () => {
-  it('rides usable energy × efficiency over load, counted to the first unserved step', () => {
+  it('rides usable energy × efficiency over load, counted to the first unmet step', () => {
     const load_kW = 0.0985;
-    const answer = askSpell(dark(load_kW), plantWith(BANK), WEEK);
+    const answer = askWeek(dark(load_kW), plantWith(BANK), WEEK);
     const carried_h = Math.floor(USABLE_kWh / load_kW);
     expect(carried_h).toBe(36);
     expect(answer.rides_days).toBe(carried_h / 24);
@@ -54,15 +54,15 @@ describe('a bank alone in the dark', () => {
     expect(answer.unmet_hours).toBe(168 - carried_h);
     expect(answer.lowest_soc).toBeCloseTo(0.2, 12);
     // In half hours the same energy lasts to the middle of an hour.
-    expect(askSpell(dark(load_kW, 30), plantWith(BANK), WEEK).rides_days).toBe(36.5 / 24);
+    expect(askWeek(dark(load_kW, 30), plantWith(BANK), WEEK).rides_days).toBe(36.5 / 24);
   });
 
   it('needs as many modules as the load of the days asks for', () => {
     for (const load_kW of [0.01, 0.0985, 0.2, 0.35]) {
-      const answer = askSpell(dark(load_kW), plantWith(BANK), WEEK);
+      const answer = askWeek(dark(load_kW), plantWith(BANK), WEEK);
       expect(answer.modules_to_ride, `${load_kW}`).toBe(Math.ceil((168 * load_kW) / USABLE_kWh));
     }
-    expect(askSpell(dark(0.01), plantWith({ ...BANK, modules_parallel: 3 }), WEEK)).toMatchObject({
+    expect(askWeek(dark(0.01), plantWith({ ...BANK, modules_parallel: 3 }), WEEK)).toMatchObject({
       modules_parallel: 3,
       modules_to_ride: 1,
       unmet_kWh: 0,
@@ -73,7 +73,7 @@ describe('a bank alone in the dark', () => {
 
   it('rides out the share of the load that its energy is of it, in thousandths', () => {
     for (const load_kW of [0.0985, 0.2, 0.35]) {
-      const { load_share_to_ride } = askSpell(dark(load_kW), plantWith(BANK), WEEK);
+      const { load_share_to_ride } = askWeek(dark(load_kW), plantWith(BANK), WEEK);
       expect(load_share_to_ride).toBe(Math.floor((1000 * USABLE_kWh) / (168 * load_kW)) / 1000);
     }
   });
@@ -82,33 +82,33 @@ describe('a bank alone in the dark', () => {
     const load_kW = 0.0985;
     for (const soc of [0.2, 0.45, 0.8]) {
       const usable_kWh = 0.9 * 5 * (soc - 0.2);
-      const answer = askSpell(dark(load_kW), plantWith(BANK), { ...WEEK, soc });
-      expect(answer.start_soc).toBe(soc);
+      const answer = askWeek(dark(load_kW), plantWith(BANK), { ...WEEK, soc });
+      expect(answer.initial_soc).toBe(soc);
       expect(answer.rides_days).toBe(Math.floor(usable_kWh / load_kW + 1e-9) / 24);
       expect(answer.unmet_kWh).toBeCloseTo(168 * load_kW - usable_kWh, 9);
     }
     // A larger bank begins with the same share.
-    const { modules_to_ride } = askSpell(dark(load_kW), plantWith(BANK), { ...WEEK, soc: 0.6 });
+    const { modules_to_ride } = askWeek(dark(load_kW), plantWith(BANK), { ...WEEK, soc: 0.6 });
     expect(modules_to_ride).toBe(Math.ceil((168 * load_kW) / (0.9 * 5 * 0.4)));
   });
 
-  it('is said to ride for ever only if ten rounds of the days leave nothing unserved', () => {
+  it('is said to ride for ever only if ten rounds of the days leave nothing unmet', () => {
     const load_kW = USABLE_kWh / (24 * 71);
-    expect(askSpell(dark(load_kW), plantWith(BANK), WEEK).rides_days).toBeNull();
-    const { rides_days } = askSpell(dark(USABLE_kWh / (24 * 69)), plantWith(BANK), WEEK);
+    expect(askWeek(dark(load_kW), plantWith(BANK), WEEK).rides_days).toBeNull();
+    const { rides_days } = askWeek(dark(USABLE_kWh / (24 * 69)), plantWith(BANK), WEEK);
     expect(rides_days).toBeCloseTo(69, 1);
   });
 
-  it('finds no number of modules where power is what is short, and no share below the standing loss', () => {
-    const weak = askSpell(dark(1), plantWith({ ...BANK, modules_parallel: 50, rating_kW: 0.5 }), WEEK);
+  it('finds no number of modules where power is what is short, and no share below the idle draw', () => {
+    const weak = askWeek(dark(1), plantWith({ ...BANK, modules_parallel: 50, rating_kW: 0.5 }), WEEK);
     expect(weak.modules_to_ride).toBeNull();
     expect(weak.load_share_to_ride).toBe(0.5);
-    const idle = askSpell(dark(0.1), plantWith({ ...BANK, standing_W: 100 }), WEEK);
+    const idle = askWeek(dark(0.1), plantWith({ ...BANK, idle_W: 100 }), WEEK);
     expect(idle.load_share_to_ride).toBeNull();
   });
 
   it('keeps its own modules out of the question if there is no load', () => {
-    expect(askSpell(dark(0), plantWith(BANK), WEEK)).toMatchObject({
+    expect(askWeek(dark(0), plantWith(BANK), WEEK)).toMatchObject({
       wanted_kWh: 0,
       sun_to_load: null,
       unmet_kWh: 0,
@@ -128,12 +128,12 @@ describe('a stretch of days with sun', () => {
   const year = yearOf({ dc_kW_per_kWp: [light], load_kW: new Float64Array(steps).fill(0.1) });
   const plant: Plant = plantWith({ ...BANK, size_kWp: 3 });
 
-  it('looks for the darkest days, and takes the charge of the played year where asked to', () => {
-    const answer = askSpell(year, plant, { ...WEEK, days: 3, soc: null });
+  it('looks for the leanest days, and takes the charge of the played year where asked to', () => {
+    const answer = askWeek(year, plant, { ...WEEK, days: 3, soc: null });
     expect(answer.start).toBe('2025-01-11');
     const played = playYear(year, plant).columns;
-    expect(answer.start_soc).toBe(played.bank_soc[239]);
-    expect(answer.played_start_soc).toBe(answer.start_soc);
+    expect(answer.initial_soc).toBe(played.bank_soc[239]);
+    expect(answer.played_initial_soc).toBe(answer.initial_soc);
     // The very hours of the year.
     const hours = [...Array(72).keys()];
     for (const i of hours)
@@ -143,19 +143,19 @@ describe('a stretch of days with sun', () => {
   });
 
   it('takes given days, from the first to the last of the year', () => {
-    expect(askSpell(year, plant, { ...WEEK, start: '2025-01-01' }).start).toBe('2025-01-01');
-    expect(askSpell(year, plant, { ...WEEK, start: '2025-01-24' }).by_day.at(-1)!.date).toBe('2025-01-30');
-    expect(messageOf(() => askSpell(year, plant, { ...WEEK, start: '2025-01-25' }))).toMatch(
+    expect(askWeek(year, plant, { ...WEEK, start: '2025-01-01' }).start).toBe('2025-01-01');
+    expect(askWeek(year, plant, { ...WEEK, start: '2025-01-24' }).by_day.at(-1)!.date).toBe('2025-01-30');
+    expect(messageOf(() => askWeek(year, plant, { ...WEEK, start: '2025-01-25' }))).toMatch(
       /--start: .*past the end/,
     );
-    expect(messageOf(() => askSpell(year, plant, { ...WEEK, start: '2024-12-20' }))).toMatch(
+    expect(messageOf(() => askWeek(year, plant, { ...WEEK, start: '2024-12-20' }))).toMatch(
       /no day of the year 2025/,
     );
-    expect(messageOf(() => askSpell(year, plant, { ...WEEK, days: 31 }))).toMatch(/--days: .*does not fit/);
-    expect(messageOf(() => askSpell(year, plant, { ...WEEK, soc: 0.19 }))).toMatch(
+    expect(messageOf(() => askWeek(year, plant, { ...WEEK, days: 31 }))).toMatch(/--days: .*does not fit/);
+    expect(messageOf(() => askWeek(year, plant, { ...WEEK, soc: 0.19 }))).toMatch(
       /--soc: 0\.19 is not between/,
     );
-    expect(askSpell(year, plant, { ...WEEK, soc: 0.2 }).start_soc).toBe(0.2);
+    expect(askWeek(year, plant, { ...WEEK, soc: 0.2 }).initial_soc).toBe(0.2);
   });
 
   it('with a generator serves all, without it what the bank does', () => {
@@ -174,11 +174,11 @@ describe('a stretch of days with sun', () => {
       },
     });
     const ask = { ...WEEK, days: 3 };
-    const with_ = askSpell(year, engine, ask);
+    const with_ = askWeek(year, engine, ask);
     expect(with_).toMatchObject({ generator: true, unmet_kWh: 0 });
     expect(with_.generator_run_hours).toBeGreaterThan(0);
-    const { generator: _, ...alone } = askSpell(year, engine, { ...ask, generator: false });
-    const { generator: __, ...without } = askSpell(year, { ...engine, generator: null }, ask);
+    const { generator: _, ...alone } = askWeek(year, engine, { ...ask, generator: false });
+    const { generator: __, ...without } = askWeek(year, { ...engine, generator: null }, ask);
     expect(alone.unmet_kWh).toBeGreaterThan(0);
     expect(JSON.stringify(alone)).toBe(JSON.stringify(without));
   });
@@ -206,7 +206,7 @@ describe('every year of a file', () => {
     expect(worst).toBe(1);
     for (const { year, answer } of years) {
       const scenario = { ...read.scenario, run: { ...read.scenario.run, year } };
-      const alone = askSpell(prepareYear({ ...read, scenario }, 's.yaml', both), plantOf(scenario), WEEK);
+      const alone = askWeek(prepareYear({ ...read, scenario }, 's.yaml', both), plantOf(scenario), WEEK);
       const { year: _, ledger: __, ...expected } = alone;
       expect(answer).toMatchObject(expected);
     }
@@ -258,7 +258,7 @@ describe('modules with a generator, which starts by state of charge', () => {
       }),
     ],
   });
-  const plantOfModules = (modules_parallel: number, hours: number, start_soc: number): Plant =>
+  const plantOfModules = (modules_parallel: number, hours: number, initial_soc: number): Plant =>
     plantWith({
       ...BANK,
       size_kWp: 1.5,
@@ -268,7 +268,7 @@ describe('modules with a generator, which starts by state of charge', () => {
       generator: {
         rating_kW: 1.5,
         fuel: { full_load_L_per_h: 1, half_load_L_per_h: 0.6 },
-        start_soc,
+        start_soc: initial_soc,
         stop_soc: 0.8,
         min_load_share: 0,
         min_run_h: 2,
@@ -280,9 +280,9 @@ describe('modules with a generator, which starts by state of charge', () => {
   it('are looked for from what is there, and said not to help steadily where they do not', () => {
     let unsteady = 0;
     for (const hours of [2, 4]) {
-      for (const start_soc of [0.3, 0.5]) {
+      for (const initial_soc of [0.3, 0.5]) {
         const answers = Array.from({ length: 9 }, (_, k) =>
-          askSpell(year, plantOfModules(k + 1, hours, start_soc), { ...WEEK, soc: 0.5 }),
+          askWeek(year, plantOfModules(k + 1, hours, initial_soc), { ...WEEK, soc: 0.5 }),
         );
         const rides = (n: number): boolean => answers[n - 1]!.first_unmet === null;
         for (let has = 1; has <= 6; has++) {
@@ -309,8 +309,8 @@ describe('modules with a generator, which starts by state of charge', () => {
   });
 
   it('begin as empty as the bank does', () => {
-    const empty = askSpell(dark(0.1), plantWith(BANK), { ...WEEK, soc: 0.2 });
+    const empty = askWeek(dark(0.1), plantWith(BANK), { ...WEEK, soc: 0.2 });
     expect(empty).toMatchObject({ begins_empty: true, modules_to_ride: null });
-    expect(askSpell(dark(0.1), plantWith(BANK), { ...WEEK, soc: 0.21 }).begins_empty).toBe(false);
+    expect(askWeek(dark(0.1), plantWith(BANK), { ...WEEK, soc: 0.21 }).begins_empty).toBe(false);
   });
 });

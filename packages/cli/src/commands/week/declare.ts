@@ -12,20 +12,20 @@ interface Given {
   readonly json?: true;
 }
 
-/** Declares `longnight spell`; its work is imported only when it is asked for. */
-export function declareSpell(program: Command, io: Io): void {
+/** Declares `longnight week`; its work is imported only when it is asked for. */
+export function declareWeek(program: Command, io: Io): void {
   program
-    .command('spell')
+    .command('week')
     .summary('ask whether the bank covers a stretch of days')
     .description(
-      'Plays a stretch of days on its own, unless said the darkest of the year and from a full bank: whether it is ' +
+      'Plays a stretch of days on its own, unless said the leanest of the year and from a full bank: whether it is ' +
         'ridden out, for how many such days, and what more bank or less load would do.',
     )
     .argument('<file>', 'scenario, YAML or JSON', named)
     .option('--days <n>', 'how many local days', wholeNumber(1, 366, 'days'), 7)
     .option(
       '--start <date>',
-      'first day, such as 2026-12-20; unless said, the darkest days are looked for',
+      'first day, such as 2026-12-20; unless said, the leanest days are looked for',
       named,
     )
     .option(
@@ -38,13 +38,13 @@ export function declareSpell(program: Command, io: Io): void {
     .option('--every-year', 'ask every whole year of the weather file, and show the hardest')
     .option(
       '-o, --out <dir>',
-      'write spell.html, spell.md, spell.json and spell.csv (its hours) into this folder',
+      'write week.html, week.md, week.json and week.csv (its hours) into this folder',
       named,
     )
-    .option('--json', 'print spell.json to standard output, and nothing else')
+    .option('--json', 'print week.json to standard output, and nothing else')
     .action(async (file: string, given: Given) => {
-      const { spell } = await import('./work.ts');
-      await spell(
+      const { lean } = await import('./work.ts');
+      await lean(
         file,
         {
           ask: {

@@ -2,12 +2,12 @@ import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { shareOf } from './totals.ts';
 
-/** A local day of the darkest spell. */
-export interface SpellDay {
+/** A local day of the leanest days. */
+export interface DayFigures {
   /** A local day of the run. */ readonly date: string;
   /** Energy the loads ask for on it. */ readonly wanted_kWh: number;
   /** Energy the arrays offer on it. */ readonly available_kWh: number;
-  /** Load left unserved on it. */ readonly unmet_kWh: number;
+  /** Load left unmet on it. */ readonly unmet_kWh: number;
   /** Energy the generator makes on it. */ readonly generator_kWh: number;
   /** Lowest state of charge on it. */ readonly lowest_soc: number;
   /** State of charge at its end. */ readonly end_soc: number;
@@ -20,10 +20,10 @@ export interface Stretch {
   /** Its length. */ readonly days: number;
   /** Array energy offered over load wanted; null if nothing is wanted. */
   readonly sun_to_load: number | null;
-  /** State of charge that the played year comes to these days with. */ readonly start_soc: number;
+  /** State of charge that the played year comes to these days with. */ readonly initial_soc: number;
   /** Lowest state of charge in them. */ readonly lowest_soc: number;
-  /** Load left unserved in them. */ readonly unmet_kWh: number;
-  /** In time order. */ readonly by_day: readonly SpellDay[];
+  /** Load left unmet in them. */ readonly unmet_kWh: number;
+  /** In time order. */ readonly by_day: readonly DayFigures[];
 }
 
 /**
@@ -31,7 +31,7 @@ export interface Stretch {
  *
  * @param day ordinal of the local day, 0 to days - 1
  */
-export function dayOf({ year, columns }: Ledger, day: number): SpellDay {
+export function dayOf({ year, columns }: Ledger, day: number): DayFigures {
   const from = year.clock.day_start[day]!;
   const to = year.clock.day_start[day + 1]!;
   let wanted = 0;
@@ -72,11 +72,11 @@ export function sunAndLoadByDay({ year: { clock }, columns }: Ledger): {
 }
 
 /**
- * First day of the darkest spell: the run of `days` whole local days within the year with the least array energy
+ * First day of the leanest days: the run of `days` whole local days within the year with the least array energy
  * offered per load wanted. Of equals, as in polar night, the one at whose end the bank is lowest, then the one that
  * wants most. Where no run wants any load, the one with the least array energy.
  */
-export function darkestStart(ledger: Ledger, days: number): number {
+export function leanestStart(ledger: Ledger, days: number): number {
   const { clock } = ledger.year;
   const { wanted, available } = sunAndLoadByDay(ledger);
   let best = 0;
@@ -107,26 +107,26 @@ function isBefore(a: readonly number[], b: readonly number[]): boolean {
 }
 
 /**
- * The darkest spell of a played year, day by day.
+ * The leanest days of a played year, day by day.
  *
  * @param days length in whole local days, 1 to the days of the year
  * @throws RangeError outside that
  */
-export function spellFindings(ledger: Ledger, days: number): Stretch {
+export function leanestFindings(ledger: Ledger, days: number): Stretch {
   const { clock } = ledger.year;
   if (!Number.isInteger(days) || days < 1 || days > clock.days) {
-    throw new RangeError(`spellFindings: a spell of ${days} days does not fit a year of ${clock.days}`);
+    throw new RangeError(`leanestFindings: a stretch of ${days} days does not fit a year of ${clock.days}`);
   }
-  return stretchOfDays(ledger, darkestStart(ledger, days), days);
+  return stretchOfDays(ledger, leanestStart(ledger, days), days);
 }
 
 /** A run of whole local days of a played year, day by day. */
 export function stretchOfDays(ledger: Ledger, first: number, days: number): Stretch {
   const { year, plant } = ledger;
   const by_day = Array.from({ length: days }, (_, k) => dayOf(ledger, first + k));
-  const sum = (value: (day: SpellDay) => number): number => by_day.reduce((t, day) => t + value(day), 0);
+  const sum = (value: (day: DayFigures) => number): number => by_day.reduce((t, day) => t + value(day), 0);
   const from = year.clock.day_start[first]!;
-  const start_soc =
+  const initial_soc =
     from > 0 ? ledger.columns.bank_soc[from - 1]! : ledger.start_stock_kWh / plant.bank.capacity_kWh;
   return {
     start: by_day[0]!.date,
@@ -135,7 +135,7 @@ export function stretchOfDays(ledger: Ledger, first: number, days: number): Stre
       sum((day) => day.available_kWh),
       sum((day) => day.wanted_kWh),
     ),
-    start_soc,
+    initial_soc,
     lowest_soc: by_day.reduce((low, day) => Math.min(low, day.lowest_soc), 1),
     unmet_kWh: sum((day) => day.unmet_kWh),
     by_day,

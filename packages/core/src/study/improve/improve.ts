@@ -20,7 +20,7 @@ import { bringsEngine, cheapest, compareTries, helps, isNoChange, outdoes } from
 import { type State, type TriedChange, triedOf } from './tried.ts';
 
 /** A plant as it is, and what each change to it does. */
-export interface Mending {
+export interface Improvement {
   /** The plant as it is. */ readonly now: Outcome;
   /** True if nothing is unmet as it is. */ readonly holds: boolean;
   /** Null without a money section. */ readonly currency: string | null;
@@ -32,18 +32,18 @@ export interface Mending {
   /** Changes that make it worse; of a plant that holds, those that gain nothing. */ readonly harming: readonly TriedChange[];
   /** Changes that contradict the rest of the scenario and were not played. */
   readonly left_out: readonly { readonly change: Change; readonly why: Unplayed }[];
-  /** If no single change mends it: changes that can be repeated, as often as it takes. */
+  /** If no single change makes it hold: changes that can be repeated, as often as it takes. */
   readonly repeated: readonly TriedChange[];
-  /** If no single change mends it: pairs that do more than either of the two, best first. */
+  /** If no single change makes it hold: pairs that do more than either of the two, best first. */
   readonly pairs: readonly TriedChange[];
-  /** If no single change mends it: array and bank grown by turns, whichever brings more for its price. */
+  /** If no single change makes it hold: array and bank grown by turns, whichever brings more for its price. */
   readonly together: readonly TriedChange[];
   /** Changes, alone or with others, that were dropped because they would make the plant a danger. */
   readonly dropped_dangerous: number;
   /** The usual cautions, of the plant as it is and of what the changes that help would add. */
   readonly cautions: readonly string[];
-  /** What mends it for the least money, or the best of what does where no prices are known; null if nothing does. */
-  readonly mended_by: TriedChange | null;
+  /** What makes it hold for the least money, or the best of what does where no prices are known; null if nothing does. */
+  readonly holds_with: TriedChange | null;
   /** How many years were played for the answer. */ readonly played_years: number;
 }
 
@@ -60,13 +60,13 @@ const IDLE_REPEATS = 5;
 
 /**
  * What the next part buys: plays each change to one part of a plant over the same year and ranks them. If no single
- * one leaves nothing unserved, it plays the best ones again and again, in pairs, and array and bank by turns. Nothing is
+ * one leaves nothing unmet, it plays the best ones again and again, in pairs, and array and bank by turns. Nothing is
  * proposed that brings a danger, or makes one worse.
  *
  * @param texts text of every series file that the scenario names
  * @throws InputError if the scenario is not sound or a series can't be used
  */
-export function mendPlant(source: StudyText, texts: FileTexts): Mending {
+export function improvePlant(source: StudyText, texts: FileTexts): Improvement {
   const written = parseText(source.text, source.file);
   const shelf = shelve(source.partsTexts);
   const { scenario } = checkedScenario(written, shelf);
@@ -129,8 +129,8 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
   const others = tries.filter((tried) => !helping.includes(tried));
 
   // An engine mends nearly everything: what parts would do is worth knowing all the same.
-  const isMended = holds || helping.some((tried) => tried.mends && !bringsEngine(tried));
-  const candidates = isMended ? [] : singles.slice(0, PAIRED);
+  const isHeld = holds || helping.some((tried) => tried.holds_then && !bringsEngine(tried));
+  const candidates = isHeld ? [] : singles.slice(0, PAIRED);
   const repeated = candidates.flatMap(({ state, tried }): TriedChange[] => {
     const [change] = state.changes;
     if (!change!.repeats || !helping.includes(tried)) return [];
@@ -148,12 +148,12 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
   repeated.sort(order);
   pairs.sort(order);
   const most = Math.max(0, ...[...helping, ...repeated, ...pairs].map((tried) => tried.unmet_removed_kWh));
-  const together = (isMended ? [] : changesTo(base)).flatMap(({ id, repeats }): TriedChange[] => {
+  const together = (isHeld ? [] : changesTo(base)).flatMap(({ id, repeats }): TriedChange[] => {
     if (!repeats || !id.startsWith('arrays[')) return [];
     const end = growTogether(base, [id, BANK_MORE], makeById);
     const isMixed = new Set(end.changes.map((change) => change.id)).size > 1;
     const tried = triedOf(base, end);
-    return isMixed && (tried.mends || tried.unmet_removed_kWh > most) ? [tried] : [];
+    return isMixed && (tried.holds_then || tried.unmet_removed_kWh > most) ? [tried] : [];
   });
   together.sort(order);
   return {
@@ -176,9 +176,9 @@ export function mendPlant(source: StudyText, texts: FileTexts): Mending {
         ),
       ),
     ],
-    mended_by: holds
+    holds_with: holds
       ? null
-      : cheapest([...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.mends)),
+      : cheapest([...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.holds_then)),
     played_years: played,
   };
 }
@@ -228,7 +228,7 @@ function growTogether(
 }
 
 /**
- * Goes on with a change until nothing is unserved, it brings nothing more, or it was made often enough. With a generator
+ * Goes on with a change until nothing is unmet, it brings nothing more, or it was made often enough. With a generator
  * one step may bring nothing and the next one something: it takes several to give up.
  *
  * @returns the best state on the way, the earliest of equal ones

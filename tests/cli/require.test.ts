@@ -12,7 +12,7 @@ afterAll(() => removeFolder(folder));
 const engine = join(DEMO, 'parts-with-generator.yaml');
 const sun = join(DEMO, 'parts-sun-alone.yaml');
 const run = (file: string, ...bounds: string[]) =>
-  longnight(['run', file, ...bounds.flatMap((bound) => ['--hold', bound])]);
+  longnight(['run', file, ...bounds.flatMap((bound) => ['--require', bound])]);
 const reportOf = (file: string): Report => JSON.parse(longnight(['run', file, '--json']).stdout);
 
 test('bounds that are kept are printed below the usual summary and exit 0', () => {
@@ -28,9 +28,9 @@ test('a missed one exits 3, is named on stderr, and everything is written all th
   const ended = longnight([
     'run',
     engine,
-    '--hold',
+    '--require',
     'generator.run_hours<=60',
-    '--hold',
+    '--require',
     'unmet.hours<=0',
     '--out',
     out,
@@ -44,7 +44,7 @@ test('a missed one exits 3, is named on stderr, and everything is written all th
 });
 
 test('with --json standard output is report.json alone', () => {
-  const ended = longnight(['run', engine, '--json', '--hold', 'bank.lowest_soc>=0.5']);
+  const ended = longnight(['run', engine, '--json', '--require', 'bank.lowest_soc>=0.5']);
   expect(ended.status).toBe(3);
   expect(ended.stdout).toBe(longnight(['run', engine, '--json']).stdout);
   expect(ended.stderr).toMatch(/^missed: bank\.lowest_soc is 0\.2\d+, the bound is >= 0\.5\n$/);
@@ -72,11 +72,11 @@ describe('figures that a plant does not have', () => {
     expect(names(join(DEMO, 'holds.yaml'))).toEqual(names(engine));
     const rich = readFileSync(join(DEMO, 'holds-with-generator.yaml'), 'utf8').replace(
       '\ngenerator:',
-      "\nshore: { max_A: 16, voltage_V: 230 }\nengine_charging: { max_charge_A: 30, windows: ['08:00-09:00'] }\n\ngenerator:",
+      "\nshore: { max_A: 16, voltage_V: 230 }\nalternator: { max_charge_A: 30, windows: ['08:00-09:00'] }\n\ngenerator:",
     );
     writeFileSync(join(folder, 'rich.yaml'), rich);
-    const { shore, engine_charging } = reportOf(join(folder, 'rich.yaml'));
-    expect([shore, engine_charging]).not.toContain(null);
+    const { shore, alternator } = reportOf(join(folder, 'rich.yaml'));
+    expect([shore, alternator]).not.toContain(null);
     expect(names(join(folder, 'rich.yaml'))).toEqual(names(engine));
   });
 
@@ -113,18 +113,22 @@ describe('what is no bound is refused and nothing is written', () => {
   test.each([
     [
       'unmet.shar<=0.1',
-      /--hold unmet\.shar<=0\.1: there is no figure "unmet\.shar" here/,
+      /--require unmet\.shar<=0\.1: there is no figure "unmet\.shar" here/,
       /did you mean "unmet\.share"\?/,
     ],
     ['run_hours<=0.1', /there is no figure "run_hours"/, /did you mean "generator\.run_hours"\?/],
-    ['unmet.share', /--hold unmet\.share: is not a bound; expected NAME<=NUMBER/, /quote it for the shell/],
+    [
+      'unmet.share',
+      /--require unmet\.share: is not a bound; expected NAME<=NUMBER/,
+      /quote it for the shell/,
+    ],
     ['unmet.share=0', /is not a bound/, /quote it/],
     ['unmet.share<=lots', /is not a bound/, /quote it/],
     ['quetzal<=1', /expected one of load\.wanted_kWh, /, /take a name from this list/],
     ['site.name<=1', /there is no figure "site\.name"/, /fix: /],
   ])('%s', (bound, what, fix) => {
     const out = join(folder, 'refused');
-    const ended = longnight(['run', engine, '--hold', bound, '--out', out]);
+    const ended = longnight(['run', engine, '--require', bound, '--out', out]);
     expect(ended).toMatchObject({ status: 2, stdout: '' });
     expect(ended.stderr).toMatch(what);
     expect(ended.stderr).toMatch(fix);

@@ -2,15 +2,15 @@ import type { Clock } from '../clock/clock.ts';
 import type { WallClock } from '../clock/wall.ts';
 import { DAY_min, parseWindow } from '../clock/window.ts';
 import { windowShare } from '../clock/windows.ts';
-import type { SurplusLoad, WaitingLoad } from '../scenario/schema/schema.ts';
-import type { SurplusYear, WaitingYear } from './types.ts';
+import type { FlexibleLoad, SurplusLoad } from '../scenario/schema/schema.ts';
+import type { FlexibleYear, SurplusYear } from './types.ts';
 
 /**
- * Lays a load that may wait over the year: what it asks for at the start of each window, and how much of that can still
+ * Lays a flexible load over the year: what it asks for at the start of each window, and how much of that can still
  * wait at each step. A window that the year's end cuts asks for no more than it can draw until then; one that began
  * before the year asks for nothing.
  */
-export function waitingYear(load: WaitingLoad, clock: Clock, wall: WallClock): WaitingYear {
+export function flexibleYear(load: FlexibleLoad, clock: Clock, wall: WallClock): FlexibleYear {
   const { steps, step_h, step_min } = clock;
   const { start_min } = parseWindow(load.window);
   const most_kWh = windowShare({ windows: [load.window], days: load.days, months: load.months }, wall);
@@ -32,7 +32,7 @@ export function waitingYear(load: WaitingLoad, clock: Clock, wall: WallClock): W
     const begins = k === 0 || dayOf(open[k - 1]!) !== day;
     if (begins && day >= 0) asked_kWh[i] = Math.min(load.energy_kWh * load.scale, sum);
   }
-  return { name: load.name, asked_kWh, most_kWh, later_kWh, least_soc: load.least_soc };
+  return { name: load.name, asked_kWh, most_kWh, later_kWh, min_soc: load.min_soc };
 }
 
 /** Lays a load that takes surplus over the year. */

@@ -1,4 +1,4 @@
-import { mendPlant, prepareYear } from '@longnight/core';
+import { improvePlant, prepareYear } from '@longnight/core';
 import { studyNotices } from '@longnight/core/study';
 import manifest from '../../../package.json' with { type: 'json' };
 import { readFiles, sha256Of } from '../../files/scenario.ts';
@@ -9,37 +9,37 @@ import { plain } from '../../render/document/plain-text.ts';
 import { toMarkdown } from '../../render/document/to-markdown.ts';
 import { toPage } from '../../render/document/to-page.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
-import { mendCsv } from '../../render/improve/csv.ts';
+import { improveCsv } from '../../render/improve/csv.ts';
 import { improveDocument } from '../../render/improve/document.ts';
-import { mendJson } from '../../render/improve/json.ts';
+import { improveJson } from '../../render/improve/json.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
 
-const OUTPUT_NAMES = ['mend.html', 'mend.md', 'mend.json', 'mend.csv'];
+const OUTPUT_NAMES = ['improve.html', 'improve.md', 'improve.json', 'improve.csv'];
 
-interface MendOptions {
+interface ImproveOptions {
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly json: boolean;
 }
 
-/** `longnight mend`: what the next part buys. */
-export function mend(file: string, options: MendOptions, io: Io): void {
+/** `longnight improve`: what the next part buys. */
+export function mend(file: string, options: ImproveOptions, io: Io): void {
   const { out } = options;
   const files = readFiles(io.cwd, file);
   const { read, source, texts, paths } = files;
   if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, paths);
   const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];
-  const mending = mendPlant(source, texts);
-  const shown = { mending, scenario: read.scenario };
+  const improvement = improvePlant(source, texts);
+  const shown = { improvement, scenario: read.scenario };
 
-  const json = mendJson(shown);
+  const json = improveJson(shown);
   const document = improveDocument(shown, files.name, { version: manifest.version, read: sha256Of(files) });
   if (out !== null)
     writeOutputs(io.cwd, out, [
-      { name: 'mend.html', text: toPage(document) },
-      { name: 'mend.md', text: toMarkdown(document) },
-      { name: 'mend.json', text: json },
-      { name: 'mend.csv', text: mendCsv(mending) },
+      { name: 'improve.html', text: toPage(document) },
+      { name: 'improve.md', text: toMarkdown(document) },
+      { name: 'improve.json', text: json },
+      { name: 'improve.csv', text: improveCsv(improvement) },
     ]);
   const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
   io.out(options.json ? json : toScreen(document, written, paint(io.colour)));

@@ -5,14 +5,14 @@ import type { ReadScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { type FileYear, playableYears, yearsOfFile } from '../years/file-years.ts';
-import { askSpell, type SpellAnswer, type SpellAsk } from './spell.ts';
+import { askWeek, type WeekAnswer, type WeekAsk } from './week.ts';
 
-const refuse = refusal.bind(null, 'spell', '--every-year');
+const refuse = refusal.bind(null, 'week', '--every-year');
 
 /** The same question put to every whole year of a weather file. */
-export interface SpellYears {
+export interface WeekYears {
   /** In the order of the years. */
-  readonly years: readonly { readonly year: number; readonly answer: SpellAnswer }[];
+  readonly years: readonly { readonly year: number; readonly answer: WeekAnswer }[];
   /** Years that the file only holds in part, or that can't be played, and why. */
   readonly left_out: readonly { readonly year: number; readonly why: string }[];
   /** Position in `years` of the one that is hardest to ride out. */
@@ -20,18 +20,18 @@ export interface SpellYears {
 }
 
 /**
- * Asks for the darkest spell of every year that the scenario's weather file covers; sun, loads and bank are those of
+ * Asks for the leanest days of every year that the scenario's weather file covers; sun, loads and bank are those of
  * each year, which begins as the one asked before it ended (the first closes on itself, or begins with
  * `run.initial_soc`). A year is left out, with the reason: see `playableYears`.
  *
- * @param ask its `start` must be null: every year has its own darkest days
+ * @param ask its `start` must be null: every year has its own leanest days
  * @throws InputError if the weather is no series, or its file holds fewer than two whole years
  */
-export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts, ask: SpellAsk): SpellYears {
+export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts, ask: WeekAsk): WeekYears {
   if (ask.start !== null) {
     throw refuse('--start names days of one year', 'leave --start out, or --every-year');
   }
-  const years: { year: number; answer: SpellAnswer }[] = [];
+  const years: { year: number; answer: WeekAnswer }[] = [];
   const left_out: { year: number; why: string }[] = [];
   let handed_on: PlantState | null = null;
   for (const one of playableYears(read, file, texts, yearsTouched(read.scenario, file, texts))) {
@@ -39,7 +39,7 @@ export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts,
       left_out.push({ year: one.year, why: one.why });
       continue;
     }
-    const answer: SpellAnswer = askSpell(one.prepared, plantOf(one.prepared.scenario), ask, { handed_on });
+    const answer: WeekAnswer = askWeek(one.prepared, plantOf(one.prepared.scenario), ask, { handed_on });
     handed_on = answer.played_end;
     years.push({ year: one.year, answer });
   }
@@ -63,10 +63,10 @@ function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): reado
   const { weather } = scenario;
   if (!('file' in weather)) {
     throw refuse(
-      weather.kind === 'normals'
+      weather.kind === 'monthly_means'
         ? 'the weather is drawn from monthly means: there is one year for each seed, and no file'
         : 'a clear sky is the same every year',
-      weather.kind === 'normals'
+      weather.kind === 'monthly_means'
         ? 'vary the seed: longnight size --seeds, or longnight sweep --vary weather.seed=1:20:1'
         : 'leave --every-year out',
     );
@@ -81,9 +81,9 @@ function yearsTouched(scenario: Scenario, file: string, texts: FileTexts): reado
   );
 }
 
-/** More unserved comes first, then fewer such days ridden, then the lower bank. */
-function isHarder(a: SpellAnswer, b: SpellAnswer): boolean {
-  const rides = ({ rides_days }: SpellAnswer): number => rides_days ?? Number.POSITIVE_INFINITY;
+/** More unmet comes first, then fewer such days ridden, then the lower bank. */
+function isHarder(a: WeekAnswer, b: WeekAnswer): boolean {
+  const rides = ({ rides_days }: WeekAnswer): number => rides_days ?? Number.POSITIVE_INFINITY;
   if (a.unmet_kWh !== b.unmet_kWh) return a.unmet_kWh > b.unmet_kWh;
   if (rides(a) !== rides(b)) return rides(a) < rides(b);
   return a.lowest_soc < b.lowest_soc;
