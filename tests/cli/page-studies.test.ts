@@ -50,7 +50,7 @@ async function madePage(command: string, ...args: string[]): Promise<{ html: str
 
 test('week.html: what is ridden out and what is not, with the figures of week.json', async () => {
   const fails = await made('week', demo('short-of-bank'));
-  const lean = fails.json.lean as unknown as Record<string, number> & {
+  const lean = fails.json.week as unknown as Record<string, number> & {
     by_day: { unmet_kWh: number; wanted_kWh: number }[];
   };
   expect(sectionIds(fails.html)).toEqual(['answers', 'hours', 'cautions', 'again']);

@@ -18,7 +18,7 @@ const reportOf = (file: string): Report => JSON.parse(longnight(['run', file, '-
 test('bounds that are kept are printed below the usual summary and exit 0', () => {
   const ended = run(engine, 'unmet.share<=0.001', 'generator.run_hours < 123');
   expect(ended).toMatchObject({ status: 0, stderr: '' });
-  const [before, after] = ended.stdout.split('Bounds           ');
+  const [before, after] = ended.stdout.split('Required         ');
   expect(longnight(['run', engine]).stdout.startsWith(before!)).toBe(true);
   expect(after).toMatch(/^unmet\.share<=0\.001: kept, 0\n {17}generator\.run_hours < 123: kept, 122\n/);
 });
@@ -36,7 +36,7 @@ test('a missed one exits 3, is named on stderr, and everything is written all th
     out,
   ]);
   expect(ended.status).toBe(3);
-  expect(ended.stderr).toBe('missed: generator.run_hours is 122, the bound is <= 60\n');
+  expect(ended.stderr).toBe('missed: generator.run_hours is 122, required is <= 60\n');
   expect(ended.stdout).toContain('generator.run_hours<=60: missed, 122');
   const plain = join(folder, 'plain');
   longnight(['run', engine, '--out', plain]);
@@ -47,7 +47,7 @@ test('with --json standard output is report.json alone', () => {
   const ended = longnight(['run', engine, '--json', '--require', 'bank.lowest_soc>=0.5']);
   expect(ended.status).toBe(3);
   expect(ended.stdout).toBe(longnight(['run', engine, '--json']).stdout);
-  expect(ended.stderr).toMatch(/^missed: bank\.lowest_soc is 0\.2\d+, the bound is >= 0\.5\n$/);
+  expect(ended.stderr).toMatch(/^missed: bank\.lowest_soc is 0\.2\d+, required is >= 0\.5\n$/);
 });
 
 test('any number of report.json can be bound, to the last digit', () => {
@@ -85,7 +85,7 @@ describe('figures that a plant does not have', () => {
     expect(ended.status).toBe(3);
     expect(ended.stdout).toMatch(/generator\.run_hours<=60: kept, n\/a \(the plant has none/);
     expect(ended.stderr).toBe(
-      'missed: generator.fuel_L is n/a (the plant has none: counts as 0), the bound is >= 1\n',
+      'missed: generator.fuel_L is n/a (the plant has none: counts as 0), required is >= 1\n',
     );
   });
 
@@ -93,7 +93,7 @@ describe('figures that a plant does not have', () => {
     const ended = run(join(DEMO, 'holds.yaml'), 'money.total<=1000000000');
     expect(ended.status).toBe(3);
     expect(ended.stderr).toBe(
-      'missed: money.total is n/a (not known: a price is missing), the bound is <= 1000000000\n',
+      'missed: money.total is n/a (not known: a price is missing), required is <= 1000000000\n',
     );
     const hold = { text: '', name: 'money.capital', relation: '>=', bound: 0 } as const;
     expect(holds(hold, null)).toBe(false);
@@ -104,7 +104,7 @@ describe('figures that a plant does not have', () => {
     const ended = run(join(DEMO, 'holds.yaml'), 'bank.wear.cycle_life_used_share<=0.1');
     expect(ended.status).toBe(3);
     expect(ended.stderr).toBe(
-      'missed: bank.wear.cycle_life_used_share is n/a (not known: nothing stated or played tells it), the bound is <= 0.1\n',
+      'missed: bank.wear.cycle_life_used_share is n/a (not known: nothing stated or played tells it), required is <= 0.1\n',
     );
   });
 });

@@ -111,7 +111,7 @@ test('with a generator its hours have quantiles too, and bounds can be put on al
   const run_h = by_seed.map((row) => row.generator_run_hours!);
   expect(worst.generator_run_hours).toBe(Math.max(...run_h));
   expect(generator_run_hours!.p50).toBe(quantile(run_h, 0.5));
-  expect(ended.stderr).toMatch(/^missed: ensemble\.generator_run_hours\.p90 is [\d.]+, the bound is <= 1\n$/);
+  expect(ended.stderr).toMatch(/^missed: ensemble\.generator_run_hours\.p90 is [\d.]+, required is <= 1\n$/);
   // A plant without a generator has the same names, so that one command line serves both.
   const sun: Report = JSON.parse(longnight(['run', short, '--seeds', '2', '--json']).stdout);
   const names = (of: Report) => [...figuresOfReport(of).keys()].filter((name) => name.startsWith('ensemble'));

@@ -160,7 +160,7 @@ describe('the answer is that of trying every design by hand', () => {
     expect(ended.stderr).toMatch(
       new RegExp(
         `^missed: no design of 25 keeps every requirement; nearest is design \\d+ \\(arrays\\[0\\]\\.panels ${nearest.panels}, ` +
-          `bank\\.modules_parallel ${nearest.modules}\\): generator\\.run_hours is ${nearest.report.generator!.run_hours}, the bound is <= 20; ` +
+          `bank\\.modules_parallel ${nearest.modules}\\): generator\\.run_hours is ${nearest.report.generator!.run_hours}, required is <= 20; ` +
           'money\\.capital is ',
       ),
     );
@@ -386,7 +386,7 @@ test('a design without a price is left out of the choice, and that is said', () 
   const { stdout, status } = longnight(args, folder);
   expect(status).toBe(0);
   expect(stdout.replace(/\s+/g, ' ')).toContain(
-    "2 keep the bounds. 1 design of them has no price and can't be chosen.",
+    "2 keep the requirements. 1 design of them has no price and can't be chosen.",
   );
   expect(JSON.parse(longnight([...args, '--json'], folder).stdout).best.values).toEqual({
     'bank.part': 'module-5kWh',

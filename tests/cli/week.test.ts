@@ -47,7 +47,7 @@ test('it is what the library answers', () => {
     ...answer
   } = askWeek(year, plantOf(read.scenario), ask);
   const told = json(short, '--days', '5', '--start', '2026-01-03', '--soc', '0.8');
-  expect(told.lean).toEqual(JSON.parse(jsonText('week.json', answer)));
+  expect(told.week).toEqual(JSON.parse(jsonText('week.json', answer)));
   expect(told.asked).toEqual(ask);
   expect(told).toMatchObject({ without_generator: null, every_year: null, longnight: { format: 1 } });
 });
@@ -60,7 +60,7 @@ test('the numbers it names do what it says: so many modules, so much less load',
       .replace(/modules_parallel: \d+/, `modules_parallel: ${modules}`)
       .replace(/power_W: (\d+)/g, (_, power) => `power_W: ${Number(power) * share}`);
     writeFileSync(join(folder, 'changed.yaml'), changed);
-    return json(join(folder, 'changed.yaml'), '--start', lean.start).lean.unmet_kWh;
+    return json(join(folder, 'changed.yaml'), '--start', lean.start).week.unmet_kWh;
   };
   expect(lean.modules_to_ride).toBeGreaterThan(4);
   expect(with_(lean.modules_to_ride, 1)).toBe(0);
@@ -72,17 +72,17 @@ test('the numbers it names do what it says: so many modules, so much less load',
 test('--soc played begins as the year comes to these days', () => {
   const full = json(short);
   const played = json(short, '--soc', 'played');
-  expect(played.lean.initial_soc).toBe(full.lean.played_initial_soc);
-  expect(played.lean.unmet_kWh).toBeGreaterThan(full.lean.unmet_kWh);
+  expect(played.week.initial_soc).toBe(full.week.played_initial_soc);
+  expect(played.week.unmet_kWh).toBeGreaterThan(full.week.unmet_kWh);
   const report = JSON.parse(longnight(['run', short, '--json']).stdout);
-  expect(played.lean.unmet_kWh).toBeCloseTo(report.leanest_days.unmet_kWh, 9);
+  expect(played.week.unmet_kWh).toBeCloseTo(report.leanest_days.unmet_kWh, 9);
 });
 
 test('with a generator it also says what bank and sun do alone', () => {
   const both = json(engine);
   const alone = json(engine, '--without-generator');
-  expect(both.lean).toMatchObject({ generator: true, unmet_kWh: 0 });
-  expect(both.without_generator).toEqual(alone.lean);
+  expect(both.week).toMatchObject({ generator: true, unmet_kWh: 0 });
+  expect(both.without_generator).toEqual(alone.week);
   expect(alone.without_generator).toBeNull();
   const { stdout } = longnight(['week', engine]);
   expect(stdout).toMatch(/^More bank +Without the generator: \d+ modules instead of 4 would ride it$/m);
@@ -92,7 +92,7 @@ test('--out writes the hours, the answers and the figures, byte for byte the sam
   const [out, again] = [join(folder, 'out'), join(folder, 'again')];
   const ended = longnight(['week', engine, '--days', '3', '--out', out]);
   expect(ended.status).toBe(0);
-  expect(ended.stdout).toMatch(/^Files: lean\.md, lean\.json, lean\.csv, lean\.html in /m);
+  expect(ended.stdout).toMatch(/^Files: week\.md, week\.json, week\.csv, week\.html in\s/m);
   expect(Object.keys(contents(out))).toEqual(['week.csv', 'week.html', 'week.json', 'week.md']);
   longnightProcess(['week', engine, '--days', '3', '--out', again], folder, { TZ: 'Pacific/Auckland' });
   expect(contents(again)).toEqual(contents(out));
@@ -132,7 +132,7 @@ describe('--every-year', () => {
     expect(told.every_year.years.map(({ year }: { year: number }) => year)).toEqual([2025, 2026]);
     expect(told.run.year).toBe(2026);
     const { year: _, ...hardest } = told.every_year.years[1];
-    expect(hardest).toEqual(told.lean);
+    expect(hardest).toEqual(told.week);
     const { stdout } = longnight(['week', 'years.yaml', '--every-year'], folder);
     expect(stdout).toMatch(/the hardest of 2 years/);
     expect(stdout).toMatch(/^2026 +2026-12-\d\d/m);

@@ -188,7 +188,7 @@ describe('strategies against foresight', async () => {
     },
   );
 
-  it('the bound is reached where nothing is left to decide: no sun, no charge, a load as large as the rating', () => {
+  it('required is reached where nothing is left to decide: no sun, no charge, a load as large as the rating', () => {
     const steps = 10 * 24;
     const flat = (kW: number): Float64Array => new Float64Array(steps).fill(kW);
     const year = yearOf({ dc_kW_per_kWp: [flat(0)], load_kW: flat(3) });

@@ -224,8 +224,8 @@ describe('where no single change is enough', () => {
     );
     expect(keysOf(improvement.holds_with).sort()).toEqual([
       'bank.modules_parallel',
-      'inverter.rating_kW',
       'inverter.idle_W',
+      'inverter.rating_kW',
       'inverter.surge_kW',
     ]);
     expect(improvement.holds_with!.outcome.unmet_kWh).toBe(0);

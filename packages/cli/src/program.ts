@@ -120,11 +120,11 @@ function declare(world: Io): Command {
           leanDays: number;
           years?: number;
           seeds?: number;
-          hold?: readonly string[];
+          require?: readonly string[];
         },
       ) => {
         const { run } = await import('./commands/run/work.ts');
-        const { out = null, hold = [], json, years = null, seeds = null } = given;
+        const { out = null, require: hold = [], json, years = null, seeds = null } = given;
         const tables = tablesGiven(given);
         await run(
           file,

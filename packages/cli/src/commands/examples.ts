@@ -7,7 +7,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   init: 'longnight init my-plant.yaml',
   check: 'longnight check data/demo/holds.yaml',
   run: 'longnight run data/demo/holds.yaml --out my-report --xlsx',
-  lean: 'longnight week data/demo/short-of-bank.yaml --days 5 --soc 0.8',
+  week: 'longnight week data/demo/short-of-bank.yaml --days 5 --soc 0.8',
   compare: 'longnight compare data/demo/short-of-bank.yaml data/demo/holds.yaml',
   size:
     "longnight size data/demo/parts-sun-alone.yaml --require 'unmet.share<=0.001' \\\n" +
@@ -24,7 +24,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   weather: 'longnight weather data/demo/holds.yaml',
   parts: 'longnight parts data/parts/modules.yaml',
   schema: 'longnight schema scenario',
-  mend: 'longnight improve data/demo/short-of-bank.yaml',
+  improve: 'longnight improve data/demo/short-of-bank.yaml',
   explain: 'longnight explain unmet.share',
   completion: 'longnight completion bash',
 };

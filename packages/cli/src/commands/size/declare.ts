@@ -4,7 +4,7 @@ import { named, several, wholeNumber } from '../arguments.ts';
 
 interface Given {
   readonly vary: readonly string[];
-  readonly hold: readonly string[];
+  readonly require: readonly string[];
   readonly least: string;
   readonly seeds?: number;
   readonly in?: number;
@@ -67,7 +67,7 @@ export function declareSize(program: Command, io: Io): void {
         file,
         {
           vary: given.vary,
-          hold: given.hold,
+          hold: given.require,
           least: given.least,
           seeds: given.seeds ?? null,
           in: given.in ?? null,

@@ -17,7 +17,7 @@ export interface SizeOptions {
   readonly least: string;
   /** Years of the ensemble; null plays one. */
   readonly seeds: number | null;
-  /** In how many of them every bound must be kept; null means all. */
+  /** In how many of them every requirement must be kept; null means all. */
   readonly in: number | null;
   /** null takes what is worth it. */
   readonly threads: number | null;

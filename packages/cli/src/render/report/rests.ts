@@ -60,7 +60,7 @@ export function restsSections(
     line(
       'balance',
       'Energy balance',
-      `checked in each of ${counted(audit.steps_checked, 'step')}; the largest miss is ${imbalance(audit.largest_imbalance_kWh)}.`,
+      `Checked in each of ${counted(audit.steps_checked, 'step')}; the largest miss is ${imbalance(audit.largest_imbalance_kWh)}.`,
     ),
     line(
       'rests',

@@ -14,7 +14,7 @@ export function weekJson({ ask, answer, alone, years }: WeekShown): string {
       seed: weather.kind === 'monthly_means' ? weather.seed : null,
     },
     asked: ask,
-    lean: figuresOf(answer),
+    week: figuresOf(answer),
     without_generator: alone === null ? null : figuresOf(alone),
     every_year:
       years === null

@@ -20,14 +20,14 @@ export interface Candidate {
 export interface SizeAsk {
   /** Bounds that a design must keep. */ readonly holds: readonly Requirement[];
   /** The figure that shall be least among the designs that hold. */ readonly least: DesignFigureName;
-  /** In how many of the seeded years every bound must be kept; 1 without an ensemble. */
+  /** In how many of the seeded years every requirement must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
 }
 
 /** What is kept of a played design. In an ensemble figures are those at the rank that must hold: the 95th best of 100. */
 export interface Tried {
   readonly index: number;
-  /** True if every bound is kept in as many years as asked for, and the design is no danger. */
+  /** True if every requirement is kept in as many years as asked for, and the design is no danger. */
   readonly holds: boolean;
   /** Dangers found, of the year with most: such a design is never an answer, whatever else it keeps. */
   readonly dangers: number;
@@ -202,7 +202,7 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
 }
 
 /**
- * How far a figure is beyond a bound, as a share of the bound; of 1 where the bound is 0.
+ * How far a figure is beyond a bound, as a share of the bound; of 1 where required is 0.
  *
  * @param figure in the unit of the figure that the bound names
  */
