@@ -282,7 +282,9 @@ describe('bounds', () => {
     expect(messageOf(() => readRequirement('unmet.shar<=1', ['unmet.share']))).toContain(
       'did you mean "unmet.share"',
     );
-    expect(messageOf(() => readRequirement('unmet.share', ['unmet.share']))).toContain('is not a requirement');
+    expect(messageOf(() => readRequirement('unmet.share', ['unmet.share']))).toContain(
+      'is not a requirement',
+    );
   });
 });
 

@@ -34,7 +34,7 @@ describe('longnight improve', () => {
     writeFileSync(mended, text);
     const report = JSON.parse(longnight(['run', mended, '--json']).stdout);
     expect(report.unmet.hours).toBe(0);
-    expect(longnight(['improve', mended]).stdout).toContain('Nothing to mend');
+    expect(longnight(['improve', mended]).stdout).toContain('Nothing to improve');
   });
 
   test('its files say the same, and the same each time', () => {

@@ -61,7 +61,7 @@ test('any number of report.json can be bound, to the last digit', () => {
   const ended = run(engine, `${name}<${value}`);
   expect(ended.status).toBe(3);
   // Not rounded to a figure that would be within the bound.
-  const told = Number(/is ([\d.]+), the bound/.exec(ended.stderr)![1]);
+  const told = Number(/is ([\d.]+), required/.exec(ended.stderr)![1]);
   expect(told).toBeGreaterThanOrEqual(value);
 });
 
@@ -119,11 +119,11 @@ describe('what is no bound is refused and nothing is written', () => {
     ['run_hours<=0.1', /there is no figure "run_hours"/, /did you mean "generator\.run_hours"\?/],
     [
       'unmet.share',
-      /--require unmet\.share: is not a bound; expected NAME<=NUMBER/,
+      /--require unmet\.share: is not a requirement; expected NAME<=NUMBER/,
       /quote it for the shell/,
     ],
-    ['unmet.share=0', /is not a bound/, /quote it/],
-    ['unmet.share<=lots', /is not a bound/, /quote it/],
+    ['unmet.share=0', /is not a requirement/, /quote it/],
+    ['unmet.share<=lots', /is not a requirement/, /quote it/],
     ['quetzal<=1', /expected one of load\.wanted_kWh, /, /take a name from this list/],
     ['site.name<=1', /there is no figure "site\.name"/, /fix: /],
   ])('%s', (bound, what, fix) => {

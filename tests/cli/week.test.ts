@@ -53,7 +53,7 @@ test('it is what the library answers', () => {
 });
 
 test('the numbers it names do what it says: so many modules, so much less load', () => {
-  const { lean } = json(short);
+  const { week: lean } = json(short);
   const text = readFileSync(short, 'utf8');
   const with_ = (modules: number, share: number) => {
     const changed = text
@@ -98,7 +98,7 @@ test('--out writes the hours, the answers and the figures, byte for byte the sam
   expect(contents(again)).toEqual(contents(out));
 
   const rows: Record<string, string>[] = parse(readFileSync(join(out, 'week.csv')), { columns: true });
-  const { lean } = JSON.parse(readFileSync(join(out, 'week.json'), 'utf8'));
+  const { week: lean } = JSON.parse(readFileSync(join(out, 'week.json'), 'utf8'));
   expect(rows).toHaveLength(72);
   expect(rows[0]!.time_local!.slice(0, 10)).toBe(lean.start);
   const sum = (name: string): number => rows.reduce((total, row) => total + Number(row[name]), 0);

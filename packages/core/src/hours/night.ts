@@ -25,7 +25,7 @@ export interface NightYear {
  * before. With it, it may start only in the step in which that minute lies, and what the sun is expected to bring until
  * dusk counts.
  *
- * Not foreseen: flexible loads, shore power, engine charging, heaters, self-discharge, tiers shed. Days are of 24 hours: on those after a
+ * Not foreseen: flexible loads, shore power, alternator, heaters, self-discharge, tiers shed. Days are of 24 hours: on those after a
  * change of the clocks the loads of the hour beside are looked at.
  *
  * Source: persistence forecast, the mean of the last days at the same hour; common practice, no source.

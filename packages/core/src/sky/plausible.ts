@@ -29,7 +29,7 @@ export function longRows(series: Series): Issue | undefined {
   return issue('row-too-long', 'weather.file', {
     expected: `weather rows of at most ${LONGEST_ROW_h} hours`,
     place: placeOf(series, r),
-  })`a row covers ${length_h} hours | use hourly weather, or weather of kind normals with the monthly means`;
+  })`a row covers ${length_h} hours | use hourly weather, or weather of kind monthly_means with the monthly means`;
 }
 
 /**

@@ -14,7 +14,7 @@ const WORDS: Readonly<Record<ComparedName, string>> = {
   'generator.run_hours': 'generator run time',
   'generator.starts': 'generator starts',
   'generator.fuel_L': 'fuel',
-  'bank.lowest_soc': 'lowest state of charge',
+  'bank.lowest_soc': 'lowest SoC',
   'bank.equivalent_full_cycles': 'full cycles',
   'bank.usable_kWh': 'usable bank',
   'autonomy.nominal_days': 'nominal autonomy',

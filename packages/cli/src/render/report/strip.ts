@@ -30,7 +30,7 @@ export function monthStrip(report: Report, glyphs: Glyphs): readonly string[] {
   const rows: [string, readonly number[], (value: number) => string][] = [
     ['served', load.wanted_by_month_kWh.map((wanted, m) => wanted - unmet.by_month_kWh[m]!), kWh],
     ['unmet', unmet.by_month_kWh, kWh],
-    ['curtailed sun', array.curtailed_by_month_kWh, kWh],
+    ['curtailed', array.curtailed_by_month_kWh, kWh],
     ...(generator === null
       ? []
       : [['generator', generator.run_hours_by_month, hours] as [string, readonly number[], typeof hours]]),

@@ -21,4 +21,4 @@ export function allInOneAssumptions(scenario: Scenario): readonly Assumption[] {
 const EVENLY =
   'the arrays hang evenly on the units: limits over the trackers of a unit are taken together, so that one unit with more sun than another is not held back on its own';
 const BESIDE =
-  'what charges the bank beside the inverter (trackers, charger or engine charging in cases of their own) comes on top of this limit, at the most it could put out';
+  'what charges the bank beside the inverter (trackers, charger or alternator in cases of their own) comes on top of this limit, at the most it could put out';

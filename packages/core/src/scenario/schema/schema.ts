@@ -21,7 +21,7 @@ import {
   type clearSky,
   type epw,
   type gaps,
-  type normals,
+  type monthlyMeans,
   type series,
   type seriesTime,
   type tmy3,
@@ -66,7 +66,7 @@ export type Weather = Scenario['weather'];
 /** `weather` of kind `clear-sky`, as checked. */
 export type ClearSkyWeather = z.output<typeof clearSky>;
 /** `weather` of kind `monthly_means`, as checked. */
-export type MonthlyMeansWeather = z.output<typeof normals>;
+export type MonthlyMeansWeather = z.output<typeof monthlyMeans>;
 /** `weather` of kind `series`, as checked. */
 export type SeriesWeather = z.output<typeof series>;
 /** Weather in one of the open formats, which say themselves how they are to be read. */

@@ -24,7 +24,7 @@ const starts = z.discriminatedUnion('kind', [
       so that start_soc is left when the array carries the loads again; it knows the loads and the sun of the
       last days hour by hour, the stock of the bank and the sun of the present step: no forecast, no tomorrow.
       Nights after a dull day are guessed like the days before it; on the first day it waits for a shortfall.
-      Flexible loads, shore power, engine charging, heaters and shed tiers are not foreseen`,
+      Flexible loads, shore power, alternator, heaters and shed tiers are not foreseen`,
     decide_at: optional(clockTime)`Local clock time of the decision | once the sun falls below the need`,
     look_back_days: assumed(whole(1, 14), 3)`Days whose mean tonight is taken to be like | tonight is taken to
       be like the mean of the last three days, hour by hour; common practice, no source`,

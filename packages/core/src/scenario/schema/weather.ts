@@ -25,7 +25,7 @@ export const clearSky = z.strictObject({
   wind_m_s,
 });
 
-export const normals = z.strictObject({
+export const monthlyMeans = z.strictObject({
   kind: kind('monthly_means')`Twelve monthly means, from which one year with runs of dull days is drawn`,
   ghi_kWh_m2_day: key(twelve(between(0, 13)))`Global horizontal irradiation of a mean day, monthly means,
     January first`,
@@ -111,7 +111,7 @@ export const epw = z.strictObject({
   ...openFormat,
 });
 
-export const weather = z.discriminatedUnion('kind', [clearSky, series, normals, tmy3, epw]);
+export const weather = z.discriminatedUnion('kind', [clearSky, series, monthlyMeans, tmy3, epw]);
 
 /** Letters of a Luxon format, text in quotes left out: each is a token or a part of one. */
 export const formatLetters = (format: string): string => format.replace(/'[^']*'/g, '');
