@@ -26,7 +26,7 @@ test('unless asked otherwise it is the leanest week from a full bank, and says s
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   expect(stdout).toMatch(/^The leanest week of 2026: 7 days from 2026-12-21\. It begins with a full bank;$/m);
   expect(stdout).toMatch(
-    /^Ridden out\? +No: [\d.]+ kWh of [\d.]+ kWh wanted go unmet, in \d+ h, the first$/m,
+    /^Ridden out\? +No: [\d.]+ kWh of [\d.]+ kWh wanted go unmet, in \d+ h, the first at$/m,
   );
   for (const label of ['Sun', 'Such days', 'More bank', 'Less load'])
     expect(stdout).toMatch(new RegExp(`^${label} `, 'm'));

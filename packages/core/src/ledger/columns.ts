@@ -77,44 +77,44 @@ export const LEDGER_COLUMNS = [
     'curtailed_bank_full_kWh',
     'kWh',
     'sum',
-    'unused because the bank is full, or tapering close to full',
+    'curtailed because the bank is full, or tapering close to full',
   ),
   column(
     'curtailed_charge_current_kWh',
     'kWh',
     'sum',
-    'unused because the modules take, or the all-in-one gives them, no more amps',
+    'curtailed because the modules take, or the all-in-one gives them, no more amps',
   ),
-  column('curtailed_bank_cold_kWh', 'kWh', 'sum', 'unused because the bank is too cold to be charged'),
+  column('curtailed_bank_cold_kWh', 'kWh', 'sum', 'curtailed because the bank is too cold to be charged'),
   column(
     'curtailed_charger_kWh',
     'kWh',
     'sum',
-    'unused because sun on the AC side finds no charger that takes more into the bank',
+    'curtailed because sun on the AC side finds no charger that takes more into the bank',
   ),
   column(
     'curtailed_inverter_off_kWh',
     'kWh',
     'sum',
-    'unused because the inverter is down or asleep, and an array on the AC side follows it',
+    'curtailed because the inverter is down or asleep, and an array on the AC side follows it',
   ),
   column(
     'curtailed_tracker_voltage_kWh',
     'kWh',
     'sum',
-    'unused because the strings are outside the voltages at which the tracker works',
+    'curtailed because the strings are outside the voltages at which the tracker works',
   ),
   column(
     'curtailed_tracker_power_kWh',
     'kWh',
     'sum',
-    'unused because a tracker, or all of an all-in-one together, take no more power',
+    'curtailed because a tracker, or all of an all-in-one together, take no more power',
   ),
   column(
     'curtailed_tracker_current_kWh',
     'kWh',
     'sum',
-    'unused because a tracker, or all of an all-in-one together, take or give no more amps',
+    'curtailed because a tracker, or all of an all-in-one together, take or give no more amps',
   ),
   column(
     'tracker_loss_kWh',
@@ -211,7 +211,7 @@ export const UNMET_CAUSES = [
 /** A limit that leaves load unmet. */
 export type UnmetCause = (typeof UNMET_CAUSES)[number];
 
-/** Limits that leave array energy unused. */
+/** Limits that leave array energy curtailed. */
 export const CURTAILED_CAUSES = [
   'bank_full',
   'charge_current',
@@ -222,7 +222,7 @@ export const CURTAILED_CAUSES = [
   'tracker_power',
   'tracker_current',
 ] as const;
-/** A limit that leaves array energy unused. */
+/** A limit that leaves array energy curtailed. */
 export type CurtailedCause = (typeof CURTAILED_CAUSES)[number];
 
 /** Allocates the columns of a year, all zero. */
