@@ -126,6 +126,26 @@ describe('the keys', () => {
   });
 });
 
+describe('the losses of an array', () => {
+  const losses = scenarioKeys().filter(({ path }) => path.startsWith('arrays[].losses.'));
+
+  it('stand by cause on the way of the light: light, years, panels, wires', () => {
+    const causes = losses.map(({ meaning }) => meaning.split(':')[0]);
+    expect([...new Set(causes)]).toEqual(['Light', 'Years', 'Panels', 'Wires']);
+    expect(causes.toSorted((a, b) => causes.indexOf(a) - causes.indexOf(b))).toEqual(causes);
+  });
+
+  it('each have a printed source beside the default; snow, which is none, says that no rule is built in', () => {
+    const yearly = scenarioKeys().find(({ path }) => path === 'arrays[].ageing_share_per_year')!;
+    for (const { path, rule } of [...losses, yearly])
+      expect(rule.why, path).toMatch(
+        path.endsWith('.snow_share')
+          ? /no rule of it is built in/
+          : /[A-Z]\w+ (?:et al\. |& \w+ )?\d{4}, \w+/,
+      );
+  });
+});
+
 describe('the reference page', () => {
   it('is what the schema says today: `pnpm run docs` writes it', () => {
     const page = readFileSync(join(ROOT, 'packages/core/docs/scenario.md'), 'utf8').replaceAll('\r\n', '\n');

@@ -728,15 +728,15 @@ describe('defaults', () => {
     const of = (path: string) => used.find((a) => a.path === path)?.value;
     expect(of('arrays[0].albedo')).toBe(0.2);
     expect(of('arrays[0].losses.soiling_share')).toBeUndefined();
-    expect(of('arrays[0].losses.ageing_share')).toBe(0.03);
+    expect(of('arrays[0].losses.ageing_share')).toBe(0.05);
     expect(of('loads[0].days')).toBe('mon, tue, wed, thu, fri, sat, sun');
     expect(of('run.step_min')).toBe(60);
     expect(readScenario(JSON.stringify(data), 'x').scenario.arrays[0]!.losses).toEqual({
-      soiling_share: 0.1,
       snow_share: 0,
-      mismatch_share: 0.02,
-      wiring_share: 0.02,
-      ageing_share: 0.03,
+      soiling_share: 0.1,
+      ageing_share: 0.05,
+      mismatch_share: 0.01,
+      wiring_share: 0.03,
     });
   });
 

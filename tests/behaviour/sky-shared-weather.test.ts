@@ -217,7 +217,10 @@ function persistence(ghi: Float64Array, sun: SunYear, clock: Clock): number {
   return top / rank.reduce((s, x) => s + x * x, 0);
 }
 
-/** Monthly sums of the global column, kWh/m², January first: SOURCES.md beside the files, made with another program. */
+/**
+ * Monthly sums of the global column, kWh/m², January first, as added up by a script apart from this project. Boston and
+ * Golden: NREL's TMY3; Melbourne: CSIRO Data61's typical year of the Bureau of Meteorology's minutes; Lyngby: DTU, 2016.
+ */
 const MONTHLY: Readonly<Record<string, readonly number[]>> = {
   Boston: [55.5, 77.7, 111.9, 135.4, 172.7, 172.9, 188.1, 165.8, 127.7, 92.5, 60.2, 47.4],
   Golden: [71.8, 85.4, 145.7, 170.6, 189.5, 187.9, 191.4, 182.7, 147.9, 107.9, 86.4, 52.7],

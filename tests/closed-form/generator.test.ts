@@ -1,8 +1,9 @@
 /**
  * The generator's fuel, warm-up, services and what starts it, against arithmetic on paper. No outside source: closed
- * forms. The fuel line's form has an outside check in tests/published/generator.test.ts.
+ * forms.
  */
 import { audit, type Columns, findings, LEDGER_COLUMNS, type Plant, playYear } from '@longnight/core';
+import { buildFuelCurve, fuelAt_L_per_h, outputFor_kW } from '@longnight/core/machines';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type BareGenerator, plantWith } from '../support/plant.ts';
@@ -26,6 +27,70 @@ const engine: BareGenerator = {
 };
 const dark = (load_kW: Float64Array, step_min = 60) =>
   yearOf({ dc_kW_per_kWp: [constant(load_kW.length, 0)], load_kW, step_min });
+
+describe('fuel on a straight line', () => {
+  // Invented coefficients of a straight line: L/kWh of output, and L/h for each kW of rating while it runs.
+  const straight_L_per_h = (rating_kW: number, kW: number): number => 0.07 * rating_kW + 0.27 * kW;
+  const cases = [
+    { kW: 10, rating_kW: 20, L_per_h: 4.1 },
+    { kW: 20, rating_kW: 40, L_per_h: 8.2 },
+    { kW: 12, rating_kW: 20, L_per_h: 4.64 },
+  ];
+
+  it.each(cases)(
+    '$kW kW of $rating_kW kW burn $L_per_h L/h, from any two points of the line',
+    ({ kW, rating_kW, L_per_h }) => {
+      const point = (load_share: number) => ({
+        load_share,
+        L_per_h: straight_L_per_h(rating_kW, load_share * rating_kW),
+      });
+      const spec = (fuel: Parameters<typeof buildFuelCurve>[0]['fuel']) =>
+        buildFuelCurve({ fuel, rating_kW } as Parameters<typeof buildFuelCurve>[0]);
+      const pair = spec({
+        full_load_L_per_h: point(1).L_per_h,
+        half_load_L_per_h: point(0.5).L_per_h,
+      });
+      for (const curve of [
+        pair,
+        spec({ points: [point(0.25), point(0.75)] }),
+        spec({ points: [point(0.25), point(0.5), point(0.75), point(1)] }),
+      ]) {
+        expect(fuelAt_L_per_h(curve, kW)).toBeCloseTo(L_per_h, 9);
+        expect(outputFor_kW(curve, L_per_h)).toBeCloseTo(kW, 9);
+        expect(fuelAt_L_per_h(curve, 0)).toBeCloseTo(0.07 * rating_kW, 9);
+      }
+    },
+  );
+
+  it('burns 0.34, 0.41 and 0.55 L/kWh at full, half and quarter load, as played', () => {
+    for (const [share, L_per_kWh] of [
+      [1, 0.34],
+      [0.5, 0.41],
+      [0.25, 0.55],
+    ] as const) {
+      const steps = 48;
+      const plant = plantWith({
+        initial_soc: 0,
+        generator: {
+          rating_kW: 8,
+          fuel: { full_load_L_per_h: straight_L_per_h(8, 8), half_load_L_per_h: straight_L_per_h(8, 4) },
+          start_soc: 0,
+          stop_soc: 0.5,
+          min_load_share: 0,
+          min_run_h: 1,
+          connection: 'transfer',
+        },
+      });
+      const year = yearOf({
+        dc_kW_per_kWp: [new Float64Array(steps)],
+        load_kW: new Float64Array(steps).fill(8 * share),
+      });
+      const { fuel_L, generator_kWh } = playYear(year, plant).columns;
+      expect(total(generator_kWh)).toBeCloseTo(8 * share * steps, 9);
+      expect(total(fuel_L) / total(generator_kWh)).toBeCloseTo(L_per_kWh, 9);
+    }
+  });
+});
 
 describe('fuel from points of the data sheet', () => {
   /** Litres of an hour that carries a load alone, bank empty, no charger. */

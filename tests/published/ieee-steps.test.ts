@@ -2,9 +2,9 @@
  * A bank and an array sized by steps in the manner of IEEE 1013 and 1562, played through whole years with all losses on,
  * on each kind of weather.
  *
- * From REFERENCES.md, section 7: IEEE Std 1013-2000, 3.1, the array-to-load ratio, (peak-sun hours × Imp) / (daily load in
- * Ah); 3.3, autonomy, days that a full bank carries the load alone, C × MDOD / daily load. Their worked examples (IEEE
- * 1013 Annex B, IEEE 1562 Annex D) could not be opened. Recalled, unverified: peak-sun hours are those of the month with
+ * From IEEE Std 1013-2000: 3.1, the array-to-load ratio, (peak-sun hours × Imp) / (daily load in Ah); 3.3, autonomy, days
+ * that a full bank carries the load alone, C × MDOD / daily load. Their worked examples (IEEE 1013 Annex B, IEEE 1562
+ * Annex D) could not be opened. Recalled, unverified: peak-sun hours are those of the month with
  * the lowest ratio of sun to load; capacity is load × autonomy / MDOD times a design margin of 1.1 to 1.25; the
  * array-to-load ratio is 1.1 to 1.2 where some loss of load is allowed, 1.3 to 1.4 where none is; the array's current is
  * taken after its losses. Sites, months and loads are invented.

@@ -1,19 +1,13 @@
-/** Inverter and generator against published weights, formulas and curves. */
+/** Inverter against published weights, formulas and curves. */
 
-import { playYear } from '@longnight/core';
 import {
-  buildFuelCurve,
   buildInverter,
   CEC_WEIGHTS,
   EUROPEAN_WEIGHTS,
-  fuelAt_L_per_h,
   inputFor,
-  outputFor_kW,
   weightedEfficiency,
 } from '@longnight/core/machines';
 import { describe, expect, it } from 'vitest';
-import { plantWith } from '../support/plant.ts';
-import { yearOf } from '../support/year.ts';
 
 const sum = (weights: Readonly<Record<number, number>>): number =>
   Object.values(weights).reduce((total, weight) => total + weight, 0);
@@ -96,73 +90,5 @@ describe('weighted efficiency of an inverter', () => {
       [1, 0.92],
     ] as const)
       expect(p / inputFor(fitted.curve, p)).toBeCloseTo(eta, 4);
-  });
-});
-
-describe('fuel of a generator', () => {
-  /**
-   * Skarstein & Uhlen 1989, Wind Engineering 13, 72-87, as cited by later papers: 0.246 L/kWh and 0.08145 L/h for each kW
-   * of rating while it runs. A check of the line's form: these coefficients are no default of ours.
-   */
-  const published = (rating_kW: number, kW: number): number => 0.08145 * rating_kW + 0.246 * kW;
-  const cases = [
-    { kW: 10, rating_kW: 20, L_per_h: 4.089 },
-    { kW: 20, rating_kW: 40, L_per_h: 8.178 },
-    { kW: 12, rating_kW: 20, L_per_h: 4.581 },
-  ];
-
-  it.each(cases)(
-    '$kW kW of $rating_kW kW burn $L_per_h L/h, from any two points of the line',
-    ({ kW, rating_kW, L_per_h }) => {
-      const point = (load_share: number) => ({
-        load_share,
-        L_per_h: published(rating_kW, load_share * rating_kW),
-      });
-      const spec = (fuel: Parameters<typeof buildFuelCurve>[0]['fuel']) =>
-        buildFuelCurve({ fuel, rating_kW } as Parameters<typeof buildFuelCurve>[0]);
-      const pair = spec({
-        full_load_L_per_h: point(1).L_per_h,
-        half_load_L_per_h: point(0.5).L_per_h,
-      });
-      for (const curve of [
-        pair,
-        spec({ points: [point(0.25), point(0.75)] }),
-        spec({ points: [point(0.25), point(0.5), point(0.75), point(1)] }),
-      ]) {
-        expect(fuelAt_L_per_h(curve, kW)).toBeCloseTo(L_per_h, 9);
-        expect(outputFor_kW(curve, L_per_h)).toBeCloseTo(kW, 9);
-        expect(fuelAt_L_per_h(curve, 0)).toBeCloseTo(0.08145 * rating_kW, 9);
-      }
-    },
-  );
-
-  it('burns 0.3275, 0.4089 and 0.5718 L/kWh at full, half and quarter load, as played', () => {
-    for (const [share, L_per_kWh] of [
-      [1, 0.3275],
-      [0.5, 0.4089],
-      [0.25, 0.5718],
-    ] as const) {
-      const steps = 48;
-      const plant = plantWith({
-        initial_soc: 0,
-        generator: {
-          rating_kW: 8,
-          fuel: { full_load_L_per_h: published(8, 8), half_load_L_per_h: published(8, 4) },
-          start_soc: 0,
-          stop_soc: 0.5,
-          min_load_share: 0,
-          min_run_h: 1,
-          connection: 'transfer',
-        },
-      });
-      const year = yearOf({
-        dc_kW_per_kWp: [new Float64Array(steps)],
-        load_kW: new Float64Array(steps).fill(8 * share),
-      });
-      const { fuel_L, generator_kWh } = playYear(year, plant).columns;
-      const total = (column: Float64Array): number => column.reduce((a, b) => a + b, 0);
-      expect(total(generator_kWh)).toBeCloseTo(8 * share * steps, 9);
-      expect(total(fuel_L) / total(generator_kWh)).toBeCloseTo(L_per_kWh, 4);
-    }
   });
 });

@@ -5,7 +5,7 @@
  * - Egido & Lorenzo 1992, Solar Energy Materials and Solar Cells 26, 51-69, first page: the loss of load probability LLP
  *   is energy deficit over energy demand over a long time; C_A is the mean production of the array over the mean load;
  *   their analytic model takes four coefficients a place.
- * - IEEE Std 1013-2000, definitions 3.1 and 3.3 (REFERENCES.md, section 7).
+ * - IEEE Std 1013-2000, definitions 3.1 (array-to-load ratio) and 3.3 (autonomy).
  * What could not: the pages with the coefficients of Madrid, Murcia and Santander, those of Klein & Beckman 1987, of
  * Bartoli et al. 1984, of Barra et al. 1984, of Sidrach de Cardona & Mora-López 1998 (first page only), and the worked
  * examples of IEEE 1013 and 1562. So no printed curve is compared here, only its form, recalled: C_A = f C_S^-u with

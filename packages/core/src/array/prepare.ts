@@ -156,7 +156,7 @@ function planesByMonth(spec: ArraySpec, line: HorizonLine | null): readonly Mont
   });
 }
 
-/** Share of power left in each month by dirt, snow cover, mismatch, wires and ageing, one after the other. */
+/** Share of power left in each month by what dims the light, the years, unequal panels and wires, one after the other. */
 function keptByMonth({ losses }: ArraySpec): readonly number[] {
   const { mismatch_share, wiring_share, ageing_share } = losses;
   const all_year = (1 - mismatch_share) * (1 - wiring_share) * (1 - ageing_share);

@@ -15,7 +15,7 @@ export interface FuelCurve {
  * Builds the fuel curve of a generator from two or more points of its data sheet: two make a line, more are joined by
  * lines. The first line is carried on down to idle, the last one up to the rating.
  *
- * Source: the linear form with an idle term is that of Skarstein & Uhlen 1989, Wind Engineering 13, 72-87; no
+ * Source: the linear form with an idle term is that of Skarstein & Uhlen 1989, Wind Engineering 13, 72-87 (recalled); no
  * coefficients of the literature are used. Lines between points: common practice, no source.
  */
 export function buildFuelCurve({ fuel, rating_kW }: GeneratorSpec): FuelCurve {

@@ -52,7 +52,7 @@ const QUADRATIC_SEGMENTS = 64;
  * p + p0 + kv p + kr p², all as shares of the rating, p0 being the idle draw. Stacked units share the load evenly:
  * what legs that carry unequal loads lose beyond that is left out.
  *
- * Source: Schmidt & Sauer 1996, Sonnenenergie 4, for the quadratic form (recalled; REFERENCES check values agree).
+ * Source: Schmidt & Sauer 1996, Sonnenenergie 4, for the quadratic form (recalled).
  *
  * @throws RangeError for a rating that isn't above 0, a surge or idle draw below 0, no unit
  */

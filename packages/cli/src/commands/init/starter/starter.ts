@@ -82,11 +82,11 @@ arrays:
     # incidence_b0: 0.05
     # low_light_loss_share: 0
     # losses:
-    #   soiling_share: 0.03
     #   snow_share: 0
-    #   mismatch_share: 0.02
-    #   wiring_share: 0.02
-    #   ageing_share: 0.03
+    #   soiling_share: 0.04
+    #   ageing_share: 0.05
+    #   mismatch_share: 0.01
+    #   wiring_share: 0.03
     # ageing_share_per_year: 0.005
     # albedo: 0.2
     tracker:
@@ -94,16 +94,16 @@ arrays:
       max_charge_A: 90
       # max_output_kW: 4
       # efficiency_share: 0.97
-      # max_input_V: 450
-      # min_input_V: 120
-      # max_input_A: 27
-      # max_operating_A: 22
+      # max_input_V: 290
+      # min_input_V: 73
+      # max_input_A: 33
+      # max_operating_A: 26
       # built_in: true
     # panel:
-    #   voc_V: 38
-    #   vmp_V: 32
-    #   isc_A: 14.5
-    #   imp_A: 13.75
+    #   voc_V: 41.3
+    #   vmp_V: 34.3
+    #   isc_A: 13.7
+    #   imp_A: 12.8
     #   voc_temperature_coefficient_per_K: -0.0027
     #   vmp_temperature_coefficient_per_K: -0.0034
     # panels_in_series: 5
@@ -186,8 +186,8 @@ charger:
   max_charge_A: 60
   # efficiency_share: 0.92
   # input_at_voltage:
-  #   - { voltage_V: 120, max_input_W: 1500 }
-  #   - { voltage_V: 240, max_input_W: 3000 }
+  #   - { voltage_V: 120, max_input_W: 1320 }
+  #   - { voltage_V: 240, max_input_W: 2640 }
   # built_in: true
 generator:
   rating_kW: 3
