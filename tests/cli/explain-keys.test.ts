@@ -55,7 +55,7 @@ describe('explain', () => {
 
   test('says which kinds have a key where not all do', () => {
     expect(said('weather.turbidity_linke')).toMatch(
-      /\(clear-sky\), [\s\S]*Required[\s\S]*\(normals\), [\s\S]*Default 3/,
+      /\(clear-sky\), [\s\S]*Required[\s\S]*\(monthly_means\), [\s\S]*Default 3/,
     );
     expect(said('generator.starts.kind')).toMatch(
       /starts\.kind \(before_night\), scenario\n {2}It runs in the evening/,

@@ -250,7 +250,7 @@ describe.each(PLANTS)('the page of %s', (file) => {
     expect(tableOf(html, 'What was read').rows[0]![1]).toBe(
       createHash('sha256').update(readFileSync(file)).digest('hex'),
     );
-    expect(said).toContain(`seed ${report.run.seed}`);
+    expect(said).toContain(`drawn year ${report.run.seed}`);
     expect(said).toContain(`longnight run ${file.split('/').at(-1)} --out DIR`);
   });
 });

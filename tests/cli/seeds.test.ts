@@ -73,11 +73,11 @@ describe('run --seeds', () => {
   test('the screen and report.md say the same, within 80 columns; nothing else of the report changes', () => {
     for (const line of ended.stdout.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
     expect(ended.stdout).toMatch(
-      new RegExp(`${SEEDS} seeds +Holds in ${ensemble.years_held} of ${SEEDS} years`),
+      new RegExp(`${SEEDS} drawn years +Holds in ${ensemble.years_held} of ${SEEDS} years`),
     );
     const markdown = readFileSync(join(out, 'report.md'), 'utf8');
     for (const text of [ended.stdout, markdown]) {
-      expect(text.replace(/\s+/g, ' ')).toContain(`The worst is seed ${ensemble.worst.seed}: `);
+      expect(text.replace(/\s+/g, ' ')).toContain(`The worst is drawn year ${ensemble.worst.seed}: `);
       expect(text).toContain(ensemble.unmet_kWh.p90.toFixed(2));
       expect(text).not.toMatch(/NaN|undefined|Infinity|\[object/);
     }

@@ -90,7 +90,7 @@ describe('one key', () => {
     expect(found.join(' ')).toMatch(/the file has 14/);
     expect(found.filter((text) => text === 'arrays[0].panels').length).toBe(1);
     expect(svg.match(/<circle /g)?.length).toBe(
-      4 * found.filter((text) => /run time|charge|Capital|Cost/.test(text)).length,
+      4 * found.filter((text) => /run time|SoC|Capital|Cost/.test(text)).length,
     );
   });
 

@@ -13,7 +13,7 @@ afterAll(() => removeFolder(folder));
 /** Not these, but the word behind each. */
 const NOT: readonly (readonly [RegExp, string])[] = [
   [/\bunserved\b/i, 'unmet'],
-  [/(?<!cold |dull )\bspells?\b/i, 'outage; leanest days; week'],
+  [/(?<!cold |dull |hot )\bspells?\b/i, 'outage; leanest days; week'],
   [/\bunused\b/i, 'curtailed'],
   [/\blowest charge\b/i, 'lowest state of charge'],
   [/\bdarkest\b/i, 'leanest'],

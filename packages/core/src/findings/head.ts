@@ -13,7 +13,7 @@ export interface ReportHead {
     /** Local calendar year that was played. */ readonly year: number;
     /** Steps of the year. */ readonly steps: number;
     /** Length of a step. */ readonly step_min: number;
-    /** Where the weather comes from: clear-sky, series, normals, tmy3 or epw. */ readonly weather:
+    /** Where the weather comes from: clear-sky, series, monthly_means, tmy3 or epw. */ readonly weather:
       | 'clear-sky'
       | 'series'
       | 'monthly_means'

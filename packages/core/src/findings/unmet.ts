@@ -151,7 +151,7 @@ export function unmetFindings({ year, columns, steps, step_h }: Ledger): UnmetFi
     share: shareOf(energy_kWh, total(load_wanted_kWh)),
     hours: unmetSteps * step_h,
     loss_of_load_probability: shareOf(unmetSteps, wantedSteps),
-    longest_hours: outages.reduce((longest, lean) => Math.max(longest, lean.hours), 0),
+    longest_hours: outages.reduce((longest, one) => Math.max(longest, one.hours), 0),
     outages,
     by_cause_kWh: Object.fromEntries(
       UNMET_CAUSES.map((cause) => [cause, total(unmetColumn(columns, cause))]),

@@ -34,7 +34,7 @@ export interface FlexibleYear {
   readonly min_soc: number;
 }
 
-/** A load that takes what would be left unused. */
+/** A load that takes what would be left over. */
 export interface SurplusYear {
   readonly name: string;
   /** Most it can draw in the step. */

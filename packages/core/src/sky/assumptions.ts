@@ -39,7 +39,7 @@ export const FILLED_LIGHT = model(
 
 export const TEMPERATURE = model(
   'model.sky.air_temperature',
-  'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; no cold or hot outages, and no link with the clouds of the day',
+  'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; no cold or hot spells, and no link with the clouds of the day',
 );
 
 export const STEADY_WIND = model('model.sky.wind', 'the wind blows at one speed all year');

@@ -158,7 +158,7 @@ export function allTerms(paint: Paint): string {
       lines.push(paint.heading(term.where));
       where = term.where;
     }
-    lines.push(`  ${titleOf(term)}`);
+    lines.push(...indented(titleOf(term)));
     for (const line of wrapped(term.meaning, WIDTH - indent)) lines.push(' '.repeat(indent) + line);
   }
   return `${lines.join('\n')}\n`;

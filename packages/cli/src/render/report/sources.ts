@@ -68,7 +68,7 @@ export function otherSections({ shore, alternator, load, array }: Report): Secti
     );
   if (load.flexible !== null) {
     const { wanted_kWh, unmet_kWh } = load.flexible;
-    const unmet = unmet_kWh > 0 ? `${kWh(unmet_kWh)} of it not given` : 'all of it given';
+    const unmet = unmet_kWh > 0 ? `${kWh(unmet_kWh)} of it unmet` : 'all of it served';
     lines.push(section('flexible', 'Flexible', `${kWh(wanted_kWh)} asked for by flexible loads, ${unmet}.`));
   }
   if (load.surplus_kWh !== null)

@@ -62,7 +62,7 @@ export const LOAD_FIGURES = [
     'flexible.unmet_kWh': ['kWh', 'what these loads do not get', null, NONE],
     surplus_kWh: [
       'kWh',
-      'into loads that take what would be left unused; neither wanted nor served',
+      'into loads that take what would be left over; neither wanted nor served',
       'sum of surplus_load_kWh',
       NONE,
     ],
