@@ -84,7 +84,7 @@ test('a file with the name of the schema that is not ours is left alone, and tha
 
 describe('options', () => {
   test('site, weather, loads and sizes end up in the file, and it checks clean', async () => {
-    const sizes = ['--load-kwh-day', '5.2', '--array-kwp', '6', '--modules', '4', '--no-generator'];
+    const sizes = ['--load-kwh-day', '5.2', '--array-kwp', '6', '--modules', '4'];
     const { status, io, data, cwd, text } = await asked(null, [...SITE, ...WEATHER, ...FACING, ...sizes]);
     expect(io.said).not.toMatch(/note|fix/);
     expect(status).toBe(0);
@@ -106,7 +106,9 @@ describe('options', () => {
     expect(Object.keys(data)).not.toContain('charger');
     // Comments of the keys that were not touched are still there, and the head says what is invented.
     expect(text).toMatch(/^ {2}idle_W: 45 +# Drawn from the bank/m);
-    expect(text).toMatch(/^# Told when it was written: site, weather, array, number of modules, loads\.$/m);
+    expect(text).toMatch(
+      /^# Given when this file was written: site, weather, array, number of modules, loads\.$/m,
+    );
     await expectClean(cwd);
   });
 

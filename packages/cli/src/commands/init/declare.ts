@@ -40,8 +40,7 @@ export function declareInit(program: Command, io: Io): void {
     .option('--module <part>', 'battery module of that name', named)
     .option('--modules <n>', 'number of battery modules', wholeNumber(1, 10_000, 'modules'))
     .option('--inverter <part>', 'inverter of that name', named)
-    .option('--generator <part>', 'generator of that name', named)
-    .option('--no-generator', 'a plant on sun alone')
+    .option('--generator [part]', "generator of that name, or the example's; none unless said")
     .action(async (file: string, flags: InitFlags) => {
       const { init } = await import('./work.ts');
       await init(file, flags, io);

@@ -27,13 +27,12 @@ export interface InitFlags {
   readonly module?: string;
   readonly modules?: number;
   readonly inverter?: string;
-  /** A name; false for none; true is what the parser says when nothing was given. */
-  readonly generator?: string | boolean;
+  /** A name; true for the example's. */
+  readonly generator?: string | true;
 }
 
 /** True if an option says anything of the plant: then nothing is asked. */
-export const sayAnything = ({ force: _, example, generator, ...others }: InitFlags): boolean =>
-  example === true || (generator !== undefined && generator !== true) || Object.keys(others).length > 0;
+export const sayAnything = ({ force: _, ...others }: InitFlags): boolean => Object.keys(others).length > 0;
 
 /**
  * The answers that options give.
@@ -90,7 +89,8 @@ export function answersOf(flags: InitFlags, io: Io): Answers {
     load_kWh_day: flags.loadKwhDay,
     array: Object.values(size).some((value) => value !== undefined) ? given(size) : undefined,
     modules_parallel: flags.modules,
-    generator: generator === false ? false : undefined,
+    // A plant that holds by an engine nobody asked for would be a wrong answer; the example is told with one.
+    generator: generator === undefined && sayAnything(flags) && flags.example !== true ? false : undefined,
     parts_files: parts === undefined ? undefined : [...new Set(found.map(({ file }) => file))],
     ...Object.fromEntries(Object.entries(names).map(([key, name]) => [key, name && namedIn(found, name)])),
   });

@@ -138,10 +138,12 @@ export async function askForAnswers(ask: Ask, io: Io): Promise<Answers> {
     number(bank.shape.modules_parallel),
   );
   const inverter = await choose('inverter', 'Inverter');
-  const engine = await answered('A generator, yes or no (Enter: yes)?', (text) =>
+  const engine = await answered('A generator, yes or no (Enter: no)?', (text) =>
     /^y(es)?$/i.test(text) ? { is: true } : /^no?$/i.test(text) ? { is: false } : 'yes or no is needed',
   );
-  if (engine?.is === false) answers.generator = false;
+  // Enter to every question is the example, which is told with one.
+  const saidAny = Object.keys(answers).length > 0 || [count, panel, module, inverter].some(Boolean);
+  if (engine?.is === false || (engine === undefined && saidAny)) answers.generator = false;
   const generator = answers.generator === false ? undefined : await choose('generator', 'Generator');
   return {
     ...answers,

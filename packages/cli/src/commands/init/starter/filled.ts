@@ -144,7 +144,7 @@ function withHeader(lines: string[], answers: Answers): string[] {
     to - from,
     ...[
       '# A stand-alone solar plant, for longnight.',
-      `# Told when it was written: ${told.join(', ')}.`,
+      `# Given when this file was written: ${told.join(', ')}.`,
       '# Everything else here is invented and stands for no real place or product: replace each',
       '# figure with your own.',
     ],
