@@ -67,8 +67,8 @@ function declare(world: Io): Command {
       'after',
       [
         '',
-        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a requirement that',
-        'was asked for is missed, 130 interrupted.',
+        'Exit codes: 0 done, 1 a fault of Longnight, 2 bad usage or input, 3 a danger was',
+        'found or a requirement is missed, 130 interrupted.',
         'A year with unmet load is a result, not a failure: it exits 0.',
       ].join('\n'),
     );

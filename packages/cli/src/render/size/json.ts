@@ -17,7 +17,7 @@ export function sizeJson(shown: SizeShown): string {
     'money.capital': capital,
     'unmet.energy_kWh': unmet_kWh,
     'generator.run_hours': run_hours,
-    bounds: ask.holds.map((hold, k) => ({ bound: hold.text, figure: bounds[k]! })),
+    requirements: ask.holds.map((hold, k) => ({ requirement: hold.text, figure: bounds[k]! })),
   });
   const whole = (index: number | null) => {
     const known = index === null ? undefined : answer.tried(index);
