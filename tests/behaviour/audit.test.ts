@@ -56,6 +56,62 @@ describe('a ledger as it was played', () => {
   });
 });
 
+describe('a generator that warms up for longer than a step', () => {
+  const extras = {
+    shore: false,
+    engine: false,
+    quiet: false,
+    failing: false,
+    tiers: false,
+    cold: false,
+    places: false,
+  };
+  const generator = {
+    rating_kW: 0.5,
+    fuel: { full_load_L_per_h: 2, half_load_L_per_h: 1.3 },
+    warm_up_min: 60,
+    starts: { kind: 'at_soc' as const },
+    start_soc: 0,
+    stop_soc: 0.01,
+    min_load_share: 0.02,
+    min_run_h: 0,
+    connection: 'transfer' as const,
+  };
+
+  const dark = {
+    name: 'none',
+    size_kWp: 0,
+    max_input_kW: 0.1,
+    max_charge_A: 1,
+    max_output_kW: 0.1,
+    efficiency: 0.9,
+    works: { from_C: Number.NEGATIVE_INFINITY, to_C: Number.POSITIVE_INFINITY },
+  };
+
+  // Found by the random plants: all of its first steps burn the same, and rounding chose how long it had run.
+  it.each([5, 15, 60] as const)('and runs from the first step of %i min is no imbalance', (step_min) => {
+    const plant = plantWith({
+      arrays: [dark, dark],
+      modules_parallel: 1,
+      capacity_Ah: 20,
+      floor_soc: 0,
+      rating_kW: 0.5,
+      initial_soc: 0,
+      generator,
+      charger: null,
+    });
+    const ledger = playYear(yearWith(1, step_min, extras), plant);
+    expect(ledger.columns.generator_run_h[0]).toBeGreaterThan(0);
+    expect(audit(ledger).largest_imbalance_kWh).toBeLessThan(1e-9);
+    const begun = playYear(yearWith(1, step_min, extras), plant, undefined, ledger.end);
+    expect(audit(begun).largest_imbalance_kWh).toBeLessThan(1e-9);
+    const wrong = ledger.columns.fuel_L.slice();
+    wrong[1]! += SMALL;
+    const seen = audit({ ...ledger, columns: { ...ledger.columns, fuel_L: wrong } });
+    expect(seen.largest_imbalance_kWh).toBeGreaterThan(1e-9);
+  });
+});
+
 describe('a wrong cell is seen, and in which step it is', () => {
   for (const { name } of LEDGER_COLUMNS) {
     it(`in ${name}`, () => {

@@ -168,22 +168,24 @@ function engineMiss(
     const cold_L = cold_h * fuelAt_L_per_h(fuel, min_load_kW);
     return warm_h > 0 ? cold_L + warm_h * fuelAt_L_per_h(fuel, made_kWh / warm_h) : cold_L;
   };
-  /** Since its last start; null before the first step. */
-  let ran_h: number | null = null;
+  /** Two fits of a step's fuel that differ by less than this differ by rounding. */
+  const same_L = 1e-9 * step_h * fuelAt_L_per_h(fuel, rating_kW);
+  /**
+   * Hours since its last start that its fuel allows; null before the first step, before which it may have started: a
+   * cold step fits several of them, and those after it tell which.
+   */
+  let ran_h: readonly number[] | null = null;
   return (run_h, made_kWh, fuel_L) => {
     if (!(run_h > 0)) {
-      ran_h = 0;
+      ran_h = FROM_START;
       return Math.abs(run_h) * rating_kW + Math.abs(made_kWh) + Math.abs(fuel_L) * kWh_per_L;
     }
-    const missAfter_L = (hours: number): number => Math.abs(fuel_L - fuelAfter_L(hours, made_kWh));
-    if (ran_h === null) {
-      // It may have started before the first step: so long ago as fits its fuel best.
-      ran_h = 0;
-      for (let hours = step_h; hours < warm_up_h + step_h; hours += step_h)
-        if (missAfter_L(hours) < missAfter_L(ran_h)) ran_h = hours;
-    }
-    const miss = Math.abs(run_h - step_h) * rating_kW + missAfter_L(ran_h) * kWh_per_L;
-    ran_h += step_h;
-    return miss;
+    ran_h ??= Array.from({ length: Math.ceil(warm_up_h / step_h) + 1 }, (_, k) => k * step_h);
+    const misses_L = ran_h.map((hours) => Math.abs(fuel_L - fuelAfter_L(hours, made_kWh)));
+    const least_L = Math.min(...misses_L);
+    ran_h = ran_h.filter((_, k) => !(misses_L[k]! > least_L + same_L)).map((hours) => hours + step_h);
+    return Math.abs(run_h - step_h) * rating_kW + least_L * kWh_per_L;
   };
 }
+
+const FROM_START: readonly number[] = [0];
