@@ -4,7 +4,7 @@
  */
 
 /** The three that show a document. */
-export type Medium = 'screen' | 'markdown' | 'page';
+type Medium = 'screen' | 'markdown' | 'page';
 
 /** What a sentence means beyond its words: colour on a terminal, a border on a page, never the only sign of it. */
 export type Tone = 'good' | 'bad';

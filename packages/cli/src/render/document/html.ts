@@ -70,8 +70,8 @@ export function table({ caption, columns, rows, sums }: Table): string {
 }
 
 /** What is there for those who ask for it. */
-export const details = (summary: string, body: string, open = false): string =>
-  `<details${open ? ' open' : ''}><summary>${escaped(summary)}</summary>\n${body}\n</details>`;
+export const details = (summary: string, body: string): string =>
+  `<details><summary>${escaped(summary)}</summary>\n${body}\n</details>`;
 
 /** One question of a page: a heading, a sentence that says what is seen, and what shows it. */
 export interface Section {

@@ -54,8 +54,6 @@ tfoot th,tfoot td{border-top:1px solid var(--ink);border-bottom:0;font-weight:60
 .n{text-align:right}td.n{white-space:nowrap}
 .code{font-family:ui-monospace,'DejaVu Sans Mono',Consolas,monospace;font-size:.82rem;overflow-wrap:anywhere;min-width:8rem}
 .words{min-width:13rem}
-.caution{border:2px solid var(--ink);padding:.3rem 1.1rem .4rem;margin:1.2rem 0}
-.caution h3{margin-top:.6rem}
 .weeks{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(21.5rem,100%),1fr));gap:.6rem 2rem}
 .weeks h3{margin:.8rem 0 .1rem}
 .weeks svg{width:100%}
@@ -79,5 +77,5 @@ svg.narrow{display:none}
 .soc0{--c:#f4ecd0}.soc1{--c:#cfdcc6}.soc2{--c:#a5c6bd}.soc3{--c:#74a9a8}.soc4{--c:#468a8e}.dark-hour{--c:#6b1002}.soc0,.soc1,.soc2,.soc3,.soc4,.dark-hour{fill:var(--c)}
 .cells{shape-rendering:crispEdges}.cells path{stroke:var(--c);fill:none}.key{stroke:var(--faint);stroke-width:.7px}.bar{stroke:none;fill:var(--unmet)}
 @media (max-width:40rem){body{padding:1.3rem 1rem 2rem;font-size:1rem}h1{font-size:1.55rem}.verdict{font-size:1.22rem}.seen{font-size:1.05rem}svg.wide{display:none}svg.narrow{display:block}dl{grid-template-columns:1fr}summary{padding:.55rem 0}}
-@media print{@page{margin:16mm 15mm 18mm;@bottom-right{content:counter(page) " of " counter(pages);font:8pt ${SANS};color:#566067}}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen,.verdict{break-inside:avoid;break-after:avoid}.seen{font-size:11.5pt}.verdict{font-size:14pt}figure,.caution,.weeks>div,tr{break-inside:avoid}details:not([open]){display:none}.scroll{overflow:visible}table{font-size:8.5pt}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
+@media print{@page{margin:16mm 15mm 18mm;@bottom-right{content:counter(page) " of " counter(pages);font:8pt ${SANS};color:#566067}}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen,.verdict{break-inside:avoid;break-after:avoid}.seen{font-size:11.5pt}.verdict{font-size:14pt}figure,.weeks>div,tr{break-inside:avoid}details:not([open]){display:none}.scroll{overflow:visible}table{font-size:8.5pt}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
 `.trim();

@@ -22,7 +22,7 @@ const sectionParts = ({ title, sentence, tone, blocks }: Section): string[] => [
   ]),
 ];
 
-export function blockParts(block: Block): string[] {
+function blockParts(block: Block): string[] {
   switch (block.kind) {
     case 'text':
       return [escaped(block.text)];

@@ -22,7 +22,7 @@ export function sectionHtml({ id, title, sentence, tone, blocks }: Section): Pag
   };
 }
 
-export function blockHtml(block: Block): readonly string[] {
+function blockHtml(block: Block): readonly string[] {
   switch (block.kind) {
     case 'text':
       return [paragraph(block.text)];

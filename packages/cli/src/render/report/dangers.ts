@@ -62,7 +62,7 @@ export const sizeOf = (parallel: number, size: string): string =>
   parallel === 1 ? size : `${parallel} × ${size}`;
 
 /** Over the dangers of a plant. */
-export const dangersTitle = (dangers: readonly Danger[]): string =>
+const dangersTitle = (dangers: readonly Danger[]): string =>
   dangers.length === 1 ? 'Danger' : `${dangers.length} dangers`;
 
 /** What was found. */
@@ -76,7 +76,7 @@ export const dangersText = (dangers: readonly Danger[]): string =>
   dangers.map((danger) => `danger: ${danger.path}: ${plain(dangerFound(danger))}`).join('\n');
 
 /** The one line that every screen carries which recommends parts. */
-export const PARTS_CAUTION =
+const PARTS_CAUTION =
   'A model of a year: it chooses no cable, fuse or breaker and finds no plant free of danger. Local code and a licensed electrician decide what is wired.';
 
 /** What can destroy or burn, above all else; none where none was found. */

@@ -7,7 +7,7 @@ import { textRow } from '../tables/hours-csv.ts';
 type Years = NonNullable<Report['years']>;
 
 /** When the plant first fails, and when its bank is worn. */
-export function yearsSentences({ by_year, first_failure, bank_end_of_life_years }: Years): readonly string[] {
+function yearsSentences({ by_year, first_failure, bank_end_of_life_years }: Years): readonly string[] {
   const span = counted(by_year.length, 'year');
   const stated = by_year[0]!.life_used_share !== null;
   return [
