@@ -36,7 +36,6 @@ function yearAt(latitude_deg: number, longitude_deg = 0, kind: 'clear' | 'drawn'
           ghi_kWh_m2_day: [0.8, 1.5, 2.7, 4, 5, 5.3, 5.1, 4.4, 3, 1.7, 0.9, 0.6],
           air_temperature_C: Array<number>(12).fill(15),
           turbidity_linke: 3,
-          decomposition: 'erbs',
           seed: 5,
           ...common,
         },

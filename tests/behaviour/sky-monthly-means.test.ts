@@ -3,10 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { InputError } from '../../packages/core/src/basis/errors.ts';
 import { buildClock, type Clock } from '../../packages/core/src/clock/clock.ts';
 import type { MonthlyMeansWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
-import { clearnessDays } from '../../packages/core/src/sky/clearness.ts';
-import { DAY_TO_DAY, persistentSequence } from '../../packages/core/src/sky/persistence.ts';
+import { drawDays, spreadOfMean } from '../../packages/core/src/sky/persistence.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
-import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
 
 const RAD = Math.PI / 180;
@@ -25,21 +23,32 @@ const SVALBARD_GHI = [0, 0.02, 0.9, 3, 4.8, 5.2, 4, 2.3, 0.9, 0.06, 0, 0];
 const PUNTA = site(-53.15, -70.92, 'America/Punta_Arenas');
 const PUNTA_GHI = [5.3, 4.3, 3, 1.8, 0.9, 0.6, 0.7, 1.3, 2.5, 3.9, 5, 5.6];
 
-const normals = (ghi_kWh_m2_day: number[], seed = 1): MonthlyMeansWeather => ({
+const means = (
+  ghi_kWh_m2_day: number[],
+  seed = 1,
+  known: Partial<MonthlyMeansWeather> = {},
+): MonthlyMeansWeather => ({
   kind: 'monthly_means',
   ghi_kWh_m2_day,
   air_temperature_C: [0, 1, 5, 9, 14, 17, 19, 19, 14, 10, 5, 1],
   daily_swing_K: 8,
   wind_m_s: 1,
   turbidity_linke: 3,
-  decomposition: 'erbs',
   seed,
+  ...known,
 });
 
-function draw(place: Site, ghi: number[], seed = 1, step_min = 60, year = 2025) {
+function draw(
+  place: Site,
+  ghi: number[],
+  seed = 1,
+  step_min = 60,
+  year = 2025,
+  known: Partial<MonthlyMeansWeather> = {},
+) {
   const clock = buildClock(year, place.time_zone, step_min);
   const sun = sunYear(clock, place);
-  return { clock, sun, sky: prepareSky(normals(ghi, seed), place, clock, sun, NONE, 'test.yaml') };
+  return { clock, sun, sky: prepareSky(means(ghi, seed, known), place, clock, sun, NONE, 'test.yaml') };
 }
 
 /** Monthly means of the daily sums, kWh/m². */
@@ -56,17 +65,6 @@ function monthly(clock: Clock, column: Float64Array): number[] {
 function daily(clock: Clock, column: Float64Array): Float64Array {
   const out = new Float64Array(clock.days);
   for (let i = 0; i < clock.steps; i++) out[clock.day[i]!]! += (column[i]! * clock.step_h) / 1000;
-  return out;
-}
-
-/** Rank of each day within its month, -0.5 to 0.5. */
-function ranks(clock: Clock, values: Float64Array): Float64Array {
-  const out = new Float64Array(values.length);
-  for (let month = 1; month <= 12; month++) {
-    const days = [...values.keys()].filter((d) => clock.month[clock.day_start[d]!] === month);
-    const order = days.toSorted((a, b) => values[a]! - values[b]!);
-    for (const [k, d] of order.entries()) out[d] = (k + 0.5) / days.length - 0.5;
-  }
   return out;
 }
 
@@ -90,27 +88,30 @@ describe.each([
     [5.6, 5.4, 5.4, 5.4, 5, 4.7, 4.9, 5.4, 5.8, 6.2, 6.4, 6],
   ],
 ] as const)('%s', (_name, place, ghi) => {
-  it.each([60, 15])('keeps every monthly mean exactly and closes, in steps of %d min', (step_min) => {
-    const { clock, sun, sky } = draw(place, [...ghi], 3, step_min, 2024);
-    const means = monthly(clock, sky.ghi_W_m2);
-    for (let m = 0; m < 12; m++) expect(Math.abs(means[m]! - ghi[m]!)).toBeLessThan(1e-9);
-    const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = sky;
-    let open = 0;
-    let beyond = 0;
-    for (let i = 0; i < clock.steps; i++) {
-      const beam = dni_W_m2[i]! * Math.sin(Math.max(0, sun.altitude_deg[i]!) * RAD);
-      open = Math.max(open, Math.abs(ghi_W_m2[i]! - dhi_W_m2[i]! - beam));
-      const physical =
-        ghi_W_m2[i]! >= 0 &&
-        ghi_W_m2[i]! <= 0.93 * sun.extraterrestrial_horizontal_W_m2[i]! + 1e-9 &&
-        dhi_W_m2[i]! >= 0 &&
-        dni_W_m2[i]! >= 0 &&
-        dni_W_m2[i]! <= sun.extraterrestrial_normal_W_m2[i]! * sun.up_share[i]!;
-      if (!physical) beyond++;
-    }
-    expect(open).toBeLessThan(1e-9);
-    expect(beyond).toBe(0);
-  });
+  it.each([60, 15])(
+    'without a spread of months keeps each mean, and closes, in steps of %d min',
+    (step_min) => {
+      const { clock, sun, sky } = draw(place, [...ghi], 3, step_min, 2024, { month_spread_share: 0 });
+      const drawn = monthly(clock, sky.ghi_W_m2);
+      for (let m = 0; m < 12; m++) expect(Math.abs(drawn[m]! - ghi[m]!)).toBeLessThan(1e-9);
+      const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = sky;
+      let open = 0;
+      let beyond = 0;
+      for (let i = 0; i < clock.steps; i++) {
+        const beam = dni_W_m2[i]! * Math.sin(Math.max(0, sun.altitude_deg[i]!) * RAD);
+        open = Math.max(open, Math.abs(ghi_W_m2[i]! - dhi_W_m2[i]! - beam));
+        const physical =
+          ghi_W_m2[i]! >= 0 &&
+          ghi_W_m2[i]! <= 0.96 * sun.extraterrestrial_horizontal_W_m2[i]! + 1e-9 &&
+          dhi_W_m2[i]! >= 0 &&
+          dni_W_m2[i]! >= 0 &&
+          dni_W_m2[i]! <= sun.extraterrestrial_normal_W_m2[i]! * sun.up_share[i]!;
+        if (!physical) beyond++;
+      }
+      expect(open).toBeLessThan(1e-9);
+      expect(beyond).toBe(0);
+    },
+  );
 });
 
 describe('the seed', () => {
@@ -120,58 +121,103 @@ describe('the seed', () => {
     for (const name of ['ghi_W_m2', 'dni_W_m2', 'dhi_W_m2', 'air_temperature_C'] as const)
       expect(Buffer.from(a[name].buffer).equals(Buffer.from(b[name].buffer))).toBe(true);
   });
-  it('every seed its own order, from the first day on, and small seeds are no worse than large ones', () => {
+  it('every seed its own days, from the first on, and small seeds are no worse than large ones', () => {
     const first = new Set<number>();
     for (const seed of [0, 1, 2, 3, 4, 5, 6, 7, 2_147_483_648, 4_294_967_295])
-      first.add(persistentSequence(3, seed)[0]!);
+      first.add(drawDays(new Float64Array(3), seed).sky[0]!);
     expect(first.size).toBe(10);
     expect(Math.max(...first) > 0.3 && Math.min(...first) < -0.3).toBe(true);
     expect(draw(BERLIN, BERLIN_GHI, 1).sky.ghi_W_m2).not.toEqual(draw(BERLIN, BERLIN_GHI, 2).sky.ghi_W_m2);
   });
-  it('orders days and leaves which days there are', () => {
-    const { clock, sun } = draw(BERLIN, BERLIN_GHI);
-    const above = daily(clock, sun.extraterrestrial_horizontal_W_m2);
-    const june = (sky: SkyYear): number[] =>
-      [...daily(clock, sky.ghi_W_m2)]
-        .slice(151, 181)
-        .map((x, k) => x / above[151 + k]!)
-        .toSorted((a, b) => a - b);
-    const mean = above.slice(151, 181).reduce((s, x) => s + x, 0) / 30;
-    const typical = clearnessDays(BERLIN_GHI[5]! / mean, 30);
-    for (const seed of [1, 2, 3]) {
-      const days = june(draw(BERLIN, BERLIN_GHI, seed).sky);
-      // One factor near 1 stands between the typical month and the drawn one.
-      const factor = days[0]! / typical[0]!;
-      expect(Math.abs(factor - 1)).toBeLessThan(0.02);
-      for (let k = 0; k < 30; k++) expect(days[k]! / typical[k]!).toBeCloseTo(factor, 9);
-    }
-  });
 });
 
 describe('dull days keep together', () => {
-  it('the sequence behind the days has the day-to-day correlation, variance 1 and mean 0', () => {
-    const z = persistentSequence(200_000, 11);
-    const mean = z.reduce((s, x) => s + x, 0) / z.length;
-    const square = z.reduce((s, x) => s + x * x, 0) / z.length;
-    expect(Math.abs(mean)).toBeLessThan(0.02);
-    expect(Math.abs(square - 1)).toBeLessThan(0.02);
-    expect(Math.abs(lagOne(z) - DAY_TO_DAY)).toBeLessThan(0.01);
+  it.each([0, 0.15, 0.4, 0.8])('with a persistence of %d, variance 1 and mean 0', (persistence) => {
+    const days = 400_000;
+    const { sky, air } = drawDays(new Float64Array(days).fill(persistence), 11);
+    const mean = sky.reduce((s, x) => s + x, 0) / days;
+    const square = sky.reduce((s, x) => s + x * x, 0) / days;
+    expect(Math.abs(mean)).toBeLessThan(0.03);
+    expect(Math.abs(square - 1)).toBeLessThan(0.03);
+    // The season alone remembers 0.97 of its 0.04.
+    expect(Math.abs(lagOne(sky) - Math.max(persistence, 0.0388))).toBeLessThan(0.01);
+    expect(Math.abs(lagOne(air) - 0.8)).toBeLessThan(0.01);
+    let both = 0;
+    for (let d = 0; d < days; d++) both += sky[d]! * air[d]!;
+    expect(Math.abs(both / days)).toBeLessThan(0.03);
+    // Means of 30 days stray as the closed form of their correlations says.
+    let squares = 0;
+    for (let from = 0; from + 30 <= days; from += 30)
+      squares += (sky.slice(from, from + 30).reduce((s, x) => s + x, 0) / 30) ** 2;
+    const strays = Math.sqrt(squares / Math.floor(days / 30));
+    expect(Math.abs(strays / spreadOfMean(persistence, 30) - 1)).toBeLessThan(0.03);
   });
-  it('ranks of drawn days within their months: 0.21 over 40 seeds, as 0.29 leaves after taking out each month', () => {
-    const clock = buildClock(2025, 'Europe/Berlin', 60);
-    const above = daily(clock, sunYear(clock, BERLIN).extraterrestrial_horizontal_W_m2);
-    let sum = 0;
-    for (let seed = 0; seed < 40; seed++) {
-      const days = daily(clock, draw(BERLIN, BERLIN_GHI, seed).sky.ghi_W_m2);
-      sum += lagOne(
-        ranks(
-          clock,
-          days.map((x, d) => x / above[d]!),
-        ),
-      );
-    }
-    expect(sum / 40).toBeGreaterThan(0.17);
-    expect(sum / 40).toBeLessThan(0.25);
+
+  it('a stated spread of months is the spread that many drawn years have', () => {
+    const decembers = Array.from({ length: 150 }, (_, seed) => {
+      const { clock, sky } = draw(BERLIN, BERLIN_GHI, seed, 60, 2025, { month_spread_share: 0.25 });
+      return monthly(clock, sky.ghi_W_m2)[11]! / BERLIN_GHI[11]!;
+    });
+    const mean = decembers.reduce((s, x) => s + x, 0) / decembers.length;
+    const sd = Math.sqrt(decembers.reduce((s, x) => s + (x - mean) ** 2, 0) / (decembers.length - 1));
+    expect(Math.abs(mean - 1)).toBeLessThan(0.06);
+    expect(Math.abs(sd - 0.25)).toBeLessThan(0.04);
+  });
+
+  it('a stated least clearness is the dullest day', () => {
+    const { clock, sun, sky } = draw(BERLIN, BERLIN_GHI, 5, 60, 2025, { least_clearness: 0.15 });
+    const above = daily(clock, sun.extraterrestrial_horizontal_W_m2);
+    const least = Math.min(...daily(clock, sky.ghi_W_m2).map((day, d) => day / above[d]!));
+    expect(least).toBeGreaterThan(0.13);
+    expect(least).toBeLessThan(0.17);
+  });
+});
+
+describe('air of a drawn year', () => {
+  const air = (seed: number, known: Partial<MonthlyMeansWeather> = {}) =>
+    draw(BERLIN, BERLIN_GHI, seed, 60, 2025, known);
+  const meanOfDays = ({ clock, sky }: ReturnType<typeof air>): Float64Array => {
+    const out = new Float64Array(clock.days);
+    for (let i = 0; i < clock.steps; i++) out[clock.day[i]!]! += sky.air_temperature_C[i]! / 24;
+    return out;
+  };
+  const seeds = Array.from({ length: 60 }, (_, seed) => seed);
+  const still = meanOfDays(air(0, { day_to_day_K: 0 }));
+
+  it('strays from its monthly means by the stated kelvins, and not at all at 0', () => {
+    expect(meanOfDays(air(9, { day_to_day_K: 0 }))).toEqual(still);
+    let squares = 0;
+    for (const seed of seeds)
+      meanOfDays(air(seed, { day_to_day_K: 5 })).forEach((day, d) => {
+        squares += (day - still[d]!) ** 2;
+      });
+    // Lines from noon to noon take off a little.
+    const sd = Math.sqrt(squares / (365 * seeds.length));
+    expect(sd).toBeGreaterThan(4.3);
+    expect(sd).toBeLessThan(5);
+  });
+
+  it('clear days are cold in December and warm in June', () => {
+    const link = (from: number, to: number): number => {
+      let [top, a, b] = [0, 0, 0];
+      for (const seed of seeds) {
+        const year = air(seed);
+        const days = meanOfDays(year);
+        const light = daily(year.clock, year.sky.ghi_W_m2);
+        const mean = light.slice(from, to).reduce((s, x) => s + x, 0) / (to - from);
+        for (let d = from; d < to; d++) {
+          top += (days[d]! - still[d]!) * (light[d]! - mean);
+          a += (days[d]! - still[d]!) ** 2;
+          b += (light[d]! - mean) ** 2;
+        }
+      }
+      return top / Math.sqrt(a * b);
+    };
+    // Days of Hoogeveen and Hupsel (KNMI, CC BY 4.0): -0.34 to -0.36 in December, 0.43 to 0.45 in June.
+    expect(link(334, 365)).toBeLessThan(-0.2);
+    expect(link(334, 365)).toBeGreaterThan(-0.45);
+    expect(link(151, 181)).toBeGreaterThan(0.3);
+    expect(link(151, 181)).toBeLessThan(0.5);
   });
 });
 

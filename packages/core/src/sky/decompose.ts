@@ -1,4 +1,5 @@
 import { radians } from '../basis/units.ts';
+import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
 
 /** Beam and diffuse light of a sky, means over whole steps. */
@@ -37,6 +38,49 @@ export function diffuseShareOrgillHollands(clearness: number): number {
   const k = clearness;
   if (k < 0.35) return 1 - 0.249 * Math.max(0, k);
   return k > 0.75 ? 0.177 : 1.557 - 1.84 * k;
+}
+
+/**
+ * Share of diffuse light in the global irradiation of a day.
+ *
+ * @param clearness global over extraterrestrial irradiation of the day, both on the horizontal
+ * @param sunset_deg hour angle of sunset: half the length of the day, 15 degrees an hour
+ * @returns 0.143 to 1
+ *
+ * Source: Erbs, Klein & Duffie 1982, Solar Energy 28, 293-302, as Duffie & Beckman eq. 2.11.1.
+ */
+export function diffuseShareOfDay(clearness: number, sunset_deg: number): number {
+  const k = Math.max(0, clearness);
+  if (sunset_deg <= 81.4)
+    return k < 0.715 ? 1 + k * (-0.2727 + k * (2.4495 + k * (-11.9514 + k * 9.3879))) : 0.143;
+  return k < 0.722 ? 1 + k * (0.2832 + k * (-2.5557 + k * 0.8448)) : 0.175;
+}
+
+/**
+ * Splits the global irradiance of days of which only the sum is known: each day's diffuse light by its sum, over the
+ * hours as the light above the air is. An hour's split would take a day of sun and clouds for an evenly dull one.
+ *
+ * @param ghi_W_m2 global on the horizontal, mean of each step
+ *
+ * Source: `diffuseShareOfDay`; hours of a day Liu & Jordan 1960, Solar Energy 4(3), 1-19, as Duffie & Beckman eq. 2.13.4.
+ */
+export function splitDays(ghi_W_m2: Float64Array, sun: SunYear, clock: Clock): Split {
+  const above = sun.extraterrestrial_horizontal_W_m2;
+  const diffuseOverAbove = new Float64Array(clock.days);
+  for (let d = 0; d < clock.days; d++) {
+    let [global, sent, lit_h] = [0, 0, 0];
+    for (let i = clock.day_start[d]!; i < clock.day_start[d + 1]!; i++) {
+      global += ghi_W_m2[i]!;
+      sent += above[i]!;
+      lit_h += sun.up_share[i]! * clock.step_h;
+    }
+    if (sent > 0) diffuseOverAbove[d] = (global / sent) * diffuseShareOfDay(global / sent, 7.5 * lit_h);
+  }
+  return splitByDiffuse(
+    ghi_W_m2,
+    ghi_W_m2.map((ghi, i) => Math.min(ghi, diffuseOverAbove[clock.day[i]!]! * above[i]!)),
+    sun,
+  );
 }
 
 /** The published fits by the names that `weather.decomposition` takes. */

@@ -1,12 +1,15 @@
 import { Info } from 'luxon';
+import { bisect, errorFunction } from 'simple-statistics';
 import { InputError, type Issue, issue } from '../basis/errors.ts';
 import { type Notice, notice } from '../basis/notices.ts';
 import { rounded } from '../basis/rounding.ts';
 import type { Clock } from '../clock/clock.ts';
+import type { MonthlyMeansWeather } from '../scenario/schema/schema.ts';
 import type { SunYear } from '../sun/year.ts';
 import { clearAir, clearSkyGlobal_W_m2 } from './clear-sky.ts';
-import { clearnessDays } from './clearness.ts';
-import { persistentSequence } from './persistence.ts';
+import { clearnessBelow, clearnessSpread, leastClearness } from './clearness.ts';
+import { byMonth } from './mid-months.ts';
+import { drawDays, persistenceBy, spreadOfMean } from './persistence.ts';
 
 /**
  * Monthly means come from tables rounded to 0.01 or 0.1 and may hold twilight that no sun explains: so much above the
@@ -19,11 +22,23 @@ const CLEANEST_linke = 1;
 
 const MONTHS = Info.months('long', { locale: 'en' });
 
-/** Global irradiance of a drawn year. */
-interface DrawnYear {
+/**
+ * The clearest day of a month lies so far from the usual cloudless sky towards the cleanest one; our own, fitted with
+ * the rest.
+ */
+const CLEAREST_share = 0.25;
+
+/** A drawn year. */
+export interface DrawnYear {
+  /** Global irradiance, mean of each step. */
   readonly ghi_W_m2: Float64Array;
-  /** Days whose clearness was held at what the cleanest air lets through. */
-  readonly daysHeld: number;
+  /** Global irradiation of each day. */
+  readonly days_kWh_m2: Float64Array;
+  /** Of each day, standard normal: how clear it is for its month, and what the air does beside that. */
+  readonly sky: Float64Array;
+  readonly air: Float64Array;
+  /** Irradiation of each drawn month over its long-term mean; 1 where that is none. */
+  readonly month_shares: readonly number[];
   readonly notices: readonly Notice[];
 }
 
@@ -42,48 +57,105 @@ interface Light {
 /**
  * Draws one possible year from twelve monthly means of global irradiation.
  *
- * Each month gets exactly the days its mean implies, dull to clear; the seed decides only their order, in which dull
- * days keep together. A day is spread over its hours as a clear day is, and never above the cleanest clear sky.
+ * Each day's clearness is drawn from the mixture of dull and clear days that its month's mean implies, and each day
+ * remembers the one before: so dull days keep together, and a drawn month strays from its long-term mean as real ones
+ * do. Over many years the means are those given. A day is spread over its hours as a clear day is, and never above the
+ * cleanest clear sky.
  *
- * @param monthly_kWh_m2_day mean daily global irradiation, January first
+ * @param weather monthly means, seed, and what is known of the climate
  * @param turbidity_linke of the clear sky that shapes the days, one a step
- * @param seed 0 to 2^32 - 1
- * @returns global irradiance, W/m², mean of each step; its monthly means are those given
  * @throws InputError for every month that asks for more than the cleanest sky gives
  *
- * Source: days as `clearnessDays`, order as `persistentSequence`, clear sky as `clearSkyGlobal_W_m2` (cleanest: Linke
- * turbidity 1, by definition air without water and dust). Holding days at the cleanest sky is our own step: the fitted
- * distribution knows neither latitude nor season.
+ * Source: days as `clearnessSpread`, order as `drawDays`, clear sky as `clearSkyGlobal_W_m2` (cleanest: Linke turbidity
+ * 1, by definition air without water and dust).
  */
 export function drawYear(
-  monthly_kWh_m2_day: readonly number[],
+  weather: MonthlyMeansWeather,
   turbidity_linke: Float64Array,
   elevation_m: number,
-  seed: number,
   clock: Clock,
   sun: SunYear,
   scenarioFile: string,
 ): DrawnYear {
   const light = clearLight(turbidity_linke, elevation_m, clock, sun);
-  const weather = persistentSequence(clock.days, seed);
-  const totals = new Float64Array(clock.days);
-  const issues: Issue[] = [];
   const notices: Notice[] = [];
-  let daysHeld = 0;
-  const months = Array.from({ length: 12 }, (_, m) => daysOfMonth(clock, m + 1));
-  const mostOf = months.map((days) => days.reduce((sum, d) => sum + light.cleanest[d]!, 0) / days.length);
-  const areMegajoules = mostOf.every((most, m) => monthly_kWh_m2_day[m]! / 3.6 <= most + ROUNDING_kWh_m2_day);
-  for (let m = 0; m < 12; m++) {
-    const days = months[m]!;
+  const months = monthsOf(weather, light, scenarioFile, notices);
+  const persistence = new Float64Array(clock.days);
+  for (const month of months) for (const d of month.days) persistence[d] = month.persistence;
+  const { sky, air } = drawDays(persistence, weather.seed);
+  const days_kWh_m2 = new Float64Array(clock.days);
+  const month_shares = months.map((month) => layMonth(month, sky, light, days_kWh_m2));
+  return { ghi_W_m2: spreadDays(days_kWh_m2, light), days_kWh_m2, sky, air, month_shares, notices };
+}
+
+/**
+ * Global irradiance of the steps of days of which the sums are known.
+ *
+ * @param days_kWh_m2 global irradiation of each day of the clock; more than the cleanest sky gives is cut
+ * @returns W/m², mean of each step
+ */
+export function hoursOfDays(
+  days_kWh_m2: Float64Array,
+  turbidity_linke: Float64Array,
+  elevation_m: number,
+  clock: Clock,
+  sun: SunYear,
+): Float64Array {
+  const light = clearLight(turbidity_linke, elevation_m, clock, sun);
+  return spreadDays(
+    days_kWh_m2.map((day, d) => Math.min(day, light.cleanest[d]!)),
+    light,
+  );
+}
+
+/** What a month's days are drawn from. */
+interface Month {
+  /** Its days with sun. */
+  readonly days: readonly number[];
+  /** Long-term mean of their clearness. */
+  readonly clearness: number;
+  readonly least: number;
+  readonly clearest: number;
+  readonly persistence: number;
+  /** Standard deviation of a single month's mean over its long-term mean; absent: what the days make of it. */
+  readonly spread_share: number | undefined;
+}
+
+function monthsOf(
+  { ghi_kWh_m2_day, persistence, least_clearness, month_spread_share }: MonthlyMeansWeather,
+  { clock, above, clear, cleanest }: Light,
+  file: string,
+  notices: Notice[],
+): Month[] {
+  const issues: Issue[] = [];
+  const [known, dullest, spread] = [persistence, least_clearness, month_spread_share].map((value) =>
+    value === undefined ? undefined : byMonth(value),
+  );
+  const dayLists = Array.from({ length: 12 }, (_, m) => daysOfMonth(clock, m + 1));
+  const sumOf = (column: Float64Array, days: readonly number[]): number =>
+    days.reduce((sum, d) => sum + column[d]!, 0);
+  const mostOf = dayLists.map((days) => sumOf(cleanest, days) / days.length);
+  const areMegajoules = mostOf.every((most, m) => ghi_kWh_m2_day[m]! / 3.6 <= most + ROUNDING_kWh_m2_day);
+  const months = dayLists.map((all, m): Month => {
     const most = mostOf[m]!;
-    const asked = monthly_kWh_m2_day[m]!;
-    if (asked > most + ROUNDING_kWh_m2_day)
-      issues.push(tooBright(m, asked, most, areMegajoules, scenarioFile));
+    const asked = ghi_kWh_m2_day[m]!;
+    if (asked > most + ROUNDING_kWh_m2_day) issues.push(tooBright(m, asked, most, areMegajoules, file));
     else if (asked > most) notices.push(cutOff(m, asked, most));
-    daysHeld += layMonth(Math.min(asked, most) * days.length, days, weather, light, totals);
-  }
+    const days = all.filter((d) => above[d]! > 0);
+    const sent = sumOf(above, days);
+    const clearness = sent > 0 ? (Math.min(asked, most) * all.length) / sent : 0;
+    const usual = sumOf(clear, days);
+    return {
+      days: clearness > 0 ? days : [],
+      clearness,
+      least: dullest?.[m] ?? leastClearness(clearness),
+      clearest: (usual + CLEAREST_share * (sumOf(cleanest, days) - usual)) / sent,
+      persistence: known?.[m] ?? persistenceBy(clearness),
+      spread_share: spread?.[m],
+    };
+  });
   if (issues.length > 0) throw new InputError(issues);
-  return { ghi_W_m2: spreadDays(totals, light), daysHeld, notices };
+  return months;
 }
 
 function clearLight(turbidity_linke: Float64Array, elevation_m: number, clock: Clock, sun: SunYear): Light {
@@ -116,42 +188,33 @@ function daysOfMonth(clock: Clock, month: number): number[] {
   return days;
 }
 
-/**
- * Gives a month's days their totals: the typical clearness values in the order of the weather, times one factor that
- * makes the sum right, each held at the cleanest sky. Returns how many were held.
- */
-function layMonth(
-  sum_kWh_m2: number,
-  days: readonly number[],
-  weather: Float64Array,
-  light: Light,
-  totals: Float64Array,
-): number {
-  const sunny = days.filter((d) => light.above[d]! > 0);
-  if (sunny.length === 0 || sum_kWh_m2 <= 0) return 0;
-  const aboveSum = sunny.reduce((sum, d) => sum + light.above[d]!, 0);
-  const clearness = clearnessDays(sum_kWh_m2 / aboveSum, sunny.length);
-  let open = sunny.toSorted((p, q) => weather[p]! - weather[q]!);
-  open.forEach((d, rank) => {
-    totals[d] = clearness[rank]! * light.above[d]!;
-  });
-  // Every round holds at least one more day or is the last, so it ends within the days of a month.
-  let left = sum_kWh_m2;
-  for (;;) {
-    const factor = left / open.reduce((sum, d) => sum + totals[d]!, 0);
-    const held = open.filter((d) => totals[d]! * factor >= light.cleanest[d]!);
-    if (held.length === 0) {
-      for (const d of open) totals[d] = totals[d]! * factor;
-      return sunny.length - open.length;
+/** Gives a month's days their totals. Returns the month's irradiation over its long-term mean. */
+function layMonth(month: Month, sky: Float64Array, light: Light, totals: Float64Array): number {
+  const { days, clearness } = month;
+  if (days.length === 0) return 1;
+  const spread = clearnessSpread(clearness, month.clearest, month.least);
+  const lay = (brighter: number): number => {
+    let sum = 0;
+    for (const d of days) {
+      const share = 0.5 + 0.5 * errorFunction((sky[d]! + brighter) / Math.SQRT2);
+      totals[d] = Math.min(clearnessBelow(share, spread) * light.above[d]!, light.cleanest[d]!);
+      sum += totals[d]!;
     }
-    for (const d of held) {
-      totals[d] = light.cleanest[d]!;
-      left -= light.cleanest[d]!;
-    }
-    open = open.filter((d) => !held.includes(d));
-    if (open.length === 0) return sunny.length;
+    return sum;
+  };
+  const sent = days.reduce((sum, d) => sum + light.above[d]!, 0);
+  let sum = lay(0);
+  if (month.spread_share !== undefined) {
+    const asked = days.reduce((mean, d) => mean + sky[d]! / days.length, 0);
+    const strays = asked / spreadOfMean(month.persistence, days.length);
+    const wanted = sent * clearness * (1 + month.spread_share * strays);
+    sum = lay(bisect((brighter) => lay(brighter) - wanted, -MOST_BRIGHTER, MOST_BRIGHTER, 60, 1e-13));
   }
+  return sum / (sent * clearness);
 }
+
+/** So many standard deviations every day of a month may be moved, for the month to have its mean. */
+const MOST_BRIGHTER = 6;
 
 /**
  * Spreads day totals over steps. Up to the clear sky's total the clear sky is scaled down; above it, the day lies

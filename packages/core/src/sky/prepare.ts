@@ -7,14 +7,14 @@ import type { FileTexts } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { clearSkyBeamYear, clearSkyGlobalYear } from './clear-sky.ts';
-import { type Split, splitByBeam, splitByDiffuse, splitGlobal } from './decompose.ts';
+import { type Split, splitByBeam, splitByDiffuse, splitDays, splitGlobal } from './decompose.ts';
 import { byMonth, drawThrough, halfMonths } from './mid-months.ts';
-import { drawYear } from './monthly-means.ts';
+import { type DrawnYear, drawYear } from './monthly-means.ts';
 import { warmthNotices } from './plausible.ts';
 import { qualityNotices, skyQuality } from './quality.ts';
 import type { FileWeather } from './rows.ts';
 import { suppliedSky } from './series.ts';
-import { airTemperature_C } from './temperature.ts';
+import { addDays, airTemperature_C, coldWithClear, dayToDayBy_K } from './temperature.ts';
 import type { SkyYear } from './types.ts';
 
 /**
@@ -36,7 +36,7 @@ export function prepareSky(
     weather.kind === 'clear-sky'
       ? clearYear(weather, over)
       : weather.kind === 'monthly_means'
-        ? normalYear(weather, over, scenarioFile)
+        ? drawnYear(weather, over, scenarioFile)
         : suppliedYear(weather, over, files, scenarioFile);
   const notices = [
     ...clockNotices(site, clock.year),
@@ -79,24 +79,46 @@ function clearYear(weather: ClearSkyWeather, over: Over): SkyYear {
   };
 }
 
-function normalYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: string): SkyYear {
+function drawnYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: string): SkyYear {
   const { site, clock, sun } = over;
-  const { ghi_kWh_m2_day, seed, decomposition } = weather;
-  const { turbidity, ...airAndWind } = steady(weather, over);
-  const drawn = drawYear(ghi_kWh_m2_day, turbidity, site.elevation_m, seed, clock, sun, scenarioFile);
+  const { turbidity, air_temperature_C, wind_m_s } = steady(weather, over);
+  const drawn = drawYear(weather, turbidity, site.elevation_m, clock, sun, scenarioFile);
+  addDays(air_temperature_C, warmthOfDays(weather, drawn, over), clock);
   return {
     ghi_W_m2: drawn.ghi_W_m2,
-    ...splitGlobal(drawn.ghi_W_m2, sun, decomposition),
-    ...airAndWind,
+    ...splitDays(drawn.ghi_W_m2, sun, clock),
+    air_temperature_C,
+    wind_m_s,
     notices: drawn.notices,
     assumptions: [
       assume.SUN,
-      ...assume.drawnYear(drawn.daysHeld),
-      assume.splitBy(decomposition),
+      ...assume.drawnYear(weather, drawn.month_shares),
       assume.TEMPERATURE,
       assume.STEADY_WIND,
     ],
   };
+}
+
+/** How far each day's air strays from its month, K: with the sky by as much as the season has it, else by itself. */
+function warmthOfDays(
+  weather: MonthlyMeansWeather,
+  { sky, air }: Pick<DrawnYear, 'sky' | 'air'>,
+  { clock, sun }: Over,
+): Float64Array {
+  const means_C = byMonth(weather.air_temperature_C);
+  const stated_K = weather.day_to_day_K === undefined ? undefined : byMonth(weather.day_to_day_K);
+  const above = new Float64Array(12);
+  const steps = new Float64Array(12);
+  for (let i = 0; i < clock.steps; i++) {
+    const m = clock.month[i]! - 1;
+    above[m]! += sun.extraterrestrial_horizontal_W_m2[i]!;
+    steps[m]! += 1;
+  }
+  return sky.map((clear, d) => {
+    const m = clock.month[clock.day_start[d]!]! - 1;
+    const link = coldWithClear((24 * above[m]!) / steps[m]! / 1000);
+    return (stated_K?.[m] ?? dayToDayBy_K(means_C[m]!)) * (link * clear + Math.sqrt(1 - link ** 2) * air[d]!);
+  });
 }
 
 function suppliedYear(weather: FileWeather, over: Over, files: FileTexts, scenarioFile: string): SkyYear {

@@ -34,7 +34,15 @@ export const monthlyMeans = z.strictObject({
   wind_m_s,
   turbidity_linke: assumed(turbidity(), 3)`${HAZE}; shapes the hours of a day only | shapes the hours of a day
     only, its sum is given; clean rural air, common practice, no source`,
-  decomposition,
+  persistence: optional(byMonth(between(0, 0.9)))`How much of a day's weather lives on in the next, a
+    correlation: higher where fog or dull weather lasts | 0.15 to 0.6, higher in brighter months`,
+  least_clearness: optional(byMonth(between(0.01, 0.6)))`Light of the dullest day over the light above the
+    air | 0.05, more in bright months`,
+  month_spread_share: optional(byMonth(between(0, 0.5)))`How far a single month's mean strays from its
+    long-term mean, one standard deviation as a share of it; 0 gives each month its mean | what the days
+    make of it: 0.1 to 0.2 in a dull winter, less in bright months`,
+  day_to_day_K: optional(byMonth(between(0, 20)))`How far a day's mean air temperature strays from its
+    month's, one standard deviation; 0 for none | 2.5 to 7, more in cold months`,
   seed: key(seed())`Which of the possible years is drawn: try several`,
 });
 
