@@ -14,7 +14,7 @@ import { warmthNotices } from './plausible.ts';
 import { qualityNotices, skyQuality } from './quality.ts';
 import type { FileWeather } from './rows.ts';
 import { suppliedSky } from './series.ts';
-import { addDays, airTemperature_C, coldWithClear, dayToDayBy_K } from './temperature.ts';
+import { addDays, airTemperature_C, coldestStep, coldWithClear, dayToDayBy_K } from './temperature.ts';
 import type { SkyYear } from './types.ts';
 
 /**
@@ -83,11 +83,14 @@ function drawnYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: strin
   const { site, clock, sun } = over;
   const { turbidity, air_temperature_C, wind_m_s } = steady(weather, over);
   const drawn = drawYear(weather, turbidity, site.elevation_m, clock, sun, scenarioFile);
+  const step = coldestStep(air_temperature_C);
+  const coldest_mean = { step, air_C: air_temperature_C[step]! };
   addDays(air_temperature_C, warmthOfDays(weather, drawn, over), clock);
   return {
     ghi_W_m2: drawn.ghi_W_m2,
     ...splitDays(drawn.ghi_W_m2, sun, clock),
     air_temperature_C,
+    coldest_mean,
     wind_m_s,
     notices: drawn.notices,
     assumptions: [

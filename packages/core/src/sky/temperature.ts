@@ -115,3 +115,10 @@ export function addDays(air_C: Float64Array, days_K: Float64Array, clock: Clock)
     }
   }
 }
+
+/** The first of the coldest steps. */
+export function coldestStep(air_C: Float64Array): number {
+  let at = 0;
+  for (let i = 1; i < air_C.length; i++) if (air_C[i]! < air_C[at]!) at = i;
+  return at;
+}

@@ -3,6 +3,7 @@ import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
 import { openVoltage_V, type PanelString, workingVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant, Tracked } from '../../plant/plant.ts';
+import { coldestStep as coldestOf } from '../../sky/temperature.ts';
 import {
   coldVoltageFactor,
   MAXIMUM_CURRENT_FACTOR,
@@ -166,22 +167,19 @@ function conflicts(c: Omit<StringCheck, 'conflicts'>): StringConflict[] {
   return found.flatMap(([conflict, isThere]) => (isThere ? [conflict] : []));
 }
 
-/** Step of the lowest temperature of a year, the first of equal ones; a study asks it of one year for many designs. */
-export const coldestStep = ofObject((temperature_C: Float64Array): number => {
-  let at = 0;
-  for (let i = 1; i < temperature_C.length; i++) if (temperature_C[i]! < temperature_C[at]!) at = i;
-  return at;
-});
+/** The same step, asked by a study of one year for many designs. */
+export const coldestStep = ofObject(coldestOf);
 
 /** The record that the scenario gives, or the coldest step of its weather with a margin. */
 export function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: number; from: ColdestFrom } {
   const { record_low_C } = scenario.site;
   if (record_low_C !== undefined) return { air_C: record_low_C, from: { id: 'record' } };
-  const at = coldestStep(sky.air_temperature_C);
-  const step_C = sky.air_temperature_C[at]!;
   const { kind } = scenario.weather;
   const of_means = kind === 'monthly_means' || kind === 'clear-sky';
   const margin_K = RECORD_MARGIN_K[of_means ? 'means' : 'hours'];
+  // Cold days that a seed draws are in the margin of means: another seed must be no other danger.
+  const at = sky.coldest_mean?.step ?? coldestStep(sky.air_temperature_C);
+  const step_C = sky.coldest_mean?.air_C ?? sky.air_temperature_C[at]!;
   return {
     air_C: step_C - margin_K,
     from: { id: 'coldest_step', step_C, time: localTime(clock, at), margin_K, of_means },
