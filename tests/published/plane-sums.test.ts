@@ -97,13 +97,13 @@ describe('St. Louis, Missouri: thirty years of hours, Perez 1990, albedo 0.2, by
     albedo: 0.2,
   };
   it.each(rows)(
-    'tilt %d: months within 7 % (9 % upright), the year within 1 % and as printed',
+    'tilt %d: months within 7 % (9 % upright), the year within 1.5 % and as printed',
     (tilt, table, year) => {
       const ours = planeMonths(station, tilt, 'perez');
       tell(`St. Louis, tilt ${tilt}, Perez`, ours, table);
       // Two digits in December are 2.8 % of the horizontal mean and 1.9 % of the steep one; November is the farthest.
       for (const off of percents(ours, table)) expect(Math.abs(off)).toBeLessThan(tilt === 90 ? 9 : 7);
-      expect(Math.abs(yearOf(ours) / yearOf(table) - 1)).toBeLessThan(0.01);
+      expect(Math.abs(yearOf(ours) / yearOf(table) - 1)).toBeLessThan(0.015);
       expect(Math.abs(yearOf(ours) - year)).toBeLessThan(0.1);
     },
   );
