@@ -80,6 +80,7 @@ export async function run(file: string, options: RunOptions, io: Io): Promise<vo
   const document = reportDocument(report, ledger, {
     scenarioName: opened.name,
     read: opened.read,
+    stated: opened.files.read.stated,
     version: manifest.version,
     isWritten: options.out !== null,
     bounds: bounds.map(boundLine),

@@ -61,6 +61,8 @@ export interface Section {
   /** Stands beside the sentence on a terminal, at most 16 characters; the title unless said. */
   readonly label?: string;
   readonly sentence?: string;
+  /** Stands in the place of the sentence on a terminal, where one line is enough. */
+  readonly brief?: string;
   readonly tone?: Tone;
   /** Where it is shown; everywhere unless said. */
   readonly on?: readonly Medium[];

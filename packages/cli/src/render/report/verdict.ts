@@ -28,6 +28,7 @@ export function verdictSection(report: Report, strip: readonly string[]): Sectio
           ['longest outage', hours(unmet.longest_hours)],
           ['lowest state of charge', `${socPercent(bank.lowest_soc)} %`],
           ['usable bank', kWh(bank.usable_kWh)],
+          ['sunless hours, worst start', hours(autonomy.sunless_hours.least)],
           ['nominal autonomy', days(autonomy.nominal_days)],
           ['arrays', `${amount(array.size_kWp)} kWp`],
           ['sun curtailed', percent(array.curtailed_share)],
