@@ -253,6 +253,48 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
       ).length,
     }));
     expect(onPaper).toEqual({ paper: 'rgb(255, 255, 255)', narrow: 0 });
+    // What is folded and matters opens on paper; of the rest its name is printed, and that it is folded.
+    const printed = await page.evaluate(() =>
+      [...document.querySelectorAll('details:not([open])')].map((folded) => ({
+        matters: folded.classList.contains('printed'),
+        table: folded.querySelector('table')!.getBoundingClientRect().height > 20,
+        name: folded.querySelector('summary')!.getBoundingClientRect().height > 5,
+      })),
+    );
+    expect(printed.filter(({ matters }) => matters).length).toBeGreaterThan(2);
+    for (const { matters, table, name } of printed) {
+      expect(table).toBe(matters);
+      expect(name).toBe(!matters);
+    }
+    // No chart is cut: whatever holds one stays on its sheet.
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll('figure')].map((one) => getComputedStyle(one).breakInside),
+    );
+    expect(new Set(cut)).toEqual(new Set(['avoid']));
+  });
+
+  test('a table says that it scrolls where it does, and nowhere else', async () => {
+    const says = async () => {
+      // Whether a table scrolls is known to its style a frame later.
+      await page.evaluate(
+        () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+      );
+      return page.evaluate(() =>
+        [...document.querySelectorAll<HTMLElement>('.scroll')]
+          .filter((scroll) => scroll.clientWidth > 0)
+          .map((scroll) => ({
+            scrolls: scroll.scrollWidth > scroll.clientWidth,
+            says:
+              Number.parseFloat(getComputedStyle(scroll.querySelector('caption')!, '::after').fontSize) > 5,
+          })),
+      );
+    };
+    await open(PHONE);
+    const onPhone = await says();
+    expect(onPhone.some(({ scrolls }) => scrolls)).toBe(true);
+    for (const one of onPhone) expect(one.says).toBe(one.scrolls);
+    await show(DESK);
+    for (const one of await says()) expect(one.says).toBe(one.scrolls);
   });
 });
 

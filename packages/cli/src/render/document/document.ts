@@ -25,8 +25,8 @@ export interface Table {
   readonly rows: readonly (readonly string[])[];
   /** A last row that sums the others. */
   readonly sums?: readonly string[];
-  /** On a page it opens when asked for, or when printed. */
-  readonly folded?: true;
+  /** On a page it opens when asked for; `till_printed` on paper as well. */
+  readonly folded?: true | 'till_printed';
 }
 
 export type Block = (

@@ -42,15 +42,34 @@ interface Table {
   readonly sums?: readonly string[];
 }
 
+/** Characters of a table's type that a sheet of A4 holds upright. */
+const SHEET = 112;
+
+/** True if a table is too wide for an upright sheet however its words are broken: then it is printed across. */
+function isTurned({ columns, rows }: Table): boolean {
+  const longest = (texts: readonly string[]): number => Math.max(0, ...texts.map((text) => text.length));
+  const width = columns.reduce((sum, { title, figures, code, words }, k) => {
+    const cells = rows.map((row) => row[k]!);
+    const least = words
+      ? 35
+      : code
+        ? 19
+        : longest(figures ? cells : cells.flatMap((cell) => cell.split(' ')));
+    return sum + 2 + Math.max(least, longest(title.split(' ')));
+  }, 0);
+  return width > SHEET;
+}
+
 /** A table that scrolls within itself where a screen is too narrow for it, also by keyboard. */
-export function table({ caption, columns, rows, sums }: Table): string {
+export function table(shown: Table): string {
+  const { caption, columns, rows, sums } = shown;
   const classOf = ({ figures, code, words }: Column): string =>
     figures ? ' class="n"' : code ? ' class="code"' : words ? ' class="words"' : '';
   const row = (cells: readonly string[]): string =>
     `<tr>${cells
       .map((cell, k) => {
         const column = columns[k]!;
-        const inner = column.code ? key(cell) : escaped(cell);
+        const inner = column.code ? key(cell) : column.words ? running(cell) : escaped(cell);
         return k === 0 && cell !== ''
           ? `<th scope="row"${classOf(column)}>${inner}</th>`
           : `<td${classOf(column)}>${inner}</td>`;
@@ -60,7 +79,7 @@ export function table({ caption, columns, rows, sums }: Table): string {
     (column) => `<th scope="col"${column.figures ? ' class="n"' : ''}>${key(column.title)}</th>`,
   );
   return [
-    `<div class="scroll" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
+    `<div class="scroll${isTurned(shown) ? ' turned' : ''}" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
     `<table><caption>${escaped(caption)}</caption>`,
     `<thead><tr>${heads.join('')}</tr></thead>`,
     `<tbody>\n${rows.map(row).join('\n')}\n</tbody>`,
@@ -70,8 +89,8 @@ export function table({ caption, columns, rows, sums }: Table): string {
 }
 
 /** What is there for those who ask for it. */
-export const details = (summary: string, body: string): string =>
-  `<details><summary>${escaped(summary)}</summary>\n${body}\n</details>`;
+export const details = (summary: string, body: string, className = ''): string =>
+  `<details${className === '' ? '' : ` class="${className}"`}><summary>${escaped(summary)}</summary>\n${body}\n</details>`;
 
 /** One question of a page: a heading, a sentence that says what is seen, and what shows it. */
 export interface Section {

@@ -55,5 +55,5 @@ function tableHtml({ caption, columns, rows, sums, folded }: Table): string {
     rows,
     ...(sums === undefined ? {} : { sums }),
   });
-  return folded ? details(caption, html) : html;
+  return folded === undefined ? html : details(caption, html, folded === 'till_printed' ? 'printed' : '');
 }

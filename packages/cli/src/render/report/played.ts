@@ -214,7 +214,7 @@ export const statedSection = (stated: readonly Stated[]): Section => ({
   blocks: [
     {
       kind: 'table',
-      folded: true,
+      folded: 'till_printed',
       caption: 'Every stated input, by its key',
       columns: [{ title: 'of' }, { title: 'stated', holds: 'words' }],
       rows: stated.map(({ section, values }) => {
@@ -225,7 +225,9 @@ export const statedSection = (stated: readonly Stated[]): Section => ({
             .filter(([key]) => key !== 'name' || !section.includes('['))
             // A report must not tell where somebody's files are.
             .map(([key, value]) =>
-              /(^|_)files?$/.test(key || section) ? [key, value.replace(/[^,]*[\\/]/g, '')] : [key, value],
+              /(^|_)files?$/.test(key || section)
+                ? [key, value.replace(/(^|, )[^,]*[\\/]/g, '$1')]
+                : [key, value],
             )
             .map((pair) => pair.join(' ').trim())
             .join('; '),
