@@ -44,7 +44,7 @@ figcaption{font:.88rem/1.45 ${SANS};color:var(--faint);margin-top:.35rem;max-wid
 pre{font:.9rem/1.5 ui-monospace,'DejaVu Sans Mono',Consolas,monospace;background:var(--tint);padding:.7rem .9rem;white-space:pre-wrap;overflow-wrap:anywhere;margin:.5rem 0}
 details{margin:.5rem 0;font-family:${SANS};font-size:.92rem}
 summary{cursor:pointer;padding:.3rem 0;color:var(--link);width:fit-content;max-width:100%}
-.scroll{overflow-x:auto;margin:.5rem 0 1rem;background:linear-gradient(to right,var(--paper),transparent) 0 0/2rem 100% no-repeat local,linear-gradient(to left,var(--paper),transparent) 100% 0/2rem 100% no-repeat local,linear-gradient(to right,var(--hair),transparent) 0 0/.7rem 100% no-repeat scroll,linear-gradient(to left,var(--hair),transparent) 100% 0/.7rem 100% no-repeat scroll}
+.scroll{overflow-x:auto;margin:.5rem 0 1rem;background:linear-gradient(to right,var(--paper) 40%,transparent) 0 0/2rem 100% no-repeat local,linear-gradient(to left,var(--paper) 40%,transparent) 100% 0/2rem 100% no-repeat local,linear-gradient(to right,var(--hair),transparent) 0 0/.7rem 100% no-repeat scroll,linear-gradient(to left,var(--hair),transparent) 100% 0/.7rem 100% no-repeat scroll}
 caption::after{content:"wider than the screen: scrolls to the right";display:block;font-size:0;animation:scrolls linear both;animation-timeline:scroll(nearest inline)}
 @keyframes scrolls{from,to{font-size:.8rem}}
 table{border-collapse:collapse;font:.88rem/1.4 ${SANS};font-variant-numeric:tabular-nums}
