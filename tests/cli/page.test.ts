@@ -395,3 +395,47 @@ test('a long lean, a sub-hourly step and several years have their page too', asy
   expect(textOf(html)).toContain('Powers are means over 3 h');
   expect(Buffer.byteLength(html)).toBeLessThan(MOST_bytes);
 });
+
+describe('a scenario that says whose it is', () => {
+  const plain = readFileSync(demo('holds-with-generator'), 'utf8');
+  const of = (name: string, project: string): string => {
+    const file = join(folder, name);
+    writeFileSync(file, `${plain}\nproject: ${project}\n`);
+    return file;
+  };
+
+  test('has it at head and foot of page and Markdown, and in report.json; nothing else changes', () => {
+    const file = of('named.yaml', '{ title: Tarn hut, client: A. N. Owner, reference: "17", revision: B }');
+    const { html, report } = played(file);
+    const other = pages.get(demo('holds-with-generator'))!.report;
+    expect(report.project).toEqual({
+      title: 'Tarn hut',
+      client: 'A. N. Owner',
+      author: null,
+      reference: '17',
+      revision: 'B',
+    });
+    expect(other.project.title).toBeNull();
+    expect({ ...report, project: null }).toEqual({ ...other, project: null });
+    const words = 'For A. N. Owner, reference 17, revision B.';
+    expect(textOf(html.match(/<h1>(.*?)<\/h1>/)![1]!)).toBe('Tarn hut: the year 2026');
+    expect(textOf(html.match(/<header>[\s\S]*?<nav/)![0])).toContain(words);
+    expect(textOf(html.match(/<footer>[\s\S]*?<\/footer>/)![0])).toContain(words);
+    const markdown = readFileSync(join(folder, `out-${file.replace(/\W/g, '-')}0`, 'report.md'), 'utf8');
+    expect(markdown).toMatch(/^# Tarn hut: the year 2026\n\nFor A. N. Owner/);
+    expect(markdown.trimEnd().split('\n').at(-1)).toMatch(/^For A. N. Owner, .*Made by Longnight/);
+  });
+
+  test('can say only so much, and only what is asked', () => {
+    for (const [project, place] of [
+      [`{ client: ${'x'.repeat(201)} }`, /project\.client/],
+      ['{ client: "" }', /project\.client/],
+      ['{ customer: A }', /project/],
+    ] as const) {
+      const ended = longnight(['run', of('bad.yaml', project)]);
+      expect(ended.status).toBe(2);
+      expect(ended.stderr).toMatch(place);
+      expect(ended.stderr).toMatch(/bad\.yaml:\d+:\d+/);
+    }
+  });
+});
