@@ -7,7 +7,7 @@ import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';
 import { decimal, sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import { evenly, spreadDesigns } from '../../packages/cli/src/sweep/spread.ts';
 import { designList, designsOf } from '../../packages/cli/src/workers/designs.ts';
-import { progressOf, spanWords } from '../../packages/cli/src/workers/progress.ts';
+import { progressOf, spanWords, watched } from '../../packages/cli/src/workers/progress.ts';
 import { memoryIo } from './support/sweep.ts';
 
 /** A stream that remembers what was drawn on it. */
@@ -38,6 +38,21 @@ test('progress shows share, count, rate and time left on a terminal, and nothing
   progress.end();
   expect(terminal.drawn).toMatch(/25 % {2}500 of 2,000 designs/);
   expect(terminal.drawn).toMatch(/50 % {2}1,000 of 2,000 designs, [\d,.]+ a second, \d+ s left/);
+  const unknown = screen();
+  const work = () =>
+    watched({ ...memoryIo('.'), progress: unknown }, 'years', null, (at) => {
+      at(3);
+      expect(unknown.drawn).toMatch(/\d years, [\d,.]+ a second/);
+      expect(unknown.drawn).not.toMatch(/%|left|∞|Infinity|NaN/);
+      at(4, 8);
+      throw new Error('it broke');
+    });
+  // A line that went on being drawn would keep the process from ending.
+  expect(work).toThrow('it broke');
+  expect(unknown.drawn).toMatch(/50 % {2}4 of 8 years/);
+  const idle = screen();
+  expect(watched({ ...memoryIo('.'), progress: idle }, 'years', null, () => 7)).toBe(7);
+  expect(idle.drawn).toBe('');
   const io = memoryIo('.');
   const none = progressOf(io, 'designs', 2000);
   none.at(1000);

@@ -74,20 +74,26 @@ export type ComparedName = (typeof COMPARED)[number];
  * first that gives any.
  *
  * @param texts text of every series file that the first scenario names
+ * @param onPlayed told how many plants have been played, after each
  * @throws InputError if there are fewer than two, two have one label, or their currencies differ
  */
-export function comparePlants(contenders: readonly Contender[], texts: FileTexts): Comparison {
+export function comparePlants(
+  contenders: readonly Contender[],
+  texts: FileTexts,
+  onPlayed: (played: number) => void = () => {},
+): Comparison {
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
     throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
   }
   const currency = sameCurrency(contenders);
   const yearOf = newYearPreparer(first.label, texts);
-  const plants = contenders.map(({ label, scenario }): Compared => {
+  const plants = contenders.map(({ label, scenario }, k): Compared => {
     const shared = overTheSameHours(scenario, contenders);
     const year = yearOf(shared);
     const plant = plantOf(shared);
     const report = findings(playYear(year, plant));
+    onPlayed(k + 1);
     return {
       label,
       limits: report.limits,

@@ -64,9 +64,14 @@ const IDLE_REPEATS = 5;
  * proposed that brings a danger, or makes one worse.
  *
  * @param texts text of every series file that the scenario names
+ * @param onPlayed told how many years have been played, after each
  * @throws InputError if the scenario is not sound or a series can't be used
  */
-export function improvePlant(source: StudyText, texts: FileTexts): Improvement {
+export function improvePlant(
+  source: StudyText,
+  texts: FileTexts,
+  onPlayed: (played: number) => void = () => {},
+): Improvement {
   const written = parseText(source.text, source.file);
   const shelf = shelve(source.partsTexts);
   const { scenario } = checkedScenario(written, shelf);
@@ -74,8 +79,9 @@ export function improvePlant(source: StudyText, texts: FileTexts): Improvement {
   const trial = newTrial(source.file, texts);
   let played = 0;
   const play = (changed: Scenario): Outcome => {
-    played++;
-    return trial(changed);
+    const outcome = trial(changed);
+    onPlayed(++played);
+    return outcome;
   };
   const base: State = { changes: [], values: [], scenario, outcome: play(scenario) };
   const holds = base.outcome.unmet_hours === 0;
