@@ -23,16 +23,17 @@ export interface Output {
 /**
  * Finds out before any work is done whether the outputs could be written, without touching the disk.
  *
- * @param folder as the user wrote it
+ * @param folder as the user wrote it; without one nothing is to be written
  * @param inputs files of this run that must not be written over, paths relative to `cwd` or absolute
  * @throws InputError if the folder or one of the names in it can't be used
  */
 export function checkOutputs(
   cwd: string,
-  folder: string,
+  folder: string | undefined,
   names: readonly string[],
   inputs: readonly string[],
 ): void {
+  if (folder === undefined) return;
   const path = resolve(cwd, folder);
   let existing = path;
   while (!existsSync(existing) && existing !== dirname(existing)) existing = dirname(existing);

@@ -54,7 +54,7 @@ export function openSweepFolder(
   rows: SweepRows,
   list: DesignList,
   inputs: readonly string[],
-  options: { readonly resume: boolean; readonly write?: Write },
+  options: { readonly resume?: true; readonly write?: Write },
   take: (index: number, row: SweepRow) => void,
 ): SweepFolder {
   const names = sweepNames(made.part);

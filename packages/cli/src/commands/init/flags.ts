@@ -8,6 +8,7 @@ import type { Answers, Named } from './starter/filled.ts';
 /** Options of `longnight init` as they were given. */
 export interface InitFlags {
   readonly force?: true;
+  readonly json?: true;
   readonly example?: true;
   readonly siteName?: string;
   readonly siteLatitude?: number;
@@ -32,7 +33,8 @@ export interface InitFlags {
 }
 
 /** True if an option says anything of the plant: then nothing is asked. */
-export const sayAnything = ({ force: _, ...others }: InitFlags): boolean => Object.keys(others).length > 0;
+export const sayAnything = ({ force: _, json: __, ...others }: InitFlags): boolean =>
+  Object.keys(others).length > 0;
 
 /**
  * The answers that options give.

@@ -4,6 +4,7 @@ import { type InputError, partsFilesNamed, prepareYear, readScenario } from '@lo
 import { refusal } from '@longnight/core/scenario';
 import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
 import type { Io } from '../../io.ts';
+import { jsonText } from '../../render/document/json.ts';
 import { schemaText } from '../schema/work.ts';
 import { answersOf, type InitFlags, sayAnything } from './flags.ts';
 import { askForAnswers } from './questions.ts';
@@ -24,13 +25,20 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   const parts = new Map(
     partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
   );
-  prepareYear(readScenario(text, file, parts), file, new Map());
+  const read = readScenario(text, file, parts);
+  prepareYear(read, file, new Map());
 
   const schemaPath = join(folder, SCHEMA_FILE);
   const isTaken = existsSync(schemaPath) && !isOurs(schemaPath);
   write(path, file, text);
   if (!isTaken) write(schemaPath, SCHEMA_FILE, schemaText('scenario'));
-  io.out(`${file}\n`);
+  const made = {
+    file,
+    schema: isTaken ? null : join(dirname(file), SCHEMA_FILE),
+    invented: untold(read.source.written.data, toldPaths(answers)),
+    assumptions: read.assumptions,
+  };
+  io.out(flags.json ? jsonText('init', made) : `${file}\n`);
   if (isTaken)
     io.err(`note: ${SCHEMA_FILE} is not ours and was left as it is: editors won't complete ${file}\n`);
   const invented = Object.keys(answers).length === 0 ? 'Every figure in it' : 'What you did not tell';
@@ -39,6 +47,40 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   );
   if (answers.weather?.ghi_kWh_m2_day === null)
     io.err('note: a sky without clouds all year is no forecast: decide nothing by it\n');
+}
+
+/** Keys of the scenario that answers fill in, with all that lies below them. */
+function toldPaths(answers: Answers): readonly string[] {
+  const { site, weather, load_kWh_day, array = {}, modules_parallel, parts_files } = answers;
+  const { panel, module, inverter, generatorPart } = answers;
+  return Object.entries({
+    site,
+    'weather.kind': weather,
+    'weather.ghi_kWh_m2_day': weather,
+    'weather.air_temperature_C': weather,
+    'loads[0].energy_kWh_day': load_kWh_day,
+    'bank.modules_parallel': modules_parallel,
+    parts_files,
+    'arrays[0].part': panel,
+    'bank.part': module,
+    'inverter.part': inverter,
+    'generator.part': generatorPart,
+    ...Object.fromEntries(Object.entries(array).map(([key, value]) => [`arrays[0].${key}`, value])),
+  }).flatMap(([path, value]) => (value === undefined ? [] : [path]));
+}
+
+/** Every value of a scenario that nobody told. */
+function untold(
+  data: unknown,
+  told: readonly string[],
+  at = '',
+): readonly { readonly path: string; readonly value: unknown }[] {
+  if (told.includes(at)) return [];
+  const isValue = (it: unknown): boolean => typeof it !== 'object' || it === null;
+  if (isValue(data) || (Array.isArray(data) && data.every(isValue))) return [{ path: at, value: data }];
+  return Object.entries(data as object).flatMap(([key, value]) =>
+    untold(value, told, Array.isArray(data) ? `${at}[${key}]` : at === '' ? key : `${at}.${key}`),
+  );
 }
 
 /** Parts files as the scenario shall write them: from its own folder, with the slashes that every system reads. */

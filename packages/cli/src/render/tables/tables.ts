@@ -7,12 +7,12 @@ import { type HoursTable, hoursTable } from './hours-table.ts';
 
 /** Which tables of the year `run` writes, as the user asked for them. */
 export interface TableOptions {
-  readonly decimal: 'point' | 'comma';
-  /** Null: the one that goes with the decimals. */
-  readonly delimiter: ',' | ';' | 'tab' | null;
+  readonly csvDecimal: 'point' | 'comma';
+  /** Unless said, the one that goes with the decimals. */
+  readonly csvDelimiter?: ',' | ';' | 'tab';
   readonly every: Period;
-  readonly xlsx: boolean;
-  readonly parquet: boolean;
+  readonly xlsx?: true;
+  readonly parquet?: true;
 }
 
 /** Names of the files, in the order in which they are written. */
@@ -30,7 +30,7 @@ const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/,
  *
  * @throws InputError where both would be a comma
  */
-function marksOf({ decimal, delimiter }: TableOptions): Marks {
+function marksOf({ csvDecimal: decimal, csvDelimiter: delimiter }: TableOptions): Marks {
   if (decimal === 'comma' && delimiter === ',')
     throw refusal(
       'csv-marks',
@@ -39,7 +39,7 @@ function marksOf({ decimal, delimiter }: TableOptions): Marks {
       "add --csv-delimiter ';' or --csv-delimiter tab, or leave --csv-delimiter out: with decimal commas it is ';'",
       'two marks that differ',
     );
-  if (decimal === 'point' && delimiter === null) return PLAIN_MARKS;
+  if (decimal === 'point' && delimiter === undefined) return PLAIN_MARKS;
   const between = delimiter ?? ';';
   return { delimiter: between === 'tab' ? '\t' : between, decimal: decimal === 'comma' ? ',' : '.' };
 }
@@ -49,13 +49,13 @@ function marksOf({ decimal, delimiter }: TableOptions): Marks {
  *
  * @throws InputError if a table is asked for and no folder to write it into, or marks that can't be told apart
  */
-export function checkTables(options: TableOptions, out: string | null): void {
+export function checkTables(options: TableOptions, out: string | undefined): void {
   marksOf(options);
-  if (out !== null) return;
+  if (out !== undefined) return;
   const idle = [
     ...(options.every === 'step' ? [] : [`--every ${options.every}`]),
-    ...(options.decimal === 'point' ? [] : [`--csv-decimal ${options.decimal}`]),
-    ...(options.delimiter === null ? [] : [`--csv-delimiter '${options.delimiter}'`]),
+    ...(options.csvDecimal === 'point' ? [] : [`--csv-decimal ${options.csvDecimal}`]),
+    ...(options.csvDelimiter === undefined ? [] : [`--csv-delimiter '${options.csvDelimiter}'`]),
     ...(options.xlsx ? ['--xlsx'] : []),
     ...(options.parquet ? ['--parquet'] : []),
   ];
