@@ -145,22 +145,25 @@ const lastExample = (name: string): string[] => {
 };
 /** Print a text of their own, for an editor or a shell. */
 const TEXTS = ['schema', 'completion'];
+const SHOWING = [
+  ...['init', 'check', 'run', 'weather', 'week', 'compare', 'size', 'sweep', 'gather', 'improve'],
+  ...['parts', 'explain'],
+];
 
 describe('--json', () => {
-  test('is one document of every command that shows results, quiet or not, and the notes are beside it', () => {
-    for (const name of commands().filter((one) => !TEXTS.includes(one))) {
-      const words = lastExample(name).concat(name === 'init' ? '--force' : []);
-      const shown = longnight(words, home);
-      const loud = longnight([...words, '--json'], home);
-      expect(loud.status, name).toBe(0);
-      expect(loud.stderr, name).toBe(shown.stderr);
-      expect(Object.keys(JSON.parse(loud.stdout)).length, name).toBeGreaterThan(0);
-      expect(loud.stdout.endsWith('\n'), name).toBe(true);
-      const quiet = { status: 0, stdout: loud.stdout, stderr: '' };
-      expect(longnight([...words, '--json', '--quiet'], home), name).toEqual(quiet);
-      expect(longnight(['-q', ...words, '--json'], home), name).toEqual(quiet);
-      expect(longnight([...words, '--quiet'], home), name).toEqual({ status: 0, stdout: '', stderr: '' });
-    }
+  test.each(SHOWING)('is one document of %s, quiet or not, and its notes are beside it', (name) => {
+    const words = lastExample(name).concat(name === 'init' ? '--force' : []);
+    const loud = longnight([...words, '--json'], home);
+    expect(loud.status).toBe(0);
+    expect(Object.keys(JSON.parse(loud.stdout)).length).toBeGreaterThan(0);
+    expect(loud.stdout.endsWith('\n')).toBe(true);
+    const quiet = { status: 0, stdout: loud.stdout, stderr: '' };
+    expect(longnight(['-q', ...words, '--json'], home)).toEqual(quiet);
+    expect(longnight([...words, '--quiet'], home)).toEqual({ status: 0, stdout: '', stderr: '' });
+  });
+
+  test('is looked at for every command but those that print a text', () => {
+    expect([...SHOWING, ...TEXTS].sort()).toEqual(commands().sort());
   });
 
   test('is not there for what prints a text, which is the same when quiet', () => {

@@ -72,7 +72,12 @@ export function checkOutputs(
  *
  * @throws InputError if the disk refuses; then nothing new is left behind
  */
-export function writeOutputs(cwd: string, folder: string, outputs: readonly Output[]): void {
+export function writeOutputs(
+  cwd: string,
+  folder: string,
+  outputs: readonly Output[],
+  fix = ANOTHER_FOLDER,
+): void {
   const path = resolve(cwd, folder);
   const temporary = (output: Output) => join(path, `.${output.name}.${process.pid}.tmp`);
   let firstMade: string | undefined;
@@ -89,6 +94,7 @@ export function writeOutputs(cwd: string, folder: string, outputs: readonly Outp
       'out-unwritable',
       `the outputs can't be written (${code ?? message})`,
       'a writable folder',
+      fix,
     );
   }
 }
@@ -102,6 +108,12 @@ export function removeEmpty(innermost: string, outermost: string): void {
   }
 }
 
-function refuse(file: string, code: string, message: string, expected: string): InputError {
-  return refusal(code, { file }, message, 'name another folder with --out', expected);
-}
+const ANOTHER_FOLDER = 'name another folder with --out';
+
+const refuse = (
+  file: string,
+  code: string,
+  message: string,
+  expected: string,
+  fix = ANOTHER_FOLDER,
+): InputError => refusal(code, { file }, message, fix, expected);

@@ -1,7 +1,6 @@
 import { comparePlants, prepareYear } from '@longnight/core';
-import manifest from '../../../package.json' with { type: 'json' };
 import { labelsOf } from '../../files/labels.ts';
-import { type Opened, readFiles, sha256Of } from '../../files/scenario.ts';
+import { madeFrom, readFiles } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { compareCsv } from '../../render/compare/csv.ts';
@@ -23,12 +22,11 @@ export async function compare(files: readonly string[], given: Given, io: Io): P
   const plants = opened.map(({ read }, k) => ({ label: labels[k]!, scenario: read.scenario }));
   const comparison = watched(io, 'plants', plants.length, (at) => comparePlants(plants, first.texts, at));
   const shown = { comparison, scenario: first.read.scenario };
-  const from = { version: manifest.version, read: once(opened.flatMap(sha256Of)) };
   const names = opened.map((one) => one.name);
   const { notices } = prepareYear(first.read, files[0]!, first.texts);
   await tell(
     {
-      document: compareDocument(shown, from, names),
+      document: compareDocument(shown, madeFrom(...opened), names),
       json: compareJson(shown),
       tables: [{ name: 'compare.csv', text: compareCsv(comparison) }],
       notes: [...comparison.notices, ...notices].map(noticeText),
@@ -38,8 +36,3 @@ export async function compare(files: readonly string[], given: Given, io: Io): P
     io,
   );
 }
-
-/** Parts files that several plants name are read for each, and told of once. */
-const once = (read: Opened['read']): Opened['read'] => [
-  ...new Map(read.map((file) => [`${file.name} ${file.sha256}`, file])).values(),
-];

@@ -1,7 +1,6 @@
 import { improvePlant, prepareYear } from '@longnight/core';
 import { studyNotices } from '@longnight/core/study';
-import manifest from '../../../package.json' with { type: 'json' };
-import { readFiles, sha256Of } from '../../files/scenario.ts';
+import { madeFrom, readFiles } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { improveCsv } from '../../render/improve/csv.ts';
@@ -23,7 +22,7 @@ export async function improve(file: string, given: Given, io: Io): Promise<void>
   const shown = { improvement, scenario: read.scenario };
   await tell(
     {
-      document: improveDocument(shown, files.name, { version: manifest.version, read: sha256Of(files) }),
+      document: improveDocument(shown, files.name, madeFrom(files)),
       json: improveJson(shown),
       tables: [{ name: 'improve.csv', text: improveCsv(improvement) }],
       notes: notices.map(noticeText),

@@ -1,8 +1,9 @@
-import { existsSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { type InputError, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
 import { refusal } from '@longnight/core/scenario';
 import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
+import { writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
 import { schemaText } from '../schema/work.ts';
@@ -30,8 +31,8 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
 
   const schemaPath = join(folder, SCHEMA_FILE);
   const isTaken = existsSync(schemaPath) && !isOurs(schemaPath);
-  write(path, file, text);
-  if (!isTaken) write(schemaPath, SCHEMA_FILE, schemaText('scenario'));
+  const schema = isTaken ? [] : [{ name: SCHEMA_FILE, text: schemaText('scenario') }];
+  writeOutputs(io.cwd, dirname(file), [{ name: basename(file), text }, ...schema], 'name another place');
   const made = {
     file,
     schema: isTaken ? null : join(dirname(file), SCHEMA_FILE),
@@ -122,24 +123,6 @@ function isOurs(path: string): boolean {
     return /"title": "Scenario of longnight"/.test(readFileSync(path, 'utf8'));
   } catch {
     return false;
-  }
-}
-
-function write(path: string, file: string, text: string): void {
-  const temporary = `${path}.${process.pid}.tmp`;
-  try {
-    writeFileSync(temporary, text);
-    renameSync(temporary, path);
-  } catch (error) {
-    rmSync(temporary, { force: true });
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw refuse(
-      file,
-      'unwritable',
-      `the file can't be written (${code ?? message})`,
-      'a writable folder',
-      'name another place',
-    );
   }
 }
 

@@ -11,9 +11,8 @@ import {
 } from '@longnight/core';
 import { figuresOfReport } from '@longnight/core/findings';
 import { ensembleSeeds, hoursByYear, readRequirement, withEveryYear } from '@longnight/core/study';
-import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
-import { type Opened, openScenario } from '../../files/scenario.ts';
+import { madeFrom, type Opened, openScenario } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import { blocksWanted, type Io } from '../../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../../render/check/requirements.ts';
@@ -64,7 +63,7 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
   const ledger = playYear(opened.year, plant);
   const years = given.years === undefined ? null : yearsOf(opened, plant, given.years, io);
   const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
-  const { read, source, texts } = opened.files;
+  const { read, source, texts } = opened;
   const every_year = watched(io, 'years', null, (at) =>
     playEveryYear(read, source.file, texts, opened.year, at),
   );
@@ -75,8 +74,7 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
   const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
   const document = reportDocument(report, ledger, {
     scenarioName: opened.name,
-    read: opened.read,
-    version: manifest.version,
+    ...madeFrom(opened),
     isWritten: out !== undefined,
     bounds: bounds.map(boundLine),
     strips: {
@@ -112,8 +110,13 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   });
 }
 
-function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): NonNullable<Report['years']> {
-  const hoursOf = hoursByYear(year, newYearPreparer(files.source.file, files.texts));
+function yearsOf(
+  { year, source, texts }: Opened,
+  plant: Plant,
+  years: number,
+  io: Io,
+): NonNullable<Report['years']> {
+  const hoursOf = hoursByYear(year, newYearPreparer(source.file, texts));
   return watched(io, 'years', years, (at) =>
     playYears({
       years,
@@ -128,12 +131,12 @@ function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): 
 }
 
 function ensembleOf(
-  { year, files }: Opened,
+  { year, source, texts }: Opened,
   plant: Plant,
   seeds: readonly number[],
   io: Io,
 ): NonNullable<Report['ensemble']> {
-  const hoursOf = newYearPreparer(files.source.file, files.texts);
+  const hoursOf = newYearPreparer(source.file, texts);
   let drawn = 0;
   return watched(io, 'years', seeds.length, (at) =>
     playEnsemble({

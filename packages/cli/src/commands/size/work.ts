@@ -9,9 +9,8 @@ import {
   type Tried,
   triedDesign,
 } from '@longnight/core/study';
-import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
-import { sha256Of } from '../../files/scenario.ts';
+import { madeFrom } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import type { HarderShown, SizeShown } from '../../render/size/answers.ts';
@@ -72,7 +71,7 @@ export async function size(file: string, given: SizeGiven, io: Io): Promise<void
     rows = out === undefined ? null : openSizeRows(io.cwd, out, axes, seeds);
     const shown = await answerOf(question, work, heard, rows);
     progress.end();
-    const document = sizeDocument(shown, { version: manifest.version, read: sha256Of(files) });
+    const document = sizeDocument(shown, madeFrom(files));
     const finish = () => rows?.finish();
     await tell({ document, json: sizeJson(shown), finish }, SIZE_NAMES, given, io);
     const none = nothingHolds(shown);

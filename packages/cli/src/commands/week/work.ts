@@ -1,7 +1,6 @@
 import { askWeek, plantOf, prepareYear, type WeekAnswer, type WeekAsk } from '@longnight/core';
 import { askEveryYear } from '@longnight/core/study';
-import manifest from '../../../package.json' with { type: 'json' };
-import { openScenario } from '../../files/scenario.ts';
+import { madeFrom, openScenario } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
@@ -34,7 +33,7 @@ export async function week(file: string, given: WeekGiven, io: Io): Promise<void
   const opened = openScenario(io.cwd, file);
   checkOutputs(io.cwd, given.out, NAMES, opened.paths);
 
-  const { read, texts } = opened.files;
+  const { read, texts } = opened;
   const years = given.everyYear
     ? watched(io, 'years', null, (at) => askEveryYear(read, file, texts, ask, at))
     : null;
@@ -43,7 +42,7 @@ export async function week(file: string, given: WeekGiven, io: Io): Promise<void
   const shown: WeekShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer), years };
   await tell(
     {
-      document: weekDocument(shown, { version: manifest.version, read: opened.read }),
+      document: weekDocument(shown, madeFrom(opened)),
       json: weekJson(shown),
       tables: given.out ? [{ name: 'week.csv', text: hoursCsv(hoursTable(answer.ledger)) }] : [],
       notes: answer.year.notices.map(noticeText),
