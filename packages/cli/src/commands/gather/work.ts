@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { diskError } from '../../files/disk.ts';
 import { wholeLines } from '../../files/lines.ts';
 import { checkOutputs, removeEmpty } from '../../files/write.ts';
@@ -118,10 +118,5 @@ function* rowsOf(
 }
 
 const altered = (file: string, line: number, expected: string): InputError =>
-  refusal(
-    'altered-part',
-    { file, line },
-    'this part is not as longnight sweep wrote it',
-    'a spreadsheet that saved it may have changed it: copy it anew from where it was played, or play it again',
-    expected,
-  );
+  refused('altered-part', { file, line })`this part is not as longnight sweep wrote it | a spreadsheet that
+    saved it may have changed it: copy it anew from where it was played, or play it again | ${expected}`;

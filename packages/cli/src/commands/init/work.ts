@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve } from 'node:path';
-import { type InputError, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
+import { refused } from '@longnight/core/scenario';
 import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
 import { writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
@@ -97,24 +97,13 @@ function partsFrom(folder: string, { parts_files }: Answers, io: Io): Pick<Answe
 function checkPlace(path: string, file: string, mayOverwrite: boolean): void {
   const folder = dirname(path);
   if (!existsSync(folder) || !statSync(folder).isDirectory())
-    throw refuse(dirname(file), 'no-such-folder', 'no such folder', 'a folder that exists', 'make it first');
+    throw refuse(dirname(file), 'no-such-folder')`no such folder | make it first | a folder that exists`;
   if (!existsSync(path)) return;
   if (statSync(path).isDirectory())
-    throw refuse(
-      file,
-      'is-directory',
-      'this is a folder',
-      'a file name',
-      `name a file: ${file}/scenario.yaml`,
-    );
+    throw refuse(file, 'is-directory')`this is a folder | name a file: ${file}/scenario.yaml | a file name`;
   if (!mayOverwrite)
-    throw refuse(
-      file,
-      'file-exists',
-      'the file is there already',
-      'a free name',
-      'name another file, or add --force',
-    );
+    throw refuse(file, 'file-exists')`the file is there already | name another file, or add --force | a free
+      name`;
 }
 
 /** True if the schema beside the scenario was written by us, perhaps by an older version. */
@@ -126,6 +115,4 @@ function isOurs(path: string): boolean {
   }
 }
 
-function refuse(file: string, code: string, message: string, expected: string, fix: string): InputError {
-  return refusal(code, { file }, message, fix, expected);
-}
+const refuse = (file: string, code: string) => refused(code, { file });

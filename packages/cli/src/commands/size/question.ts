@@ -1,5 +1,5 @@
 import { type Axis, billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import {
   DESIGN_FIGURES,
   ensembleSeeds,
@@ -24,7 +24,7 @@ export interface SizeGiven extends Given {
   readonly threads?: number;
 }
 
-const refuse = refusal.bind(null, 'size');
+const refuse = refused.bind(null, 'size');
 
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {
@@ -51,22 +51,16 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
   const isCost = given.least === 'cost';
   if (!isCost && !NAMES.includes(given.least)) {
     const near = nearestFigure(given.least, NAMES);
-    throw refuse(
-      `--least ${given.least}`,
-      `there is no figure "${given.least}" here`,
-      near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`,
-      near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name',
-    );
+    throw refuse(`--least ${given.least}`)`there is no figure "${given.least}" here |
+      ${near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`} |
+      ${near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name'}`;
   }
   const files = readStudy(cwd, file, axes);
   const least = isCost ? costOf(files) : (given.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
-    throw refuse(
-      '--least',
-      `${least} is nothing to be least: the plant has no generator`,
-      'take another figure',
-    );
+    throw refuse('--least')`the plant has no generator, and so no ${least} | take another
+      figure`;
   }
   const seeds = seedsOf(files, given);
   return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(given) }, isCost, seeds };
@@ -90,27 +84,19 @@ function unpricedUse({ read: { scenario } }: StudyFiles): readonly string[] {
 function requirePrices(files: StudyFiles, least: string): void {
   const { study, read } = files;
   if (read.scenario.money === undefined) {
-    throw refuse(
-      '--least',
-      `${least} needs prices, and the scenario has no money section`,
-      'add money: with currency, years and discount_share_per_year, and a price to each part; or take another figure, such as --least bank.usable_kWh',
-    );
+    throw refuse('--least')`${least} needs prices, and the scenario has no money section | add money: with
+      currency, years and discount_share_per_year, and a price to each part; or take another figure, such as
+      --least bank.usable_kWh`;
   }
   const used = unpricedUse(files);
   if (least !== 'money.capital' && used.length > 0) {
-    throw refuse(
-      '--least',
-      `${least} needs money.${used.join(' and money.')}`,
-      `add ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`,
-    );
+    throw refuse('--least')`${least} needs money.${used.join(' and money.')} | add
+      ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`;
   }
   const unpriced = firstUnpriced(study);
   if (unpriced === null) return;
-  throw refuse(
-    '--least',
-    `${least} needs prices, and no design has all of them; without a price: ${unpriced.join(', ')}`,
-    'give each a price; 0 for what is paid for with another part',
-  );
+  throw refuse('--least')`${least} needs prices, and no design has all of them; without a price:
+    ${unpriced.join(', ')} | give each a price; 0 for what is paid for with another part`;
 }
 
 function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
@@ -131,11 +117,11 @@ const MOST_LOOKED_AT = 10_000;
 function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeGiven): readonly number[] {
   if (seeds === undefined) {
     if (wanted !== undefined)
-      throw refuse('--in', 'counts years, and there is one', 'add --seeds N, or leave --in out');
+      throw refuse('--in')`counts years, and there is one | add --seeds N, or leave --in out`;
     return [];
   }
   if (wanted !== undefined && wanted > seeds) {
-    throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
+    throw refuse('--in')`${wanted} of ${seeds} years can't be | at most ${seeds}`;
   }
   return ensembleSeeds(read.scenario.weather, seeds);
 }

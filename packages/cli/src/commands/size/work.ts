@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { billOfScenario, type Harder, type InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import {
   figuresOf,
   NOT_HARDER,
@@ -137,11 +137,7 @@ async function answerOf(
 
 function tooMany(designs: number, seeds: number, most: number): InputError {
   const count = seeds > 1 ? `${designs} designs in ${seeds} years each` : `${designs} designs`;
-  return refusal(
-    'designs',
-    '--vary',
-    `${count} are too many`,
-    'take larger steps to find the region, then small ones within it; or longnight sweep --sample 10000 for an even cover',
-    `at most ${most}${seeds > 1 ? ' years in all' : ''}`,
-  );
+  return refused('designs', '--vary')`${count} are too many | take larger steps to find the region, then
+    small ones within it; or longnight sweep --sample 10000 for an even cover | at most
+    ${most}${seeds > 1 ? ' years in all' : ''}`;
 }

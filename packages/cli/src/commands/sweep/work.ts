@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy } from '../../files/study.ts';
@@ -108,13 +108,8 @@ const resumed = (complete: boolean, done: number, count: number): string => {
 };
 
 const needsFolder = (option: string): InputError =>
-  refusal(
-    'no-folder',
-    `--${option}`,
-    'needs a folder to write to or to go on in',
-    'add --out DIR',
-    '--out DIR beside it',
-  );
+  refused('no-folder', `--${option}`)`needs a folder to write to or to go on in | add --out DIR | --out DIR
+    beside it`;
 
 const interrupted = (done: number, count: number, out: string): Ending =>
   new Ending(

@@ -1,6 +1,6 @@
 import { FIGURES, type Figure, LEDGER_COLUMNS } from '@longnight/core';
 import { BESIDE_COLUMNS, TIME_COLUMNS, tierColumn } from '@longnight/core/ledger';
-import { type Key, type KeyRule, partsKeys, refusal, scenarioKeys } from '@longnight/core/scenario';
+import { type Key, type KeyRule, partsKeys, refused, scenarioKeys } from '@longnight/core/scenario';
 import { nearestFigure } from '@longnight/core/study';
 import { type Document, type Section, textsOf } from '../document/document.ts';
 import { VOCABULARY } from './vocabulary.ts';
@@ -104,15 +104,9 @@ export function termsNamed(asked: string): readonly Term[] {
   const last = (dotted: string): string => dotted.slice(dotted.lastIndexOf('.') + 1);
   // A last word that stands in several sections is a name that explain takes as well.
   const near = nearestFigure(name, names) ?? nearestFigure(last(name), [...new Set(names.map(last))]);
-  throw refusal(
-    'unknown-term',
-    `explain ${asked}`,
-    `there is no word, figure, column or key "${asked}"`,
-    near === undefined
-      ? 'longnight explain lists all there are'
-      : `did you mean "${near}"? longnight explain lists all there are`,
-    'a word of the reports, a dotted name of report.json, a column of hours.csv or a key of a scenario',
-  );
+  throw refused('unknown-term', `explain ${asked}`)`there is no word, figure, column or key "${asked}" |
+    ${near === undefined ? 'longnight explain lists all there are' : `did you mean "${near}"? longnight explain lists all there are`}
+    | a word of the reports, a dotted name of report.json, a column of hours.csv or a key of a scenario`;
 }
 
 /** Name, unit, meaning and what else is known of each. */

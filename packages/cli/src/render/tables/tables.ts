@@ -1,5 +1,5 @@
 import type { Ledger, Period, Report } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import type { Output } from '../../files/write.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
@@ -32,13 +32,9 @@ const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/,
  */
 function marksOf({ csvDecimal: decimal, csvDelimiter: delimiter }: TableOptions): Marks {
   if (decimal === 'comma' && delimiter === ',')
-    throw refusal(
-      'csv-marks',
-      "--csv-decimal comma --csv-delimiter ','",
-      "a comma can't part both the cells and the decimals of one file",
-      "add --csv-delimiter ';' or --csv-delimiter tab, or leave --csv-delimiter out: with decimal commas it is ';'",
-      'two marks that differ',
-    );
+    throw refused('csv-marks', "--csv-decimal comma --csv-delimiter ','")`a comma can't part both the cells
+      and the decimals of one file | add --csv-delimiter ';' or --csv-delimiter tab, or leave
+      --csv-delimiter out: with decimal commas it is ';' | two marks that differ`;
   if (decimal === 'point' && delimiter === undefined) return PLAIN_MARKS;
   const between = delimiter ?? ';';
   return { delimiter: between === 'tab' ? '\t' : between, decimal: decimal === 'comma' ? ',' : '.' };
@@ -60,13 +56,8 @@ export function checkTables(options: TableOptions, out: string | undefined): voi
     ...(options.parquet ? ['--parquet'] : []),
   ];
   if (idle.length === 0) return;
-  throw refusal(
-    'no-out',
-    idle.join(' '),
-    'says how tables are written, and none is written',
-    'add --out DIR',
-    'a folder to write into',
-  );
+  throw refused('no-out', idle.join(' '))`says how tables are written, and none is written | add --out DIR |
+    a folder to write into`;
 }
 
 /** The tables that were asked for. What makes workbooks is loaded only if one is. */

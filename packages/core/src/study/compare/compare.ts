@@ -13,6 +13,7 @@ import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer } from '../../year.ts';
 import { HEADLINE } from '../designs/headline.ts';
 import { studyNotices } from '../designs/notices.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';
 import { type Compared, type Dearer, whatTheDearerBuys } from './dearer.ts';
 
@@ -80,7 +81,7 @@ export type ComparedName = (typeof COMPARED)[number];
 export function comparePlants(
   contenders: readonly Contender[],
   texts: FileTexts,
-  onPlayed: (played: number) => void = () => {},
+  onPlayed: OnPlayed = () => {},
 ): Comparison {
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
@@ -93,7 +94,7 @@ export function comparePlants(
     const year = yearOf(shared);
     const plant = plantOf(shared);
     const report = findings(playYear(year, plant));
-    onPlayed(k + 1);
+    onPlayed(k + 1, contenders.length);
     return {
       label,
       limits: report.limits,

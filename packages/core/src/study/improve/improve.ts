@@ -11,6 +11,7 @@ import { parsePath } from '../../scenario/text/path.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newDesigner, setAt } from '../designs/designer.ts';
 import type { StudyText } from '../designs/study.ts';
+import type { OnPlayed } from '../on-played.ts';
 import type { Change, Changeable, OverTracker } from './changes/change.ts';
 import { changesOfMachines } from './changes/machines.ts';
 import { BANK_MORE, changesOfBank, changesOfLoads } from './changes/store.ts';
@@ -70,7 +71,7 @@ const IDLE_REPEATS = 5;
 export function improvePlant(
   source: StudyText,
   texts: FileTexts,
-  onPlayed: (played: number) => void = () => {},
+  onPlayed: OnPlayed = () => {},
 ): Improvement {
   const written = parseText(source.text, source.file);
   const shelf = shelve(source.partsTexts);

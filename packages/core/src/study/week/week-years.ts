@@ -4,6 +4,7 @@ import { plantOf } from '../../plant/plant.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { type FileYear, playableYears, yearsOfFile } from '../years/file-years.ts';
 import { askWeek, type WeekAnswer, type WeekAsk } from './week.ts';
 
@@ -33,7 +34,7 @@ export function askEveryYear(
   file: string,
   texts: FileTexts,
   ask: WeekAsk,
-  onYear?: (done: number, of: number) => void,
+  onYear?: OnPlayed,
 ): WeekYears {
   if (ask.start !== null) {
     throw refuse('--start names days of one year', 'leave --start out, or --every-year');

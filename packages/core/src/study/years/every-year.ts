@@ -9,6 +9,7 @@ import { plantOf } from '../../plant/plant.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { FileTexts } from '../../series/types.ts';
 import type { PreparedYear } from '../../year.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { playableYears, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
 import { yearFigures } from './year-figures.ts';
 
@@ -27,7 +28,7 @@ export function playEveryYear(
   file: string,
   texts: FileTexts,
   run: PreparedYear,
-  onYear?: (done: number, of: number) => void,
+  onYear?: OnPlayed,
 ): EveryYear | null {
   const touched = yearsOfFile(read.scenario, file, texts);
   if (touched === null || touched.filter(({ held }) => held >= WHOLE_YEAR).length < 2) return null;

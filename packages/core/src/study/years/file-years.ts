@@ -5,6 +5,7 @@ import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { weatherRows } from '../../sky/rows.ts';
 import { type PreparedYear, prepareYear } from '../../year.ts';
+import type { OnPlayed } from '../on-played.ts';
 
 /** A local year that a weather file touches. */
 export interface FileYear {
@@ -64,7 +65,7 @@ export function* playableYears(
   file: string,
   texts: FileTexts,
   touched: readonly FileYear[],
-  onYear: (done: number, of: number) => void = () => {},
+  onYear: OnPlayed = () => {},
 ): Generator<PlayableYear, void, undefined> {
   for (const [done, { year, days, held }] of touched.entries()) {
     onYear(done, touched.length);
