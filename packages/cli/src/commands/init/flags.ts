@@ -2,7 +2,7 @@ import type { InputError } from '@longnight/core';
 import { refusal } from '@longnight/core/scenario';
 import { type FoundPart, readPartsOf } from '../../files/parts.ts';
 import type { Io } from '../../io.ts';
-import { readNumbers } from './questions.ts';
+import { given, readNumbers } from './questions.ts';
 import type { Answers, Named } from './starter/filled.ts';
 
 /** Options of `longnight init` as they were given. */
@@ -134,10 +134,6 @@ const namedIn = (found: readonly FoundPart[], name: string): Named => ({
   name,
   part: found.find(({ part }) => part.name === name)?.part,
 });
-
-/** Without the keys that nobody gave. */
-const given = (values: Readonly<Record<string, unknown>>): Answers =>
-  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
 
 const wrong = (flag: string, message: string, fix: string): InputError =>
   refusal('bad-option', { file: flag }, message, fix);
