@@ -59,8 +59,7 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
   const least = isCost ? costOf(files) : (given.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
-    throw refuse('--least')`the plant has no generator, and so no ${least} | take another
-      figure`;
+    throw refuse('--least')`the plant has no generator, and so no ${least} | take another figure`;
   }
   const seeds = seedsOf(files, given);
   return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(given) }, isCost, seeds };
@@ -121,7 +120,7 @@ function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeGiven): readon
     return [];
   }
   if (wanted !== undefined && wanted > seeds) {
-    throw refuse('--in')`${wanted} of ${seeds} years can't be | at most ${seeds}`;
+    throw refuse('--in')`${wanted} years are asked for, and --seeds draws ${seeds} | give ${seeds} at most`;
   }
   return ensembleSeeds(read.scenario.weather, seeds);
 }
