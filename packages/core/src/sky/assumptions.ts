@@ -38,7 +38,9 @@ export const FILLED_LIGHT = model(
 
 export const TEMPERATURE = model(
   'model.sky.air_temperature',
-  'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time',
+  'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; no cold or hot spells, and no link with the clouds of the day',
+  null,
+  'verdict_most',
 );
 
 export const STEADY_WIND = model('model.sky.wind', 'the wind blows at one speed all year');
@@ -47,6 +49,8 @@ export const clearSky = (site: Site): Assumption[] => [
   model(
     'model.sky.clear',
     'no cloud ever, so no forecast; the light is that of air as hazy as turbidity_linke says, and clearer air lets more through (Ineichen & Perez 2002, low sun Perez et al. 2002)',
+    null,
+    'verdict_most',
   ),
   ...(site.elevation_m > HIGHEST_m
     ? [model('model.sky.clear.elevation', `above ${HIGHEST_m} m the clear air of ${HIGHEST_m} m is used`)]
@@ -68,6 +72,8 @@ export const drawnYear = (
   model(
     'model.sky.checked',
     'drawn years were held against decades of measured days in the Netherlands and on Crete; of measured years, 83 to 97 % kept what 90 % of drawn years keep. Other climates (inland basins with weeks of fog, monsoons) are not checked: years of days measured there are worth more',
+    null,
+    'verdict_most',
   ),
   model(
     'model.sky.hours',
@@ -75,7 +81,7 @@ export const drawnYear = (
   ),
   model(
     'model.sky.warmth',
-    `a day's air strays from its month's mean by ${day_to_day_K === undefined ? '2.5 to 7 K, more in the cold (fitted to days at seven places)' : 'as much as stated'}, one standard deviation; clear days are colder where the sun is low`,
+    `air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; a day strays from its month's mean by ${day_to_day_K === undefined ? '2.5 to 7 K, more in the cold (fitted to days at seven places)' : 'as much as stated'}, one standard deviation; clear days are colder where the sun is low`,
   ),
 ];
 
@@ -87,6 +93,8 @@ export const typicalYear = (year: number): Assumption =>
   model(
     'model.sky.typical_year',
     `the months of the file are read as of ${year}, with the sun of ${year}; a typical year is made of usual months and leaves out the worst ones, so it is no test of the worst conditions (NREL, summary of the TMY3 archive)`,
+    null,
+    'verdict_most',
   );
 
 export const WITHIN_ROWS = model(

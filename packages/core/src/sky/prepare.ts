@@ -93,12 +93,7 @@ function drawnYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: strin
     coldest_mean,
     wind_m_s,
     notices: drawn.notices,
-    assumptions: [
-      assume.SUN,
-      ...assume.drawnYear(weather, drawn.month_shares),
-      assume.TEMPERATURE,
-      assume.STEADY_WIND,
-    ],
+    assumptions: [assume.SUN, ...assume.drawnYear(weather, drawn.month_shares), assume.STEADY_WIND],
   };
 }
 

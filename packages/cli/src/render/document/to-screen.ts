@@ -21,7 +21,7 @@ export function toScreen(document: Document, written: Written, paint: Paint): st
     const blocks = shownOn(section.blocks, 'screen');
     const labelled = section.sentence !== undefined || blocks[0]?.kind === 'answers';
     // Answers follow each other closely, whatever section they are from.
-    if (!(labelled && beforeLabelled)) lines.push('');
+    if (lines.length > 0 && !(labelled && beforeLabelled)) lines.push('');
     beforeLabelled = labelled && blocks.every(({ kind }) => kind !== 'table');
     lines.push(...headOf(section, labelled, paint));
     const indent = labelled ? LABEL : section.title === '' ? 0 : 2;
@@ -33,11 +33,11 @@ export function toScreen(document: Document, written: Written, paint: Paint): st
 }
 
 function headOf(
-  { title, label = title, sentence, tone }: Section,
+  { title, label = title, sentence, brief = sentence, tone }: Section,
   labelled: boolean,
   paint: Paint,
 ): string[] {
-  if (sentence !== undefined) return answer(label, sentence, tone, paint);
+  if (brief !== undefined) return answer(label, brief, tone, paint);
   return labelled || title === '' ? [] : wrapped(plain(title), WIDTH).map(paint.heading);
 }
 
