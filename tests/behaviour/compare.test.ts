@@ -195,7 +195,7 @@ describe('the same hours for all', () => {
       },
     ]);
     expect(noticeText(notices[0]!)).toBe(
-      'harsher has another weather, another loads: all plants are played with those of sun',
+      'harsher: its own weather and loads not used; all plants are played with those of sun',
     );
     expect(engine.notices).toEqual([]);
     // The other way round the harsher hours are played.
@@ -209,7 +209,7 @@ describe('the same hours for all', () => {
       swap(swap(SUN, 'latitude_deg: 61.3', 'latitude_deg: 60'), 'year: 2026', 'year: 2027'),
     );
     expect(noticeText(compared(['engine', scenarioOf(ENGINE)], ['sun', moved]).notices[0]!)).toContain(
-      'another site, another run',
+      'its own site and run not used',
     );
   });
 
@@ -231,7 +231,9 @@ describe('the same hours for all', () => {
     const slow = scenarioOf(swap(SUN, 'years: 20', 'years: 10'));
     const { notices, plants } = compared(['engine', scenarioOf(ENGINE)], ['sun', slow]);
     expect(plants.map((plant) => plant.terms!.years)).toEqual([20, 20]);
-    expect(noticeText(notices[0]!)).toBe('sun has another money.years: costs are added up as engine says');
+    expect(noticeText(notices[0]!)).toBe(
+      'sun: its own years of costs not used; costs are added up as engine says',
+    );
     expect(plants[1]!.report.money!.total).toBeCloseTo(reportOf(SUN).money!.total!, 6);
   });
 });

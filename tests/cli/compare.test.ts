@@ -92,10 +92,10 @@ test('other hours of a plant are not used, and that is said loudly', () => {
   writeFileSync(join(folder, 'data/demo/other.yaml'), other);
   const { stdout, stderr, status } = longnight(['compare', engine, 'data/demo/other.yaml'], folder);
   expect(status).toBe(0);
-  const notice = 'other has another weather: all plants are played with those of parts-with-generator';
+  const notice = 'other: its own weather not used; all plants are played with those of parts-with-generator';
   expect(stderr).toContain(`note: ${notice}\n`);
   expect(stderr).toContain(
-    'note: other has another money.years: costs are added up as parts-with-generator says\n',
+    'note: other: its own years of costs not used; costs are added up as parts-with-generator says\n',
   );
   expect(stdout.replaceAll('\n', ' ')).toContain(`! ${notice}`);
   const same = longnight(['compare', engine, sun, '--json'], folder).stdout;

@@ -2,9 +2,10 @@
 import type { WriteStream } from 'node:tty';
 import { DESIGN_FIGURES, front, readAxis } from '@longnight/core/study';
 import { expect, test } from 'vitest';
+import { decimal } from '../../packages/cli/src/render/document/figures.ts';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
 import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';
-import { decimal, sweepRows } from '../../packages/cli/src/sweep/rows.ts';
+import { sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import { evenly, spreadDesigns } from '../../packages/cli/src/sweep/spread.ts';
 import { designList, designsOf } from '../../packages/cli/src/workers/designs.ts';
 import { progressOf, spanWords } from '../../packages/cli/src/workers/progress.ts';
@@ -121,7 +122,10 @@ test('numbers of keys are plain decimals that read back as themselves', () => {
 test('what is kept of a sweep does not grow with its designs', () => {
   const axes = [readAxis('a=1:400:1'), readAxis('b=1:500:1')];
   const list = designsOf(axes, null, null);
-  const digest = new SweepDigest(axes, list);
+  const digest = new SweepDigest(
+    axes.map((axis) => ({ ...axis, short: axis.path, words: axis.path, unit: '' })),
+    list,
+  );
   const rows = sweepRows(axes);
   const capital = DESIGN_FIGURES.findIndex(({ name }) => name === 'money.capital');
   // The worst that can come: every design costs more than the one before and is better.

@@ -1,6 +1,7 @@
-import type { Axis, DesignFigureName } from '@longnight/core';
+import type { DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES } from '@longnight/core/study';
 import { figureText } from '../render/document/figure-words.ts';
+import type { NamedAxis } from '../render/document/key-words.ts';
 import { type ChartGrid, chartGrid } from '../render/drawing/grid.ts';
 import type { DesignList } from '../workers/designs.ts';
 import { FrontKeeper } from './front.ts';
@@ -65,7 +66,7 @@ export class SweepDigest {
   readonly #most = new Float64Array(DESIGN_FIGURES.length).fill(Number.NEGATIVE_INFINITY);
   readonly #count = new Uint32Array(DESIGN_FIGURES.length);
 
-  constructor(axes: readonly Axis[], list: DesignList) {
+  constructor(axes: readonly NamedAxis[], list: DesignList) {
     this.list = list;
     this.grid = chartGrid(axes, list);
     this.#spread = spreadDesigns(axes, list, SHOWN);

@@ -1,5 +1,6 @@
 import type { Axis } from '@longnight/core';
 import { DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core/study';
+import { decimal } from '../render/document/figures.ts';
 import { plain } from '../render/document/plain-text.ts';
 import { DecimalWriter } from '../render/tables/decimal-writer.ts';
 import { textRow } from '../render/tables/hours-csv.ts';
@@ -78,17 +79,6 @@ export function sweepRows(axes: readonly Axis[]): SweepRows {
 
 const valueCell = (value: number | string): string =>
   typeof value === 'number' ? decimal(value) : textRow([plain(value)]).slice(0, -'\r\n'.length);
-
-/** A number as the shortest plain decimal that reads back as itself: no exponent, which spreadsheets read unlike. */
-export function decimal(value: number): string {
-  const text = String(value);
-  const at = text.indexOf('e');
-  if (at < 0) return text;
-  const exponent = Number(text.slice(at + 1));
-  if (exponent > 0) return BigInt(value).toString();
-  const digits = text.slice(0, at).replace(/^-?\d\.?/, '').length;
-  return value.toFixed(Math.min(100, digits - exponent));
-}
 
 function figureOf(cell: string): number | undefined {
   if (cell === '') return Number.NaN;

@@ -122,7 +122,7 @@ function together(flags: InitFlags, names: Partial<Record<keyof InitFlags, strin
   const missing = all.filter(([key]) => flags[key] === undefined).map(([, name]) => name);
   if (missing.length === all.length) return false;
   if (missing.length > 0) {
-    throw wrong(missing[0]!, 'it is missing', `add ${missing.join(', ')}: a site is told whole`);
+    throw wrong(missing[0]!, 'it is missing', `add ${missing.join(', ')}: a site is given with all of these`);
   }
   return true;
 }

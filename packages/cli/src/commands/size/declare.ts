@@ -36,7 +36,7 @@ export function declareSize(program: Command, io: Io): void {
     )
     .option(
       '--least <figure>',
-      'the figure that shall be least; cost stands for money.total, or for money.capital where not all of it is priced',
+      'the figure to make as small as can be; cost stands for money.total, or for money.capital where not all of it is priced',
       named,
       'cost',
     )

@@ -1,4 +1,4 @@
-import { type Axis, billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
+import { billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
 import { refusal } from '@longnight/core/scenario';
 import {
   DESIGN_FIGURES,
@@ -9,6 +9,7 @@ import {
   refuseCircumstances,
 } from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
+import { type NamedAxis, namedAxes } from '../../render/document/key-words.ts';
 
 export interface SizeOptions {
   readonly vary: readonly string[];
@@ -31,7 +32,7 @@ const refuse = refusal.bind(null, 'size');
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {
   readonly files: StudyFiles;
-  readonly axes: readonly Axis[];
+  readonly axes: readonly NamedAxis[];
   readonly ask: SizeAsk;
   /** True if the user wrote "cost" and we chose the figure. */
   readonly isCost: boolean;
@@ -66,12 +67,18 @@ export function readQuestion(cwd: string, file: string, options: SizeOptions): S
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
     throw refuse(
       '--least',
-      `${least} is nothing to be least: the plant has no generator`,
+      `${least} can't be made least: the plant has no generator`,
       'take another figure',
     );
   }
   const seeds = seedsOf(files, options);
-  return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
+  return {
+    files,
+    axes: namedAxes(axes, files.read.scenario),
+    ask: { holds: bounds, least, years_to_hold: yearsToHold(options) },
+    isCost,
+    seeds,
+  };
 }
 
 /** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */
@@ -137,7 +144,7 @@ function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeOptions): read
     return [];
   }
   if (wanted !== null && wanted > seeds) {
-    throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
+    throw refuse('--in', `${wanted} is more than the ${seeds} years of --seeds`, `take at most ${seeds}`);
   }
   return ensembleSeeds(read.scenario.weather, seeds);
 }

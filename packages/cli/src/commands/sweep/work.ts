@@ -45,7 +45,7 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const files = readStudy(io.cwd, file, axes);
   const made = manifestOf(files, list, options.sample);
   const rows = sweepRows(axes);
-  const digest = new SweepDigest(axes, list);
+  const digest = new SweepDigest(made.axes, list);
   const json = options.json ? sweepJson(made, io) : null;
   const take = (index: number, row: SweepRow): void => {
     digest.take(index, row);

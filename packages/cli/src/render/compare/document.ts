@@ -11,7 +11,7 @@ import {
 import { titleOf } from '../document/figure-words.ts';
 import { counted } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
-import { listed, placeWords, weatherWords } from '../document/words.ts';
+import { listed, overWords } from '../document/words.ts';
 import { lyingBars } from '../drawing/bars.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -33,13 +33,11 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
   const { comparison, scenario } = shown;
   const { plants, currency, notices } = comparison;
   const sentences = dearerSentences(comparison);
-  const { site, run, weather } = scenario;
-  const seed = weather.kind === 'monthly_means' ? weather.seed : null;
   return {
-    title: `${site.name}: ${counted(plants.length, 'plant')} side by side`,
+    title: `${scenario.site.name}: ${counted(plants.length, 'plant')} side by side`,
     dangers: dangersOfAll(compareDangers(comparison)),
     about: [
-      `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
+      overWords(scenario),
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
       ...notices.map((notice) => `! ${noticeText(notice)}`),
     ],
