@@ -350,7 +350,7 @@ test('the terminal: what was asked, what was looked at, the answer and its surro
   );
   expect(stdout).toMatch(/^25 designs: /m);
   expect(stdout).toMatch(
-    /^Answer +Design \d+ \(panels, [\s\S]*?: [\d,]+\s+crowns over 20\s+years, [\d,]+ crowns to\s+buy\.$/m,
+    /^Answer +Design \d+ \(panels, [\s\S]*?\):\s+[\d,]+\s+crowns\s+over\s+20\s+years,\s+[\d,]+\s+crowns\s+to\s+buy\.$/m,
   );
   for (const heading of ['Beside it, one step along one key', 'If it is harder than that'])
     expect(stdout).toContain(`\n${heading}\n`);

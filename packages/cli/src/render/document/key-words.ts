@@ -115,8 +115,8 @@ export const valueText = (value: number | string): string =>
   typeof value === 'number' ? decimal(value) : plain(value);
 
 /** `panels, ground row south: 24`. */
-export const axisValue = ({ words, unit }: NamedAxis, value: number | string): string =>
-  `${words}: ${valueText(value)}${unit === '' ? '' : unit === '°' ? unit : ` ${unit}`}`;
+export const axisValue = (axis: NamedAxis, value: number | string, by: 'words' | 'short' = 'words'): string =>
+  `${axis[by]}: ${valueText(value)}${axis.unit === '' ? '' : axis.unit === '°' ? '°' : ` ${axis.unit}`}`;
 
 /** Values of a design, in the order of the axes. */
 export const valuesOf = (axes: readonly Axis[], index: number): readonly string[] =>

@@ -169,7 +169,7 @@ function besideSection(shown: SizeShown, best: Tried): Section {
         rows: [
           ['the answer', ...designCells(shown, best), 'yes'],
           ...beside.map((step) => [
-            axisValue(question.axes[step.axis]!, step.value),
+            axisValue(question.axes[step.axis]!, step.value, 'short'),
             ...designCells(shown, step.tried),
             keepsText(question, step.tried),
           ]),
