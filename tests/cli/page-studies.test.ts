@@ -244,6 +244,8 @@ describe('sweep.html', () => {
         over: 'Nowhere.',
         cautions: ['One.'],
         currency: null,
+        terms: null,
+        hour_worth: null,
         in_file: [1, 1],
       };
       return toPage(sweepDocument(manifest, digest)).length;

@@ -23,6 +23,7 @@ const VARY = STUDY.filter((_, k) => k % 2 === 0 && k > 0);
 const OPTIONS: SweepOptions = {
   vary: VARY,
   sample: null,
+  hour_worth: null,
   out: null,
   resume: false,
   part: null,

@@ -20,3 +20,10 @@ export const wholeNumber =
 export const several =
   <T>(read: (text: string) => T) =>
   (text: string, before: readonly T[] | undefined): readonly T[] => [...(before ?? []), read(text)];
+
+/** A price of 0 or more. */
+export function price(text: string): number {
+  if (!/^(\d+\.?\d*|\.\d+)$/.test(text))
+    throw new InvalidArgumentError('expected an amount of money, such as 12.5');
+  return Number(text);
+}

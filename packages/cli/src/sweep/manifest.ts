@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
+import { type Terms, termsOf } from '@longnight/core/money';
 import { refusal } from '@longnight/core/scenario';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
@@ -37,6 +38,10 @@ export interface SweepManifest {
   readonly cautions: readonly string[];
   /** Word behind prices; null without any. */
   readonly currency: string | null;
+  /** Years, discount and prices of what is used; null without any. */
+  readonly terms: Terms | null;
+  /** What an hour of the generator less is worth beyond them; null if nobody says. */
+  readonly hour_worth: number | null;
   /** Values of the varied keys in the scenario's own file; null where it leaves them out. */
   readonly in_file: readonly (number | string | null)[];
 }
@@ -47,7 +52,11 @@ const hashed = (name: string, text: string): Ingredient => ({
   sha256: createHash('sha256').update(text).digest('hex'),
 });
 
-export function manifestOf(files: StudyFiles, list: DesignList, sample: number | null): SweepManifest {
+export function manifestOf(
+  files: StudyFiles,
+  list: DesignList,
+  { sample, hour_worth }: Pick<SweepManifest, 'sample' | 'hour_worth'>,
+): SweepManifest {
   const { scenario } = files.read;
   const all = (texts: ReadonlyMap<string, string>): Ingredient[] =>
     [...texts].map(([name, text]) => hashed(name, text));
@@ -69,6 +78,8 @@ export function manifestOf(files: StudyFiles, list: DesignList, sample: number |
     ),
     cautions: cautions(plantOf(scenario)),
     currency: scenario.money?.currency ?? null,
+    terms: termsOf(scenario),
+    hour_worth,
     in_file: files.study.axes.map((axis) => valueAt(scenario, axis.path)),
   };
 }

@@ -1,4 +1,4 @@
-import type { Axis } from '@longnight/core';
+import type { Axis, DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core/study';
 import { decimal } from '../render/document/figures.ts';
 import { plain } from '../render/document/plain-text.ts';
@@ -12,6 +12,18 @@ export interface SweepRow {
   /** Why the design was not played; null if it was. */
   readonly contradiction: string | null;
 }
+
+export interface NumberedRow extends SweepRow {
+  readonly index: number;
+}
+
+export const placeOf = Object.fromEntries(DESIGN_FIGURES.map(({ name }, f) => [name, f])) as Record<
+  DesignFigureName,
+  number
+>;
+
+/** A figure of a row; NaN where the plant has no such figure. */
+export const figure = (row: SweepRow, name: DesignFigureName): number => row.figures[placeOf[name]]!;
 
 /** The rows of one sweep as text: RFC 4180, lines ended by CRLF, one line a design. */
 export interface SweepRows {

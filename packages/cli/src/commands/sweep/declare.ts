@@ -1,10 +1,11 @@
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Io } from '../../io.ts';
-import { named, several, wholeNumber } from '../arguments.ts';
+import { named, price, several, wholeNumber } from '../arguments.ts';
 
 interface Given {
   readonly vary: readonly string[];
   readonly sample?: number;
+  readonly hourWorth?: number;
   readonly out?: string;
   readonly resume?: true;
   readonly part?: { readonly number: number; readonly of: number };
@@ -32,6 +33,11 @@ export function declareSweep(program: Command, io: Io): void {
       'play an even cover of n combinations instead of all',
       wholeNumber(1, 1e9, 'designs'),
     )
+    .option(
+      '--hour-worth <money>',
+      'what an hour of the generator less is worth to you beyond its priced fuel and service: marks how large an array pays',
+      price,
+    )
     .option('-o, --out <dir>', 'write sweep.csv, sweep.html and sweep.svg into this folder', named)
     .option('--resume', 'go on where an interrupted sweep with the same --out stopped')
     .option('--part <k/n>', 'play the k-th of n shares of the designs; longnight gather joins them', share)
@@ -48,6 +54,7 @@ export function declareSweep(program: Command, io: Io): void {
         {
           vary: given.vary,
           sample: given.sample ?? null,
+          hour_worth: given.hourWorth ?? null,
           out: given.out ?? null,
           resume: given.resume === true,
           part: given.part ?? null,

@@ -3,7 +3,7 @@ import type { InputError } from '@longnight/core';
 import { refusal } from '@longnight/core/scenario';
 import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
-import { readStudy } from '../../files/study.ts';
+import { readStudy, type StudyFiles } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
@@ -24,6 +24,8 @@ import { progressOf } from '../../workers/progress.ts';
 export interface SweepOptions {
   readonly vary: readonly string[];
   readonly sample: number | null;
+  /** What an hour of the generator less is worth, in the scenario's currency; null if nobody says. */
+  readonly hour_worth: number | null;
   /** Folder for the outputs; null writes none. */
   readonly out: string | null;
   readonly resume: boolean;
@@ -43,9 +45,10 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
   const axes = readAxes(options.vary);
   const list = designList(axes, options.sample, options.part);
   const files = readStudy(io.cwd, file, axes);
-  const made = manifestOf(files, list, options.sample);
+  const made = manifestOf(files, list, options);
   const rows = sweepRows(axes);
   const digest = new SweepDigest(made.axes, list);
+  if (options.hour_worth !== null) refuseIdleWorth(files, digest);
   const json = options.json ? sweepJson(made, io) : null;
   const take = (index: number, row: SweepRow): void => {
     digest.take(index, row);
@@ -108,6 +111,19 @@ const resumed = (complete: boolean, done: number, count: number): string => {
     ? 'nothing to go on with: starting with the first design'
     : `going on after ${done} of ${count} designs`;
 };
+
+/** @throws InputError where nothing could be held against what a saved hour is worth */
+function refuseIdleWorth({ read: { scenario } }: StudyFiles, { growing }: SweepDigest): void {
+  const lacks =
+    scenario.generator === undefined
+      ? ['the plant has no generator', 'leave it out']
+      : scenario.money === undefined
+        ? ['the scenario has no money section, so that an array costs nothing', 'add money: and prices']
+        : growing.size === null
+          ? ['no array grows alone', 'vary arrays[0].panels, or size_kWp, and at most one key beside it']
+          : null;
+  if (lacks !== null) throw refusal('hour-worth', '--hour-worth', lacks[0]!, lacks[1]!);
+}
 
 const needsFolder = (option: string): InputError =>
   refusal(

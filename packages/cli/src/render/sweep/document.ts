@@ -1,7 +1,8 @@
 import type { DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES } from '@longnight/core/study';
-import { cellOf, figure, type NumberedRow, type Range, type SweepDigest } from '../../sweep/digest.ts';
+import { cellOf, type Range, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
+import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { againSection } from '../document/again.ts';
 import { type Document, figureColumns, type Section, type Table, textsOf } from '../document/document.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
@@ -16,6 +17,7 @@ import { scatter } from '../drawing/scatter.ts';
 import { chartTitle } from '../drawing/words.ts';
 import { cautionSection } from '../report/dangers.ts';
 import { chartsSection } from './charts.ts';
+import { growthSections } from './growth.ts';
 import {
   contradictionWords,
   currencyOf,
@@ -47,6 +49,7 @@ export function sweepDocument(made: SweepManifest, digest: SweepDigest): Documen
       screenSection(made, digest),
       holdsSection(made, digest),
       ...(digest.played === digest.dangerous ? [] : [page(bestSection(made, digest))]),
+      ...growthSections(made, digest),
       page(chartsSection(made, digest.grid)),
       ...frontSections(made, digest).map(page),
       ...(digest.played === 0 ? [] : [page(rangesSection(made, digest))]),
@@ -297,6 +300,6 @@ const between = ({ least, most }: Range): string =>
   percent(least) === percent(most) ? percent(least) : `between ${percent(least)} and ${percent(most)}`;
 
 /** The command that plays the same again. */
-function sweepCommand({ scenario, axes, sample }: SweepManifest): string {
-  return `longnight sweep ${[scenario.name, ...varyOptions(axes), ...(sample === null ? [] : [`--sample ${sample}`])].join(' ')} --out DIR`;
+function sweepCommand({ scenario, axes, sample, hour_worth }: SweepManifest): string {
+  return `longnight sweep ${[scenario.name, ...varyOptions(axes), ...(sample === null ? [] : [`--sample ${sample}`]), ...(hour_worth === null ? [] : [`--hour-worth ${hour_worth}`])].join(' ')} --out DIR`;
 }

@@ -1,7 +1,8 @@
 import type { DesignFigureName } from '@longnight/core';
 import { combinations } from '@longnight/core/study';
-import { figure, type NumberedRow, type SweepDigest } from '../../sweep/digest.ts';
+import type { SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
+import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, fixed, percent } from '../document/figures.ts';
 import { axesText } from '../document/key-words.ts';
