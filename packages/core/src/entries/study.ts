@@ -1,5 +1,6 @@
 /** The works of studies: axes, designs, chunks for threads, choosing among designs, seeds and years. */
 
+export type { Asked, AskedKind, AskedRow } from '../study/compare/asked.ts';
 export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
 export type { Compared, Dearer } from '../study/compare/dearer.ts';
 export * from '../study/designs/axes.ts';

@@ -1,6 +1,6 @@
 import { comparePlants, prepareYear } from '@longnight/core';
 import manifest from '../../../package.json' with { type: 'json' };
-import { labelsOf } from '../../files/labels.ts';
+import { plantNames } from '../../files/labels.ts';
 import { type Opened, readFiles, sha256Of } from '../../files/scenario.ts';
 import { checkOutputs, writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
@@ -26,7 +26,10 @@ interface CompareOptions {
 export async function compare(files: readonly string[], options: CompareOptions, io: Io): Promise<void> {
   const { out } = options;
   const opened = files.map((file) => readFiles(io.cwd, file));
-  const labels = labelsOf(files);
+  const labels = plantNames(
+    files,
+    opened.map(({ read }) => read.scenario.site.name),
+  );
   if (out !== null) {
     checkOutputs(
       io.cwd,

@@ -50,6 +50,7 @@ export function growthSections(made: SweepManifest, { growing, dangerous }: Swee
     {
       id: 'growth',
       title: 'What a further kWp saves',
+      label: 'A further kWp',
       sentence: rule === null ? said[0]! : headline(curves, rule),
       blocks: [
         ...(rule === null ? [] : [{ kind: 'list' as const, items: said }]),
@@ -154,7 +155,7 @@ function toldOf({ currency }: SweepManifest, curves: readonly Curve[]): readonly
           {
             column: { title: 'pays' },
             cell: ({ to, pays }: GrowthStep, { knee }: Curve) =>
-              pays === null ? 'n/a' : `${pays ? 'yes' : 'no'}${to === knee ? ', up to here' : ''}`,
+              pays === null ? 'n/a' : `${pays ? 'yes' : 'no'}${to === knee ? ', last' : ''}`,
           },
         ]),
   ];
