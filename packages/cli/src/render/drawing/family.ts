@@ -1,8 +1,7 @@
-import { max } from 'd3-array';
-import { scaleLinear } from 'd3-scale';
 import { line as lineShape } from 'd3-shape';
-import { px, tickText } from './chart-svg.ts';
-import { type Drawing, line, path, type Room, text, WIDTH } from './page-svg.ts';
+import { px } from './chart-svg.ts';
+import { type Drawing, path, type Room, text, WIDTH } from './page-svg.ts';
+import { planeFor, ring } from './scatter.ts';
 
 /** One of several curves of a figure, and the point on it that is marked. */
 export interface Curve {
@@ -12,33 +11,19 @@ export interface Curve {
   readonly marked: number | null;
 }
 
-const LEFT = 50;
 /** Told apart by dashes and by the names at their ends. */
 const DASHES = ['', '7 3', '2 3', '9 3 2 3', '12 4', '4 6'];
 
 /** Curves of one figure over one other, each with its name at its end and a ring where it is marked. */
-export function curveFamily(curves: readonly Curve[], xTitle: string, yTitle: string, room: Room): Drawing {
-  const [width, top, bottom] = [WIDTH[room], 32, 250];
+export function curveFamily(
+  curves: readonly Curve[],
+  titles: readonly [x: string, y: string],
+  room: Room,
+): Drawing {
+  const width = WIDTH[room];
   const right = width - 20 - 7 * Math.max(...curves.map(({ name }) => name.length));
-  const all = curves.flatMap(({ points }) => points);
-  const xs = all.map(([x]) => x);
-  const x = scaleLinear([Math.min(...xs), Math.max(...xs)], [LEFT + 8, right]);
-  const y = scaleLinear([0, max(all, ([, value]) => value) || 1], [bottom, top]).nice(4);
-  const ticks = { x: x.ticks(room === 'wide' ? 6 : 3), y: y.ticks(4) };
-  const step = (values: readonly number[]): number => (values.length > 1 ? values[1]! - values[0]! : 1);
-  const body = [
-    text(LEFT, 14, yTitle, 't-bold'),
-    ...ticks.y.flatMap((tick) => [
-      line([LEFT, y(tick)], [right, y(tick)], 'hair'),
-      text(LEFT - 6, y(tick) + 4, tickText(tick, step(ticks.y)), 't-end t-faint'),
-    ]),
-    ...ticks.x.flatMap((tick) => [
-      line([x(tick), bottom], [x(tick), bottom + 5], 'axis'),
-      text(x(tick), bottom + 18, tickText(tick, step(ticks.x)), 't-mid t-faint'),
-    ]),
-    line([LEFT, bottom], [right, bottom], 'axis'),
-    text((LEFT + right) / 2, bottom + 36, xTitle, 't-mid'),
-  ];
+  const all = curves.flatMap(({ points }) => points.map(([x, y]) => ({ x, y })));
+  const { x, y, body, bottom } = planeFor(all, titles, room, right);
   const shape = lineShape<readonly [number, number]>(
     ([at]) => x(at),
     ([, value]) => y(value),
@@ -59,8 +44,7 @@ export function curveFamily(curves: readonly Curve[], xTitle: string, yTitle: st
     for (const [at, value] of points)
       body.push(`<circle cx="${px(x(at))}" cy="${px(y(value))}" r="2.5" class="f-ink"/>`);
     if (marked === null) return;
-    const [cx, cy] = [x(points[marked]![0]), y(points[marked]![1])];
-    body.push(path(`M${px(cx - 8)} ${px(cy)}a8 8 0 1 0 16 0a8 8 0 1 0 -16 0`, 'line e-ink'));
+    body.push(ring(x(points[marked]![0]), y(points[marked]![1])));
   });
   return { width, height: bottom + 42, body };
 }

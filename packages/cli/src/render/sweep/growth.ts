@@ -53,7 +53,9 @@ export function growthSections(made: SweepManifest, { growing, dangerous }: Swee
       label: 'A further kWp',
       sentence: rule === null ? said[0]! : headline(curves, rule),
       blocks: [
-        ...(rule === null ? [] : [{ kind: 'list' as const, items: said }]),
+        ...(rule === null
+          ? []
+          : [{ kind: 'list' as const, items: said, ...(said.length > 3 ? { on: ['page' as const] } : {}) }]),
         ...textsOf([restsOn(made, curves), dangerous > 0 ? 'Designs that are dangers are left out.' : null]),
         { kind: 'drawing', draw: () => [familyFigure(curves, rule)] },
         steps.length <= FEW ? table : ({ ...table, on: ['page'], folded: true } satisfies Block),
@@ -65,11 +67,11 @@ export function growthSections(made: SweepManifest, { growing, dangerous }: Swee
 /** Of several curves: from where to where their knees lie. */
 function headline(curves: readonly Curve[], rule: NamedAxis): string {
   const knees = curves.flatMap(({ designs, knee }) => (knee === null ? [] : [designs[knee]!.size_kWp]));
-  if (knees.length < curves.length) return `A line for each value of the ${rule.words}.`;
+  if (knees.length < curves.length) return `A line for each value of: ${rule.words}.`;
   const [least, most] = [Math.min(...knees), Math.max(...knees)];
   return least === most
-    ? `The array pays up to ${kWp(least)}, whatever the ${rule.words}.`
-    : `The array pays up to ${kWp(least)} or ${kWp(most)}, or a size between: the ${rule.words} decides.`;
+    ? `The array pays up to ${kWp(least)}, whatever this is: ${rule.words}.`
+    : `The array pays up to between ${digits(least, 4)} and ${kWp(most)}, and that depends on: ${rule.words}.`;
 }
 
 const kWp = (size: number): string => `${digits(size, 4)} kWp`;
@@ -80,9 +82,13 @@ function kneeSentence(
   { designs, steps, knee }: Curve,
   size: NamedAxis,
 ): string {
-  const saves = ({ saved_hours: h, saved_fuel_L: L }: GrowthStep): string => {
-    const [less, more] = h < 0 ? (['costs', -1] as const) : (['saves', 1] as const);
-    return `${less} ${amount(more * h)} h and ${amount(more * L)} L a year`;
+  const saves = ({ saved_hours, saved_fuel_L }: GrowthStep): string => {
+    const said = [`${amount(Math.abs(saved_hours))} h`, `${amount(Math.abs(saved_fuel_L))} L`] as const;
+    if (saved_hours < 0 && saved_fuel_L < 0) return `takes ${said.join(' and ')} a year more`;
+    if (saved_hours < 0) return `takes ${said[0]} a year more and saves ${said[1]}`;
+    return saved_fuel_L < 0
+      ? `saves ${said[0]} a year and takes ${said[1]} more`
+      : `saves ${said.join(' and ')} a year`;
   };
   const held = (step: GrowthStep): string =>
     `${saves(step)}, worth ${price(step.worth!)} ${currency} for a cost of ${price(step.cost!)}`;
@@ -168,7 +174,7 @@ function familyFigure(curves: readonly Curve[], rule: NamedAxis | null): string 
     points: designs.map(({ size_kWp, run_hours }) => [size_kWp, run_hours] as const),
     marked: knee,
   }));
-  const [x, y] = ['Arrays, kWp', 'Generator run time, h a year'];
+  const [x, y] = ['Arrays, kWp', 'Generator run time, h a year'] as const;
   return drawn(
     {
       id: 'growth-chart',
@@ -186,6 +192,6 @@ function familyFigure(curves: readonly Curve[], rule: NamedAxis | null): string 
         .filter((text) => text !== '')
         .join(' '),
     },
-    { wide: curveFamily(shown, x!, y!, 'wide'), narrow: curveFamily(shown, x!, y!, 'narrow') },
+    { wide: curveFamily(shown, [x, y], 'wide'), narrow: curveFamily(shown, [x, y], 'narrow') },
   );
 }
