@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Axis } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import type { PlayedChunk } from '@longnight/core/study';
 import { removeEmpty } from '../files/write.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
@@ -68,13 +68,8 @@ function onDisk<T>(out: string, act: () => T): T {
     return act();
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException;
-    throw refusal(
-      'out-unwritable',
-      { file: out },
-      `size.csv can't be written (${code ?? message})`,
-      'free some room, or name another folder with --out',
-      'a writable folder with room for it',
-    );
+    throw refused('out-unwritable', { file: out })`size.csv can't be written (${code ?? message}) | free
+      some room, or name another folder with --out | a writable folder with room for it`;
   }
 }
 

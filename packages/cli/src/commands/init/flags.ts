@@ -2,12 +2,13 @@ import type { InputError } from '@longnight/core';
 import { refusal } from '@longnight/core/scenario';
 import { type FoundPart, readPartsOf } from '../../files/parts.ts';
 import type { Io } from '../../io.ts';
-import { readNumbers } from './questions.ts';
+import { given, readNumbers } from './questions.ts';
 import type { Answers, Named } from './starter/filled.ts';
 
 /** Options of `longnight init` as they were given. */
 export interface InitFlags {
   readonly force?: true;
+  readonly json?: true;
   readonly example?: true;
   readonly siteName?: string;
   readonly siteLatitude?: number;
@@ -32,7 +33,8 @@ export interface InitFlags {
 }
 
 /** True if an option says anything of the plant: then nothing is asked. */
-export const sayAnything = ({ force: _, ...others }: InitFlags): boolean => Object.keys(others).length > 0;
+export const sayAnything = ({ force: _, json: __, ...others }: InitFlags): boolean =>
+  Object.keys(others).length > 0;
 
 /**
  * The answers that options give.
@@ -122,7 +124,7 @@ function together(flags: InitFlags, names: Partial<Record<keyof InitFlags, strin
   const missing = all.filter(([key]) => flags[key] === undefined).map(([, name]) => name);
   if (missing.length === all.length) return false;
   if (missing.length > 0) {
-    throw wrong(missing[0]!, 'it is missing', `add ${missing.join(', ')}: a site is given with all of these`);
+    throw wrong(missing[0]!, 'it is missing', `add ${missing.join(', ')}: the five go together`);
   }
   return true;
 }
@@ -132,10 +134,6 @@ const namedIn = (found: readonly FoundPart[], name: string): Named => ({
   name,
   part: found.find(({ part }) => part.name === name)?.part,
 });
-
-/** Without the keys that nobody gave. */
-const given = (values: Readonly<Record<string, unknown>>): Answers =>
-  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
 
 const wrong = (flag: string, message: string, fix: string): InputError =>
   refusal('bad-option', { file: flag }, message, fix);

@@ -25,20 +25,20 @@ const array = arrays.element.shape;
 export async function askForAnswers(ask: Ask, io: Io): Promise<Answers> {
   const say = (text: string) => io.err(`${plain(text)}\n`);
 
-  /** Asks until the answer will do; undefined for Enter, where that is allowed. */
-  async function answered<T>(
-    question: string,
-    read: (text: string) => T | string,
-    isNeeded = false,
-  ): Promise<T | undefined> {
+  /** Asks until the answer will do. */
+  async function needed<T>(question: string, read: (text: string) => T | string): Promise<T> {
     for (;;) {
-      const text = (await ask(`${question} `)).trim();
-      if (text === '' && !isNeeded) return undefined;
-      const value = read(text);
+      const value = read((await ask(`${question} `)).trim());
       if (typeof value !== 'string') return value;
       say(`  ${value}`);
     }
   }
+  /** The same; undefined for Enter. */
+  const wanted = async <T>(question: string, read: (text: string) => T | string): Promise<T | undefined> =>
+    (await needed(question, (text) => (text === '' ? { it: undefined } : wrappedIn(read(text))))).it;
+  const wrappedIn = <T>(value: T | string): { it: T | undefined } | string =>
+    typeof value === 'string' ? value : { it: value };
+
   const number =
     (check: Check) =>
     (text: string): number | string => {
@@ -55,105 +55,96 @@ export async function askForAnswers(ask: Ask, io: Io): Promise<Answers> {
     (text: string): number[] | string =>
       readNumbers(text, counts);
 
-  const answers: { -readonly [K in keyof Answers]: Answers[K] } = {};
-  const name = await answered(
-    'Name of the site (Enter: the example, with its weather):',
-    word(site.shape.name),
-  );
-  if (name !== undefined) {
-    answers.site = {
-      name: name.text,
-      latitude_deg: (await answered(
-        'Latitude in degrees, north positive:',
-        number(site.shape.latitude_deg),
-        true,
-      ))!,
-      longitude_deg: (await answered(
-        'Longitude in degrees, east positive:',
-        number(site.shape.longitude_deg),
-        true,
-      ))!,
-      elevation_m: (await answered('Metres above sea level:', number(site.shape.elevation_m), true))!,
-      time_zone: (await answered('Time zone, such as Europe/Oslo:', word(site.shape.time_zone), true))!.text,
-    };
-    const ghi = await answered(
-      'Sun on the horizontal by month, twelve figures in kWh/m² on a mean day, January first\n' +
-        '(Enter: a sky without clouds, which is no forecast and no answer):',
-      numbers([12]),
-    );
-    const air = await answered(
-      ghi === undefined
-        ? 'Air temperature in °C, one figure or twelve:'
-        : 'Mean air temperature by month, twelve figures in °C, January first:',
-      numbers(ghi === undefined ? [1, 12] : [12]),
-      true,
-    );
-    answers.weather = { ghi_kWh_m2_day: ghi ?? null, air_temperature_C: air! };
-  }
-  const load = await answered(
+  const { shape } = site;
+  const name = await wanted('Name of the site (Enter: the example, with its weather):', word(shape.name));
+  const isMoved = name !== undefined;
+  const place = isMoved && {
+    name: name.text,
+    latitude_deg: await needed('Latitude in degrees, north positive:', number(shape.latitude_deg)),
+    longitude_deg: await needed('Longitude in degrees, east positive:', number(shape.longitude_deg)),
+    elevation_m: await needed('Metres above sea level:', number(shape.elevation_m)),
+    time_zone: (await needed('Time zone, such as Europe/Oslo:', word(shape.time_zone))).text,
+  };
+  const weather = isMoved && (await askForWeather());
+  const load_kWh_day = await wanted(
     "Energy that all loads take on a mean day, kWh (Enter: the example's appliances):",
     number({
       safeParse: (value) =>
         (value as number) > 0 ? {} : { error: { issues: [{ message: 'more than 0 is needed' }] } },
     }),
   );
-  if (load !== undefined) answers.load_kWh_day = load;
 
   const parts =
-    (await answered('A file of parts to choose from (Enter: none):', (file) => partsIn(file, io))) ?? [];
+    (await wanted('A file of parts to choose from (Enter: none):', (file) => partsIn(file, io))) ?? [];
   const choose = async (kind: PartKind, what: string): Promise<Named | undefined> => {
     const ofKind = parts.filter(({ part }) => part.kind === kind);
     if (ofKind.length === 0) return undefined;
     const names = ofKind.map(({ part }) => part.name);
-    return answered(`${what}, one of ${names.join(', ')} (Enter: the example's):`, (text) => {
+    return wanted(`${what}, one of ${names.join(', ')} (Enter: the example's):`, (text) => {
       const found = ofKind.find(({ part }) => part.name === text);
       return found === undefined ? `one of ${names.join(', ')} is needed` : { name: text, part: found.part };
     });
   };
-  if (parts.length > 0) answers.parts_files = [...new Set(parts.map(({ file }) => file))];
   const panel = await choose('panel', 'Panels');
-  const size: { -readonly [K in keyof NonNullable<Answers['array']>]: number } = {};
-  if (panel?.part?.values.panel_kWp !== undefined) {
-    size.panels = (await answered('How many panels?', number(array.panels), true))!;
-  } else {
-    const kWp = await answered("Size of the array, kWp (Enter: the example's):", number(array.size_kWp));
-    if (kWp !== undefined) size.size_kWp = kWp;
-  }
+  const isCounted = panel?.part?.values.panel_kWp !== undefined;
+  const panels = isCounted ? await needed('How many panels?', number(array.panels)) : undefined;
+  const size_kWp = isCounted
+    ? undefined
+    : await wanted("Size of the array, kWp (Enter: the example's):", number(array.size_kWp));
   // The example's array faces the sun of the example's place.
-  const keep = answers.site === undefined ? " (Enter: the example's)" : '';
-  const isMoved = answers.site !== undefined;
-  const tilt = await answered(`Its tilt from horizontal, degrees${keep}:`, number(array.tilt_deg), isMoved);
-  if (tilt !== undefined) size.tilt_deg = tilt;
-  const azimuth = await answered(
-    `Where it faces, degrees clockwise from north, 180 for south${keep}:`,
-    number(array.azimuth_deg),
-    isMoved,
+  const angle = (what: string, check: Check) =>
+    isMoved ? needed(`${what}:`, number(check)) : wanted(`${what} (Enter: the example's):`, number(check));
+  const tilt_deg = await angle('Its tilt from horizontal, degrees', array.tilt_deg);
+  const azimuth_deg = await angle(
+    'Where it faces, degrees clockwise from north, 180 for south',
+    array.azimuth_deg,
   );
-  if (azimuth !== undefined) size.azimuth_deg = azimuth;
-  if (Object.keys(size).length > 0) answers.array = size;
+  const size = given({ panels, size_kWp, tilt_deg, azimuth_deg });
 
   const module = await choose('module', 'Battery modules');
-  const count = await answered(
+  const modules_parallel = await wanted(
     "How many battery modules (Enter: the example's):",
     number(bank.shape.modules_parallel),
   );
   const inverter = await choose('inverter', 'Inverter');
-  const engine = await answered('A generator, yes or no (Enter: no)?', (text) =>
+  const engine = await wanted('A generator, yes or no (Enter: no)?', (text) =>
     /^y(es)?$/i.test(text) ? { is: true } : /^no?$/i.test(text) ? { is: false } : 'yes or no is needed',
   );
+  const answers = given({
+    site: place || undefined,
+    weather: weather || undefined,
+    load_kWh_day,
+    parts_files: parts.length > 0 ? [...new Set(parts.map(({ file }) => file))] : undefined,
+    array: Object.keys(size).length > 0 ? size : undefined,
+    modules_parallel,
+    panel,
+    module,
+    inverter,
+  });
   // Enter to every question is the example, which is told with one.
-  const saidAny = Object.keys(answers).length > 0 || [count, panel, module, inverter].some(Boolean);
-  if (engine?.is === false || (engine === undefined && saidAny)) answers.generator = false;
-  const generator = answers.generator === false ? undefined : await choose('generator', 'Generator');
-  return {
-    ...answers,
-    ...(count === undefined ? {} : { modules_parallel: count }),
-    ...(panel && { panel }),
-    ...(module && { module }),
-    ...(inverter && { inverter }),
-    ...(generator && { generatorPart: generator }),
-  };
+  const isWithout = engine?.is === false || (engine === undefined && Object.keys(answers).length > 0);
+  const generatorPart = isWithout ? undefined : await choose('generator', 'Generator');
+  return given({ ...answers, generator: isWithout ? false : undefined, generatorPart });
+
+  async function askForWeather(): Promise<NonNullable<Answers['weather']>> {
+    const ghi = await wanted(
+      'Sun on the horizontal by month, twelve figures in kWh/m² on a mean day, January first\n' +
+        '(Enter: a sky without clouds, which is no forecast and no answer):',
+      numbers([12]),
+    );
+    const air_temperature_C = await needed(
+      ghi === undefined
+        ? 'Air temperature in °C, one figure or twelve:'
+        : 'Mean air temperature by month, twelve figures in °C, January first:',
+      numbers(ghi === undefined ? [1, 12] : [12]),
+    );
+    return { ghi_kWh_m2_day: ghi ?? null, air_temperature_C };
+  }
 }
+
+/** Without the keys that nobody gave. */
+export const given = (values: Readonly<Record<string, unknown>>): Answers =>
+  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
 
 /** Half of the world writes 61,3. */
 const decimalPoint = (text: string): string => (/^[^.,]*,[^.,]*$/.test(text) ? text.replace(',', '.') : text);

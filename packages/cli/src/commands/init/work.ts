@@ -1,9 +1,11 @@
-import { existsSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
-import { type InputError, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
+import { refused } from '@longnight/core/scenario';
 import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
+import { writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
+import { jsonText } from '../../render/document/json.ts';
 import { schemaText } from '../schema/work.ts';
 import { answersOf, type InitFlags, sayAnything } from './flags.ts';
 import { askForAnswers } from './questions.ts';
@@ -24,13 +26,20 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   const parts = new Map(
     partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
   );
-  prepareYear(readScenario(text, file, parts), file, new Map());
+  const read = readScenario(text, file, parts);
+  prepareYear(read, file, new Map());
 
   const schemaPath = join(folder, SCHEMA_FILE);
   const isTaken = existsSync(schemaPath) && !isOurs(schemaPath);
-  write(path, file, text);
-  if (!isTaken) write(schemaPath, SCHEMA_FILE, schemaText('scenario'));
-  io.out(`${file}\n`);
+  const schema = isTaken ? [] : [{ name: SCHEMA_FILE, text: schemaText('scenario') }];
+  writeOutputs(io.cwd, dirname(file), [{ name: basename(file), text }, ...schema], 'name another place');
+  const made = {
+    file,
+    schema: isTaken ? null : join(dirname(file), SCHEMA_FILE),
+    invented: untold(read.source.written.data, toldPaths(answers)),
+    assumptions: read.assumptions,
+  };
+  io.out(flags.json ? jsonText('init', made) : `${file}\n`);
   if (isTaken)
     io.err(`note: ${SCHEMA_FILE} is not ours and was left as it is: editors won't complete ${file}\n`);
   const invented = Object.keys(answers).length === 0 ? 'Every figure in it' : 'What you did not tell';
@@ -39,6 +48,40 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   );
   if (answers.weather?.ghi_kWh_m2_day === null)
     io.err('note: a sky without clouds all year is no forecast: decide nothing by it\n');
+}
+
+/** Keys of the scenario that answers fill in, with all that lies below them. */
+function toldPaths(answers: Answers): readonly string[] {
+  const { site, weather, load_kWh_day, array = {}, modules_parallel, parts_files } = answers;
+  const { panel, module, inverter, generatorPart } = answers;
+  return Object.entries({
+    site,
+    'weather.kind': weather,
+    'weather.ghi_kWh_m2_day': weather,
+    'weather.air_temperature_C': weather,
+    'loads[0].energy_kWh_day': load_kWh_day,
+    'bank.modules_parallel': modules_parallel,
+    parts_files,
+    'arrays[0].part': panel,
+    'bank.part': module,
+    'inverter.part': inverter,
+    'generator.part': generatorPart,
+    ...Object.fromEntries(Object.entries(array).map(([key, value]) => [`arrays[0].${key}`, value])),
+  }).flatMap(([path, value]) => (value === undefined ? [] : [path]));
+}
+
+/** Every value of a scenario that nobody told. */
+function untold(
+  data: unknown,
+  told: readonly string[],
+  at = '',
+): readonly { readonly path: string; readonly value: unknown }[] {
+  if (told.includes(at)) return [];
+  const isValue = (it: unknown): boolean => typeof it !== 'object' || it === null;
+  if (isValue(data) || (Array.isArray(data) && data.every(isValue))) return [{ path: at, value: data }];
+  return Object.entries(data as object).flatMap(([key, value]) =>
+    untold(value, told, Array.isArray(data) ? `${at}[${key}]` : at === '' ? key : `${at}.${key}`),
+  );
 }
 
 /** Parts files as the scenario shall write them: from its own folder, with the slashes that every system reads. */
@@ -54,24 +97,13 @@ function partsFrom(folder: string, { parts_files }: Answers, io: Io): Pick<Answe
 function checkPlace(path: string, file: string, mayOverwrite: boolean): void {
   const folder = dirname(path);
   if (!existsSync(folder) || !statSync(folder).isDirectory())
-    throw refuse(dirname(file), 'no-such-folder', 'no such folder', 'a folder that exists', 'make it first');
+    throw refuse(dirname(file), 'no-such-folder')`no such folder | make it first | a folder that exists`;
   if (!existsSync(path)) return;
   if (statSync(path).isDirectory())
-    throw refuse(
-      file,
-      'is-directory',
-      'this is a folder',
-      'a file name',
-      `name a file: ${file}/scenario.yaml`,
-    );
+    throw refuse(file, 'is-directory')`this is a folder | name a file: ${file}/scenario.yaml | a file name`;
   if (!mayOverwrite)
-    throw refuse(
-      file,
-      'file-exists',
-      'the file is there already',
-      'a free name',
-      'name another file, or add --force',
-    );
+    throw refuse(file, 'file-exists')`the file is there already | name another file, or add --force | a free
+      name`;
 }
 
 /** True if the schema beside the scenario was written by us, perhaps by an older version. */
@@ -83,24 +115,4 @@ function isOurs(path: string): boolean {
   }
 }
 
-function write(path: string, file: string, text: string): void {
-  const temporary = `${path}.${process.pid}.tmp`;
-  try {
-    writeFileSync(temporary, text);
-    renameSync(temporary, path);
-  } catch (error) {
-    rmSync(temporary, { force: true });
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw refuse(
-      file,
-      'unwritable',
-      `the file can't be written (${code ?? message})`,
-      'a writable folder',
-      'name another place',
-    );
-  }
-}
-
-function refuse(file: string, code: string, message: string, expected: string, fix: string): InputError {
-  return refusal(code, { file }, message, fix, expected);
-}
+const refuse = (file: string, code: string) => refused(code, { file });
