@@ -65,7 +65,7 @@ export const drawnYear = (daysHeld: number): Assumption[] => [
   ),
   model(
     'model.sky.order',
-    `the seed orders the days within each month, and a day remembers the one before with a correlation of ${DAY_TO_DAY} (Graham, Hollands & Unny 1988, recalled); longer runs of dull weather than that makes are not drawn`,
+    `the seed orders the days within each month, and a day remembers the one before with a correlation of ${DAY_TO_DAY} (Graham, Hollands & Unny 1988); longer runs of dull weather than that makes are not drawn`,
     null,
     'verdict_most',
   ),

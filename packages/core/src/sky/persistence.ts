@@ -18,7 +18,7 @@ export const DAY_TO_DAY = 0.29;
  * @param seed 0 to 2^32 - 1; the same seed gives the same numbers
  * @param dayToDay correlation of neighbours, 0 to 1
  *
- * Source: first-order autoregressive process, as Graham, Hollands & Unny 1988 use it. Mersenne twister, because the
+ * Source: first-order autoregressive process, as Graham, Hollands & Unny 1988 (recalled) use it. Mersenne twister, because the
  * first draws of the shift-register generators hardly depend on small seeds.
  */
 export function persistentSequence(days: number, seed: number, dayToDay: number = DAY_TO_DAY): Float64Array {
