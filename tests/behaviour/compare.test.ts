@@ -16,6 +16,7 @@ import {
 import { describe, expect, it } from 'vitest';
 import { dearerSentences } from '../../packages/cli/src/render/compare/dearer-words.ts';
 import { noticeText } from '../../packages/cli/src/render/report/notice-words.ts';
+import { winnersAmong } from '../../packages/core/src/study/compare/winners.ts';
 import { noticesSaid } from '../support/words.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
@@ -83,12 +84,11 @@ describe('the rows', () => {
     const winners = (name: string) => rowOf(engineAndSun, name).winners;
     expect(winners('money.capital')).toEqual([0]);
     expect(winners('bank.usable_kWh')).toEqual([1]);
-    expect(winners('money.per_usable_kWh')).toEqual([1]);
     expect(winners('unmet.energy_kWh')).toEqual([]);
     expect(winners('array.curtailed_share')).toEqual([]);
-    // No generator is no hours of one, which is the least.
+    // A plant without a generator is not the best at running one little.
     expect(rowOf(engineAndSun, 'generator.run_hours').values[1]).toBeNull();
-    expect(winners('generator.run_hours')).toEqual([1]);
+    expect(winners('generator.run_hours')).toEqual([]);
   });
 
   it('mark every plant that shares the best, and none for a figure that only one has', () => {
@@ -97,10 +97,99 @@ describe('the rows', () => {
       ['holds', scenarioOf(textOf('holds'))],
       ['engine', scenarioOf(textOf('holds-with-generator'))],
     );
-    expect(rowOf(three, 'unmet.hours')).toMatchObject({ values: [154, 0, 0], winners: [1, 2] });
+<<<<<<< HEAD
+    expect(rowOf(three, 'unmet.hours')).toMatchObject(values: [154, 0, 0], winners: [1, 2] );
     expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([2]);
+=======
+    expect(rowOf(three, 'unmet.hours')).toMatchObject(values: [194, 0, 0], winners: [1, 2] );
+    expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([]);
+>>>>>>> main
     const priced = compared(['engine', scenarioOf(ENGINE)], ['holds', scenarioOf(textOf('holds'))]);
     expect(rowOf(priced, 'money.capital').winners).toEqual([]);
+  });
+});
+
+describe('a plant is no best at what it can not do', () => {
+  const bare = scenarioOf(swap(ENGINE, 'panels: 14', 'panels: 0'));
+  const short = scenarioOf(swap(ENGINE, /^generator:\n(?: .*\n)+/m, ''));
+  const four = compared(
+    ['engine', scenarioOf(ENGINE)],
+    ['sun', scenarioOf(SUN)],
+    ['bare', bare],
+    ['short', short],
+  );
+  const winners = (name: string) => rowOf(four, name).winners;
+
+  it('without an array it curtails nothing, without a generator it runs none, and neither has the star', () => {
+    expect(four.plants.map(({ report }) => report.verdict.holds)).toEqual([true, true, true, false]);
+    expect(rowOf(four, 'array.curtailed_share').values[2]).toBeNull();
+    expect(winners('array.curtailed_share')).toEqual([]);
+    expect(winnersAmong([0.66, null, 0.87], 'less', [true, true, true])).toEqual([0]);
+    expect(winnersAmong([0.66, 0.5, 0.87], 'less', [true, false, true])).toEqual([0]);
+    expect(winners('generator.run_hours')).toEqual([0]);
+    expect(winners('limits.ac_charging.figure_kW')).toEqual([]);
+  });
+
+  it('one that leaves load unmet is cheaper for that, and not the best in cost', () => {
+    const capital = rowOf(four, 'money.capital').values;
+    // The generator is 1650 of the 12,522.
+    expect(capital[3]).toBe(10_872);
+    expect(winners('money.capital')).toEqual([2]);
+    expect(winners('money.total')).toEqual([0]);
+    const two = compared(['engine', scenarioOf(ENGINE)], ['short', short]);
+    expect(rowOf(two, 'money.capital').winners).toEqual([]);
+    expect(two.asked.rows[0]).toMatchObject({ name: 'plant.cost_per_served_kWh', winners: [] });
+  });
+});
+
+describe('plants are compared by what they differ in', () => {
+  it('banks alone by their price per usable kWh', () => {
+    const large = swap(
+      swap(ENGINE, 'module-5kWh', 'module-10kWh'),
+      'modules_parallel: 4',
+      'modules_parallel: 2',
+    );
+    const { asked } = compared(['small', scenarioOf(ENGINE)], ['large', scenarioOf(large)]);
+    expect(asked.kind).toBe('store');
+    expect(asked.rows).toMatchObject([{ name: 'bank.price_per_usable_kWh', per: 'kWh', winners: [1] }]);
+    // Modules with their place in the rack over nine tenths of 20.48 kWh: 4 at 1150 + 65, or 2 at 2060 + 65.
+    expect(asked.rows[0]!.values).toEqual([
+      expect.closeTo((4 * 1215) / 18.432, 9),
+      expect.closeTo((2 * 2125) / 18.432, 9),
+    ]);
+  });
+
+  it('inverters with charger and trackers alone by their price per kW of output and of solar charging', () => {
+    // So many panels that trackers are the limit, not the array.
+    const weak = swap(ENGINE, 'panels: 14', 'panels: 30');
+    const strong = swap(weak, 'all-in-one-5kW', 'all-in-one-8kW');
+    const { asked } = compared(['weak', scenarioOf(weak)], ['strong', scenarioOf(strong)]);
+    expect(asked.kind).toBe('power');
+    // 980 crowns for 5 kW, and for 110 A at 51.2 V; 1740 for 8 kW, and for 180 A.
+    expect(asked.rows).toEqual([
+      { name: 'power.price_per_output_kW', per: 'kW', values: [980 / 5, 1740 / 8], winners: [0] },
+      {
+        name: 'power.price_per_solar_charging_kW',
+        per: 'kW',
+        values: [expect.closeTo(980 / (110 * 0.0512), 9), expect.closeTo(1740 / (180 * 0.0512), 9)],
+        winners: [0],
+      },
+    ]);
+  });
+
+  it('whole plants by their cost over the years per kWh served', () => {
+    const { asked, plants } = engineAndSun;
+    expect(asked.kind).toBe('plant');
+    expect(asked.rows).toEqual([
+      {
+        name: 'plant.cost_per_served_kWh',
+        per: 'kWh',
+        values: plants.map(({ report }) => report.money!.per_served_kWh),
+        winners: [0],
+      },
+    ]);
+    const unpriced = compared(['a', scenarioOf(textOf('holds'))], ['b', scenarioOf(textOf('short-of-bank'))]);
+    expect(unpriced.asked.rows).toEqual([]);
   });
 });
 
@@ -195,7 +284,7 @@ describe('the same hours for all', () => {
       },
     ]);
     expect(noticeText(notices[0]!)).toBe(
-      'harsher has another weather, another loads: all plants are played with those of sun',
+      'harsher: its own weather and loads not used; all plants are played with those of sun',
     );
     expect(engine.notices).toEqual([]);
     // The other way round the harsher hours are played.
@@ -209,7 +298,7 @@ describe('the same hours for all', () => {
       swap(swap(SUN, 'latitude_deg: 61.3', 'latitude_deg: 60'), 'year: 2026', 'year: 2027'),
     );
     expect(noticeText(compared(['engine', scenarioOf(ENGINE)], ['sun', moved]).notices[0]!)).toContain(
-      'another site, another run',
+      'its own site and run not used',
     );
   });
 
@@ -231,7 +320,9 @@ describe('the same hours for all', () => {
     const slow = scenarioOf(swap(SUN, 'years: 20', 'years: 10'));
     const { notices, plants } = compared(['engine', scenarioOf(ENGINE)], ['sun', slow]);
     expect(plants.map((plant) => plant.terms!.years)).toEqual([20, 20]);
-    expect(noticeText(notices[0]!)).toBe('sun has another money.years: costs are added up as engine says');
+    expect(noticeText(notices[0]!)).toBe(
+      'sun: its own years of costs not used; costs are added up as engine says',
+    );
     expect(plants[1]!.report.money!.total).toBeCloseTo(reportOf(SUN).money!.total!, 6);
   });
 });

@@ -2,7 +2,7 @@ import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { labelsOf } from '../../packages/cli/src/files/labels.ts';
+import { labelsOf, plantNames } from '../../packages/cli/src/files/labels.ts';
 import {
   contents,
   DEMO,
@@ -31,8 +31,8 @@ test('two plants side by side: tables, what sets the limits, the sentence, the b
     'What sets it',
     'What the dearer one buys',
     'Bills of materials, crowns',
-    'parts-with-generator',
-    'parts-sun-alone',
+    'parts with generator',
+    'parts sun alone',
   ];
   const at = headings.map((heading) => stdout.indexOf(`\n${heading}\n`));
   expect(at.every((place) => place > 0)).toBe(true);
@@ -54,10 +54,11 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
 
   const told = JSON.parse(readFileSync(join(out, 'compare.json'), 'utf8'));
   const rows: Record<string, string>[] = parse(readFileSync(join(out, 'compare.csv')), { columns: true });
-  expect(rows.map((row) => row.figure)).toEqual(told.rows.map((row: { name: string }) => row.name));
+  const figures = [...told.rows, ...told.asked.rows];
+  expect(rows.map((row) => row.figure)).toEqual(figures.map((row: { name: string }) => row.name));
   for (const [k, row] of rows.entries()) {
-    const { values, winners, unit } = told.rows[k];
-    ['parts-with-generator', 'parts-sun-alone'].forEach((label, p) => {
+    const { values, winners, per, unit = `money/${per}` } = figures[k];
+    ['parts with generator', 'parts sun alone'].forEach((label, p) => {
       if (values[p] === null) expect(row[label]).toBe('');
       else expect(Number(row[label]), row.figure).toBeCloseTo(values[p], 9);
     });
@@ -92,18 +93,27 @@ test('other hours of a plant are not used, and that is said loudly', () => {
   writeFileSync(join(folder, 'data/demo/other.yaml'), other);
   const { stdout, stderr, status } = longnight(['compare', engine, 'data/demo/other.yaml'], folder);
   expect(status).toBe(0);
-  const notice = 'other has another weather: all plants are played with those of parts-with-generator';
+  const notice = 'other: its own weather not used; all plants are played with those of parts with generator';
   expect(stderr).toContain(`note: ${notice}\n`);
   expect(stderr).toContain(
-    'note: other has another money.years: costs are added up as parts-with-generator says\n',
+    'note: other: its own years of costs not used; costs are added up as parts with generator says\n',
   );
   expect(stdout.replaceAll('\n', ' ')).toContain(`! ${notice}`);
   const same = longnight(['compare', engine, sun, '--json'], folder).stdout;
   const told = longnight(['compare', engine, 'data/demo/other.yaml', '--json'], folder).stdout;
   const {
     rows: [...rows],
-  } = JSON.parse(told.replaceAll('"other"', '"parts-sun-alone"'));
+  } = JSON.parse(told.replaceAll('"other"', '"parts sun alone"'));
   expect(rows).toEqual(JSON.parse(same).rows);
+});
+
+test('plants have the names of their sites where these tell them apart, else their files give them one', () => {
+  expect(plantNames(['a.yaml', 'b.yaml'], ['Hut', 'Mill'])).toEqual(['Hut', 'Mill']);
+  expect(plantNames(['x/small-bank.yaml', 'x/large_bank.yaml'], ['Hut', 'Hut'])).toEqual([
+    'small bank',
+    'large bank',
+  ]);
+  expect(plantNames(['a-b.yaml', 'a_b.yaml'], ['Hut', 'Hut'])).toEqual(['a-b', 'a_b']);
 });
 
 test('names are as short as tells plants apart', () => {
@@ -115,7 +125,7 @@ test('names are as short as tells plants apart', () => {
 test.each([
   [[engine], /nothing to compare with\n {4}fix: name two/],
   [[], /missing required argument 'files'/],
-  [[engine, engine], /"data\/demo\/parts-with-generator" stands twice/],
+  [[engine, engine], /"data\/demo\/parts with generator" stands twice/],
   [[engine, 'data/demo/no.yaml'], /^data\/demo\/no\.yaml: no such file/],
   [[engine, 'data/demo/shells.yaml'], /prices are in crowns and in shells/],
 ])('%j is refused and nothing is written', (files, what) => {

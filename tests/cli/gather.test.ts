@@ -126,7 +126,7 @@ describe('refused, and nothing written', () => {
     [
       'a part is of another sweep',
       (copy) => void longnight(['sweep', ...STUDY.slice(0, 3), '--part', '3/3', '--out', copy]),
-      /sweep\.part-3of3\.csv: this part belongs to another sweep[\s\S]*--vary was/,
+      /sweep\.part-3of3\.csv: this part belongs to another sweep[\s\S]*asked with --vary/,
     ],
     [
       'a part is of another number of parts',

@@ -1,7 +1,6 @@
 /** The pages of `week`, `compare`, `size` and `sweep`: valid, self-contained, and with the figures of their JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Axis } from '@longnight/core';
 import { DESIGN_FIGURES } from '@longnight/core/study';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, test } from 'vitest';
@@ -83,7 +82,7 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
     demo('holds-with-generator'),
   );
   expect(sentenceOf(html, 'verdict')).toBe(
-    'holds and holds-with-generator hold; load goes unmet in short-of-bank.',
+    'holds and holds with generator hold; load goes unmet in short of bank.',
   );
   const rows = json.rows as unknown as { name: string; values: (number | null)[] }[];
   const values = (name: string) => rows.find((row) => row.name === name)!.values;
@@ -97,8 +96,10 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
 
   const priced = await made('compare', demo('parts-with-generator'), demo('parts-sun-alone'));
   expect(sentenceOf(priced.html, 'verdict')).toBe('Both plants hold: no load goes unmet in any.');
-  expect(sentenceOf(priced.html, 'bills')).toBe('parts-with-generator costs least to buy: 12,522 crowns.');
-  expect(sentenceOf(priced.html, 'buys')).toMatch(/^parts-sun-alone costs/);
+  expect(sentenceOf(priced.html, 'bills')).toBe(
+    'parts with generator costs least to buy of those that hold: 12,522 crowns.',
+  );
+  expect(sentenceOf(priced.html, 'buys')).toMatch(/^parts sun alone costs/);
   // Parts files that both name are told of once.
   const read = tableOf(priced.html, 'What was read').rows.map(([name]) => name);
   expect(new Set(read).size).toBe(read.length);
@@ -118,12 +119,12 @@ test('size.html: the answer and what stands beside it, with the figures of size.
   expect(sectionIds(html)).toEqual(['answer', 'beside', 'front', 'harder', 'bill', 'cautions', 'again']);
   const said = JSON.stringify(json);
   expect(sentenceOf(html, 'answer')).toMatch(
-    /^Design 6, arrays\[0\]\.panels 22, bank\.modules_parallel 5: 22,399 crowns over 20 years, [\d,]+ crowns to buy\.$/,
+    /^Design 6 \(panels, ground row, south: 22; battery modules: 5\): 22,399 crowns over 20 years, [\d,]+ crowns to buy\.$/,
   );
   expect(said).toMatch(/2239[89]/);
   expect(tableOf(html, 'What it is made of').rows).toEqual([
-    ['arrays[0].panels', '22'],
-    ['bank.modules_parallel', '5'],
+    ['panels, ground row, south', '22', 'arrays[0].panels'],
+    ['battery modules', '5', 'bank.modules_parallel'],
   ]);
   const front = tableOf(html, 'Designs that no other beats');
   expect(front.rows.filter((row) => row.at(-1) === 'yes, the answer').length).toBe(1);
@@ -149,12 +150,12 @@ describe('sweep.html', () => {
         Number(a['bank.usable_kWh']) - Number(b['bank.usable_kWh']),
     )[0]!;
     expect(sentenceOf(html, 'best')).toBe(
-      `Of those that leave nothing unmet design ${smallest.design} (arrays[0].size_kWp ${smallest['arrays[0].size_kWp']}, bank.modules_parallel ${smallest['bank.modules_parallel']}) has the smallest array.`,
+      `Of those that leave nothing unmet design ${smallest.design} (array, lower ground row, south: ${smallest['arrays[0].size_kWp']} kWp; battery modules: ${smallest['bank.modules_parallel']}) has the smallest array.`,
     );
     const unmet = rows.map((row) => Number(row['unmet.energy_kWh']));
     expect(sentenceOf(html, 'charts')).toContain(`to ${amount(Math.max(...unmet))} at `);
     const map = tableOf(html, 'Unmet energy, kWh');
-    expect(map.heads).toEqual(['bank.modules_parallel', '2', '9', '16', '23', '30']);
+    expect(map.heads).toEqual(['battery modules', '2', '9', '16', '23', '30']);
     expect(map.rows.flatMap(([modules, ...cells]) => cells.map((cell) => [modules, cell]))).toEqual(
       ['2', '6', '10', '14'].flatMap((modules) =>
         rows
@@ -162,7 +163,7 @@ describe('sweep.html', () => {
           .map((row) => [modules, amount(Number(row['unmet.energy_kWh']))]),
       ),
     );
-    const range = tableOf(html, 'Every figure').rows.find(([name]) => name === 'unmet.hours')!;
+    const range = tableOf(html, 'Every figure').rows.find((row) => row.at(-1) === 'unmet.hours')!;
     expect(range[2]).toBe(amount(Math.max(...rows.map((row) => Number(row['unmet.hours'])))));
     expect(textOf(html)).toContain('licensed electrician');
     expect(textOf(html)).toContain(
@@ -180,13 +181,15 @@ describe('sweep.html', () => {
       'arrays[0].panels=6:24:6',
     );
     const rows = rowsOf(out);
-    const curve = tableOf(html, 'Figures over arrays[0].panels');
+    const curve = tableOf(html, 'Figures over panels, ground row, south');
     expect(columnOf(curve, 'Capital, crowns')).toEqual(
       rows.map((row) => Number(amount(Number(row['money.capital'])).replaceAll(',', ''))),
     );
     expect(columnOf(tableOf(html, 'Designs that no other beats'), 'design')).toEqual([1, 2, 3, 4]);
-    expect(sentenceOf(html, 'best')).toMatch(/design 1 \(arrays\[0\]\.panels 6\) is the cheapest to buy\.$/);
-    expect(textOf(html)).toContain('arrays[0].panels 6 is the least of its values');
+    expect(sentenceOf(html, 'best')).toMatch(
+      /design 1 \(panels, ground row, south: 6\) is the cheapest to buy\.$/,
+    );
+    expect(textOf(html)).toContain('panels, ground row, south: 6 is the least of its values');
   });
 
   test('none that holds, and no chart: said as such', async () => {
@@ -204,17 +207,17 @@ describe('sweep.html', () => {
     expect(html).toContain('class="verdict fails"');
     expect(sentenceOf(html, 'best')).toMatch(/^Least is unmet in design [12] /);
     expect(sentenceOf(html, 'charts')).toBe(
-      'Nothing is drawn: the values of bank.chemistry are names, which have no scale.',
+      'Nothing is drawn: the values of chemistry, bank are names, which have no scale.',
     );
   });
 
   test('does not grow with the number of designs', () => {
     const sizeOf = (n: number): number => {
       const values = Array.from({ length: n }, (_, k) => k + 1);
-      const axes: Axis[] = [
-        { path: 'arrays[0].panels', values },
-        { path: 'bank.modules_parallel', values },
-      ];
+      const axes = ['arrays[0].panels', 'bank.modules_parallel'].map((path) => ({
+        ...{ path, values, unit: '' },
+        ...{ short: path, words: path },
+      }));
       const list = designsOf(axes, null, null);
       const digest = new SweepDigest(axes, list);
       // A valley with a ripple, so that contours are long; dearer with size.
@@ -230,7 +233,7 @@ describe('sweep.html', () => {
         digest.take(k, { figures: DESIGN_FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
       }
       const manifest: SweepManifest = {
-        format: 'longnight sweep 2',
+        format: 'longnight sweep 3',
         longnight: '0',
         scenario: { name: 'a.yaml', sha256: '' },
         parts_files: [],
@@ -243,6 +246,8 @@ describe('sweep.html', () => {
         over: 'Nowhere.',
         cautions: ['One.'],
         currency: null,
+        terms: null,
+        hour_worth: null,
         in_file: [1, 1],
       };
       return toPage(sweepDocument(manifest, digest)).length;

@@ -159,9 +159,9 @@ describe('the answer is that of trying every design by hand', () => {
     expect(ended.status).toBe(3);
     expect(ended.stderr).toMatch(
       new RegExp(
-        `^missed: no design of 25 keeps every requirement; nearest is design \\d+ \\(arrays\\[0\\]\\.panels ${nearest.panels}, ` +
-          `bank\\.modules_parallel ${nearest.modules}\\): generator\\.run_hours is ${nearest.report.generator!.run_hours}, required is <= 20; ` +
-          'money\\.capital is ',
+        `^missed: no design of 25 keeps every requirement; nearest is design \\d+ \\(panels, ground row, south: ${nearest.panels}; ` +
+          `battery modules: ${nearest.modules}\\): generator run time at most 20 h: missed, ${nearest.report.generator!.run_hours}; ` +
+          'capital at most 10000: missed, ',
       ),
     );
     expect(ended.stdout).toMatch(/^Answer +No design of 25 keeps every requirement; nearest is design \d+/m);
@@ -345,10 +345,12 @@ test('the terminal: what was asked, what was looked at, the answer and its surro
     'generator.run_hours<=90',
   );
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
-  expect(stdout).toMatch(/^The least money\.total \(cost\) with unmet\.share<=0\.001 and$/m);
+  expect(stdout).toMatch(
+    /^Asked: the least cost of the plant over 20 years, with unmet share at most 0\.001$/m,
+  );
   expect(stdout).toMatch(/^25 designs: /m);
   expect(stdout).toMatch(
-    /^Answer +Design \d+, arrays[\s\S]*?: [\d,]+\s+crowns over 20 years, [\d,]+ crowns to buy\.$/m,
+    /^Answer +Design \d+ \(panels, [\s\S]*?\):\s+[\d,]+\s+crowns\s+over\s+20\s+years,\s+[\d,]+\s+crowns\s+to\s+buy\.$/m,
   );
   for (const heading of ['Beside it, one step along one key', 'If it is harder than that'])
     expect(stdout).toContain(`\n${heading}\n`);
@@ -361,7 +363,9 @@ test('the terminal: what was asked, what was looked at, the answer and its surro
 test('an answer at the edge of what was asked says so, one within does not', () => {
   const edge = (panels: string): string =>
     size(engine, '--vary', `arrays[0].panels=${panels}`, '--require', 'generator.run_hours<=100').stdout;
-  expect(edge('28:40:4')).toMatch(/At the edge of what was asked: arrays\[0\]\.panels 28 is the/);
+  expect(edge('28:40:4')).toMatch(
+    /At the edge of what was played: panels, ground row,\s+south: 28\s+is the least/,
+  );
   expect(edge('8:40:2')).not.toContain('At the edge');
 });
 

@@ -58,8 +58,8 @@ describe('two keys', () => {
     const found = texts(svg);
     expect(found).toContain('Unmet energy, kWh');
     expect(found).toContain('Unmet hours, h');
-    expect(found.filter((text) => text === 'arrays[0].size_kWp').length).toBe(2);
-    expect(found.filter((text) => text === 'bank.modules_parallel').length).toBe(2);
+    expect(found.filter((text) => text === 'array, lower ground row, south, kWp').length).toBe(2);
+    expect(found.filter((text) => text === 'battery modules').length).toBe(2);
     expect(found.filter((text) => /White, within the heavy line: nothing goes unmet/.test(text)).length).toBe(
       2,
     );
@@ -88,7 +88,7 @@ describe('one key', () => {
     expect(found).toContain('Capital, crowns');
     expect(found).not.toContain('Unmet energy, kWh');
     expect(found.join(' ')).toMatch(/the file has 14/);
-    expect(found.filter((text) => text === 'arrays[0].panels').length).toBe(1);
+    expect(found.filter((text) => text === 'panels, ground row, south').length).toBe(1);
     expect(svg.match(/<circle /g)?.length).toBe(
       4 * found.filter((text) => /run time|SoC|Capital|Cost/.test(text)).length,
     );

@@ -1,9 +1,10 @@
 /** Pieces of a sweep that are easier to see alone: which designs are played, what is kept of their rows. */
 import { DESIGN_FIGURES, front, readAxis } from '@longnight/core/study';
 import { expect, test } from 'vitest';
+import { decimal } from '../../packages/cli/src/render/document/figures.ts';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
 import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';
-import { decimal, sweepRows } from '../../packages/cli/src/sweep/rows.ts';
+import { sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import { evenly, spreadDesigns } from '../../packages/cli/src/sweep/spread.ts';
 import { designList, designsOf } from '../../packages/cli/src/workers/designs.ts';
 
@@ -82,7 +83,10 @@ test('numbers of keys are plain decimals that read back as themselves', () => {
 test('what is kept of a sweep does not grow with its designs', () => {
   const axes = [readAxis('a=1:400:1'), readAxis('b=1:500:1')];
   const list = designsOf(axes, null, null);
-  const digest = new SweepDigest(axes, list);
+  const digest = new SweepDigest(
+    axes.map((axis) => ({ ...axis, short: axis.path, words: axis.path, unit: '' })),
+    list,
+  );
   const rows = sweepRows(axes);
   const capital = DESIGN_FIGURES.findIndex(({ name }) => name === 'money.capital');
   // The worst that can come: every design costs more than the one before and is better.

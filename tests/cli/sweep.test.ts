@@ -172,7 +172,7 @@ describe('keys of every kind', () => {
     const vary = ['--vary', 'bank.part=module-5kWh,module-10kWh', '--vary', 'arrays[0].panels=4:40:3'];
     const ended = longnight(['sweep', scenario, ...vary, '--out', out]);
     expect(ended.status).toBe(0);
-    expect(ended.stderr).toMatch(/^note: no chart: the values of bank\.part are names/);
+    expect(ended.stderr).toMatch(/^note: no chart: the values of battery module are names/);
     const rows = rowsOf(out);
     expect(new Set(rows.map((row) => row['bank.part']))).toEqual(new Set(['module-5kWh', 'module-10kWh']));
     const of = (row: Record<string, string>) =>

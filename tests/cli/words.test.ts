@@ -1,5 +1,5 @@
 /** Core finds, the CLI says: report.json carries ids and numbers, and every figure in a sentence is rounded in one place. */
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   findings,
@@ -10,11 +10,11 @@ import {
   type Report,
   readScenario,
 } from '@longnight/core';
-import { expect, test } from 'vitest';
+import { afterAll, describe, expect, test } from 'vitest';
 import { kWh } from '../../packages/cli/src/render/document/figures.ts';
 import { said, type WordsFor } from '../../packages/cli/src/render/document/said.ts';
 import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
-import { DEMO } from './support/process.ts';
+import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
 
 const text = readFileSync(join(DEMO, 'short-of-bank.yaml'), 'utf8');
 const reportOf = (scenario: string): Report => {
@@ -70,4 +70,44 @@ test('an id without words does not compile', () => {
   // @ts-expect-error: third lacks its words
   const lacking: WordsFor<Found> = { one: () => '', other: () => '' };
   expect(Object.keys(lacking)).toHaveLength(2);
+});
+
+describe('no key stands in a headline, over a column or on an axis', () => {
+  const folder = temporaryFolder();
+  afterAll(() => removeFolder(folder));
+  const engine = join(DEMO, 'parts-with-generator.yaml');
+  const grid = ['--vary', 'arrays[0].panels=14,22', '--vary', 'generator.start_soc=0.2,0.3'];
+  const KEY = /\b[a-z]\w*(\[\d+\])?\.[a-z]\w*_?\w*|[a-z]_[a-z]/;
+
+  test.each([
+    ['size', [engine, ...grid, '--require', 'generator.run_hours<=90', '--require', 'unmet.share<=0.01']],
+    ['size', [engine, ...grid, '--require', 'generator.run_hours<=1', '--least', 'generator.fuel_L']],
+    ['sweep', [engine, ...grid]],
+    ['sweep', [engine, '--vary', 'arrays[0].tilt_deg=60:80:10']],
+    ['sweep', [engine, '--vary', 'bank.part=module-5kWh,module-10kWh']],
+    ['compare', [engine, join(DEMO, 'parts-sun-alone.yaml')]],
+    ['improve', [join(DEMO, 'short-of-bank.yaml')]],
+  ] as const)('%s %j', (command, args) => {
+    const out = join(folder, `${command}-${Math.random()}`);
+    const { stdout } = longnight([command, ...args, '--out', out]);
+    const read = (name: string): string =>
+      existsSync(join(out, name)) ? readFileSync(join(out, name), 'utf8') : '';
+    const html = read(`${command}.html`);
+    const texts = (pattern: RegExp, of: string): string[] =>
+      [...of.matchAll(pattern)].map(([, text]) => text!);
+    const said = [
+      stdout.split('\n')[0]!,
+      ...texts(
+        /<(?:title|h1|h2|h3|th scope="col"|caption|text|figcaption)\b[^>]*>(.*?)<\//gs,
+        html + read('sweep.svg'),
+      ),
+      ...texts(/<p class="verdict[^>]*>(.*?)<\/p>/gs, html),
+      ...texts(/^#+ (.*)$/gm, read(`${command}.md`)),
+      ...texts(/^(\|.*)\n\| ?:?-/gm, read(`${command}.md`)),
+    ];
+    expect(said.length).toBeGreaterThan(8);
+    // Files have names with a dot in them.
+    const plain = said.map((text) => text.replace(/\b\w+\.(csv|json|yaml|html|md|svg)\b/g, ''));
+    expect(plain.filter((text) => KEY.test(text))).toEqual([]);
+  });
 });

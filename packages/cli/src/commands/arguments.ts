@@ -21,6 +21,12 @@ export const several =
   <T>(read: (text: string) => T) =>
   (text: string, before: readonly T[] | undefined): readonly T[] => [...(before ?? []), read(text)];
 
+/** A price of 0 or more. */
+export function price(text: string): number {
+  if (!/^(\d+\.?\d*|\.\d+)$/.test(text))
+    throw new InvalidArgumentError('expected an amount of money, such as 12.5');
+  return Number(text);
+}
 /** What several commands take, said once. */
 export const SCENARIO = ['<file>', 'scenario, YAML or JSON', named] as const;
 export const VARY = [

@@ -13,3 +13,9 @@ export function labelsOf(files: readonly string[]): readonly string[] {
     return tail(k, steps[k]!.length);
   });
 }
+/** Plants by their names: that of the site where it tells them apart, else what the files are called, without its signs. */
+export function plantNames(files: readonly string[], sites: readonly string[]): readonly string[] {
+  if (new Set(sites).size === sites.length) return sites;
+  const spoken = labelsOf(files).map((label) => label.replaceAll(/[-_]+/g, ' ').trim());
+  return new Set(spoken).size === new Set(files).size ? spoken : labelsOf(files);
+}

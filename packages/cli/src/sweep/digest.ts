@@ -1,31 +1,21 @@
-import type { Axis, DesignFigureName } from '@longnight/core';
+import type { DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES } from '@longnight/core/study';
 import { figureText } from '../render/document/figure-words.ts';
+import type { NamedAxis } from '../render/document/key-words.ts';
 import { type ChartGrid, chartGrid } from '../render/drawing/grid.ts';
 import type { DesignList } from '../workers/designs.ts';
 import { FrontKeeper } from './front.ts';
-import type { SweepRow } from './rows.ts';
+import { Growing } from './growing.ts';
+import { figure, type NumberedRow, placeOf, type SweepRow } from './rows.ts';
 import { evenly, spreadDesigns } from './spread.ts';
 
 /** Most rows of the table on the terminal. */
 const SHOWN = 20;
 
-const placeOf = Object.fromEntries(DESIGN_FIGURES.map(({ name }, f) => [name, f])) as Record<
-  DesignFigureName,
-  number
->;
-
-/** A figure of a row; NaN where the plant has no such figure. */
-export const figure = (row: SweepRow, name: DesignFigureName): number => row.figures[placeOf[name]]!;
-
-/** The same as text. */
+/** A figure of a row as text. */
 export function cellOf(row: SweepRow, name: DesignFigureName): string {
   const value = figure(row, name);
   return Number.isNaN(value) ? 'n/a' : figureText(name, value);
-}
-
-export interface NumberedRow extends SweepRow {
-  readonly index: number;
 }
 
 /** Least and most of a figure over the designs played, and for how many there was one. */
@@ -43,6 +33,7 @@ export interface Range {
 export class SweepDigest {
   readonly list: DesignList;
   readonly grid: ChartGrid;
+  readonly growing: Growing;
   played = 0;
   /** Designs that leave nothing unmet and are no danger. */
   holding = 0;
@@ -65,9 +56,10 @@ export class SweepDigest {
   readonly #most = new Float64Array(DESIGN_FIGURES.length).fill(Number.NEGATIVE_INFINITY);
   readonly #count = new Uint32Array(DESIGN_FIGURES.length);
 
-  constructor(axes: readonly Axis[], list: DesignList) {
+  constructor(axes: readonly NamedAxis[], list: DesignList) {
     this.list = list;
     this.grid = chartGrid(axes, list);
+    this.growing = new Growing(axes);
     this.#spread = spreadDesigns(axes, list, SHOWN);
   }
 
@@ -92,6 +84,7 @@ export class SweepDigest {
       this.firstDangerous ??= kept;
       return;
     }
+    this.growing.take(kept);
     const capital = figure(row, 'money.capital');
     if (!Number.isNaN(capital)) {
       const unmet = figure(row, 'unmet.energy_kWh');

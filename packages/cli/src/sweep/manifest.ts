@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
-import { type Axis, cautions, InputError, plantOf, type Scenario } from '@longnight/core';
+import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
+import { type Terms, termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import type { StudyFiles } from '../files/study.ts';
-import { placeWords, weatherWords } from '../render/document/words.ts';
+import { type NamedAxis, namedAxes, varyOptions } from '../render/document/key-words.ts';
+import { overWords } from '../render/document/words.ts';
 import type { DesignList } from '../workers/designs.ts';
 
 /** A file that a sweep was made from. */
@@ -18,12 +20,13 @@ interface Ingredient {
  * never get into one file.
  */
 export interface SweepManifest {
-  readonly format: 'longnight sweep 2';
+  readonly format: 'longnight sweep 3';
   readonly longnight: string;
   readonly scenario: Ingredient;
   readonly parts_files: readonly Ingredient[];
   readonly series_files: readonly Ingredient[];
-  readonly axes: readonly Axis[];
+  /** With the words that people call them by. */
+  readonly axes: readonly NamedAxis[];
   /** How many designs were asked for as a sample; null plays them all. */
   readonly sample: number | null;
   readonly part: { readonly number: number; readonly of: number } | null;
@@ -35,6 +38,10 @@ export interface SweepManifest {
   readonly cautions: readonly string[];
   /** Word behind prices; null without any. */
   readonly currency: string | null;
+  /** Years, discount and prices of what is used; null without any. */
+  readonly terms: Terms | null;
+  /** What an hour of the generator less is worth beyond them; null if nobody says. */
+  readonly hour_worth: number | null;
   /** Values of the varied keys in the scenario's own file; null where it leaves them out. */
   readonly in_file: readonly (number | string | null)[];
 }
@@ -45,33 +52,36 @@ const hashed = (name: string, text: string): Ingredient => ({
   sha256: createHash('sha256').update(text).digest('hex'),
 });
 
-export function manifestOf(files: StudyFiles, list: DesignList, sample: number | null): SweepManifest {
+export function manifestOf(
+  files: StudyFiles,
+  list: DesignList,
+  { sample, hour_worth }: Pick<SweepManifest, 'sample' | 'hour_worth'>,
+): SweepManifest {
   const { scenario } = files.read;
   const all = (texts: ReadonlyMap<string, string>): Ingredient[] =>
     [...texts].map(([name, text]) => hashed(name, text));
   return {
-    format: 'longnight sweep 2',
+    format: 'longnight sweep 3',
     longnight: manifest.version,
     scenario: hashed(files.name, files.source.text),
     parts_files: all(files.source.partsTexts),
     series_files: all(files.texts),
-    axes: files.study.axes,
+    axes: namedAxes(files.study.axes, scenario),
     sample,
     part: list.part,
     designs: list.whole,
     site: scenario.site.name,
-    over: overOf(scenario, files.study.axes),
+    over: overWords(
+      scenario,
+      // A seed that varies is not that of the file.
+      files.study.axes.some(({ path }) => path === 'weather.seed'),
+    ),
     cautions: cautions(plantOf(scenario)),
     currency: scenario.money?.currency ?? null,
+    terms: termsOf(scenario),
+    hour_worth,
     in_file: files.study.axes.map((axis) => valueAt(scenario, axis.path)),
   };
-}
-
-/** A seed that varies is not that of the file. */
-function overOf({ site, run, weather }: Scenario, axes: readonly Axis[]): string {
-  const varies = axes.some(({ path }) => path === 'weather.seed');
-  const seed = weather.kind === 'monthly_means' && !varies ? weather.seed : null;
-  return `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`;
 }
 
 /** The value at a path such as `arrays[0].size_kWp`. */
@@ -93,7 +103,7 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
   if (differ(before.series_files, now.series_files)) found.push('a series file has changed');
   if (differ(before.axes, now.axes))
     found.push(
-      `--vary was ${before.axes.map(axisWords).join(', ')} and is ${now.axes.map(axisWords).join(', ')}`,
+      `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
     );
   if (before.sample !== now.sample)
     found.push(`--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`);
@@ -101,17 +111,11 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
   return found;
 }
 
-/** `bank.modules_parallel 2 to 10 (9 values)`. */
-export function axisWords({ path, values }: Axis): string {
-  if (values.length <= 3) return `${path} ${values.join(' or ')}`;
-  return `${path} ${values[0]} to ${values.at(-1)} (${values.length} values)`;
-}
-
 /** @throws InputError if the file is not a manifest that this version can read */
 export function readManifest(cwd: string, name: string): SweepManifest {
   try {
     const data = JSON.parse(readText(cwd, name, 64 * 2 ** 20)) as SweepManifest;
-    if (data.format === 'longnight sweep 2') return data;
+    if (data.format === 'longnight sweep 3') return data;
   } catch (error) {
     if (error instanceof InputError) throw error;
   }

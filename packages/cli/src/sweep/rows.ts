@@ -1,5 +1,6 @@
-import type { Axis } from '@longnight/core';
+import type { Axis, DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core/study';
+import { decimal } from '../render/document/figures.ts';
 import { plain } from '../render/document/plain-text.ts';
 import { DecimalWriter } from '../render/tables/decimal-writer.ts';
 import { textRow } from '../render/tables/hours-csv.ts';
@@ -11,6 +12,18 @@ export interface SweepRow {
   /** Why the design was not played; null if it was. */
   readonly contradiction: string | null;
 }
+
+export interface NumberedRow extends SweepRow {
+  readonly index: number;
+}
+
+export const placeOf = Object.fromEntries(DESIGN_FIGURES.map(({ name }, f) => [name, f])) as Record<
+  DesignFigureName,
+  number
+>;
+
+/** A figure of a row; NaN where the plant has no such figure. */
+export const figure = (row: SweepRow, name: DesignFigureName): number => row.figures[placeOf[name]]!;
 
 /** The rows of one sweep as text: RFC 4180, lines ended by CRLF, one line a design. */
 export interface SweepRows {
@@ -78,17 +91,6 @@ export function sweepRows(axes: readonly Axis[]): SweepRows {
 
 const valueCell = (value: number | string): string =>
   typeof value === 'number' ? decimal(value) : textRow([plain(value)]).slice(0, -'\r\n'.length);
-
-/** A number as the shortest plain decimal that reads back as itself: no exponent, which spreadsheets read unlike. */
-export function decimal(value: number): string {
-  const text = String(value);
-  const at = text.indexOf('e');
-  if (at < 0) return text;
-  const exponent = Number(text.slice(at + 1));
-  if (exponent > 0) return BigInt(value).toString();
-  const digits = text.slice(0, at).replace(/^-?\d\.?/, '').length;
-  return value.toFixed(Math.min(100, digits - exponent));
-}
 
 function figureOf(cell: string): number | undefined {
   if (cell === '') return Number.NaN;

@@ -14,7 +14,7 @@ export function arrayAssumptions(spec: ArraySpec, site: Site): readonly Assumpti
         )
       : model(
           'model.array.horizon',
-          'the horizon line hides the sun for a whole step if it stands below the line at the middle of it, and the ring around the sun with it; the even sky counts by the share that the plane still sees, a bright horizon by what stands out of its lowest 6.5 degrees (Perez et al. 1987, recalled); what hides the sky is black, and the weather is taken to be that of an open horizon',
+          'the horizon line hides the sun for a whole step if it stands below the line at the middle of it, and the ring around the sun with it; the even sky counts by the share that the plane still sees, a bright horizon by what stands out of its lowest 6.5 degrees (Perez et al. 1987); what hides the sky is black, and the weather is taken to be that of an open horizon',
         ),
     model(
       `model.array.plane.${spec.sky_model}`,

@@ -1,5 +1,6 @@
 /** The works of studies: axes, designs, chunks for threads, choosing among designs, seeds and years. */
 
+export type { Asked, AskedKind, AskedRow } from '../study/compare/asked.ts';
 export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
 export type { Compared, Dearer } from '../study/compare/dearer.ts';
 export * from '../study/designs/axes.ts';
@@ -11,6 +12,7 @@ export * from '../study/designs/notices.ts';
 export * from '../study/designs/play.ts';
 export * from '../study/designs/sample.ts';
 export { openStudy, type Study } from '../study/designs/study.ts';
+export * from '../study/growth.ts';
 export type { Change, ChangeCaution, ChangedValue, ChangeReason } from '../study/improve/changes/change.ts';
 export type { Unplayed } from '../study/improve/improve.ts';
 export type { Outcome } from '../study/improve/outcome.ts';

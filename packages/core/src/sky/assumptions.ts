@@ -67,7 +67,7 @@ export const drawnYear = (
   ),
   model(
     'model.sky.order',
-    `a day remembers the one before, ${persistence === undefined ? 'more so in brighter months (fitted to decades of days at three places; Graham, Hollands & Unny 1988 for the kind of process, recalled)' : 'as much as stated'}; months therefore stray from their long-term means as ${month_spread_share === undefined ? 'their days make them' : 'far as stated'}: of those means this drawn year has ${month_shares.map((share) => `${Math.round(100 * share)}`).join(', ')} %, January first`,
+    `a day remembers the one before, ${persistence === undefined ? 'more so in brighter months (fitted to decades of days at three places; Graham, Hollands & Unny 1988 for the kind of process)' : 'as much as stated'}; months therefore stray from their long-term means as ${month_spread_share === undefined ? 'their days make them' : 'far as stated'}: of those means this drawn year has ${month_shares.map((share) => `${Math.round(100 * share)}`).join(', ')} %, January first`,
   ),
   model(
     'model.sky.checked',

@@ -1,5 +1,5 @@
 import { comparePlants, prepareYear } from '@longnight/core';
-import { labelsOf } from '../../files/labels.ts';
+import { plantNames } from '../../files/labels.ts';
 import { madeFrom, readFiles } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
@@ -15,7 +15,10 @@ const NAMES = ['compare.md', 'compare.json', 'compare.csv', 'compare.html'];
 /** `longnight compare`: plants side by side over the hours of the first. */
 export async function compare(files: readonly string[], given: Given, io: Io): Promise<void> {
   const opened = files.map((file) => readFiles(io.cwd, file));
-  const labels = labelsOf(files);
+  const labels = plantNames(
+    files,
+    opened.map(({ read }) => read.scenario.site.name),
+  );
   const paths = opened.flatMap((one) => one.paths);
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const first = opened[0]!;

@@ -1,4 +1,4 @@
-import { type Axis, billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
+import { billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
 import {
   DESIGN_FIGURES,
@@ -9,6 +9,7 @@ import {
   refuseCircumstances,
 } from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
+import { type NamedAxis, namedAxes } from '../../render/document/key-words.ts';
 import type { Given } from '../tell.ts';
 
 export interface SizeGiven extends Given {
@@ -29,7 +30,7 @@ const refuse = refused.bind(null, 'size');
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {
   readonly files: StudyFiles;
-  readonly axes: readonly Axis[];
+  readonly axes: readonly NamedAxis[];
   readonly ask: SizeAsk;
   /** True if the user wrote "cost" and we chose the figure. */
   readonly isCost: boolean;
@@ -62,7 +63,13 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
     throw refuse('--least')`the plant has no generator, and so no ${least} | take another figure`;
   }
   const seeds = seedsOf(files, given);
-  return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(given) }, isCost, seeds };
+  return {
+    files,
+    axes: namedAxes(axes, files.read.scenario),
+    ask: { holds: bounds, least, years_to_hold: yearsToHold(given) },
+    isCost,
+    seeds,
+  };
 }
 
 /** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */

@@ -1,6 +1,6 @@
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Io } from '../../io.ts';
-import { outInto, SCENARIO, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import { outInto, price, SCENARIO, THREADS, VARY, wholeNumber } from '../arguments.ts';
 
 /** Declares `longnight sweep`; its work is imported only when it is asked for. */
 export function declareSweep(program: Command, io: Io): void {
@@ -17,6 +17,11 @@ export function declareSweep(program: Command, io: Io): void {
       '--sample <n>',
       'play an even cover of n combinations instead of all',
       wholeNumber(1, 1e9, 'designs'),
+    )
+    .option(
+      '--hour-worth <money>',
+      'what an hour of the generator less is worth to you beyond its priced fuel and service: marks how large an array pays',
+      price,
     )
     .option(...outInto('sweep.csv, sweep.html and sweep.svg'))
     .option('--resume', 'go on where an interrupted sweep with the same --out stopped')

@@ -3,7 +3,7 @@ import type { InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
 import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
-import { readStudy } from '../../files/study.ts';
+import { readStudy, type StudyFiles } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
@@ -29,6 +29,8 @@ export interface SweepGiven extends Given {
   readonly part?: { readonly number: number; readonly of: number };
   /** What is worth it unless said. */
   readonly threads?: number;
+  /** What an hour of the generator less is worth, in the scenario's currency. */
+  readonly hourWorth?: number;
   /** How rows get to the disk, for a test of one that fills up. */
   readonly write?: Write;
 }
@@ -41,9 +43,10 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
   const axes = readAxes(given.vary);
   const list = designList(axes, given.sample ?? null, given.part ?? null);
   const files = readStudy(io.cwd, file, axes);
-  const made = manifestOf(files, list, given.sample ?? null);
+  const made = manifestOf(files, list, { sample: given.sample ?? null, hour_worth: given.hourWorth ?? null });
   const rows = sweepRows(axes);
-  const digest = new SweepDigest(axes, list);
+  const digest = new SweepDigest(made.axes, list);
+  if (given.hourWorth !== undefined) refuseIdleWorth(files, digest);
   const json = given.json ? sweepJson(made, io) : null;
   const take = (index: number, row: SweepRow): void => {
     digest.take(index, row);
@@ -106,6 +109,19 @@ const resumed = (complete: boolean, done: number, count: number): string => {
     ? 'nothing to go on with: starting with the first design'
     : `going on after ${done} of ${count} designs`;
 };
+
+/** @throws InputError where nothing could be held against what a saved hour is worth */
+function refuseIdleWorth({ read: { scenario } }: StudyFiles, { growing }: SweepDigest): void {
+  const lacks =
+    scenario.generator === undefined
+      ? ['the plant has no generator', 'leave it out']
+      : scenario.money === undefined
+        ? ['the scenario has no money section, so that an array costs nothing', 'add money: and prices']
+        : growing.size === null
+          ? ['no array grows alone', 'vary arrays[0].panels, or size_kWp, and at most one key beside it']
+          : null;
+  if (lacks !== null) throw refused('hour-worth', '--hour-worth')`${lacks[0]} | ${lacks[1]}`;
+}
 
 const needsFolder = (option: string): InputError =>
   refused('no-folder', `--${option}`)`needs a folder to write to or to go on in | add --out DIR | --out DIR

@@ -35,9 +35,12 @@ const LACK_WORDS: Readonly<Record<Lack, string>> = {
 const lack = ({ hold, figure }: Bounded): string =>
   figure !== null ? '' : ` (${LACK_WORDS[figureNamed(hold.name)?.lack ?? 'unknown']})`;
 
-/** One line a bound: kept or missed, the figure beside it. */
-export const boundLine = (bounded: Bounded): string =>
-  `${bounded.hold.text}: ${isKept(bounded) ? 'kept' : 'missed'}, ${figureText(bounded)}${lack(bounded)}`;
+/** What is asked, and whether it is kept, the figure beside it. */
+export const boundSaid = (asked: string, bounded: Bounded): string =>
+  `${asked}: ${isKept(bounded) ? 'kept' : 'missed'}, ${figureText(bounded)}${lack(bounded)}`;
+
+/** The same with the bound as it was typed. */
+export const boundLine = (bounded: Bounded): string => boundSaid(bounded.hold.text, bounded);
 
 /** What standard error says of the bounds that are missed, one line each. */
 export const missedText = (missed: readonly Bounded[]): string =>

@@ -1,4 +1,4 @@
-import type { CompareRow } from '@longnight/core/study';
+import type { AskedKind, CompareRow } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type Block,
@@ -9,9 +9,9 @@ import {
   textsOf,
 } from '../document/document.ts';
 import { titleOf } from '../document/figure-words.ts';
-import { counted } from '../document/figures.ts';
+import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
-import { listed, placeWords, weatherWords } from '../document/words.ts';
+import { listed, overWords } from '../document/words.ts';
 import { lyingBars } from '../drawing/bars.ts';
 import { figure, WIDTH } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -19,7 +19,15 @@ import { cautionSection } from '../report/dangers.ts';
 import { noticeText } from '../report/notice-words.ts';
 import { verdictSentence } from '../report/verdict-words.ts';
 import { dearerSentences } from './dearer-words.ts';
-import { type CompareShown, cellText, compareCautions, compareDangers, sectionsOf, setBy } from './rows.ts';
+import {
+  ASKED_WORDS,
+  type CompareShown,
+  cellText,
+  compareCautions,
+  compareDangers,
+  sectionsOf,
+  setBy,
+} from './rows.ts';
 
 /** Four plants side by side take a terminal's width; more go below each other. */
 const MOST_BESIDE = 4;
@@ -33,18 +41,17 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
   const { comparison, scenario } = shown;
   const { plants, currency, notices } = comparison;
   const sentences = dearerSentences(comparison);
-  const { site, run, weather } = scenario;
-  const seed = weather.kind === 'monthly_means' ? weather.seed : null;
   return {
-    title: `${site.name}: ${counted(plants.length, 'plant')} side by side`,
+    title: `${scenario.site.name}: ${counted(plants.length, 'plant')} side by side`,
     dangers: dangersOfAll(compareDangers(comparison)),
     about: [
-      `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed })}.`,
+      overWords(scenario),
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
       ...notices.map((notice) => `! ${noticeText(notice)}`),
     ],
     sections: [
       verdictSection(shown),
+      ...askedSections(shown),
       ...figureSections(shown),
       {
         id: 'limits',
@@ -161,7 +168,48 @@ function bars({ row: { name }, title, bars }: BarsShown, id: string): string[] {
   ];
 }
 
-const STAR = 'A star marks the best of a row, where one end is better and not all are alike.';
+const STAR =
+  'A star marks the best of a row: of those that have the figure, and in money of those that hold and are no danger.';
+
+const DIFFER: Readonly<Record<AskedKind, string>> = {
+  store: 'The plants differ in their banks alone, which are compared per usable kWh',
+  power: 'The plants differ in inverter, charger and trackers alone, which are compared per kW',
+  plant: 'Whole plants are compared by their cost over the years per kWh served',
+};
+
+/** What the plants differ in, and its price over what it buys. */
+function askedSections({ comparison }: CompareShown): readonly Section[] {
+  const { asked, plants, currency } = comparison;
+  const rows = asked.rows.filter(({ values }) => values.some((value) => value !== null));
+  if (rows.length === 0) return [];
+  const best = rows.flatMap(({ name, values, winners }) =>
+    winners.map(
+      (k) => `${plants[k]!.label} costs least ${ASKED_WORDS[name]}: ${price(values[k]!)} ${currency}`,
+    ),
+  );
+  return [
+    {
+      id: 'asked',
+      title: 'Compared by what differs',
+      label: 'What differs',
+      sentence: `${DIFFER[asked.kind]}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${best.join('; ')}.`}`,
+      blocks: [
+        {
+          kind: 'table',
+          caption: 'Price over what it buys',
+          columns: [
+            { title: 'plant' },
+            ...figureColumns(...rows.map(({ name }) => [ASKED_WORDS[name], currency!] as const)),
+          ],
+          rows: plants.map(({ label }, k) => [
+            label,
+            ...rows.map(({ values, winners }) => `${price(values[k]!)}${winners.includes(k) ? ' *' : ''}`),
+          ]),
+        },
+      ],
+    },
+  ];
+}
 
 /** The figures of all plants; on a terminal at most four plants beside each other. */
 function figureSections({ comparison }: CompareShown): Section[] {
@@ -193,12 +241,14 @@ function figureSections({ comparison }: CompareShown): Section[] {
 
 function billsSection({ comparison }: CompareShown, currency: string): Section {
   const { plants } = comparison;
-  const priced = plants.filter((plant) => plant.bill.capital !== null);
+  const priced = plants.filter(
+    ({ bill, report }) => bill.capital !== null && report.verdict.holds && report.dangers.length === 0,
+  );
   const cheapest = [...priced].sort((a, b) => a.bill.capital! - b.bill.capital!)[0];
   const text =
     cheapest === undefined
-      ? 'No plant has a price for everything in it.'
-      : `${cheapest.label} costs least to buy: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
+      ? 'No plant that holds has a price for everything in it.'
+      : `${priced.length === 1 ? 'Of those that hold only ' : ''}${cheapest.label} ${priced.length === 1 ? 'has all its prices' : 'costs least to buy of those that hold'}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
   return {
     id: 'bills',
     title: `Bills of materials, ${currency}`,

@@ -3,8 +3,12 @@ import { type CompareShown, compareCautions } from './rows.ts';
 
 /** compare.json: all rows, limits, bills and what the dearer ones buy as plain data. */
 export function compareJson({ comparison, scenario }: CompareShown): string {
-  const { plants, rows, currency, dearer, notices } = comparison;
+  const { plants, rows, asked, currency, dearer, notices } = comparison;
   const { site, run, weather } = scenario;
+  const named = <Row extends { readonly winners: readonly number[] }>(row: Row) => ({
+    ...row,
+    winners: row.winners.map((k) => plants[k]!.label),
+  });
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   return jsonText('compare.json', {
     longnight: { format: 1 },
@@ -30,7 +34,8 @@ export function compareJson({ comparison, scenario }: CompareShown): string {
       bill: bill.lines,
       unpriced: currency === null ? [] : bill.unpriced,
     })),
-    rows: rows.map((row) => ({ ...row, winners: row.winners.map((k) => plants[k]!.label) })),
+    rows: rows.map(named),
+    asked: { ...asked, rows: asked.rows.map(named) },
     dearer,
     notices,
     cautions: compareCautions(comparison),

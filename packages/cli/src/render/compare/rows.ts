@@ -1,6 +1,6 @@
 import type { Comparison, Scenario, StaticLimits } from '@longnight/core';
 import { figureNamed } from '@longnight/core/findings';
-import type { ComparedName, CompareRow } from '@longnight/core/study';
+import type { AskedRow, ComparedName, CompareRow } from '@longnight/core/study';
 import { figureText } from '../document/figure-words.ts';
 import { counted, percent } from '../document/figures.ts';
 import { dangerSentence } from '../report/dangers.ts';
@@ -12,6 +12,14 @@ export interface CompareShown {
   /** Of the first plant: the hours all are played over. */
   readonly scenario: Scenario;
 }
+
+/** What a price over what it buys is called. */
+export const ASKED_WORDS: Readonly<Record<AskedRow['name'], string>> = {
+  'bank.price_per_usable_kWh': 'per usable kWh',
+  'power.price_per_output_kW': 'per kW of AC output',
+  'power.price_per_solar_charging_kW': 'per kW of solar charging',
+  'plant.cost_per_served_kWh': 'per kWh served',
+};
 
 /** What a plant is a danger by, each with its plant; empty where none was found. */
 export const compareDangers = ({ plants }: Comparison): readonly string[] =>

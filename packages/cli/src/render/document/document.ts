@@ -99,7 +99,7 @@ export const columnTitle = ({ title, unit }: Column): string =>
 
 /** Columns of figures, each a title and its unit. */
 export const figureColumns = (...titled: readonly (readonly [title: string, unit?: string])[]): Column[] =>
-  titled.map(([title, unit]) => ({ title, holds: 'figures', ...(unit === undefined ? {} : { unit }) }));
+  titled.map(([title, unit]) => ({ title, holds: 'figures', ...(unit ? { unit } : {}) }));
 
 /** A section whose table stands with it in files, and at the end of a terminal. */
 export interface LateTable {

@@ -32,8 +32,6 @@ const WORDS: Readonly<Record<ComparedName, string>> = {
   'money.service': 'service of generator',
   'money.total': 'cost over years',
   'money.per_served_kWh': 'per kWh served',
-  'money.per_usable_kWh': 'capital, per usable kWh',
-  'money.per_output_kW': 'capital, per kW AC output',
 };
 
 export const wordsOf = (name: ComparedName): string => WORDS[name];

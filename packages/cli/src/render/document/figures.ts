@@ -90,3 +90,14 @@ export const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', '
 /** What the books miss: far below any digit that the other figures show. */
 export const imbalance = (value_kWh: number): string =>
   value_kWh < 1e-9 ? 'below 1e-9 kWh' : `${value_kWh.toExponential(0)} kWh`;
+
+/** A number as the shortest plain decimal that reads back as itself: no exponent, which spreadsheets read unlike. */
+export function decimal(value: number): string {
+  const text = String(value);
+  const at = text.indexOf('e');
+  if (at < 0) return text;
+  const exponent = Number(text.slice(at + 1));
+  if (exponent > 0) return BigInt(value).toString();
+  const digits = text.slice(0, at).replace(/^-?\d\.?/, '').length;
+  return value.toFixed(Math.min(100, digits - exponent));
+}

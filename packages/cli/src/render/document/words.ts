@@ -1,4 +1,4 @@
-import type { Report } from '@longnight/core';
+import type { Report, Scenario } from '@longnight/core';
 import type { CurtailedCause, UnmetCause } from '@longnight/core/ledger';
 
 /** What a reader is told for each limit; the names themselves are for report.json and hours.csv. */
@@ -55,6 +55,13 @@ export function placeWords(site: Report['site']): string {
 /** The weather of a run, with the seed where one was drawn. */
 export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
   run.seed === null ? WEATHER_WORDS[run.weather] : `drawn year ${run.seed}, from monthly means`;
+
+/** Place, year and weather of a scenario.
+ *
+ * @param drawn years that are told elsewhere, because several are played
+ */
+export const overWords = ({ site, run, weather }: Scenario, drawn = false): string =>
+  `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed: weather.kind === 'monthly_means' && !drawn ? weather.seed : null })}.`;
 
 /** `leanest week`, or `leanest 5 days`. */
 export const daysWords = (days: number): string =>

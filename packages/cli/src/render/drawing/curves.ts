@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import type { SweepManifest } from '../../sweep/manifest.ts';
-import { decimal } from '../../sweep/rows.ts';
 import { figureText } from '../document/figure-words.ts';
+import { decimal } from '../document/figures.ts';
 import {
   FAINT,
   heading,
@@ -58,7 +58,7 @@ export function chartCurves(made: SweepManifest, grid: ChartGrid): string | null
   });
   const bottom = head.height + 34 + shown.length * (PANEL + BETWEEN) - BETWEEN;
   body.push(...bottomAxis(key, { ...across, top: bottom }, ON_WHITE));
-  const title = `${made.site}: one plant over ${key.path}`;
+  const title = `${made.site}: one plant over ${key.title}`;
   return svgOf(
     WIDTH,
     bottom + 58,
@@ -190,7 +190,7 @@ export function bottomAxis(key: ChartKey, across: Across, { ink: fill, faint }: 
       lineFrom([x(tick), y], [x(tick), y + 5], faint),
       textAt(x(tick), y + 19, tickText(tick, step), { anchor: 'middle', size: 12, fill: faint }),
     ]),
-    textAt((left + right) / 2, y + 38, key.path, { anchor: 'middle', fill }),
+    textAt((left + right) / 2, y + 38, key.title, { anchor: 'middle', fill }),
   ];
 }
 

@@ -1,8 +1,9 @@
-import type { Axis, DesignFigureName } from '@longnight/core';
+import type { DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES, digitsOf } from '@longnight/core/study';
 import type { SweepRow } from '../../sweep/rows.ts';
 import { evenly, isGrid } from '../../sweep/spread.ts';
 import type { DesignList } from '../../workers/designs.ts';
+import { axisTitle, type NamedAxis } from '../document/key-words.ts';
 
 /** Values of a key that a chart has room for: more would be finer than its lines. */
 const MOST_NODES = { curve: 600, map: 120 } as const;
@@ -22,6 +23,8 @@ export type ChartedName = (typeof CHARTED)[number];
 export interface ChartKey {
   readonly axis: number;
   readonly path: string;
+  /** What stands along it. */
+  readonly title: string;
   readonly nodes: readonly number[];
 }
 
@@ -37,7 +40,7 @@ export interface ChartGrid {
   readonly unplayed: readonly boolean[];
 }
 
-export function chartGrid(axes: readonly Axis[], list: DesignList): ChartGrid {
+export function chartGrid(axes: readonly NamedAxis[], list: DesignList): ChartGrid {
   const varied = axes.map((_, k) => k).filter((k) => axes[k]!.values.length > 1);
   const why = whyNone(axes, varied, list);
   const most = varied.length === 1 ? MOST_NODES.curve : MOST_NODES.map;
@@ -71,16 +74,16 @@ const PLACES = Object.fromEntries(
   CHARTED.map((name) => [name, DESIGN_FIGURES.findIndex((figure) => figure.name === name)]),
 ) as Record<ChartedName, number>;
 
-function chartKey(axis: Axis, k: number, most: number): ChartKey {
+function chartKey(axis: NamedAxis, k: number, most: number): ChartKey {
   const nodes = evenly(axis.values.length, most).map((digit) => axis.values[digit] as number);
-  return { axis: k, path: axis.path, nodes: nodes.sort((a, b) => a - b) };
+  return { axis: k, path: axis.path, title: axisTitle(axis), nodes: nodes.sort((a, b) => a - b) };
 }
 
-function whyNone(axes: readonly Axis[], varied: readonly number[], list: DesignList): string | null {
+function whyNone(axes: readonly NamedAxis[], varied: readonly number[], list: DesignList): string | null {
   if (list.part !== null) return 'longnight gather draws it when all parts are there';
   if (varied.length === 0) return 'no key has more than one value';
   const named = varied.find((k) => !axes[k]!.values.every((value) => typeof value === 'number'));
-  if (named !== undefined) return `the values of ${axes[named]!.path} are names, which have no scale`;
+  if (named !== undefined) return `the values of ${axes[named]!.words} are names, which have no scale`;
   if (varied.length > 2) return `${varied.length} keys vary; a chart shows one or two`;
   if (!isGrid(axes, list)) return 'a sample leaves gaps that lines would hide';
   const seed = varied.find((k) => axes[k]!.path === 'weather.seed');

@@ -1,8 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import type { SweepManifest } from '../../sweep/manifest.ts';
-import { decimal } from '../../sweep/rows.ts';
 import { figureText } from '../document/figure-words.ts';
-import { counted, fixed } from '../document/figures.ts';
+import { counted, decimal, fixed } from '../document/figures.ts';
 import { FAINT, heading, INK, type Inks, ON_WHITE, pathThrough, px, svgOf, textAt } from './chart-svg.ts';
 import { type Contour, contoursOf, type Point } from './contours.ts';
 import type { ChartedName, ChartGrid, ChartKey } from './grid.ts';
@@ -74,7 +73,7 @@ export function chartMap(made: SweepManifest, grid: ChartGrid): string | null {
   ];
   const captioned = panels.some(({ name }) => levelsOf(grid.field(name)).border);
   const height = top + PLOT.height + BELOW + (captioned ? CAPTION : 0);
-  const title = `${made.site}: designs over ${across.path} and ${up.path}`;
+  const title = `${made.site}: designs over ${across.title} and ${up.title}`;
   const words = [...panels.map(({ name }) => mapDescription(grid, name)), ...same].join(' ');
   return svgOf(width, height, title, words, body);
 }
@@ -195,5 +194,5 @@ export function mapDescription(grid: ChartGrid, name: ChartedName): string {
     const what = Number.isNaN(value) ? 'not played' : figureText(name, value);
     return `${what} at ${decimal(across.nodes[a]!)} and ${decimal(up.nodes[b]!)}`;
   };
-  return `${chartTitle(name)}, over ${across.path} and ${up.path}: ${at(0)}, ${at(field.length - 1)}.`;
+  return `${chartTitle(name)}, over ${across.title} and ${up.title}: ${at(0)}, ${at(field.length - 1)}.`;
 }

@@ -72,7 +72,7 @@ export function axes(
       lineFrom([frame.left - 5, y(tick)], [frame.left, y(tick)], fill),
       textAt(frame.left - 9, y(tick) + 4, tickText(tick, step(ticks.y)), { anchor: 'end', size: 12, fill }),
     ]),
-    textAt((frame.left + frame.right) / 2, frame.bottom + 40, across.path, { anchor: 'middle', fill }),
-    textAt(frame.left - 44, (frame.top + frame.bottom) / 2, up.path, { anchor: 'middle', turn: -90, fill }),
+    textAt((frame.left + frame.right) / 2, frame.bottom + 40, across.title, { anchor: 'middle', fill }),
+    textAt(frame.left - 44, (frame.top + frame.bottom) / 2, up.title, { anchor: 'middle', turn: -90, fill }),
   ];
 }

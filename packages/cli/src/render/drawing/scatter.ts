@@ -13,15 +13,26 @@ interface Dot {
 
 const LEFT = 50;
 
-/** Points over two figures, from nothing upwards on the second; a ring marks the chosen one. */
-export function scatter(dots: readonly Dot[], xTitle: string, yTitle: string, room: Room): Drawing {
-  const width = WIDTH[room];
-  const [top, bottom, right] = [32, 220, width - 14];
-  const ends = [min(dots, (dot) => dot.x) ?? 0, max(dots, (dot) => dot.x) ?? 1] as const;
+interface Plane {
+  readonly x: (value: number) => number;
+  readonly y: (value: number) => number;
+  readonly body: string[];
+  readonly bottom: number;
+}
+
+/** Two axes with their ticks for some points, from nothing upwards on the second. */
+export function planeFor(
+  points: readonly Pick<Dot, 'x' | 'y'>[],
+  [xTitle, yTitle]: readonly [string, string],
+  room: Room,
+  right: number,
+): Plane {
+  const [top, bottom] = [32, 220];
+  const ends = [min(points, (point) => point.x) ?? 0, max(points, (point) => point.x) ?? 1] as const;
   const x = scaleLinear([ends[0], ends[0] === ends[1] ? ends[0] + 1 : ends[1]], [LEFT + 8, right - 8]).nice(
     5,
   );
-  const y = scaleLinear([0, max(dots, (dot) => dot.y) || 1], [bottom, top]).nice(4);
+  const y = scaleLinear([0, max(points, (point) => point.y) || 1], [bottom, top]).nice(4);
   const ticks = { x: x.ticks(room === 'wide' ? 6 : 3), y: y.ticks(4) };
   const step = (values: readonly number[]): number => (values.length > 1 ? values[1]! - values[0]! : 1);
   const body = [text(LEFT, 14, yTitle, 't-bold')];
@@ -39,13 +50,24 @@ export function scatter(dots: readonly Dot[], xTitle: string, yTitle: string, ro
     line([LEFT, bottom], [right, bottom], 'axis'),
     text((LEFT + right) / 2, bottom + 36, xTitle, 't-mid'),
   );
+  return { x, y, body, bottom };
+}
+
+/** A ring around a point. */
+export const ring = (x: number, y: number): string =>
+  path(`M${px(x - 8)} ${px(y)}a8 8 0 1 0 16 0a8 8 0 1 0 -16 0`, 'line e-ink');
+
+/** Points over two figures; a ring marks the chosen one. */
+export function scatter(dots: readonly Dot[], xTitle: string, yTitle: string, room: Room): Drawing {
+  const width = WIDTH[room];
+  const { x, y, body, bottom } = planeFor(dots, [xTitle, yTitle], room, width - 14);
   for (const dot of dots)
     body.push(`<circle cx="${px(x(dot.x))}" cy="${px(y(dot.y))}" r="3" class="f-bank"/>`);
   for (const dot of dots.filter(({ name }) => name !== null)) {
     const [at, height] = [x(dot.x), y(dot.y)];
     const before = at > width / 2;
     body.push(
-      path(`M${px(at - 8)} ${px(height)}a8 8 0 1 0 16 0a8 8 0 1 0 -16 0`, 'line e-ink'),
+      ring(at, height),
       text(before ? at - 13 : at + 13, height - 8, dot.name!, before ? 't-end t-halo' : 't-halo'),
     );
   }

@@ -1,7 +1,7 @@
 import type { TriedChange } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
-import { type Block, type Document, figureColumns, type Section } from '../document/document.ts';
-import { placeWords, weatherWords } from '../document/words.ts';
+import { type Block, type Document, figureColumns, type Section, textsOf } from '../document/document.ts';
+import { overWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
 import { unplayedWords, whatWords } from './change-words.ts';
 import {
@@ -23,8 +23,8 @@ const FEW_PAIRS = 5;
 /** What `longnight improve` says: what the next part buys, with what to type for it. */
 export function improveDocument(shown: ImproveShown, name: string, from: ReadFrom): Document {
   const { improvement, scenario } = shown;
-  const { site, weather, run } = scenario;
-  const seed = weather.kind === 'monthly_means' ? weather.seed : null;
+  const { holds_with } = improvement;
+  const typed = textsOf([holds_with && `In the scenario: ${typedWords(holds_with.values)}`]);
   const pairs = improvement.pairs.slice(0, FEW_PAIRS);
   const few = `The best ${pairs.length} of ${improvement.pairs.length} pairs`;
   const tables: readonly Section[] = [
@@ -60,12 +60,12 @@ export function improveDocument(shown: ImproveShown, name: string, from: ReadFro
     },
   ];
   return {
-    title: `${site.name}: what the next part buys`,
+    title: `${scenario.site.name}: what the next part buys`,
     dangers: dangersSection(improvement.now.dangers),
-    about: [`${placeWords(site)}. ${run.year}, ${weatherWords({ weather: weather.kind, seed })}.`],
+    about: [overWords(scenario)],
     sections: [
       { id: 'now', title: 'As it stands', label: 'Now', sentence: nowWords(improvement), blocks: [] },
-      { id: 'answer', title: 'What makes it hold', sentence: answerWords(shown).join(' '), blocks: [] },
+      { id: 'answer', title: 'What makes it hold', sentence: answerWords(shown).join(' '), blocks: typed },
       ...tables.filter(({ blocks }) => blocks.length > 0),
       careSection(shown),
       ...cautionSection(improvement.cautions),

@@ -85,9 +85,7 @@ export function answerWords({ improvement }: ImproveShown): string[] {
     const isCheapest = holds_with.extra_money !== null && among.length > 1;
     const what = changeWords(holds_with);
     const price = currency === null ? '' : ` ${sentenceCase(costWords(holds_with, currency))}.`;
-    answers.push(
-      `${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what} (${typedWords(holds_with.values)}).${price}`,
-    );
+    answers.push(`${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what}.${price}`);
     const careful = new Set(holds_with.changes.map((change) => change.caution));
     for (const caution of careful)
       if (caution !== null) answers.push(`${sentenceCase(CAUTION_WORDS[caution])}.`);

@@ -2,6 +2,7 @@ import type { Assumption, FoundNotice, Notice, Report } from '@longnight/core';
 import type { CompareNotice } from '@longnight/core/study';
 import { clockTime, digits, kW } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
+import { listed } from '../document/words.ts';
 
 type Found = FoundNotice | CompareNotice;
 
@@ -9,6 +10,14 @@ const meant = (figure: number | null, looks: string, unit: string): string =>
   figure === null ? '' : `; it looks like ${looks}, which would be ${digits(figure)} ${unit}`;
 const loadsMeant = (load_kWh_day: number | null, unit: string): string =>
   load_kWh_day === null ? '' : `loads look like ${unit}, which would be ${digits(load_kWh_day)} kWh a day`;
+
+const notUsed = (differing: readonly string[]): string => `its own ${listed(differing)} not used`;
+const TERM_WORDS = {
+  years: 'years of costs',
+  discount_share_per_year: 'discount',
+  fuel_price_per_L: 'price of fuel',
+  shore_price_per_kWh: 'price of shore power',
+} as const;
 
 const soc = (share: number): string => `${digits(100 * share)} %`;
 const gain = (gained_kWh: number): string =>
@@ -74,9 +83,9 @@ const WORDS: WordsFor<Found> = {
   'operating-amps-unplayed': ({ values: { path, array } }) =>
     `${path} cuts nothing: without panel and panels_in_series the voltage of the strings of ${array} is not known`,
   'compare-shared-hours': ({ values: { label, differing, used } }) =>
-    `${label} has another ${differing.join(', another ')}: all plants are played with those of ${used}`,
+    `${label}: ${notUsed(differing)}; all plants are played with those of ${used}`,
   'compare-shared-terms': ({ values: { label, differing, used } }) =>
-    `${label} has another ${differing.map((key) => `money.${key}`).join(', another ')}: costs are added up as ${used} says`,
+    `${label}: ${notUsed(differing.map((key) => TERM_WORDS[key]))}; costs are added up as ${used} says`,
   'compare-misfit': ({ values: { label, loads_of, issues } }) =>
     `${label} does not fit the loads of ${loads_of}, and is played as if it did: ${issues.map(({ path, message }) => `${path}: ${message}`).join('; ')}`,
 };

@@ -13,7 +13,11 @@ function range({ min_in_series: least, max_in_series: most }: StringCheck): stri
   if (least === null && most === null) return 'no limit of the tracker is in the file';
   if (least === null) return `at most ${most} panels in series`;
   if (most === null) return `at least ${least} panels in series`;
-  return least > most ? 'no number of panels in series' : `${least} to ${most} panels in series`;
+  return least > most
+    ? 'no number of panels in series'
+    : least === most
+      ? `${least} panels in series`
+      : `${least} to ${most} panels in series`;
 }
 
 /** The heading of an array's strings. */

@@ -1,17 +1,20 @@
 import {
-  type Axis,
   type Bill,
   cautions,
+  type DesignFigureName,
   type Figures,
   type Harder,
   plantOf,
+  type Requirement,
   type SizeAnswer,
 } from '@longnight/core';
-import { digitsOf, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
+import { figureNamed } from '@longnight/core/findings';
+import { type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
-import { decimal } from '../../sweep/rows.ts';
-import { type Bounded, boundLine, isKept, missedText } from '../check/requirements.ts';
+import { type Bounded, boundSaid, isKept } from '../check/requirements.ts';
+import { titleOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, price } from '../document/figures.ts';
+import { axesText, designText, valueText, varyOptions } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 import { noticeText } from '../report/notice-words.ts';
@@ -44,65 +47,47 @@ export interface SizeShown {
 export const currencyOf = ({ files }: SizeQuestion): string =>
   plain(files.read.scenario.money?.currency ?? '');
 
-/** The figure that shall be least, in words. */
-export function leastWords({ ask, files }: SizeQuestion): string {
-  const years = files.read.scenario.money?.years ?? 0;
+/** The figure that is to be least: what it is called, and what stands behind an amount of it. */
+export function leastWords({ ask, files }: SizeQuestion): { readonly name: string; readonly behind: string } {
+  const span = `over ${counted(files.read.scenario.money?.years ?? 0, 'year')}`;
   switch (ask.least) {
     case 'money.capital':
-      return 'to buy';
+      return { name: 'price of the plant', behind: 'to buy' };
     case 'money.total':
-      return `over ${counted(years, 'year')}`;
+      return { name: 'cost of the plant', behind: span };
     case 'money.per_served_kWh':
-      return 'per kWh served';
+      return { name: 'cost per kWh served', behind: 'per kWh served' };
     default:
-      return ask.least;
+      return { name: titleOf(ask.least), behind: wordsOf(ask.least) };
   }
 }
 
 export const leastText = (question: SizeQuestion, value: number | null): string =>
   question.ask.least.startsWith('money.') ? price(value) : amount(value);
 
-/** The figure with what it is counted in: `22,447 crowns over 20 years`, `generator.fuel_L 85`. */
+/** The figure with what it is counted in: `22,447 crowns over 20 years`, `generator run time, h: 85`. */
 export function leastSentence(question: SizeQuestion, value: number | null): string {
   const text = leastText(question, value);
   return question.ask.least.startsWith('money.')
-    ? `${text} ${currencyOf(question)} ${leastWords(question)}`
-    : `${question.ask.least} ${text}`;
+    ? `${text} ${currencyOf(question)} ${leastWords(question).behind}`
+    : `${leastWords(question).name}: ${text}`;
 }
 
-/** The last word of a path where that tells the axes apart, else the whole path. */
-export function axisNames(axes: readonly Axis[]): readonly string[] {
-  const last = axes.map(({ path }) => path.slice(path.lastIndexOf('.') + 1));
-  return axes.map(({ path }, k) => (last.filter((name) => name === last[k]).length > 1 ? path : last[k]!));
+/** A requirement as people say it: `unmet hours at most 9 h`. */
+function requiredText({ name, relation, bound }: Requirement): string {
+  const figure = name as DesignFigureName;
+  const unit = figureNamed(figure).unit;
+  const relations = { '<=': 'at most', '>=': 'at least', '<': 'below', '>': 'above' } as const;
+  return `${wordsOf(figure)} ${relations[relation]} ${valueText(bound)}${/^(1|money.*)$/.test(unit) ? '' : ` ${unit}`}`;
 }
 
-export const valueText = (value: number | string): string =>
-  typeof value === 'number' ? decimal(value) : plain(value);
-
-/** Values of a design, in the order of the axes. */
-export const valuesOf = (axes: readonly Axis[], index: number): readonly string[] =>
-  digitsOf(axes, index).map((digit, k) => valueText(axes[k]!.values[digit]!));
-
-/** `arrays[0].panels 12, bank.modules_parallel 4`. */
-export const designText = (axes: readonly Axis[], index: number): string =>
-  valuesOf(axes, index)
-    .map((value, k) => `${axes[k]!.path} ${value}`)
-    .join(', ');
-
-/** `arrays[0].panels 6 to 30 (13 values)`. */
-function axisText({ path, values }: Axis): string {
-  const shown =
-    values.length <= 4
-      ? values.map(valueText).join(', ')
-      : `${valueText(values[0]!)} to ${valueText(values.at(-1)!)} (${values.length} values)`;
-  return `${path} ${shown}`;
-}
+const lineOf = (bounded: Bounded): string => boundSaid(requiredText(bounded.hold), bounded);
 
 const boundsOf = ({ ask }: SizeQuestion, design: Tried): readonly Bounded[] =>
   ask.holds.map((hold, k) => ({ hold, figure: design.bounds[k]! }));
 
 export const boundLines = (question: SizeQuestion, design: Tried): readonly string[] =>
-  boundsOf(question, design).map(boundLine);
+  boundsOf(question, design).map(lineOf);
 
 /** `yes`, or the last words of what is missed: the bounds are told in full elsewhere. */
 export function keepsText(question: SizeQuestion, design: Tried | null): string {
@@ -111,7 +96,7 @@ export function keepsText(question: SizeQuestion, design: Tried | null): string 
   if (design.holds) return 'yes';
   const missed = boundsOf(question, design).filter((bounded) => !isKept(bounded));
   if (missed.length === 0) return `no: ${yearsText(question, design)}`;
-  return `no: ${missed.map(({ hold }) => hold.name.slice(hold.name.lastIndexOf('.') + 1)).join(', ')}`;
+  return `no: ${missed.map(({ hold }) => wordsOf(hold.name as DesignFigureName)).join(', ')}`;
 }
 
 /** In how many of the seeded years all bounds are kept; empty where there is one year. */
@@ -124,21 +109,21 @@ const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
 
 /** What was asked, in a sentence. */
 export function askedText(question: SizeQuestion): string {
-  const { ask, isCost } = question;
-  const bounds = ask.holds.map((hold) => hold.text);
+  const { ask } = question;
+  const { name, behind } = leastWords(question);
+  const bounds = ask.holds.map(requiredText);
   const rests = [ask.least, ...ask.holds.map(({ name }) => name)].filter((name) => name !== 'money.capital');
   const notes = rests.some((name) => /^(money|generator)\./.test(name))
     ? studyNotices(question.files.read.scenario)
     : [];
   return [
-    `The least ${ask.least}${isCost ? ' (cost)' : ''} with ${listed(bounds)}${wantedYears(question)}.`,
+    `Asked: the least ${name}${ask.least === 'money.total' ? ` ${behind}` : ''}, with ${listed(bounds)}${wantedYears(question)}.`,
     ...notes.map((notice) => `${sentenceCase(noticeText(notice))}.`),
   ].join(' ');
 }
 
 /** What was looked at, in a sentence or two. */
 export function playedText({ question, designs, answer }: SizeShown): string {
-  const axes = question.axes.map(axisText).join('; ');
   const how =
     answer.contradictory === 0
       ? 'all played'
@@ -150,7 +135,7 @@ export function playedText({ question, designs, answer }: SizeShown): string {
       ? ''
       : ` ${counted(answer.unranked, 'design')} of them ${answer.unranked === 1 ? 'has' : 'have'} no price and can't be chosen.`;
   const dangers = answer.dangerous === 0 ? '' : ` ${dangerousText(answer.dangerous)}`;
-  return `${counted(designs, 'design')}: ${axes}. ${how}; ${kept} the requirements.${unranked}${dangers}`.replace(
+  return `${counted(designs, 'design')}: ${axesText(question.axes)}. ${how}; ${kept} the requirements.${unranked}${dangers}`.replace(
     /\. ([a-z])/,
     (_, first: string) => `. ${first.toUpperCase()}`,
   );
@@ -159,24 +144,6 @@ export function playedText({ question, designs, answer }: SizeShown): string {
 /** How many designs were dropped as dangers. */
 const dangerousText = (dangerous: number): string =>
   `${counted(dangerous, 'design')} ${dangerous === 1 ? 'is a danger and was' : 'are dangers and were'} dropped: check says of each what it can destroy.`;
-
-/**
- * Keys of which a design has the first or the last value: beyond it there may be a better one. Names have no beyond, and
- * a key with one value was not asked about.
- *
- * @returns empty if there are none
- */
-export function edgeText({ axes }: SizeQuestion, index: number): string {
-  const at = digitsOf(axes, index).flatMap((digit, k) => {
-    const { path, values } = axes[k]!;
-    const isRange = values.length > 1 && values.every((value) => typeof value === 'number');
-    if (!isRange || (digit > 0 && digit < values.length - 1)) return [];
-    return [`${path} ${valueText(values[digit]!)} is the ${digit === 0 ? 'first' : 'last'} of its values`];
-  });
-  return at.length === 0
-    ? ''
-    : `At the edge of what was asked: ${at.join('; ')}. There may be a better one beyond.`;
-}
 
 /** How the answer moves in a harder year. */
 export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): string {
@@ -194,7 +161,7 @@ export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): s
   const missed =
     then.length === 0
       ? `keeps them in ${yearsText(question, same)}`
-      : `misses ${then.map((bounded) => boundLine(bounded).replace(': missed, ', ': ')).join('; ')}${yearsClause(question, same)}`;
+      : `misses ${then.map((bounded) => lineOf(bounded).replace(': missed, ', ': ')).join('; ')}${yearsClause(question, same)}`;
   const rescue =
     cheapest === null
       ? 'No design of the grid keeps them then.'
@@ -212,7 +179,7 @@ const cheapestText = (question: SizeQuestion, design: Tried): string =>
 export function nothingHolds({ question, answer, designs }: SizeShown): string | null {
   if (answer.best !== null) return null;
   if (answer.holding > 0)
-    return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every requirement, and none of them has a figure ${question.ask.least}`;
+    return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every requirement, and none of them has a ${leastWords(question).name}`;
   const start = `missed: no design of ${designs} keeps every requirement${wantedYears(question)}`;
   const nearest = answer.nearest === null ? undefined : answer.tried(answer.nearest);
   if (nearest === undefined)
@@ -221,7 +188,7 @@ export function nothingHolds({ question, answer, designs }: SizeShown): string |
   const by =
     missed.length === 0
       ? `keeps them in ${yearsText(question, nearest)}`
-      : missedText(missed).replaceAll('missed: ', '').replaceAll('\n', '; ');
+      : missed.map((bounded) => lineOf(bounded)).join('; ');
   return `${start}; nearest is design ${nearest.index + 1} (${designText(question.axes, nearest.index)}): ${by}`;
 }
 
@@ -265,7 +232,7 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 /** The command that asks the same again. */
 export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
   const options = [
-    ...axes.map((axis) => `--vary '${axis.path}=${axis.values.map(valueText).join(',')}'`),
+    ...varyOptions(axes),
     ...ask.holds.map((hold) => `--require '${hold.text}'`),
     `--least ${ask.least}`,
     ...(seeds.length === 0 ? [] : [`--seeds ${seeds.length} --in ${ask.years_to_hold}`]),

@@ -1,20 +1,25 @@
 import type { Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
-import { type Column, type Document, figureColumns, type Section, type Table } from '../document/document.ts';
+import {
+  type Column,
+  type Document,
+  figureColumns,
+  type Section,
+  type Table,
+  textsOf,
+} from '../document/document.ts';
 import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
-import { placeWords, weatherWords } from '../document/words.ts';
+import { axisTitle, axisValue, designText, edgeText, valuesOf } from '../document/key-words.ts';
+import { overWords } from '../document/words.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
 import { cautionSection } from '../report/dangers.ts';
 import {
   askedText,
-  axisNames,
   boundLines,
   cautionsOfSize,
   currencyOf,
-  designText,
-  edgeText,
   frontShown,
   frontWords,
   harderText,
@@ -26,8 +31,6 @@ import {
   playedText,
   type SizeShown,
   sizeCommand,
-  valuesOf,
-  valueText,
   yearsText,
 } from './answers.ts';
 
@@ -37,12 +40,14 @@ const FRONT_ROWS = { few: 12, many: 60 };
 /** What `longnight size` says: the answer, what stands beside it, the front, harder years, the bill. */
 export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   const { question, answer, harder, bill } = shown;
-  const { site } = question.files.read.scenario;
+  const { scenario } = question.files.read;
+  const { seeds } = question;
+  const drawn = seeds.length === 0 ? '' : ` Drawn years ${seeds[0]} to ${seeds.at(-1)}.`;
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   return {
-    title: `${site.name}: the least ${question.ask.least}`,
-    about: [`${placeWords(site)}. ${weatherText(shown)}.`, askedText(question), playedText(shown)],
+    title: `${scenario.site.name}: the least ${leastWords(question).name}`,
+    about: [`${overWords(scenario, seeds.length > 0)}${drawn}`, askedText(question), playedText(shown)],
     sections: [
       design === undefined
         ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }
@@ -75,14 +80,6 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   };
 }
 
-/** The hours that designs were played over. */
-function weatherText({ question }: SizeShown): string {
-  const { weather, run } = question.files.read.scenario;
-  const { seeds } = question;
-  if (seeds.length > 0) return `${run.year}, drawn years ${seeds[0]} to ${seeds.at(-1)}, from monthly means`;
-  return `${run.year}, ${weatherWords({ weather: weather.kind, seed: weather.kind === 'monthly_means' ? weather.seed : null })}`;
-}
-
 /** What standard error says behind its first word, as a sentence. */
 const noneText = (missed: string): string =>
   `${missed.replace(/^missed: (.)/, (_, first: string) => first.toUpperCase())}.`;
@@ -92,7 +89,7 @@ function answerSection(shown: SizeShown, design: Tried): Section {
   const { axes, ask, seeds } = question;
   const none = nothingHolds(shown);
   const values = valuesOf(axes, design.index);
-  const edge = edgeText(question, design.index);
+  const edge = edgeText(axes, [design.index]);
   const capital =
     ask.least === 'money.capital' || design.capital === null
       ? ''
@@ -104,7 +101,7 @@ function answerSection(shown: SizeShown, design: Tried): Section {
     label: 'Answer',
     sentence:
       none === null
-        ? `Design ${design.index + 1}, ${designText(axes, design.index)}: ${leastSentence(question, design.least)}${capital}.`
+        ? `Design ${design.index + 1} (${designText(axes, design.index)}): ${leastSentence(question, design.least)}${capital}.`
         : noneText(none),
     tone: none === null ? 'good' : 'bad',
     blocks: [
@@ -112,12 +109,12 @@ function answerSection(shown: SizeShown, design: Tried): Section {
         kind: 'table',
         caption: none === null ? 'What it is made of' : 'The nearest design',
         on: ['markdown', 'page'],
-        columns: [{ title: 'key', holds: 'code' }, ...figureColumns(['value'])],
-        rows: axes.map((axis, k) => [axis.path, values[k]!]),
+        columns: [{ title: 'what' }, ...figureColumns(['value']), { title: 'key', holds: 'code' }],
+        rows: axes.map((axis, k) => [axisTitle(axis), values[k]!, axis.path]),
       },
       { kind: 'list', items: boundLines(question, design) },
       { kind: 'text', text: seeds.length === 0 ? yearText(shown) : kept },
-      ...(edge === '' ? [] : [{ kind: 'text' as const, text: edge }]),
+      ...textsOf([edge]),
     ],
   };
 }
@@ -138,8 +135,8 @@ function yearText({ years }: SizeShown): string {
 const designColumns = ({ question }: SizeShown): Column[] =>
   figureColumns(
     question.ask.least.startsWith('money.')
-      ? [leastWords(question), currencyOf(question)]
-      : [leastWords(question)],
+      ? [leastWords(question).behind, currencyOf(question)]
+      : [leastWords(question).name],
     ['unmet', 'kWh'],
     ['generator', 'h'],
   );
@@ -168,11 +165,11 @@ function besideSection(shown: SizeShown, best: Tried): Section {
       {
         kind: 'table',
         caption: 'Designs one step away',
-        columns: [{ title: 'step', holds: 'code' }, ...designColumns(shown), { title: 'keeps them all' }],
+        columns: [{ title: 'step' }, ...designColumns(shown), { title: 'keeps them all' }],
         rows: [
           ['the answer', ...designCells(shown, best), 'yes'],
           ...beside.map((step) => [
-            `${question.axes[step.axis]!.path} ${valueText(step.value)}`,
+            axisValue(question.axes[step.axis]!, step.value, 'short'),
             ...designCells(shown, step.tried),
             keepsText(question, step.tried),
           ]),
@@ -192,7 +189,7 @@ function frontSection(shown: SizeShown): Section {
     return { ...head, on: ['markdown', 'page'], sentence: 'No design has a price.', blocks: [] };
   const isMoney = question.ask.least.startsWith('money.');
   const costs = rows.map((design) => (isMoney ? design.least : design.capital));
-  const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question) : 'to buy'}`;
+  const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question).behind : 'to buy'}`;
   const yTitle = byUnmet ? 'Unmet, kWh a year' : 'Generator, h a year';
   const dots = rows.flatMap((design, k) => {
     const name = design.index === shown.answer.best ? `design ${design.index + 1}` : null;
@@ -234,7 +231,7 @@ function frontTable(shown: SizeShown, rows: readonly Tried[]): Table {
     columns: [
       ...figureColumns(['design']),
       ...designColumns(shown),
-      ...figureColumns(...axisNames(question.axes).map((name) => [name] as const)),
+      ...figureColumns(...question.axes.map(({ short, unit }) => [short, unit] as const)),
       { title: 'keeps all' },
     ],
     rows: rows.map((design) => [

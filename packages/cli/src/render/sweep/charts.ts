@@ -1,9 +1,9 @@
 import type { SweepManifest } from '../../sweep/manifest.ts';
-import { decimal } from '../../sweep/rows.ts';
 import { evenly } from '../../sweep/spread.ts';
 import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
 import { figureText } from '../document/figure-words.ts';
-import { counted } from '../document/figures.ts';
+import { counted, decimal } from '../document/figures.ts';
+import { axisValue } from '../document/key-words.ts';
 import { sentenceCase } from '../document/words.ts';
 import type { Inks } from '../drawing/chart-svg.ts';
 import {
@@ -92,7 +92,7 @@ function curves(made: SweepManifest, grid: ChartGrid): Shown {
             figure(
               {
                 id: `curve-${k}`,
-                title: `${chartTitle(name, made.currency)}, over ${key.path}`,
+                title: `${chartTitle(name, made.currency)}, over ${key.title}`,
                 description: curveDescription(grid, name),
                 caption: sentenceOf(leastWords(grid, name)) + (k === 0 ? dotted : ''),
               },
@@ -106,10 +106,10 @@ function curves(made: SweepManifest, grid: ChartGrid): Shown {
         : [
             {
               kind: 'table' as const,
-              caption: `Figures over ${key.path}${thinned(rows.length, key)}`,
+              caption: `Figures over ${key.title}${thinned(rows.length, key)}`,
               folded: true as const,
               columns: figureColumns(
-                [key.path],
+                [key.title],
                 ...shown.map((name) => [chartTitle(name, made.currency)] as const),
               ),
               rows: rows.map((k) => [
@@ -148,7 +148,7 @@ function maps(made: SweepManifest, grid: ChartGrid): Shown {
             figure(
               {
                 id: `map-${k}`,
-                title: `${title}, over ${across.path} and ${up.path}`,
+                title: `${title}, over ${across.title} and ${up.title}`,
                 description: mapDescription(grid, panel.name),
                 caption: [whiteWords(grid, panel.name), aid].filter((text) => text !== null).join(' '),
               },
@@ -169,9 +169,9 @@ function mapTable(grid: ChartGrid, name: ChartedName): Table {
   const field = grid.field(name);
   return {
     kind: 'table',
-    caption: `${chartTitle(name)}, as figures: ${across.path} across${thinned(columns.length, across)}, ${up.path} down${thinned(rows.length, up)}`,
+    caption: `${chartTitle(name)}, as figures: ${across.title} across${thinned(columns.length, across)}, ${up.title} down${thinned(rows.length, up)}`,
     folded: true,
-    columns: figureColumns([up.path], ...columns.map((k) => [decimal(across.nodes[k]!)] as const)),
+    columns: figureColumns([up.title], ...columns.map((k) => [decimal(across.nodes[k]!)] as const)),
     rows: rows.map((row) => [
       decimal(up.nodes[row]!),
       ...columns.map((column) => cell(name, field[row * across.nodes.length + column]!)),
@@ -193,14 +193,14 @@ function rangeSentence(made: SweepManifest, grid: ChartGrid, name: ChartedName):
   const [least, most] = extent(field);
   const at = (value: number): string => {
     let k = field.indexOf(value);
-    const words = grid.keys.map(({ path, nodes }) => {
+    const words = grid.keys.map(({ axis, nodes }) => {
       const node = k % nodes.length;
       k = Math.floor(k / nodes.length);
-      return `${path} ${decimal(nodes[node]!)}`;
+      return axisValue(made.axes[axis]!, nodes[node]!);
     });
     const others = field.filter((other) => other === value).length - 1;
     const more = others === 0 ? '' : ` and in ${counted(others, 'other design')}`;
-    return `${cell(name, value)} at ${words.join(', ')}${more}`;
+    return `${cell(name, value)} at ${words.join('; ')}${more}`;
   };
   return `${chartTitle(name, made.currency)}: from ${at(least)} to ${at(most)}.`;
 }

@@ -1,11 +1,13 @@
-import type { Axis, DesignFigureName } from '@longnight/core';
-import { DESIGN_FIGURES, digitsOf, readAxis } from '@longnight/core/study';
-import { cellOf, figure, type NumberedRow, type Range, type SweepDigest } from '../../sweep/digest.ts';
+import type { DesignFigureName } from '@longnight/core';
+import { DESIGN_FIGURES } from '@longnight/core/study';
+import { cellOf, type Range, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
+import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { againSection } from '../document/again.ts';
-import { type Document, figureColumns, type Section, type Table } from '../document/document.ts';
+import { type Document, figureColumns, type Section, type Table, textsOf } from '../document/document.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, percent } from '../document/figures.ts';
+import { axisTitle, designText, edgeText, valuesOf, valueText, varyOptions } from '../document/key-words.ts';
 import { paint } from '../document/paint.ts';
 import { plain, WIDTH } from '../document/plain-text.ts';
 import { tableLines } from '../document/to-screen.ts';
@@ -14,16 +16,16 @@ import { figure as drawn } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { chartTitle } from '../drawing/words.ts';
 import { cautionSection } from '../report/dangers.ts';
-import { axisNames, designText, valuesOf, valueText } from '../size/answers.ts';
 import { chartsSection } from './charts.ts';
+import { growthSections } from './growth.ts';
 import {
   contradictionWords,
   currencyOf,
   dangerWords,
   frontWords,
   holdingWords,
-  overWords,
   PRICED,
+  playedWords,
   ruleWords,
   sameInAllWords,
   TELLING,
@@ -42,11 +44,12 @@ export function sweepDocument(made: SweepManifest, digest: SweepDigest): Documen
   const page = (section: Section): Section => ({ ...section, on: ['page'] });
   return {
     title: `${made.site}: ${counted(made.designs, 'design')}`,
-    about: [`${overWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`],
+    about: [`${playedWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`],
     sections: [
       screenSection(made, digest),
       holdsSection(made, digest),
       ...(digest.played === digest.dangerous ? [] : [page(bestSection(made, digest))]),
+      ...growthSections(made, digest),
       page(chartsSection(made, digest.grid)),
       ...frontSections(made, digest).map(page),
       ...(digest.played === 0 ? [] : [page(rangesSection(made, digest))]),
@@ -126,7 +129,10 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
   const held = digest.holding > 0;
   const titles = new Map<NumberedRow, string[]>();
   for (const [words, one] of best) titles.set(one, [...(titles.get(one) ?? []), words]);
-  const edges = best.flatMap(([, { index }]) => edgeWords(made.axes, index));
+  const edges = edgeText(
+    made.axes,
+    best.map(([, { index }]) => index),
+  );
   return {
     id: 'best',
     title: held ? 'Best of those that hold' : 'Nearest to holding',
@@ -141,28 +147,9 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
         TELLING.filter((name) => tells(digest, name)),
         [...titles.values()].map((words) => words.join(', ')),
       ),
-      ...(edges.length === 0
-        ? []
-        : [
-            {
-              kind: 'text' as const,
-              text: `At the edge of what was played: ${[...new Set(edges)].join('; ')}. There may be a better one beyond.`,
-            },
-          ]),
+      ...textsOf([edges]),
     ],
   };
-}
-
-/** Keys of which a design has the least or the greatest value that was played. */
-function edgeWords(axes: readonly Axis[], index: number): readonly string[] {
-  return digitsOf(axes, index).flatMap((digit, k) => {
-    const { path, values } = axes[k]!;
-    if (values.length < 2 || path === 'weather.seed') return [];
-    if (!values.every((value) => typeof value === 'number')) return [];
-    const value = values[digit]!;
-    const end = value === Math.min(...values) ? 'least' : value === Math.max(...values) ? 'greatest' : null;
-    return end === null ? [] : [`${path} ${valueText(value)} is the ${end} of its values`];
-  });
 }
 
 /** Designs as rows: their keys, then some figures. */
@@ -173,7 +160,6 @@ function designTable(
   names: readonly DesignFigureName[],
   firsts: readonly string[] | null = null,
 ): Table {
-  const unit = (name: DesignFigureName) => unitOf(name, currencyOf(made));
   return {
     kind: 'table',
     caption,
@@ -181,10 +167,8 @@ function designTable(
       ...(firsts === null ? [] : [{ title: 'what', holds: 'words' as const }]),
       ...figureColumns(
         ['design'],
-        ...axisNames(made.axes).map((name) => [name] as const),
-        ...names.map(
-          (name) => (unit(name) === '' ? [wordsOf(name)] : [wordsOf(name), unit(name)]) as [string],
-        ),
+        ...made.axes.map(({ short, unit }) => [short, unit] as const),
+        ...names.map((name) => [wordsOf(name), unitOf(name, currencyOf(made))] as const),
       ),
     ],
     rows: rows.map((row, k) => [
@@ -268,21 +252,23 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
         kind: 'table',
         caption: 'Every figure, over all designs played',
         columns: [
-          { title: 'figure', holds: 'code' },
+          { title: 'figure' },
           ...figureColumns(['least'], ['most']),
           { title: 'unit' },
           { title: 'what it is', holds: 'words' },
+          { title: 'column of sweep.csv', holds: 'code' },
         ],
         rows: shown.map(({ name, meaning }) => {
           const { least, most, count } = digest.range(name);
           const some =
             count < digest.played ? `; ${counted(count, 'design')} of ${digest.played} have it` : '';
           return [
-            name,
+            wordsOf(name),
             figureText(name, least),
             figureText(name, most),
             unitOf(name, made.currency ?? 'money'),
             `${meaning}${some}`,
+            name,
           ];
         }),
       },
@@ -290,18 +276,20 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
         kind: 'table',
         caption: 'What was varied',
         columns: [
-          { title: 'key', holds: 'code' },
+          { title: 'what', holds: 'words' },
           ...figureColumns(['values']),
           { title: 'from' },
           { title: 'to' },
           { title: 'in the file' },
+          { title: 'key', holds: 'code' },
         ],
-        rows: made.axes.map(({ path, values }, k) => [
-          path,
-          String(values.length),
-          valueText(values[0]!),
-          valueText(values.at(-1)!),
+        rows: made.axes.map((axis, k) => [
+          axisTitle(axis),
+          String(axis.values.length),
+          valueText(axis.values[0]!),
+          valueText(axis.values.at(-1)!),
           made.in_file[k] === null ? 'left out' : valueText(made.in_file[k]!),
+          axis.path,
         ]),
       },
     ],
@@ -312,21 +300,6 @@ const between = ({ least, most }: Range): string =>
   percent(least) === percent(most) ? percent(least) : `between ${percent(least)} and ${percent(most)}`;
 
 /** The command that plays the same again. */
-function sweepCommand({ scenario, axes, sample }: SweepManifest): string {
-  const vary = axes.map((axis) => `--vary '${axisText(axis).replaceAll("'", "'\\''")}'`);
-  return `longnight sweep ${[scenario.name, ...vary, ...(sample === null ? [] : [`--sample ${sample}`])].join(' ')} --out DIR`;
-}
-
-/** A range where it reads back as the same values; a list otherwise. */
-function axisText({ path, values }: Axis): string {
-  const [first, second, third] = values;
-  if (typeof first === 'number' && typeof second === 'number' && third !== undefined) {
-    const step = Number((second - first).toPrecision(12));
-    const range = `${path}=${[first, values.at(-1)!, step].map(valueText).join(':')}`;
-    // Asked before it is read: what is no range might be one of too many values.
-    const evenly = Math.abs((Number(values.at(-1)) - first) / step - (values.length - 1)) < 0.5;
-    const read = evenly ? readAxis(range).values : [];
-    if (read.length === values.length && read.every((value, k) => value === values[k])) return range;
-  }
-  return `${path}=${values.map(valueText).join(',')}`;
+function sweepCommand({ scenario, axes, sample, hour_worth }: SweepManifest): string {
+  return `longnight sweep ${[scenario.name, ...varyOptions(axes), ...(sample === null ? [] : [`--sample ${sample}`]), ...(hour_worth === null ? [] : [`--hour-worth ${hour_worth}`])].join(' ')} --out DIR`;
 }

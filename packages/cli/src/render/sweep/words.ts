@@ -1,9 +1,11 @@
 import type { DesignFigureName } from '@longnight/core';
 import { combinations } from '@longnight/core/study';
-import { figure, type NumberedRow, type SweepDigest } from '../../sweep/digest.ts';
-import { axisWords, type SweepManifest } from '../../sweep/manifest.ts';
+import type { SweepDigest } from '../../sweep/digest.ts';
+import type { SweepManifest } from '../../sweep/manifest.ts';
+import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, fixed, percent } from '../document/figures.ts';
+import { axesText } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
 
 /** The figures that the table may show, the most telling first: those at the end give way when it gets too wide. */
@@ -27,12 +29,12 @@ export const PRICED = [...TELLING].sort(
 export const currencyOf = ({ currency }: SweepManifest): string => plain(currency ?? '');
 
 /** What was played. */
-export function overWords({ axes, designs, part }: SweepManifest, { list }: SweepDigest): string {
+export function playedWords({ axes, designs, part }: SweepManifest, { list }: SweepDigest): string {
   const all = combinations(axes);
   const whole = counted(designs, 'design');
   const sampled = designs < all ? ` (an even sample of ${fixed(all, 0)} combinations)` : '';
   const share = part === null ? '' : `Part ${part.number} of ${part.of}, ${list.count} of `;
-  return `${share}${whole}${sampled}: ${axes.map((axis) => plain(axisWords(axis))).join(', ')}`;
+  return `${share}${whole}${sampled}: ${axesText(axes)}`;
 }
 
 /** By which rule the rows shown were chosen; null if all are. */

@@ -112,7 +112,7 @@ export const bank = z.strictObject({
   older: optional(list(olderModules, 1, 20))`Modules bought earlier, in parallel with these; they share the
     current by what they store, those of a resistive bank by their resistance, and the first at its amps
     limits the bank`,
-  model: optional(bankModel)`How losses and charge hang on the current | fixed_efficiency`,
+  model: optional(bankModel)`How losses and charge depend on the current | fixed_efficiency`,
   round_trip_efficiency_share: optional(between(0.3, 1))`Energy out over energy in; half of the loss falls to
     each way | a resistive bank works its losses out; others ask for it`,
   floor_soc: key(between(0, 0.99))`State of charge below which nothing is drawn`,

@@ -1,7 +1,7 @@
 import { type Issue, refusal } from '../../basis/errors.ts';
 import type { FoundIn } from '../../basis/notices.ts';
 import type { Figure } from '../../findings/figures/figure.ts';
-import { countsAs, type FigureName, figureNamed } from '../../findings/figures/figures.ts';
+import { type FigureName, figureNamed } from '../../findings/figures/figures.ts';
 import { figuresOfReport } from '../../findings/figures/of-report.ts';
 import { findings } from '../../findings/findings.ts';
 import { playYear } from '../../hours/play.ts';
@@ -14,15 +14,17 @@ import { newYearPreparer } from '../../year.ts';
 import { HEADLINE } from '../designs/headline.ts';
 import { studyNotices } from '../designs/notices.ts';
 import type { OnPlayed } from '../on-played.ts';
+import { type Asked, askedOf } from './asked.ts';
 import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';
 import { type Compared, type Dearer, whatTheDearerBuys } from './dearer.ts';
+import { winnersAmong } from './winners.ts';
 
 /** One figure of all contenders. */
 export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> {
   readonly name: ComparedName;
   /** One a contender; null where it has no such figure. */
   readonly values: readonly (number | null)[];
-  /** Contenders with the best value; empty if all have it, or only one has any. */
+  /** Contenders with the best value of those that can be the best; empty if all of them have it, or only one has any. */
   readonly winners: readonly number[];
 }
 
@@ -30,6 +32,7 @@ export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> 
 export interface Comparison {
   /** In the order given. */ readonly plants: readonly Compared[];
   /** Figure by figure. */ readonly rows: readonly CompareRow[];
+  /** What they differ in, and its price over what it buys. */ readonly asked: Asked;
   /** The word for money in all prices; null if nobody gives any. */ readonly currency: string | null;
   /** What each dearer plant buys over the cheapest; empty without prices. */ readonly dearer: readonly Dearer[];
   /** What is said beside it. */ readonly notices: readonly CompareNotice[];
@@ -62,8 +65,6 @@ const COMPARED = [
   'money.service',
   'money.total',
   'money.per_served_kWh',
-  'money.per_usable_kWh',
-  'money.per_output_kW',
 ] as const satisfies readonly FigureName[];
 
 /** Name of a figure that plants are compared by. */
@@ -89,8 +90,9 @@ export function comparePlants(
   }
   const currency = sameCurrency(contenders);
   const yearOf = newYearPreparer(first.label, texts);
-  const plants = contenders.map(({ label, scenario }, k): Compared => {
-    const shared = overTheSameHours(scenario, contenders);
+  const scenarios = contenders.map(({ scenario }) => overTheSameHours(scenario, contenders));
+  const plants = contenders.map(({ label }, k): Compared => {
+    const shared = scenarios[k]!;
     const year = yearOf(shared);
     const plant = plantOf(shared);
     const report = findings(playYear(year, plant));
@@ -107,12 +109,13 @@ export function comparePlants(
   return {
     plants,
     rows: rowsOf(plants),
+    asked: askedOf(scenarios, plants),
     currency,
     dearer: currency === null ? [] : whatTheDearerBuys(plants),
     notices: [
       ...differences(contenders),
       ...misfits(contenders),
-      ...onceEach(contenders.flatMap(({ scenario }) => studyNotices(overTheSameHours(scenario, contenders)))),
+      ...onceEach(scenarios.flatMap(studyNotices)),
     ],
   };
 }
@@ -159,32 +162,18 @@ function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]):
   };
 }
 
+/** A plant that leaves load unmet spends less for it: in what is spent it is never the best. */
+const isSpent = (name: string): boolean => name.startsWith('money.');
+
 const rowsOf = (plants: readonly Compared[]): readonly CompareRow[] =>
   COMPARED.map((name) => {
     const { unit, meaning, better } = figureNamed(name);
     const values = plants.map((plant) => plant.figures.get(name) ?? null);
-    return { name, unit, meaning, values, better, winners: winnersOf(name, values, better) };
+    const able = plants.map(
+      ({ report: { verdict, dangers } }) => !isSpent(name) || (verdict.holds && dangers.length === 0),
+    );
+    return { name, unit, meaning, values, better, winners: winnersAmong(values, better, able) };
   });
-
-/** Sums of a year differ by this without meaning anything. */
-const ALIKE = 1e-9;
-
-/** Plants with the best value; what isn't known doesn't win. */
-function winnersOf(
-  name: ComparedName,
-  values: CompareRow['values'],
-  better: CompareRow['better'],
-): readonly number[] {
-  if (better === null) return [];
-  const counted = values.map((value) => countsAs(name, value));
-  const known = counted.filter((value) => value !== null);
-  if (known.length < 2) return [];
-  const best = better === 'less' ? Math.min(...known) : Math.max(...known);
-  const isBest = (value: number | null): boolean =>
-    value !== null && Math.abs(value - best) <= ALIKE * Math.max(1, Math.abs(best));
-  const winners = counted.flatMap((value, k) => (isBest(value) ? [k] : []));
-  return winners.length === values.length ? [] : winners;
-}
 
 /** Plants that are alike in what a notice says are told of once. */
 const onceEach = <N extends CompareNotice>(notices: readonly N[]): readonly N[] => [

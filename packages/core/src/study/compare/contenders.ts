@@ -6,7 +6,7 @@ const refuse = refusal.bind(null, 'compare');
 
 /** A plant to be put beside others. */
 export interface Contender {
-  /** What to call it: its file. */
+  /** What to call it. */
   readonly label: string;
   /** Checked, parts filled in. */
   readonly scenario: Scenario;

@@ -19,7 +19,7 @@ export interface Candidate {
 /** What a sizing question asks for. */
 export interface SizeAsk {
   /** Bounds that a design must keep. */ readonly holds: readonly Requirement[];
-  /** The figure that shall be least among the designs that hold. */ readonly least: DesignFigureName;
+  /** The figure to make least among the designs that hold. */ readonly least: DesignFigureName;
   /** In how many of the seeded years every requirement must be kept; 1 without an ensemble. */
   readonly years_to_hold: number;
 }
@@ -32,7 +32,7 @@ export interface Tried {
   /** Dangers found, of the year with most: such a design is never an answer, whatever else it keeps. */
   readonly dangers: number;
   readonly years_held: number;
-  /** The figure that shall be least; null where the plant has none, or a price is missing. */
+  /** The figure to make least; null where the plant has none, or a price is missing. */
   readonly least: number | null;
   readonly capital: number | null;
   readonly unmet_kWh: number;

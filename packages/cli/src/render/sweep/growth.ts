@@ -1,0 +1,197 @@
+import { digitsOf, type Growth, type GrowthStep, growthSteps } from '@longnight/core/study';
+import type { SweepDigest } from '../../sweep/digest.ts';
+import type { Row } from '../../sweep/growing.ts';
+import type { SweepManifest } from '../../sweep/manifest.ts';
+import {
+  type Block,
+  type Column,
+  figureColumns,
+  type Section,
+  type Table,
+  textsOf,
+} from '../document/document.ts';
+import { amount, counted, digits, kWh, percent, price } from '../document/figures.ts';
+import { axisValue, type NamedAxis, valueText } from '../document/key-words.ts';
+import { curveFamily } from '../drawing/family.ts';
+import { figure as drawn } from '../drawing/page-svg.ts';
+
+/** Rows of the table that a terminal shows. */
+const FEW = 12;
+
+interface Curve extends Row, Growth {}
+
+/** What each further kWp of array saves of the generator, and up to where it pays; none where no array grows. */
+export function growthSections(made: SweepManifest, { growing, dangerous }: SweepDigest): readonly Section[] {
+  const rows = growing.rows();
+  if (rows.length === 0) return [];
+  const { terms, hour_worth, axes } = made;
+  const rule = growing.rule === null ? null : axes[growing.rule]!;
+  const curves = rows.map((row): Curve => ({ ...row, ...growthSteps(row.designs, terms, hour_worth) }));
+  const said = curves.map((curve) => {
+    const sentence = kneeSentence(made, curve, axes[growing.size!]!);
+    return rule === null
+      ? sentence
+      : `${axisValue(rule, curve.rule!)}: ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`;
+  });
+  const told = toldOf(made, curves);
+  const steps = curves.flatMap((curve) =>
+    curve.steps.map((step, k) => [
+      ...(rule === null ? [] : [k === 0 ? valueText(curve.rule!) : '']),
+      ...told.map(({ cell }) => cell(step, curve)),
+    ]),
+  );
+  const table: Table = {
+    kind: 'table',
+    caption: 'What each further kWp brings in a year',
+    columns: [...(rule === null ? [] : [{ title: rule.short }]), ...told.map(({ column }) => column)],
+    rows: steps,
+  };
+  return [
+    {
+      id: 'growth',
+      title: 'What a further kWp saves',
+      label: 'A further kWp',
+      sentence: rule === null ? said[0]! : headline(curves, rule),
+      blocks: [
+        ...(rule === null
+          ? []
+          : [{ kind: 'list' as const, items: said, ...(said.length > 3 ? { on: ['page' as const] } : {}) }]),
+        ...textsOf([restsOn(made, curves), dangerous > 0 ? 'Designs that are dangers are left out.' : null]),
+        { kind: 'drawing', draw: () => [familyFigure(curves, rule)] },
+        steps.length <= FEW ? table : ({ ...table, on: ['page'], folded: true } satisfies Block),
+      ],
+    },
+  ];
+}
+
+/** Of several curves: from where to where their knees lie. */
+function headline(curves: readonly Curve[], rule: NamedAxis): string {
+  const knees = curves.flatMap(({ designs, knee }) => (knee === null ? [] : [designs[knee]!.size_kWp]));
+  if (knees.length < curves.length) return `A line for each value of: ${rule.words}.`;
+  const [least, most] = [Math.min(...knees), Math.max(...knees)];
+  return least === most
+    ? `The array pays up to ${kWp(least)}, whatever this is: ${rule.words}.`
+    : `The array pays up to between ${digits(least, 4)} and ${kWp(most)}, and that depends on: ${rule.words}.`;
+}
+
+const kWp = (size: number): string => `${digits(size, 4)} kWp`;
+
+/** How far an array pays along one curve, and what the steps beside that save. */
+function kneeSentence(
+  { axes, currency }: SweepManifest,
+  { designs, steps, knee }: Curve,
+  size: NamedAxis,
+): string {
+  const saves = ({ saved_hours, saved_fuel_L }: GrowthStep): string => {
+    const said = [`${amount(Math.abs(saved_hours))} h`, `${amount(Math.abs(saved_fuel_L))} L`] as const;
+    if (saved_hours < 0 && saved_fuel_L < 0) return `takes ${said.join(' and ')} a year more`;
+    if (saved_hours < 0) return `takes ${said[0]} a year more and saves ${said[1]}`;
+    return saved_fuel_L < 0
+      ? `saves ${said[0]} a year and takes ${said[1]} more`
+      : `saves ${said.join(' and ')} a year`;
+  };
+  const held = (step: GrowthStep): string =>
+    `${saves(step)}, worth ${price(step.worth!)} ${currency} for a cost of ${price(step.cost!)}`;
+  const [first, last] = [steps[0]!, steps.at(-1)!];
+  if (knee === null)
+    return `From ${kWp(designs[0]!.size_kWp)} on a further kWp ${saves(first)}; at ${kWp(designs.at(-1)!.size_kWp)} it ${saves(last)}.`;
+  const { size_kWp, unmet_kWh, index } = designs[knee]!;
+  const value = size.values[digitsOf(axes, index)[axes.indexOf(size)]!]!;
+  const at = size.unit === 'kWp' ? kWp(size_kWp) : `${kWp(size_kWp)} (${axisValue(size, value)})`;
+  const beyond = [
+    steps.some(({ to, pays }) => pays !== to <= knee)
+      ? ' Steps are uneven: the sum up to there decides.'
+      : '',
+    unmet_kWh > 1e-9 ? ` Load goes unmet there, ${kWh(unmet_kWh)} a year, and that has no price here.` : '',
+  ].join('');
+  if (knee === 0)
+    return `No array larger than ${at} pays, the smallest played: a first kWp more ${held(first)}.${beyond}`;
+  if (knee === designs.length - 1)
+    return `The array pays up to ${at}, the largest played: each kWp of the last step ${held(last)}. A larger one may pay too.${beyond}`;
+  return `The array pays up to ${at}: each kWp of the last step ${held(steps[knee - 1]!)}; one more ${held(steps[knee]!)}.${beyond}`;
+}
+
+/** What worth and cost are, or why nothing is marked. */
+function restsOn({ terms, hour_worth, currency }: SweepManifest, curves: readonly Curve[]): string {
+  if (curves.some(({ knee }) => knee === null))
+    return 'No size is marked: that takes a price of every part, and of fuel or of a saved hour (--hour-worth).';
+  const total = curves.every(({ designs }) => designs.every(({ total }) => total !== null));
+  const { years, discount_share_per_year: discount } = terms!;
+  const worth = [
+    ...(total ? ['fuel and service at the prices of the file'] : []),
+    ...(hour_worth === null ? [] : [`${price(hour_worth)} ${currency} for each hour saved, as stated`]),
+  ].join(', and ');
+  const cost = total ? 'buying, and parts bought again' : 'buying alone';
+  return (
+    `Worth is ${worth}; cost is ${cost}, spread evenly over ${counted(years, 'year')} at ${percent(discount)} a year. ` +
+    'One year was played: another may save more or less.'
+  );
+}
+
+interface Told {
+  readonly column: Column;
+  readonly cell: (step: GrowthStep, curve: Curve) => string;
+}
+
+/** What the table tells of each step: what is known, and not nothing in all. */
+function toldOf({ currency }: SweepManifest, curves: readonly Curve[]): readonly Told[] {
+  const steps = curves.flatMap((curve) => curve.steps);
+  const figures = (
+    title: string,
+    unit: string,
+    value: (step: GrowthStep) => number | null,
+    as = amount,
+  ): Told[] =>
+    steps.some((step) => Math.abs(value(step) ?? 0) > 1e-9)
+      ? [{ column: figureColumns([title, unit])[0]!, cell: (step) => as(value(step)) }]
+      : [];
+  return [
+    {
+      column: figureColumns(['array up to', 'kWp'])[0]!,
+      cell: ({ to }, { designs }) => digits(designs[to]!.size_kWp, 4),
+    },
+    ...figures('run time saved', 'h', (step) => step.saved_hours),
+    ...figures('fuel saved', 'L', (step) => step.saved_fuel_L),
+    ...figures('less unmet', 'kWh', (step) => step.saved_unmet_kWh),
+    ...figures('worth', currency ?? '', (step) => step.worth, price),
+    ...figures('cost', currency ?? '', (step) => step.cost, price),
+    ...(steps.every(({ pays }) => pays === null)
+      ? []
+      : [
+          {
+            column: { title: 'pays' },
+            cell: ({ to, pays }: GrowthStep, { knee }: Curve) =>
+              pays === null ? 'n/a' : `${pays ? 'yes' : 'no'}${to === knee ? ', last' : ''}`,
+          },
+        ]),
+  ];
+}
+
+/** Run time over the size of the array, a curve for each value of the other key. */
+function familyFigure(curves: readonly Curve[], rule: NamedAxis | null): string {
+  const shown = curves.map(({ rule: value, designs, knee }) => ({
+    name: value === null ? '' : valueText(value),
+    points: designs.map(({ size_kWp, run_hours }) => [size_kWp, run_hours] as const),
+    marked: knee,
+  }));
+  const [x, y] = ['Arrays, kWp', 'Generator run time, h a year'] as const;
+  return drawn(
+    {
+      id: 'growth-chart',
+      title: `${y}, over ${x}`,
+      description: shown
+        .map(({ name, points }) => {
+          const [first, last] = [points[0]!, points.at(-1)!];
+          return `${name === '' ? '' : `${name}: `}${amount(first[1])} h at ${kWp(first[0])}, ${amount(last[1])} h at ${kWp(last[0])}`;
+        })
+        .join('; '),
+      caption: [
+        rule === null ? '' : `Beside each curve: ${rule.words}.`,
+        shown.some(({ marked }) => marked !== null) ? 'A ring is the size up to which the array pays.' : '',
+      ]
+        .filter((text) => text !== '')
+        .join(' '),
+    },
+    { wide: curveFamily(shown, [x, y], 'wide'), narrow: curveFamily(shown, [x, y], 'narrow') },
+  );
+}
