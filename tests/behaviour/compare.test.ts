@@ -97,13 +97,8 @@ describe('the rows', () => {
       ['holds', scenarioOf(textOf('holds'))],
       ['engine', scenarioOf(textOf('holds-with-generator'))],
     );
-<<<<<<< HEAD
     expect(rowOf(three, 'unmet.hours')).toMatchObject(values: [154, 0, 0], winners: [1, 2] );
-    expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([2]);
-=======
-    expect(rowOf(three, 'unmet.hours')).toMatchObject(values: [194, 0, 0], winners: [1, 2] );
     expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([]);
->>>>>>> main
     const priced = compared(['engine', scenarioOf(ENGINE)], ['holds', scenarioOf(textOf('holds'))]);
     expect(rowOf(priced, 'money.capital').winners).toEqual([]);
   });
