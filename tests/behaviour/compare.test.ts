@@ -97,7 +97,7 @@ describe('the rows', () => {
       ['holds', scenarioOf(textOf('holds'))],
       ['engine', scenarioOf(textOf('holds-with-generator'))],
     );
-    expect(rowOf(three, 'unmet.hours')).toMatchObject(values: [154, 0, 0], winners: [1, 2] );
+    expect(rowOf(three, 'unmet.hours')).toMatchObject({ values: [154, 0, 0], winners: [1, 2] });
     expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([]);
     const priced = compared(['engine', scenarioOf(ENGINE)], ['holds', scenarioOf(textOf('holds'))]);
     expect(rowOf(priced, 'money.capital').winners).toEqual([]);

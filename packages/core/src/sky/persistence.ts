@@ -37,7 +37,7 @@ export interface DrawnDays {
  * @param persistence of each day's weather into the next, 0 to 0.9
  * @param seed 0 to 2^32 - 1; the same seed gives the same numbers
  *
- * Source: first-order autoregressive process, as Graham, Hollands & Unny 1988 (recalled) use it, and a slow one of the same kind
+ * Source: first-order autoregressive process, as Graham, Hollands & Unny 1988 use it, and a slow one of the same kind
  * for the season. Mersenne twister, because the first draws of the shift-register generators hardly depend on small
  * seeds.
  */
