@@ -3,6 +3,7 @@ import { DESIGN_FIGURES, digitsOf } from '@longnight/core/study';
 import type { SweepRow } from '../../sweep/rows.ts';
 import { evenly, isGrid } from '../../sweep/spread.ts';
 import type { DesignList } from '../../workers/designs.ts';
+import type { Chart, Drawing, Room } from './page-svg.ts';
 
 /** Values of a key that a chart has room for: more would be finer than its lines. */
 const MOST_NODES = { curve: 600, map: 120 } as const;
@@ -22,6 +23,8 @@ export type ChartedName = (typeof CHARTED)[number];
 export interface ChartKey {
   readonly axis: number;
   readonly path: string;
+  /** What stands along it. */
+  readonly title: string;
   readonly nodes: readonly number[];
 }
 
@@ -35,6 +38,20 @@ export interface ChartGrid {
   field(name: ChartedName): Float64Array;
   /** True where a design contradicted itself. */
   readonly unplayed: readonly boolean[];
+}
+
+/** A chart of a sweep: on its page, and in its file of charts. */
+export interface SweepChart extends Chart {
+  readonly name: ChartedName;
+  readonly heading: string;
+  readonly caption: string;
+  draw(room: Room): Drawing;
+}
+
+export interface SweepCharts {
+  readonly charts: readonly SweepChart[];
+  /** What is said of figures that are the same in all designs. */
+  readonly same: readonly string[];
 }
 
 export function chartGrid(axes: readonly Axis[], list: DesignList): ChartGrid {
@@ -73,7 +90,7 @@ const PLACES = Object.fromEntries(
 
 function chartKey(axis: Axis, k: number, most: number): ChartKey {
   const nodes = evenly(axis.values.length, most).map((digit) => axis.values[digit] as number);
-  return { axis: k, path: axis.path, nodes: nodes.sort((a, b) => a - b) };
+  return { axis: k, path: axis.path, title: axis.path, nodes: nodes.sort((a, b) => a - b) };
 }
 
 function whyNone(axes: readonly Axis[], varied: readonly number[], list: DesignList): string | null {
