@@ -2,7 +2,7 @@ import type { WriteSheet } from 'hucre/xlsx';
 import type { HoursTable, TableColumn } from '../tables/hours-table.ts';
 import { TIME_NAMES } from '../tables/step-times.ts';
 import { DECIMALS } from './bytes.ts';
-import { Cells, formatOf, HEADING, headRow, letters } from './sheet.ts';
+import { formatOf, letters, sheetOf } from './sheet.ts';
 
 const MINUTE_ms = 60_000;
 const DAY_min = 1440;
@@ -33,12 +33,19 @@ export interface HoursSheet {
   readonly times: string;
   /** The wall-clock time of each row, as a sheet counts days. */
   readonly serials: readonly number[];
+  /** The values of a column from one such time to another; none of a column that is not on the sheet. */
+  between(name: string, from: number, to: number): readonly number[];
   /** The figures of each column, as they stand on the sheet. */
   readonly columns: readonly ArrayLike<number>[];
 }
 
 /** Every sheet's way to show a date with a time. */
 const TIME_FORMAT = 'yyyy-mm-dd hh:mm';
+const TIMES = [
+  { width: 17, style: { numFmt: TIME_FORMAT } },
+  { width: 9, style: { numFmt: '0" min"' } },
+  { width: 17, style: { numFmt: TIME_FORMAT } },
+];
 
 /** The sheet of hours. Columns that are zero throughout are left out: the sheet of columns names them. */
 export function hoursSheet({ clock, starts, columns }: HoursTable): HoursSheet {
@@ -48,34 +55,33 @@ export function hoursSheet({ clock, starts, columns }: HoursTable): HoursSheet {
   const offsets_min = steps.map((step) => clock.offset_min[step]!);
   const serials = steps.map((step, row) => serialOf(clock.start_ms[step]! + offsets_min[row]! * MINUTE_ms));
   const serials_utc = steps.map((step) => serialOf(clock.start_ms[step]!));
-  const cells = new Cells();
-  cells.texts(0, [...TIME_NAMES, ...shown.map(({ name }) => name)], HEADING);
   const last = rows + 1;
   const ranged = (column: number): string => `hours!$${letters(column)}$2:$${letters(column)}$${last}`;
+  const all = [
+    ...TIMES.map((column, k) => ({ ...column, head: TIME_NAMES[k]! })),
+    ...shown.map(({ name, unit }) => ({ head: name, width: 14, style: { numFmt: formatOf(unit, 3) } })),
+  ];
   return {
-    sheet: {
+    sheet: sheetOf({
       name: 'hours',
-      columns: [
-        { width: 17, numFmt: TIME_FORMAT },
-        { width: 9, numFmt: '0" min"' },
-        { width: 17, numFmt: TIME_FORMAT },
-        ...shown.map(({ unit }) => ({ width: 14, numFmt: formatOf(unit, 3) })),
-      ],
+      columns: all,
       // A pattern for the rows: withRows writes them.
-      rows: [[], [...TIME_NAMES, ...shown].map(() => 0)],
-      cells: cells.map,
-      rowDefs: headRow(0),
+      rows: [all.map(() => 0)],
       freezePane: { rows: 1, columns: 1 },
-      autoFilter: { range: `A1:${letters(TIME_NAMES.length + shown.length - 1)}${last}` },
-    },
+      autoFilter: { range: `A1:${letters(all.length - 1)}${last}` },
+    }),
     shown,
     rows,
     range: (name) => {
       const column = shown.findIndex((one) => one.name === name);
-      return column < 0 ? null : ranged(TIME_NAMES.length + column);
+      return column < 0 ? null : ranged(TIMES.length + column);
     },
     times: ranged(0),
     serials,
+    between: (name, from, to) => {
+      const values = shown.find((column) => column.name === name)?.values ?? new Float64Array();
+      return Array.from(values.filter((_, row) => serials[row]! >= from && serials[row]! < to));
+    },
     columns: [serials, offsets_min, serials_utc, ...shown.map(({ values }) => values)],
   };
 }
