@@ -6,8 +6,8 @@ import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
 import type { Io } from '../../io.ts';
 import { schemaText } from '../schema/work.ts';
 import { answersOf, type InitFlags, sayAnything } from './flags.ts';
-import { askForAnswers } from './questions.ts';
-import { type Answers, filledStarter, SCHEMA_FILE } from './starter/filled.ts';
+import { askForFlags } from './questions.ts';
+import { filledStarter, SCHEMA_FILE } from './starter/filled.ts';
 
 /**
  * `longnight init`: writes the starter scenario, with what the person says of the plant in it, and the JSON Schema for
@@ -17,9 +17,12 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   const path = resolve(io.cwd, file);
   const folder = dirname(path);
   checkPlace(path, file, flags.force === true);
-  const answers =
-    io.ask !== undefined && !sayAnything(flags) ? await askForAnswers(io.ask, io) : answersOf(flags, io);
-  const text = filledStarter({ ...answers, ...partsFrom(folder, answers, io) });
+  const told = io.ask !== undefined && !sayAnything(flags) ? await askForFlags(io.ask, io) : flags;
+  const answers = answersOf(told, io);
+  const text = filledStarter({
+    ...answers,
+    parts_files: answers.parts_files.map((name) => fromFolder(folder, resolve(io.cwd, name))),
+  });
   // What is written must be readable: what was told may contradict itself, as a December sun brighter than the sky.
   const parts = new Map(
     partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
@@ -33,7 +36,8 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   io.out(`${file}\n`);
   if (isTaken)
     io.err(`note: ${SCHEMA_FILE} is not ours and was left as it is: editors won't complete ${file}\n`);
-  const invented = Object.keys(answers).length === 0 ? 'Every figure in it' : 'What you did not tell';
+  const invented =
+    !sayAnything(told) || told.example === true ? 'Every figure in it' : 'What you did not tell';
   io.err(
     `${invented} is invented: put your own in, then\n  longnight check ${file}\n  longnight run ${file} --out DIR\n`,
   );
@@ -41,14 +45,10 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
     io.err('note: a sky without clouds all year is no forecast: decide nothing by it\n');
 }
 
-/** Parts files as the scenario shall write them: from its own folder, with the slashes that every system reads. */
-function partsFrom(folder: string, { parts_files }: Answers, io: Io): Pick<Answers, 'parts_files'> {
-  if (parts_files === undefined) return {};
-  const from = (name: string): string => {
-    const there = relative(folder, resolve(io.cwd, name));
-    return isAbsolute(there) ? there : there.replaceAll('\\', '/');
-  };
-  return { parts_files: parts_files.map(from) };
+/** A file as the scenario shall write it: from its own folder, with the slashes that every system reads. */
+function fromFolder(folder: string, path: string): string {
+  const there = relative(folder, path);
+  return isAbsolute(there) ? there : there.replaceAll('\\', '/');
 }
 
 function checkPlace(path: string, file: string, mayOverwrite: boolean): void {
