@@ -15,8 +15,6 @@ export const sweepCharts = (made: SweepManifest, grid: ChartGrid): SweepCharts =
   grid.keys.length === 1 ? curveCharts(made, grid) : mapCharts(made, grid);
 
 const MARGIN = 24;
-/** Room for the heading and the caption of a chart. */
-const HEAD = 58;
 
 /**
  * The charts of a sweep in a file of their own, on white paper: curves below each other, maps side by side.
@@ -28,15 +26,17 @@ export function chartFile(made: SweepManifest, grid: ChartGrid): string | null {
   if (charts.length === 0) return null;
   const besides = grid.keys.length === 2 ? charts.length : 1;
   const drawings = charts.map(({ draw }) => draw('wide'));
-  const [first] = drawings as [Drawing];
-  const [across, down] = [first.width + MARGIN, first.height + HEAD];
+  const [{ width: each, height: tall }] = drawings as [Drawing];
+  const captions = charts.map(({ caption }) => wrapped(caption, Math.floor(each / 6.4)));
+  const head = 24 + 17 * Math.max(...captions.map(({ length }) => length));
+  const [across, down] = [each + MARGIN, head + tall + MARGIN];
   const width = MARGIN + besides * across;
   const aid = [
     `${counted(made.designs, 'design')}, each played for a year.`,
     ...readingAid(made, grid),
     ...same,
   ];
-  const lines = wrapped(aid.join(' '), Math.floor((width - 2 * MARGIN) / 6.6));
+  const lines = wrapped(aid.join(' '), Math.floor((width - 2 * MARGIN) / 6.4));
   const titles = wrapped(plain(made.site), Math.floor((width - 2 * MARGIN) / 10));
   const top = 34 + 22 * titles.length + 17 * lines.length;
   const height = top + Math.ceil(charts.length / besides) * down;
@@ -45,11 +45,11 @@ export function chartFile(made: SweepManifest, grid: ChartGrid): string | null {
     ...titles.map((title, k) => text(MARGIN, 34 + 22 * k, title)),
     '</g>',
     ...lines.map((words, k) => text(MARGIN, 34 + 22 * titles.length + 17 * k, words, 't-faint')),
-    ...charts.flatMap(({ heading, caption }, k) => [
+    ...charts.flatMap(({ heading }, k) => [
       `<g transform="translate(${MARGIN + (k % besides) * across} ${top + Math.floor(k / besides) * down})">`,
       text(0, 16, heading, 't-bold'),
-      text(0, 34, caption, 't-faint'),
-      '<g transform="translate(0 40)">',
+      ...captions[k]!.map((words, n) => text(0, 34 + 17 * n, words, 't-faint')),
+      `<g transform="translate(0 ${head})">`,
       ...drawings[k]!.body.filter((piece) => piece !== ''),
       '</g>',
       '</g>',
