@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { line, rect, text, top } from './marks.ts';
-import type { Drawing } from './page-svg.ts';
+import { type Drawing, type Room, WIDTH } from './page-svg.ts';
 
 /** One thing beside others: its name above its bar, its figure behind it. */
 export interface Bar {
@@ -17,7 +17,8 @@ const valuesOf = (bars: readonly Bar[]) => bars.map(({ value }) => value);
  *
  * @param whole where the bars would end; their longest if not given
  */
-export function lyingBars(bars: readonly Bar[], fill: string, width: number, whole?: number): Drawing {
+export function lyingBars(bars: readonly Bar[], fill: string, room: Room, whole?: number): Drawing {
+  const width = WIDTH[room];
   const figures = Math.max(...bars.map(({ figure }) => figure.length)) * 7.9 + 12;
   const x = scaleLinear([0, whole ?? (top(valuesOf(bars)) || 1)], [0, width - figures]);
   const body = bars.flatMap(({ name, value, figure }, k) => {
@@ -36,7 +37,8 @@ export function lyingBars(bars: readonly Bar[], fill: string, width: number, who
 }
 
 /** Bars that stand over the bands of a scale, each with its figure on top. */
-export function standingBars(bars: readonly Bar[], fill: string, width: number, axis: string): Drawing {
+export function standingBars(bars: readonly Bar[], fill: string, room: Room, axis: string): Drawing {
+  const width = WIDTH[room];
   const [bottom, foot, each] = [140, 176, width / bars.length];
   const y = scaleLinear([0, top(valuesOf(bars)) || 1], [bottom, 20]);
   const body = bars.flatMap(({ name, value, figure }, k) => {

@@ -45,7 +45,7 @@ export interface SweepChart extends Chart {
   readonly name: ChartedName;
   readonly heading: string;
   readonly caption: string;
-  draw(room: Room): Drawing;
+  readonly draw: (room: Room) => Drawing;
 }
 
 export interface SweepCharts {

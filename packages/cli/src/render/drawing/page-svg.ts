@@ -23,12 +23,12 @@ export interface Chart {
 }
 
 /** A chart in one drawing for any width, or in one for each. */
-export function figure(chart: Chart, drawings: Drawing | Readonly<Record<Room, Drawing>>): string {
+export function figure(chart: Chart, drawn: Drawing | ((room: Room) => Drawing)): string {
   const { id, caption } = chart;
   const svgs =
-    'body' in drawings
-      ? [svg(chart, id, '', drawings)]
-      : ROOMS.map((room) => svg(chart, `${id}-${room}`, room, drawings[room]));
+    typeof drawn === 'object'
+      ? [svg(chart, id, '', drawn)]
+      : ROOMS.map((room) => svg(chart, `${id}-${room}`, room, drawn(room)));
   const said = caption === undefined ? '' : `\n<figcaption>${escaped(caption)}</figcaption>`;
   return `<figure>\n${svgs.join('\n')}${said}\n</figure>`;
 }

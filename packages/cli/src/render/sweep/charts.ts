@@ -29,7 +29,7 @@ export function chartsSection(made: SweepManifest, grid: ChartGrid): Section {
         { kind: 'heading', text: chart.heading },
         {
           kind: 'drawing',
-          draw: () => [figure(chart, { wide: chart.draw('wide'), narrow: chart.draw('narrow') })],
+          draw: () => [figure(chart, chart.draw)],
         },
         ...(isMap ? [mapTable(grid, chart.name)] : []),
       ]),
