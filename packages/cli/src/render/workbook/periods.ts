@@ -163,7 +163,7 @@ export function leanestSheet(hours: HoursSheet, { leanest_days: lean }: Report):
   const end = start + lean.days;
   const first = hours.serials.findIndex((serial) => serial >= start);
   const after = hours.serials.findIndex((serial) => serial >= end);
-  const last = after < 0 ? hours.rows : after;
+  const last = after < 0 ? hours.serials.length : after;
   const part = (range: string): string =>
     range.replace(/\$2:\$([A-Z]+)\$\d+$/, (_, letter) => `$${first + 2}:$${letter}$${last + 1}`);
   const lines = (title: string, y: string, at: number, drawn: Drawn) => ({

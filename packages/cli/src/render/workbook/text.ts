@@ -1,6 +1,5 @@
 import type { FigureName, Report } from '@longnight/core';
 import { figureNamed, figuresOfReport } from '@longnight/core/findings';
-import { TIME_COLUMNS } from '@longnight/core/ledger';
 import type { WriteSheet } from 'hucre/xlsx';
 import { isShare } from '../document/figure-words.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
@@ -101,7 +100,7 @@ export const assumptionsSheet = ({ assumptions }: Report): WriteSheet =>
 
 /** What the columns of the sheet of hours mean, and which are not on it. */
 export function columnsSheet(table: HoursTable, hours: HoursSheet): WriteSheet {
-  const there = new Set<string>([...TIME_COLUMNS, ...hours.shown].map((column) => column.name));
+  const there = new Set<string>(hours.shown.map((column) => column.name));
   const widths = [32, 8, 18, 80];
   return textSheet(
     'columns',

@@ -34,5 +34,9 @@ export async function workbook(table: HoursTable, report: Report): Promise<Uint8
       modified: MADE,
     },
   });
-  return withRows(bytes, sheets.indexOf(hours.sheet) + 1, hours.columns);
+  return withRows(
+    bytes,
+    sheets.indexOf(hours.sheet) + 1,
+    hours.shown.map(({ values }) => values),
+  );
 }
