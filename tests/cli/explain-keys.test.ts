@@ -3,11 +3,12 @@ import { InputError } from '@longnight/core';
 import { partsKeys, scenarioKeys } from '@longnight/core/scenario';
 import { describe, expect, test } from 'vitest';
 import { paint } from '../../packages/cli/src/render/document/paint.ts';
-import { explained, termsNamed } from '../../packages/cli/src/render/help/explain.ts';
+import { toScreen } from '../../packages/cli/src/render/document/to-screen.ts';
+import { termsDocument, termsNamed } from '../../packages/cli/src/render/help/explain.ts';
 import { longnight } from './support/process.ts';
 
 /** What `explain` prints of a name, without starting a process for it. */
-const said = (name: string): string => explained(termsNamed(name), paint(false));
+const said = (name: string): string => toScreen(termsDocument(termsNamed(name)), null, paint(false));
 const plain = (text: string): string => text.replace(/\s+/g, ' ');
 
 describe('explain', () => {

@@ -182,7 +182,7 @@ test.each([
   ['a tier', 'load_tier_3_wanted_kWh', /tier 3 ask for/],
   ['a place in a list', 'unmet.outages[4].hours', /^unmet\.outages\.hours \(h\)/],
   ['a last word', 'performance_ratio', /^array\.performance_ratio, report/],
-  ['a section', 'generator', /^generator\.run_hours[\s\S]*\ngenerator\.fuel_L/],
+  ['a section', 'generator', /^generator, word[\s\S]*\ngenerator\.run_hours[\s\S]*\ngenerator\.fuel_L/],
 ])('explain takes %s', (_, term, words) => {
   expect(longnight(['explain', term])).toMatchObject({ status: 0, stderr: '' });
   expect(longnight(['explain', term]).stdout).toMatch(words);
@@ -192,15 +192,50 @@ test('a mistyped name gets the nearest one', () => {
   const ended = longnight(['explain', 'unmet.shaer']);
   expect(ended).toMatchObject({ status: 2, stdout: '' });
   expect(ended.stderr).toMatch(
-    /there is no figure, column or key "unmet\.shaer"[\s\S]*fix: did you mean "unmet\.share"\?/,
+    /there is no word, figure, column or key "unmet\.shaer"[\s\S]*fix: did you mean "unmet\.share"\?/,
   );
+});
+
+test('a word of the vocabulary has one sentence, and the names that it is met under', () => {
+  const words = TERMS.filter(({ where }) => where === 'word');
+  const names = new Set(TERMS.filter(({ where }) => where !== 'word').map(({ name }) => name));
+  const sections = [...names].map((name) => `${name}.`.replace(/[^.]+\.$/, ''));
+  for (const { name, meaning, see } of words) {
+    expect(meaning, name).toMatch(/^[A-Z](?!.*\. ).*[^.]$/);
+    for (const met of see!)
+      expect(names.has(met) || sections.includes(`${met}.`), `${name}: ${met}`).toBe(true);
+    expect(longnight(['explain', ...name.split(' ')]).stdout.startsWith(`${name}, word\n`), name).toBe(true);
+  }
+});
+
+test.each([
+  [['outages'], /^outage, word\n {2}Steps on end with unmet load\n {2}See unmet\.outages/],
+  [['SoC'], /^state of charge, word\n/],
+  [['Idle draw'], /^idle draw, word\n/],
+  [['holds'], /^holds, word\n[\s\S]*\nverdict\.holds, report\.json\n/],
+  [['unmet'], /^unmet, word\n[\s\S]*\nunmet\.energy_kWh \(kWh\), report\.json\n/],
+])('explain takes %j', (words, told) => {
+  expect(longnight(['explain', ...words])).toMatchObject({ status: 0, stderr: '' });
+  expect(longnight(['explain', ...words]).stdout).toMatch(told);
+});
+
+/** Words that the vocabulary of the project fixes, and those that the screens can't do without. */
+test('every word that the reports are told in is there', () => {
+  const known = TERMS.filter(({ where }) => where === 'word').map(({ name }) => name);
+  for (const word of [
+    ...['plant', 'array', 'bank', 'leg', 'tier', 'step', 'ledger', 'unmet', 'outage', 'curtailed'],
+    ...['state of charge', 'leanest week', 'requirement', 'holds', 'sunless hours', 'median start'],
+    ...['energy balance', 'idle draw', 'flexible load', 'alternator', 'shore', 'monthly means'],
+    ...['drawn year', 'floor', 'danger'],
+  ])
+    expect(known).toContain(word);
 });
 
 test('without a name all are listed, in 80 columns; --json gives the same as data', () => {
   const { stdout } = longnight(['explain']);
   const lines = stdout.split('\n');
   const said = stdout.replace(/\s+/g, ' ');
-  for (const term of TERMS) expect(said).toContain(` ${titleOf(term)} `);
+  for (const term of TERMS) expect(said).toContain(`- ${titleOf(term)}: `);
   expect(lines.filter((line) => line.length > 80)).toEqual([]);
   expect(JSON.parse(longnight(['explain', '--json']).stdout)).toEqual(TERMS);
 });

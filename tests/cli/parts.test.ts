@@ -15,7 +15,7 @@ test('lists the parts that a scenario may name, by kind, with their values', () 
   const headings = ['Panels', 'Modules', 'Inverters', 'Chargers', 'Trackers', 'Generators'];
   const at = headings.map((heading) => stdout.search(new RegExp(`^${heading}`, 'm')));
   expect(at.every((place, k) => place >= 0 && (k === 0 || place > at[k - 1]!))).toBe(true);
-  expect(stdout).toMatch(/^ {2}module-5kWh, price 1150\n[\s\S]*?module\.capacity_Ah 100;/m);
+  expect(stdout).toMatch(/^module-5kWh, price 1150\n[\s\S]*?module\.capacity_Ah 100;/m);
   expect(stdout).toMatch(/brings 2 trackers: max_power_kW 6; max_charge_A 110/);
   expect(stdout).toMatch(/\(load_share,\s+efficiency_share\)\s+0\.05\s0\.82,\s+0\.2\s0\.92/);
   expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);

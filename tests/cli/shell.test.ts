@@ -1,6 +1,6 @@
 /** What a shell sees: examples of each help, completion, quiet, and the bars of the summary. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { blocksWanted } from '../../packages/cli/src/io.ts';
@@ -122,10 +122,85 @@ describe('--quiet', () => {
     expect(missed.stderr).toMatch(/unmet\.hours/);
   });
 
-  test('goes with no --json', () => {
-    const ended = longnight(['run', join(DEMO, 'holds.yaml'), '--quiet', '--json']);
-    expect(ended).toMatchObject({ status: 2, stdout: '' });
-    expect(ended.stderr).toMatch(/^longnight run: --quiet and --json [\s\S]*\n {4}fix: /);
+  test('says the danger, and leaves the notes out', () => {
+    const text = readFileSync(join(home, 'data/plants/portable.yaml'), 'utf8');
+    const file = 'data/plants/too-many-in-series.yaml';
+    writeFileSync(join(home, file), text.replaceAll(/^(.*panels(?:_in_series)?): 2$/gm, '$1: 3'));
+    for (const command of ['check', 'run']) {
+      const loud = longnight([command, file], home);
+      const quiet = longnight([command, file, '--quiet', '--json'], home);
+      expect(quiet.status).toBe(3);
+      expect(quiet.stderr).toMatch(/^DANGER/i);
+      expect(loud.stderr.endsWith(quiet.stderr)).toBe(true);
+      expect(JSON.parse(quiet.stdout).dangers.length).toBeGreaterThan(0);
+    }
+  });
+});
+
+/** What each command is like as data: its example, the last line of it. */
+const lastExample = (name: string): string[] => {
+  const typed = inBash(longnight([name, '--help']).stdout.split('Example:\n')[1]!.trim());
+  for (const words of typed.slice(0, -1)) longnight(words, home);
+  return typed.at(-1)!;
+};
+/** Print a text of their own, for an editor or a shell. */
+const TEXTS = ['schema', 'completion'];
+const SHOWING = [
+  ...['init', 'check', 'run', 'weather', 'week', 'compare', 'size', 'sweep', 'gather', 'improve'],
+  ...['parts', 'explain'],
+];
+
+describe('--json', () => {
+  test.each(SHOWING)('is one document of %s, quiet or not, and its notes are beside it', (name) => {
+    const words = lastExample(name).concat(name === 'init' ? '--force' : []);
+    const loud = longnight([...words, '--json'], home);
+    expect(loud.status).toBe(0);
+    expect(Object.keys(JSON.parse(loud.stdout)).length).toBeGreaterThan(0);
+    expect(loud.stdout.endsWith('\n')).toBe(true);
+    const quiet = { status: 0, stdout: loud.stdout, stderr: '' };
+    expect(longnight(['-q', ...words, '--json'], home)).toEqual(quiet);
+    expect(longnight([...words, '--quiet'], home)).toEqual({ status: 0, stdout: '', stderr: '' });
+  });
+
+  test('is looked at for every command but those that print a text', () => {
+    expect([...SHOWING, ...TEXTS].sort()).toEqual(commands().sort());
+  });
+
+  test('is not there for what prints a text, which is the same when quiet', () => {
+    for (const name of TEXTS) {
+      const words = lastExample(name);
+      expect(longnight([...words, '--json'], home), name).toMatchObject({ status: 2, stdout: '' });
+      expect(longnight([...words, '-q'], home), name).toEqual(longnight(words, home));
+    }
+  });
+
+  test('of run is report.json; of gather and of the whole sweep the same rows', () => {
+    const holds = join(DEMO, 'holds.yaml');
+    const out = join(folder, 'as-json');
+    const ran = longnight(['run', holds, '--json', '--out', out]);
+    expect(ran.stdout).toBe(readFileSync(join(out, 'report.json'), 'utf8'));
+    const vary = ['sweep', 'data/demo/holds.yaml', '--vary', 'inverter.rating_kW=4,5,6', '--json'];
+    const whole = longnight(vary, home);
+    expect(JSON.parse(whole.stdout).designs).toHaveLength(3);
+    for (const part of ['1/2', '2/2']) longnight([...vary, '--part', part, '--out', 'json-parts'], home);
+    const joined = longnight(['gather', 'json-parts', '--out', 'json-whole', '--json'], home);
+    expect(joined.stdout).toBe(whole.stdout);
+  });
+
+  test('of init says the file and every value that nobody told', () => {
+    const told = ['--modules', '5', '--array-tilt', '50', '--json'];
+    const made = JSON.parse(longnight(['init', 'told.yaml', ...told], home).stdout);
+    expect(made).toMatchObject({ file: 'told.yaml', schema: 'scenario.schema.json' });
+    const invented = made.invented.map(({ path }: { path: string }) => path);
+    expect(invented).toContain('site.latitude_deg');
+    expect(invented).toContain('weather.ghi_kWh_m2_day');
+    expect(invented).toContain('arrays[0].azimuth_deg');
+    expect(invented).not.toContain('arrays[0].tilt_deg');
+    expect(invented).not.toContain('bank.modules_parallel');
+    expect(made.assumptions.length).toBeGreaterThan(5);
+    expect(
+      JSON.parse(longnight(['check', 'told.yaml', '--json'], home).stdout).limits.usable_kWh,
+    ).toBeGreaterThan(1);
   });
 });
 

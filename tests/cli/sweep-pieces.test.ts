@@ -1,5 +1,4 @@
-/** Pieces of a sweep that are easier to see alone: progress, which designs are played, what is kept of their rows. */
-import type { WriteStream } from 'node:tty';
+/** Pieces of a sweep that are easier to see alone: which designs are played, what is kept of their rows. */
 import { DESIGN_FIGURES, front, readAxis } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
@@ -7,44 +6,6 @@ import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';
 import { decimal, sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import { evenly, spreadDesigns } from '../../packages/cli/src/sweep/spread.ts';
 import { designList, designsOf } from '../../packages/cli/src/workers/designs.ts';
-import { progressOf, spanWords } from '../../packages/cli/src/workers/progress.ts';
-import { memoryIo } from './support/sweep.ts';
-
-/** A stream that remembers what was drawn on it. */
-function screen(): WriteStream & { drawn: string } {
-  const remember = (text: unknown): boolean => {
-    stream.drawn += String(text);
-    return true;
-  };
-  const nothing = (): boolean => true;
-  const stream = {
-    isTTY: true,
-    columns: 100,
-    drawn: '',
-    write: remember,
-    cursorTo: nothing,
-    moveCursor: nothing,
-    clearLine: nothing,
-    on: nothing,
-    removeListener: nothing,
-  };
-  return stream as unknown as WriteStream & { drawn: string };
-}
-
-test('progress shows share, count, rate and time left on a terminal, and nothing without one', () => {
-  const terminal = screen();
-  const progress = progressOf({ ...memoryIo('.'), progress: terminal }, 'designs', 2000, 500);
-  progress.at(1000);
-  progress.end();
-  expect(terminal.drawn).toMatch(/25 % {2}500 of 2,000 designs/);
-  expect(terminal.drawn).toMatch(/50 % {2}1,000 of 2,000 designs, [\d,.]+ a second, \d+ s left/);
-  const io = memoryIo('.');
-  const none = progressOf(io, 'designs', 2000);
-  none.at(1000);
-  none.end();
-  expect([io.printed, io.said]).toEqual(['', '']);
-  expect([4.2, 99, 101, 3600 * 3.5].map(spanWords)).toEqual(['5 s', '99 s', '2 min', '3 h 30 min']);
-});
 
 test('shares are contiguous, cover the list once and differ by one design at most', () => {
   const axes = [readAxis('a=1:7:1'), readAxis('b=1:11:1')];

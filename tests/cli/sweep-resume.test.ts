@@ -13,22 +13,14 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type SweepOptions, sweep } from '../../packages/cli/src/commands/sweep/work.ts';
+import { type SweepGiven, sweep } from '../../packages/cli/src/commands/sweep/work.ts';
 import { contents, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 import { diskOf, GENERATOR, interrupted, memoryIo, STUDY } from './support/sweep.ts';
 
 const folder = temporaryFolder();
 const whole = join(folder, 'whole');
 const VARY = STUDY.filter((_, k) => k % 2 === 0 && k > 0);
-const OPTIONS: SweepOptions = {
-  vary: VARY,
-  sample: null,
-  out: null,
-  resume: false,
-  part: null,
-  threads: 1,
-  json: false,
-};
+const OPTIONS: SweepGiven = { vary: VARY, threads: 1 };
 
 beforeAll(async () => {
   await sweep(GENERATOR, { ...OPTIONS, out: whole }, memoryIo(folder));
@@ -36,7 +28,7 @@ beforeAll(async () => {
 afterAll(() => removeFolder(folder));
 
 /** A sweep of which so many bytes of rows got to the disk. */
-async function stopped(name: string, room_bytes: number, over: Partial<SweepOptions> = {}): Promise<string> {
+async function stopped(name: string, room_bytes: number, over: Partial<SweepGiven> = {}): Promise<string> {
   const out = join(folder, name);
   const options = { ...OPTIONS, ...over, out, write: diskOf(room_bytes, writeSync) };
   await expect(sweep(GENERATOR, options, memoryIo(folder))).rejects.toThrow(/the disk is full \(ENOSPC\)/);

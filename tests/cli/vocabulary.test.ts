@@ -79,7 +79,8 @@ test('every key, figure and column', () => {
     wrong(name, `${name}: ${meaning}`),
   );
   const columns = LEDGER_COLUMNS.flatMap(({ name, meaning }) => wrong(name, `${name}: ${meaning}`));
-  expect([...keys, ...figures, ...columns]).toEqual([]);
+  const words = wrong('explain', longnight(['explain']).stdout);
+  expect([...keys, ...figures, ...columns, ...words]).toEqual([]);
 });
 
 test('every help text and every page of the documents', () => {
@@ -91,8 +92,10 @@ test('every help text and every page of the documents', () => {
           .map((name) => join(place, name)),
   );
   const found = pages.flatMap((page) => wrong(page, readFileSync(join(ROOT, page), 'utf8')));
-  const commands = ['', 'run', 'check', 'week', 'improve', 'compare', 'size', 'sweep', 'weather'];
-  for (const command of commands)
-    found.push(...wrong(command, longnight([...(command === '' ? [] : [command]), '--help']).stdout));
+  const help = longnight(['--help']).stdout;
+  const commands = [...help.split('Commands:')[1]!.matchAll(/^ {2}([a-z]+)/gm)].map(([, name]) => name!);
+  expect(commands.length).toBeGreaterThan(12);
+  found.push(...wrong('help', help));
+  for (const command of commands) found.push(...wrong(command, longnight([command, '--help']).stdout));
   expect(found).toEqual([]);
 });

@@ -18,24 +18,31 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
 }
 
-/** An io that can be hushed: then nothing more gets out of it. Errors take the way around it. */
-export function quietable(io: Io): { readonly io: Io; hush(): void } {
-  let quiet = false;
+/**
+ * An io that can be hushed: then no note, progress or question gets out of it, and no result unless `keepsResult` says
+ * so. Errors take the way around it.
+ */
+export function quietable(io: Io): { readonly io: Io; hush(keepsResult: boolean): void } {
+  let [isQuiet, hasResult] = [false, true];
   return {
     io: {
       ...io,
       out: (text) => {
-        if (!quiet) io.out(text);
+        if (hasResult) io.out(text);
       },
       err: (text) => {
-        if (!quiet) io.err(text);
+        if (!isQuiet) io.err(text);
       },
       get progress() {
-        return quiet ? undefined : io.progress;
+        return isQuiet ? undefined : io.progress;
+      },
+      get ask() {
+        return isQuiet ? undefined : io.ask;
       },
     } as Io,
-    hush: () => {
-      quiet = true;
+    hush: (keepsResult) => {
+      isQuiet = true;
+      hasResult = keepsResult;
     },
   };
 }

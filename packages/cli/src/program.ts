@@ -1,6 +1,6 @@
-import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { Command, CommanderError } from 'commander';
 import manifest from '../package.json' with { type: 'json' };
-import { named, several, wholeNumber } from './commands/arguments.ts';
+import { declareCheck } from './commands/check/declare.ts';
 import { declareCompare } from './commands/compare/declare.ts';
 import { declareCompletion } from './commands/completion/declare.ts';
 import { addExamples } from './commands/examples.ts';
@@ -9,10 +9,10 @@ import { declareGather } from './commands/gather/declare.ts';
 import { declareImprove } from './commands/improve/declare.ts';
 import { declareInit } from './commands/init/declare.ts';
 import { declareParts } from './commands/parts/declare.ts';
+import { declareRun } from './commands/run/declare.ts';
 import { declareSchema } from './commands/schema/declare.ts';
 import { declareSize } from './commands/size/declare.ts';
 import { declareSweep } from './commands/sweep/declare.ts';
-import { declareTables, type TablesGiven, tablesGiven } from './commands/tables.ts';
 import { styleUsage } from './commands/usage.ts';
 import { declareWeather } from './commands/weather/declare.ts';
 import { declareWeek } from './commands/week/declare.ts';
@@ -47,13 +47,12 @@ function declare(world: Io): Command {
     .description(
       'Plays a stand-alone solar power plant through every hour of a year and says whether the lights stay on.',
     )
-    .version(manifest.version)
-    .option('-q, --quiet', 'print nothing but errors; files are written as asked')
+    .version(manifest.version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'show this help')
+    .helpCommand('help [command]', 'show the help of a command')
+    .option('-q, --quiet', 'print errors and dangers alone, beside what --json and --out ask for')
     .hook('preAction', (_, command) => {
-      if (program.opts().quiet !== true) return;
-      if (command.opts().json === true)
-        command.error('error: --quiet and --json ask for opposite things; expected one of them');
-      hush();
+      if (program.opts().quiet === true) hush(command.opts().json === true || printsText(command));
     })
     .exitOverride()
     .configureOutput({
@@ -73,95 +72,35 @@ function declare(world: Io): Command {
       ].join('\n'),
     );
 
-  declareInit(program, io);
-
-  program
-    .command('check')
-    .summary('validate a scenario and show what limits the plant')
-    .description(
-      'Validates a scenario and the files it names, and prints what the plant can do before an hour is played.',
-    )
-    .argument('<file>', 'scenario, YAML or JSON', named)
-    .option('--json', 'print the same as JSON to standard output, and nothing else')
-    .action(async (file: string, given: { json?: true }) => {
-      const { check } = await import('./commands/check/work.ts');
-      check(file, given.json === true, io);
-    });
-
-  const playing = program
-    .command('run')
-    .summary('play a year')
-    .description('Plays the year and prints a summary. Files are written only with --out.')
-    .argument('<file>', 'scenario, YAML or JSON', named)
-    .option(
-      '-o, --out <dir>',
-      'write report.html, report.md, report.json, hours.csv and columns.csv into this folder',
-      named,
-    )
-    .option('--json', 'print report.json to standard output, and nothing else')
-    .option('--years <n>', 'play on year after year, bank and arrays ageing, 1 to 40', wholeYears)
-    .option(
-      '--seeds <n>',
-      "play n years drawn from the monthly means: the scenario's seed and those after it, 1 to 10000",
-      wholeNumber(1, 10_000, 'years'),
-    )
-    .option('--lean-days <n>', 'how many days the leanest stretch has', wholeDays, 7)
-    .option(
-      '--require <requirement>',
-      "a bound on a figure of report.json, such as 'unmet.share<=0.001'; may be given several times. Exits 3 if one is missed",
-      several(named),
-    )
-    .action(
-      async (
-        file: string,
-        given: TablesGiven & {
-          out?: string;
-          json?: true;
-          leanDays: number;
-          years?: number;
-          seeds?: number;
-          require?: readonly string[];
-        },
-      ) => {
-        const { run } = await import('./commands/run/work.ts');
-        const { out = null, require: hold = [], json, years = null, seeds = null } = given;
-        const tables = tablesGiven(given);
-        await run(
-          file,
-          { out, json: json === true, years, seeds, lean_days: given.leanDays, hold, tables },
-          io,
-        );
-      },
-    );
-  declareTables(playing);
-
-  declareWeather(program, io);
-  declareWeek(program, io);
-  declareCompare(program, io);
-  declareSize(program, io);
-  declareSweep(program, io);
-  declareGather(program, io);
-  declareImprove(program, io);
-  declareParts(program, io);
-  declareSchema(program, io);
-  declareExplain(program, io);
-  declareCompletion(program, io);
+  const declares = [
+    declareInit,
+    declareCheck,
+    declareRun,
+    declareWeather,
+    declareWeek,
+    declareCompare,
+    declareSize,
+    declareSweep,
+    declareGather,
+    declareImprove,
+    declareParts,
+    declareSchema,
+    declareExplain,
+    declareCompletion,
+  ];
+  for (const declare of declares) declare(program, io);
+  for (const command of program.commands)
+    if (!printsText(command))
+      command.option(
+        '--json',
+        'print the result as one JSON document to standard output, and nothing else there',
+      );
   addExamples(program);
   styleUsage(program);
 
   return program;
 }
 
-function wholeYears(text: string): number {
-  const years = Number(text);
-  if (!/^\d+$/.test(text) || years < 1 || years > 40)
-    throw new InvalidArgumentError('expected a whole number of years from 1 to 40');
-  return years;
-}
-
-function wholeDays(text: string): number {
-  const days = Number(text);
-  if (!/^\d+$/.test(text) || days < 1 || days > 365)
-    throw new InvalidArgumentError('expected a whole number of days from 1 to 365');
-  return days;
-}
+/** True for what prints a text of its own, for a file or another program: it is the same with `--quiet`. */
+const printsText = (command: Command): boolean =>
+  ['schema', 'completion', 'complete'].includes(command.name());

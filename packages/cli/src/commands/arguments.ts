@@ -20,3 +20,18 @@ export const wholeNumber =
 export const several =
   <T>(read: (text: string) => T) =>
   (text: string, before: readonly T[] | undefined): readonly T[] => [...(before ?? []), read(text)];
+
+/** What several commands take, said once. */
+export const SCENARIO = ['<file>', 'scenario, YAML or JSON', named] as const;
+export const VARY = [
+  '--vary <path=values>',
+  'a key of the scenario and its values: PATH=A,B,C or PATH=FROM:TO:STEP; may be given several times',
+  several(named),
+] as const;
+export const THREADS = [
+  '--threads <n>',
+  'worker threads (default: one for each processor, if there is work for them)',
+  wholeNumber(1, 256, 'threads'),
+] as const;
+export const outInto = (files: string) =>
+  ['-o, --out <dir>', `write ${files} into this folder`, named] as const;

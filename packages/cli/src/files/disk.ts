@@ -1,4 +1,4 @@
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 
 /**
  * Says what a disk refused. That is the user's to mend; whatever else goes wrong stays as it is.
@@ -10,11 +10,6 @@ export function diskError(error: unknown, file: string, state: string, fix: stri
   const { code, syscall } = error as NodeJS.ErrnoException;
   if (code === undefined || syscall === undefined) return error;
   const what = code === 'ENOSPC' || code === 'EDQUOT' ? 'the disk is full' : "it can't be written";
-  return refusal(
-    'disk',
-    { file },
-    `${what} (${code}); ${state}`,
-    fix,
-    'a folder with room that may be written to',
-  );
+  return refused('disk', { file })`${what} (${code}); ${state} | ${fix} | a folder with room that may be
+    written to`;
 }

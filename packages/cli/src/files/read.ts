@@ -1,7 +1,7 @@
 import { closeSync, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { InputError, type Place } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 
 /** A scenario is some kilobytes of text; anything near this is another file. */
 export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;
@@ -22,27 +22,16 @@ export const SERIES_LIMIT_bytes = 64 * 2 ** 20;
 export function readText(cwd: string, name: string, limit_bytes: number): string {
   const path = resolve(cwd, name);
   const bytes = readBytes(path, name, limit_bytes);
-  if (bytes.length === 0) throw refuse(name, 'empty-file', 'the file is empty', 'a file with text in it');
+  if (bytes.length === 0) throw refuse(name, 'empty-file')`the file is empty | | a file with text in it`;
   if (bytes[0] === 0xff && bytes[1] === 0xfe)
-    throw refuse(
-      name,
-      'not-utf-8',
-      'the text is UTF-16',
-      'UTF-8 text',
-      'save it again with the encoding UTF-8',
-    );
+    throw refuse(name, 'not-utf-8')`the text is UTF-16 | save it again with the encoding UTF-8 | UTF-8 text`;
   const zero = bytes.indexOf(0);
-  if (zero >= 0) throw refuse(name, 'binary-file', `not a text file: byte ${zero + 1} is zero`, 'UTF-8 text');
+  if (zero >= 0) throw refuse(name, 'binary-file')`not a text file: byte ${zero + 1} is zero | | UTF-8 text`;
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    throw refuse(
-      { file: name, line: firstBadLine(bytes) },
-      'not-utf-8',
-      'the text is not UTF-8',
-      'UTF-8 text',
-      'save it again with the encoding UTF-8',
-    );
+    throw refuse({ file: name, line: firstBadLine(bytes) }, 'not-utf-8')`the text is not UTF-8 | save it
+      again with the encoding UTF-8 | UTF-8 text`;
   }
 }
 
@@ -56,7 +45,7 @@ function readBytes(path: string, name: string, limit_bytes: number): Buffer {
   try {
     const stat = fstatSync(handle);
     if (stat.isDirectory())
-      throw refuse(name, 'is-directory', 'this is a folder', 'a file', 'name a file inside it');
+      throw refuse(name, 'is-directory')`this is a folder | name a file inside it | a file`;
     if (stat.size > limit_bytes) throw tooLong(name, `${megabytes(stat.size)} MB`, limit_bytes);
     // Pipes and devices have no size: read up to the limit and no further.
     const parts: Buffer[] = [];
@@ -80,43 +69,23 @@ const megabytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(1);
 
 function tooLong(name: string, size: string, limit_bytes: number): InputError {
   const most = `at most ${limit_bytes / 2 ** 20} MB`;
-  return refuse(
-    name,
-    'file-too-long',
-    `the file is too long (${size})`,
-    most,
-    limit_bytes === SERIES_LIMIT_bytes
-      ? 'average its rows to 5 minutes or more, leave columns out, or cut it into years'
-      : 'check that this is the file you mean',
-  );
+  return refuse(name, 'file-too-long')`the file is too long (${size}) |
+    ${limit_bytes === SERIES_LIMIT_bytes ? 'average its rows to 5 minutes or more, leave columns out, or cut it into years' : 'check that this is the file you mean'}
+    | ${most}`;
 }
 
 function unreadable(error: unknown, path: string, name: string): InputError {
   const code = (error as NodeJS.ErrnoException).code;
   if (code === 'ENOENT' || code === 'ENOTDIR') {
     const near = neighbour(path);
-    return refuse(
-      name,
-      'no-such-file',
-      'no such file',
-      'a file that exists',
-      near === null ? 'check the name and the folder' : `did you mean ${near}?`,
-    );
+    return refuse(name, 'no-such-file')`no such file |
+      ${near === null ? 'check the name and the folder' : `did you mean ${near}?`} | a file that exists`;
   }
   if (code === 'EACCES' || code === 'EPERM')
-    return refuse(
-      name,
-      'unreadable-file',
-      'the file may not be read',
-      'a readable file',
-      'check its permissions',
-    );
-  return refuse(
-    name,
-    'unreadable-file',
-    `the file can't be read (${code ?? String(error)})`,
-    'a readable file',
-  );
+    return refuse(name, 'unreadable-file')`the file may not be read | check its permissions | a readable
+      file`;
+  return refuse(name, 'unreadable-file')`the file can't be read (${code ?? String(error)}) | | a readable
+    file`;
 }
 
 /** The file in the same folder whose name, without its ending, begins like the missing one or the other way round. */
@@ -154,12 +123,5 @@ function firstBadLine(bytes: Buffer): number {
   return line;
 }
 
-function refuse(
-  place: string | Place,
-  code: string,
-  message: string,
-  expected: string,
-  fix?: string,
-): InputError {
-  return refusal(code, typeof place === 'string' ? { file: place } : place, message, fix, expected);
-}
+const refuse = (place: string | Place, code: string) =>
+  refused(code, typeof place === 'string' ? { file: place } : place);

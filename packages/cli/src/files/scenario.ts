@@ -10,6 +10,8 @@ import {
   type StudyText,
 } from '@longnight/core';
 import * as z from 'zod';
+import manifest from '../../package.json' with { type: 'json' };
+import type { ReadFrom } from '../render/document/again.ts';
 import { readText, SCENARIO_LIMIT_bytes, SERIES_LIMIT_bytes } from './read.ts';
 
 // Compiled checkers pay off after hundreds of files; a command reads one, and starts 15 ms earlier without.
@@ -29,15 +31,8 @@ export interface ReadFiles {
 }
 
 /** A scenario and all it names, read and prepared. */
-export interface Opened {
+export interface Opened extends ReadFiles {
   readonly year: PreparedYear;
-  /** Name without folder: what reports may show. */
-  readonly name: string;
-  /** Paths of every file read, for the check that no output is written over one. */
-  readonly paths: readonly string[];
-  readonly read: readonly { readonly name: string; readonly sha256: string }[];
-  /** All of it as text, for studies of it. */
-  readonly files: ReadFiles;
 }
 
 /**
@@ -76,20 +71,18 @@ export function readFiles(cwd: string, file: string): ReadFiles {
  */
 export function openScenario(cwd: string, file: string): Opened {
   const files = readFiles(cwd, file);
-  return {
-    year: prepareYear(files.read, file, files.texts),
-    name: files.name,
-    paths: files.paths,
-    read: sha256Of(files),
-    files,
-  };
+  return { ...files, year: prepareYear(files.read, file, files.texts) };
 }
 
-/** Every file that was read, without its folder, with the SHA-256 of its bytes. */
-export function sha256Of({ name, source, texts }: ReadFiles): Opened['read'] {
-  return [[name, source.text] as const, ...source.partsTexts, ...texts].map(([readName, content]) => ({
-    // A file may be named by an absolute path; a report must not tell where somebody's files are.
-    name: readName.split(/[\\/]/).at(-1) ?? readName,
-    sha256: createHash('sha256').update(content).digest('hex'),
-  }));
+/** What a document was made by and from: every file that was read, once, without its folder, with its SHA-256. */
+export function madeFrom(...all: readonly ReadFiles[]): ReadFrom {
+  const read = all.flatMap(({ name, source, texts }) =>
+    [[name, source.text] as const, ...source.partsTexts, ...texts].map(([readName, content]) => ({
+      // A file may be named by an absolute path; a report must not tell where somebody's files are.
+      name: readName.split(/[\\/]/).at(-1) ?? readName,
+      sha256: createHash('sha256').update(content).digest('hex'),
+    })),
+  );
+  const once = new Map(read.map((file) => [`${file.name} ${file.sha256}`, file]));
+  return { version: manifest.version, read: [...once.values()] };
 }

@@ -1,6 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import { type Axis, type FileTexts, prepareYear } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { openStudy, type Study } from '@longnight/core/study';
 import { readText, SERIES_LIMIT_bytes } from './read.ts';
 import { type ReadFiles, readFiles } from './scenario.ts';
@@ -24,13 +24,9 @@ export function readStudy(cwd: string, file: string, axes: readonly Axis[]): Stu
   const files = readFiles(cwd, file);
   const shelf = axes.find((axis) => axis.path.startsWith('parts_files'));
   if (shelf !== undefined)
-    throw refusal(
-      'axis',
-      `--vary ${shelf.path}`,
-      'parts files are all read at once and do not vary',
-      'list every file under parts_files and vary the name of the part',
-      'a key that names a part: bank.part, arrays[0].part, inverter.part',
-    );
+    throw refused('axis', `--vary ${shelf.path}`)`parts files are all read at once and do not vary | list
+      every file under parts_files and vary the name of the part | a key that names a part: bank.part,
+      arrays[0].part, inverter.part`;
   const study = openStudy(files.source, axes);
   const folder = dirname(resolve(cwd, file));
   const texts = new Map(files.texts);

@@ -11,8 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import type { InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 
 /** One file to be written: its name in the output folder and its text, or that as UTF-8. */
 export interface Output {
@@ -23,45 +22,40 @@ export interface Output {
 /**
  * Finds out before any work is done whether the outputs could be written, without touching the disk.
  *
- * @param folder as the user wrote it
+ * @param folder as the user wrote it; without one nothing is to be written
  * @param inputs files of this run that must not be written over, paths relative to `cwd` or absolute
  * @throws InputError if the folder or one of the names in it can't be used
  */
 export function checkOutputs(
   cwd: string,
-  folder: string,
+  folder: string | undefined,
   names: readonly string[],
   inputs: readonly string[],
 ): void {
+  if (folder === undefined) return;
   const path = resolve(cwd, folder);
   let existing = path;
   while (!existsSync(existing) && existing !== dirname(existing)) existing = dirname(existing);
   if (!statSync(existing).isDirectory())
-    throw refuse(
-      folder,
-      'out-is-file',
-      `${existing === path ? 'this' : 'part of this path'} is a file`,
-      'a folder',
-    );
+    throw refuse(folder, 'out-is-file')`${existing === path ? 'this' : 'part of this path'} is a
+      file | ${ELSEWHERE} | a folder`;
   try {
     accessSync(existing, constants.W_OK | constants.X_OK);
   } catch {
-    throw refuse(folder, 'out-unwritable', 'the folder may not be written to', 'a writable folder');
+    throw refuse(folder, 'out-unwritable')`the folder may not be written to | ${ELSEWHERE} | a
+      writable folder`;
   }
   const taken = new Map(inputs.map((input) => [realpathSync(resolve(cwd, input)), input]));
   for (const name of names) {
     const output = join(path, name);
     if (!existsSync(output)) continue;
     if (statSync(output).isDirectory())
-      throw refuse(`${folder}/${name}`, 'out-is-folder', 'a folder has the name of an output', 'a free name');
+      throw refuse(`${folder}/${name}`, 'out-is-folder')`a folder has the name of an output |
+        ${ELSEWHERE} | a free name`;
     const input = taken.get(realpathSync(output));
     if (input !== undefined)
-      throw refuse(
-        folder,
-        'out-over-input',
-        `${name} would be written over ${input}, which this run reads`,
-        'a folder without the files of the scenario',
-      );
+      throw refuse(folder, 'out-over-input')`${name} would be written over ${input}, which this run
+        reads | ${ELSEWHERE} | a folder without the files of the scenario`;
   }
 }
 
@@ -71,7 +65,7 @@ export function checkOutputs(
  *
  * @throws InputError if the disk refuses; then nothing new is left behind
  */
-export function writeOutputs(cwd: string, folder: string, outputs: readonly Output[]): void {
+export function writeOutputs(cwd: string, folder: string, outputs: readonly Output[], fix = ELSEWHERE): void {
   const path = resolve(cwd, folder);
   const temporary = (output: Output) => join(path, `.${output.name}.${process.pid}.tmp`);
   let firstMade: string | undefined;
@@ -83,12 +77,8 @@ export function writeOutputs(cwd: string, folder: string, outputs: readonly Outp
     for (const output of outputs) rmSync(temporary(output), { force: true });
     if (firstMade !== undefined) removeEmpty(path, firstMade);
     const { code, message } = error as NodeJS.ErrnoException;
-    throw refuse(
-      folder,
-      'out-unwritable',
-      `the outputs can't be written (${code ?? message})`,
-      'a writable folder',
-    );
+    throw refuse(folder, 'out-unwritable')`the outputs can't be written (${code ?? message}) | ${fix} | a
+      writable folder`;
   }
 }
 
@@ -101,6 +91,6 @@ export function removeEmpty(innermost: string, outermost: string): void {
   }
 }
 
-function refuse(file: string, code: string, message: string, expected: string): InputError {
-  return refusal(code, { file }, message, 'name another folder with --out', expected);
-}
+const ELSEWHERE = 'name another folder with --out';
+
+const refuse = (file: string, code: string) => refused(code, { file });

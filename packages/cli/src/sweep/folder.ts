@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { diskError } from '../files/disk.ts';
 import { wholeLines } from '../files/lines.ts';
 import { checkOutputs, removeEmpty } from '../files/write.ts';
@@ -9,7 +9,7 @@ import { differences, manifestText, readManifest, type SweepManifest } from './m
 import { openRowFile, type RowFile, type Write } from './row-file.ts';
 import type { SweepRow, SweepRows } from './rows.ts';
 
-const refuse = refusal.bind(null, 'sweep-folder');
+const refuse = refused.bind(null, 'sweep-folder');
 
 /** Names of what a sweep leaves in its folder; those of parts sort in their order. */
 export function sweepNames(part: SweepManifest['part']): {
@@ -54,7 +54,7 @@ export function openSweepFolder(
   rows: SweepRows,
   list: DesignList,
   inputs: readonly string[],
-  options: { readonly resume: boolean; readonly write?: Write },
+  options: { readonly resume?: true; readonly write?: Write },
   take: (index: number, row: SweepRow) => void,
 ): SweepFolder {
   const names = sweepNames(made.part);
@@ -66,21 +66,14 @@ export function openSweepFolder(
 
   const unfinished = existsSync(at(partial));
   if (unfinished && !options.resume)
-    throw refuse(
-      { file: `${folder}/${partial}` },
-      'unfinished rows of a sweep are here',
-      `add --resume to go on with them, or remove ${partial} to start anew`,
-      'a folder without any',
-    );
+    throw refuse({ file: `${folder}/${partial}` })`unfinished rows of a sweep are here | add --resume to go
+      on with them, or remove ${partial} to start anew | a folder without any`;
   const mustMatch = (manifest: string, name: string): void => {
     const found = differences(readManifest(cwd, `${folder}/${manifest}`), made);
     if (found.length > 0)
-      throw refuse(
-        { file: `${folder}/${name}` },
-        `these rows belong to another sweep: ${found.join('; ')}`,
-        `take those, or remove ${name} to start anew, or name another folder with --out`,
-        'the scenario and options that they were begun with',
-      );
+      throw refuse({ file: `${folder}/${name}` })`these rows belong to another sweep: ${found.join('; ')} |
+        take those, or remove ${name} to start anew, or name another folder with --out | the scenario and
+        options that they were begun with`;
   };
 
   if (
@@ -94,12 +87,8 @@ export function openSweepFolder(
     const kept = keep(at(names.rows), rows, list, take);
     if (kept.done === list.count)
       return { done: kept.done, complete: true, append() {}, leave() {}, finish() {} };
-    throw refuse(
-      { file: `${folder}/${names.rows}` },
-      `holds ${kept.done} rows of ${list.count}`,
-      'remove it to play this part anew',
-      'a whole part',
-    );
+    throw refuse({ file: `${folder}/${names.rows}` })`holds ${kept.done} rows of ${list.count} | remove it
+      to play this part anew | a whole part`;
   }
 
   let file: RowFile;

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type Axis, cautions, InputError, plantOf, type Scenario } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import type { StudyFiles } from '../files/study.ts';
@@ -115,13 +115,9 @@ export function readManifest(cwd: string, name: string): SweepManifest {
   } catch (error) {
     if (error instanceof InputError) throw error;
   }
-  throw refusal(
-    'no-manifest',
-    { file: name },
-    'this does not say what a sweep was made from',
-    'put it back from where the rows come from, or remove both and play that sweep again',
-    'the file as `longnight sweep` wrote it beside its rows',
-  );
+  throw refused('no-manifest', { file: name })`this does not say what a sweep was made from | put it back
+    from where the rows come from, or remove both and play that sweep again | the file as \`longnight
+    sweep\` wrote it beside its rows`;
 }
 
 export const manifestText = (made: SweepManifest): string => `${JSON.stringify(made, null, 1)}\n`;

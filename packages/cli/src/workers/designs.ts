@@ -1,8 +1,8 @@
 import type { Axis, InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { combinations, MOST_SAMPLED_AXES, sampleDesigns } from '@longnight/core/study';
 
-const refuse = refusal.bind(null, 'designs');
+const refuse = refused.bind(null, 'designs');
 
 /** Most designs that one process plays: some hours on one processor. More is a job for several. */
 const MOST_DESIGNS = 5_000_000;
@@ -29,12 +29,8 @@ type Part = DesignList['part'];
 export function designList(axes: readonly Axis[], sample: number | null, part: Part): DesignList {
   const all = combinations(axes);
   if (sample !== null && axes.length > MOST_SAMPLED_AXES)
-    throw refuse(
-      '--sample',
-      `${axes.length} keys vary`,
-      'leave out keys that matter least',
-      `at most ${MOST_SAMPLED_AXES}: beyond that no cover is even`,
-    );
+    throw refuse('--sample')`${axes.length} keys vary | leave out keys that matter least | at most
+      ${MOST_SAMPLED_AXES}: beyond that no cover is even`;
   const whole = sample === null ? all : Math.min(sample, all);
   const { from, to } = shareOf(whole, part);
   // A sample is drawn as a whole, whichever share of it is played.
@@ -64,13 +60,7 @@ export function shareOf(whole: number, part: Part): { readonly from: number; rea
 
 function tooMany(whole: number, sampled: boolean): InputError {
   const shares = Math.ceil(whole / MOST_DESIGNS);
-  return refuse(
-    '--vary',
-    `${whole} designs are too many for one process`,
-    sampled
-      ? 'take a smaller sample'
-      : `take a larger step, or --sample 10000 for an even cover, or play them in ${shares} processes or more: ` +
-          `--part 1/${shares}, --part 2/${shares} and so on`,
-    `at most ${MOST_DESIGNS}`,
-  );
+  return refuse('--vary')`${whole} designs are too many for one process |
+    ${sampled ? 'take a smaller sample' : `take a larger step, or --sample 10000 for an even cover, or play them in ${shares} processes or more: ` + `--part 1/${shares}, --part 2/${shares} and so on`}
+    | at most ${MOST_DESIGNS}`;
 }

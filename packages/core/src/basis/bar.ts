@@ -1,22 +1,17 @@
 /**
- * The two halves of a template such as `meaning | reason`. It may run over lines; what is inserted is kept as it is, bars
+ * The pieces of a template such as `meaning | reason`. It may run over lines; what is inserted is kept as it is, bars
  * and blanks too.
  *
- * @returns the second half is undefined if there is no bar
+ * @returns those behind the last bar are undefined
  */
-export function atBar(
-  text: TemplateStringsArray,
-  inserted: readonly unknown[],
-): [string, string | undefined] {
-  let [before, behind]: [string, string | undefined] = ['', undefined];
+export function atBar(text: TemplateStringsArray, inserted: readonly unknown[]): [string, string?, string?] {
+  const said: [string, string?, string?] = [''];
   for (const [i, piece] of text.entries()) {
-    const [first = '', second] = piece.replace(/\s+/g, ' ').split(' | ');
-    const end = i < inserted.length ? String(inserted[i]) : '';
-    if (second !== undefined) {
-      before += first;
-      behind = second + end;
-    } else if (behind === undefined) before += first + end;
-    else behind += first + end;
+    const [first = '', ...more] = piece.replace(/\s+/g, ' ').split(/ \|(?= )/);
+    said[said.length - 1] += first;
+    said.push(...more.map((next) => next.slice(1)));
+    if (i < inserted.length) said[said.length - 1] += String(inserted[i]);
   }
-  return [before.trim(), behind];
+  said[0] = said[0].trim();
+  return said;
 }

@@ -68,6 +68,20 @@ export const issue =
   };
 
 /**
+ * The error for one thing that is wrong, to be thrown, with its text behind it: what is wrong, what to do about it, what
+ * was expected. `throw refused('size', '--in')`counts years, and there is one | leave it out``; a piece that is not said
+ * is left empty. `refused.bind(null, code)` fixes what a file always says.
+ *
+ * @param where path of the scenario or option it is about; or the place in a file
+ */
+export const refused =
+  (code: string, where: string | Place) =>
+  (text: TemplateStringsArray, ...values: readonly unknown[]): InputError => {
+    const [message, fix, expected] = atBar(text, values);
+    return refusal(code, where, message, fix || undefined, expected);
+  };
+
+/**
  * The error for one thing that is wrong, to be thrown. `refusal.bind(null, code)` fixes what a file always says.
  *
  * @param where path of the scenario or option it is about; or the place in a file

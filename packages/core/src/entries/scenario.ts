@@ -1,6 +1,6 @@
 /** The scenario as a schema: its sections as types, its keys as data, JSON Schema of parts, and the error for one thing that is wrong. */
 
-export { refusal } from '../basis/errors.ts';
+export { refusal, refused } from '../basis/errors.ts';
 export { partsJsonSchema } from '../scenario/json-schema.ts';
 export * from '../scenario/keys.ts';
 export { PART_KINDS, type PartKind } from '../scenario/parts/file.ts';

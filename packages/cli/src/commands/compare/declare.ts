@@ -1,11 +1,6 @@
 import type { Command } from 'commander';
 import type { Io } from '../../io.ts';
-import { named } from '../arguments.ts';
-
-interface Given {
-  readonly out?: string;
-  readonly json?: true;
-}
+import { outInto } from '../arguments.ts';
 
 /** Declares `longnight compare`; its work is imported only when it is asked for. */
 export function declareCompare(program: Command, io: Io): void {
@@ -18,14 +13,6 @@ export function declareCompare(program: Command, io: Io): void {
         'the dearer one buys.',
     )
     .argument('<files...>', 'two scenarios or more, YAML or JSON; the hours of the first are used')
-    .option(
-      '-o, --out <dir>',
-      'write compare.html, compare.md, compare.json and compare.csv into this folder',
-      named,
-    )
-    .option('--json', 'print compare.json to standard output, and nothing else')
-    .action(async (files: readonly string[], given: Given) => {
-      const { compare } = await import('./work.ts');
-      await compare(files, { out: given.out ?? null, json: given.json === true }, io);
-    });
+    .option(...outInto('compare.html, compare.md, compare.json and compare.csv'))
+    .action(async (files: readonly string[], given) => (await import('./work.ts')).compare(files, given, io));
 }

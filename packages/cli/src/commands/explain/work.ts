@@ -1,15 +1,11 @@
 import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
-import { paint } from '../../render/document/paint.ts';
-import { allTerms, explained, TERMS, termsNamed } from '../../render/help/explain.ts';
+import { allTermsDocument, TERMS, termsDocument, termsNamed } from '../../render/help/explain.ts';
+import { type Given, tell } from '../tell.ts';
 
-/**
- * `longnight explain`: what a figure of report.json, a column of hours.csv or a key of a scenario means.
- *
- * @param term null lists all there are
- */
-export function explain(term: string | null, options: { readonly json: boolean }, io: Io): void {
-  const terms = term === null ? TERMS : termsNamed(term);
-  if (options.json) io.out(jsonText('explain', terms));
-  else io.out(term === null ? allTerms(paint(io.colour)) : explained(terms, paint(io.colour)));
+/** `longnight explain`: what a word, a figure, a column or a key means; without any, all there are. */
+export async function explain(words: readonly string[], given: Given, io: Io): Promise<void> {
+  const terms = words.length === 0 ? TERMS : termsNamed(words.join(' '));
+  const document = words.length === 0 ? allTermsDocument() : termsDocument(terms);
+  await tell({ document, json: jsonText('explain', terms) }, [], given, io);
 }

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { Io } from '../../io.ts';
-import { named } from '../arguments.ts';
+import { outInto } from '../arguments.ts';
 
 /** Declares `longnight gather`; its work is imported only when it is asked for. */
 export function declareGather(program: Command, io: Io): void {
@@ -12,9 +12,6 @@ export function declareGather(program: Command, io: Io): void {
         'sweep would have written.',
     )
     .argument('<paths...>', 'folders with parts, or the parts themselves (sweep.part-KofN.csv)')
-    .requiredOption('-o, --out <dir>', 'write sweep.csv, sweep.html and sweep.svg into this folder', named)
-    .action(async (paths: readonly string[], given: { readonly out: string }) => {
-      const { gather } = await import('./work.ts');
-      gather(paths, given.out, io);
-    });
+    .requiredOption(...outInto('sweep.csv, sweep.html and sweep.svg'))
+    .action(async (paths: readonly string[], given) => (await import('./work.ts')).gather(paths, given, io));
 }

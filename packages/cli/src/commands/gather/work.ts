@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { diskError } from '../../files/disk.ts';
 import { wholeLines } from '../../files/lines.ts';
 import { checkOutputs, removeEmpty } from '../../files/write.ts';
@@ -9,6 +9,7 @@ import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
 import { sweepDocument } from '../../render/sweep/document.ts';
+import { sweepJson } from '../../render/sweep/json.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
 import { sweepNames } from '../../sweep/folder.ts';
 import { placeViews } from '../../sweep/outputs.ts';
@@ -16,9 +17,12 @@ import { findParts, type PartFile } from '../../sweep/parts.ts';
 import { openRowFile } from '../../sweep/row-file.ts';
 import { type SweepRow, type SweepRows, sweepRows } from '../../sweep/rows.ts';
 import { type DesignList, designsOf, shareOf } from '../../workers/designs.ts';
+import { progressOf } from '../../workers/progress.ts';
+import type { Given } from '../tell.ts';
 
 /** `longnight gather`: the parts of a sweep become the sweep, row for row what one process would have written. */
-export function gather(paths: readonly string[], out: string, io: Io): void {
+export function gather(paths: readonly string[], given: Given & { readonly out: string }, io: Io): void {
+  const { out } = given;
   const parts = findParts(io.cwd, paths);
   const made = { ...parts[0]!.made, part: null };
   const list = designsOf(made.axes, made.sample, null);
@@ -47,24 +51,31 @@ export function gather(paths: readonly string[], out: string, io: Io): void {
     firstMade = mkdirSync(folder, { recursive: true });
     return openRowFile(temporary, null);
   });
+  const progress = progressOf(io, 'designs', list.count);
   try {
     onDisk(() => file.append(Buffer.from(rows.header)));
-    for (const part of parts) {
-      const { from, to } = shareOf(list.whole, part.made.part);
-      let block = '';
-      for (const { place, row, text } of rowsOf(part, list, from, to, rows, io.cwd)) {
-        digest.take(list.at(place), row);
-        block += `${text}\r\n`;
-        if (block.length < BLOCK && place < to - 1) continue;
-        onDisk(() => file.append(Buffer.from(block)));
-        block = '';
-      }
+    let block = '';
+    for (const { place, row, text } of rowsOf(parts, list, rows, io.cwd)) {
+      digest.take(list.at(place), row);
+      block += `${text}\r\n`;
+      progress.at(place);
+      if (block.length < BLOCK && place < list.count - 1) continue;
+      onDisk(() => file.append(Buffer.from(block)));
+      block = '';
     }
+    progress.end();
     const placed = placeViews(io.cwd, out, made, digest);
     onDisk(() => file.finish(join(folder, names.rows)));
     if (placed.note !== null) io.err(`note: ${placed.note}\n`);
-    io.out(toScreen(sweepDocument(made, digest), { folder: out, names: placed.names }, paint(io.colour)));
+    if (given.json) {
+      // The rows are read once more: none is printed before all of them are known to be right.
+      const json = sweepJson(made, io);
+      for (const { place, row } of rowsOf(parts, list, rows, io.cwd)) json.design(list.at(place), row);
+      json.end();
+    } else
+      io.out(toScreen(sweepDocument(made, digest), { folder: out, names: placed.names }, paint(io.colour)));
   } finally {
+    progress.end();
     file.leave();
     rmSync(temporary, { force: true });
     // Empty only if the parts were refused.
@@ -75,41 +86,37 @@ export function gather(paths: readonly string[], out: string, io: Io): void {
 /** Characters written at a time. */
 const BLOCK = 2 ** 18;
 
-/** The rows of a part, each held against the design that must stand there: places `from` to `to` - 1 of the list. */
+/** The rows of all parts, each held against the design that must stand there. */
 function* rowsOf(
-  part: PartFile,
+  parts: readonly PartFile[],
   list: DesignList,
-  from: number,
-  to: number,
   rows: SweepRows,
   cwd: string,
 ): Generator<{ place: number; row: SweepRow; text: string }> {
-  let line = 0;
-  for (const { text } of wholeLines(resolve(cwd, part.name))) {
-    line++;
-    const place = from + line - 2;
-    if (line === 1) {
-      if (`${text}\r\n` !== rows.header) throw altered(part.name, line, 'the header of this sweep');
-      continue;
+  for (const part of parts) {
+    const { from, to } = shareOf(list.whole, part.made.part);
+    let line = 0;
+    for (const { text } of wholeLines(resolve(cwd, part.name))) {
+      line++;
+      const place = from + line - 2;
+      if (line === 1) {
+        if (`${text}\r\n` !== rows.header) throw altered(part.name, line, 'the header of this sweep');
+        continue;
+      }
+      const row = place < to ? rows.read(list.at(place), text) : null;
+      if (row === null)
+        throw altered(
+          part.name,
+          line,
+          place < to ? `the row of design ${list.at(place) + 1}` : 'the end of the file',
+        );
+      yield { place, row, text };
     }
-    const row = place < to ? rows.read(list.at(place), text) : null;
-    if (row === null)
-      throw altered(
-        part.name,
-        line,
-        place < to ? `the row of design ${list.at(place) + 1}` : 'the end of the file',
-      );
-    yield { place, row, text };
+    if (line < to - from + 1)
+      throw altered(part.name, line + 1, `a header and ${to - from} rows, their lines ended by CRLF`);
   }
-  if (line < to - from + 1)
-    throw altered(part.name, line + 1, `a header and ${to - from} rows, their lines ended by CRLF`);
 }
 
 const altered = (file: string, line: number, expected: string): InputError =>
-  refusal(
-    'altered-part',
-    { file, line },
-    'this part is not as longnight sweep wrote it',
-    'a spreadsheet that saved it may have changed it: copy it anew from where it was played, or play it again',
-    expected,
-  );
+  refused('altered-part', { file, line })`this part is not as longnight sweep wrote it | a spreadsheet that
+    saved it may have changed it: copy it anew from where it was played, or play it again | ${expected}`;

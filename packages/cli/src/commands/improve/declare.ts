@@ -1,11 +1,6 @@
 import type { Command } from 'commander';
 import type { Io } from '../../io.ts';
-import { named } from '../arguments.ts';
-
-interface Given {
-  readonly out?: string;
-  readonly json?: true;
-}
+import { outInto, SCENARIO } from '../arguments.ts';
 
 /** Declares `longnight improve`; its work is imported only when it is asked for. */
 export function declareImprove(program: Command, io: Io): void {
@@ -18,11 +13,7 @@ export function declareImprove(program: Command, io: Io): void {
         'away, the generator hours they save and what that costs. If no single change makes the plant hold, the best are ' +
         'repeated and paired.',
     )
-    .argument('<file>', 'scenario, YAML or JSON', named)
-    .option('-o, --out <dir>', 'write improve.md, improve.json and improve.csv into this folder', named)
-    .option('--json', 'print improve.json to standard output, and nothing else')
-    .action(async (file: string, given: Given) => {
-      const { mend } = await import('./work.ts');
-      mend(file, { out: given.out ?? null, json: given.json === true }, io);
-    });
+    .argument(...SCENARIO)
+    .option(...outInto('improve.html, improve.md, improve.json and improve.csv'))
+    .action(async (file: string, given) => (await import('./work.ts')).improve(file, given, io));
 }

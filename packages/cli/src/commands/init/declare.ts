@@ -1,7 +1,6 @@
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Io } from '../../io.ts';
 import { named, several, wholeNumber } from '../arguments.ts';
-import type { InitFlags } from './flags.ts';
 
 function number(text: string): number {
   const value = text.trim() === '' ? Number.NaN : Number(text);
@@ -22,7 +21,7 @@ export function declareInit(program: Command, io: Io): void {
     .argument('[file]', 'where to write it', named, 'scenario.yaml')
     .option('--force', 'overwrite the file if it is there')
     .option('--example', 'ask nothing: the invented plant as it is')
-    .option('--site-name <name>', 'name of the site; the five of the site go together', named)
+    .option('--site-name <name>', 'name of the site; the five --site options go together', named)
     .option('--site-latitude <deg>', 'north positive', number)
     .option('--site-longitude <deg>', 'east positive', number)
     .option('--site-elevation <m>', 'above sea level', number)
@@ -31,7 +30,11 @@ export function declareInit(program: Command, io: Io): void {
     .option('--clear-sky', 'no monthly means yet: a sky without clouds, no forecast')
     .option('--air-temperature <list>', 'twelve monthly means, °C; one figure will do for a clear sky', named)
     .option('--load-kwh-day <kWh>', 'energy of all loads on a day, instead of appliances', number)
-    .option('--parts <file>', 'file of parts to name; may be given several times', several(named))
+    .option(
+      '--parts <file>',
+      'a parts file that the scenario names; may be given several times',
+      several(named),
+    )
     .option('--panel <part>', 'panel of that name, with --panels', named)
     .option('--panels <n>', 'number of panels', wholeNumber(0, 100_000, 'panels'))
     .option('--array-kwp <kWp>', 'size of the array, where panels are not counted', number)
@@ -41,8 +44,5 @@ export function declareInit(program: Command, io: Io): void {
     .option('--modules <n>', 'number of battery modules', wholeNumber(1, 10_000, 'modules'))
     .option('--inverter <part>', 'inverter of that name', named)
     .option('--generator [part]', "generator of that name, or the example's; none unless said")
-    .action(async (file: string, flags: InitFlags) => {
-      const { init } = await import('./work.ts');
-      await init(file, flags, io);
-    });
+    .action(async (file: string, flags) => (await import('./work.ts')).init(file, flags, io));
 }

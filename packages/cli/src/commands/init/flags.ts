@@ -38,6 +38,7 @@ export interface InitFlags
     Partial<Record<Asked, string | number> & Record<Exclude<PartOption, 'generator'>, string>>
   > {
   readonly force?: true;
+  readonly json?: true;
   readonly example?: true;
   readonly ghi?: string;
   readonly clearSky?: true;
@@ -48,7 +49,8 @@ export interface InitFlags
 }
 
 /** True if an option says anything of the plant: then nothing is asked. */
-export const sayAnything = ({ force: _, ...others }: InitFlags): boolean => Object.keys(others).length > 0;
+export const sayAnything = ({ force: _, json: __, ...others }: InitFlags): boolean =>
+  Object.keys(others).length > 0;
 
 /** `--site-name` of `siteName`. */
 const optionOf = (flag: string): string =>
@@ -66,7 +68,7 @@ export function answersOf(flags: InitFlags, io: Io): Answers {
   const missing = ofSite.filter((flag) => !told.includes(flag)).map(optionOf);
   const hasSite = missing.length < ofSite.length;
   if (hasSite && missing.length > 0)
-    throw wrong(missing[0]!, 'it is missing', `add ${missing.join(', ')}: a site is told whole`);
+    throw wrong(missing[0]!, 'it is missing', `add ${missing.join(', ')}: the five go together`);
   const weather = weatherOf(flags);
   if (hasSite && weather === undefined)
     throw wrong('--ghi', "the example's weather is of another place", WEATHER_FIX);

@@ -1,13 +1,15 @@
-import { existsSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
-import { type InputError, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
+import { refused } from '@longnight/core/scenario';
 import { readText, SCENARIO_LIMIT_bytes } from '../../files/read.ts';
+import { writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
+import { jsonText } from '../../render/document/json.ts';
 import { schemaText } from '../schema/work.ts';
 import { answersOf, type InitFlags, sayAnything } from './flags.ts';
 import { askForFlags } from './questions.ts';
-import { filledStarter, SCHEMA_FILE } from './starter/filled.ts';
+import { type Answers, filledStarter, SCHEMA_FILE } from './starter/filled.ts';
 
 /**
  * `longnight init`: writes the starter scenario, with what the person says of the plant in it, and the JSON Schema for
@@ -27,17 +29,24 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   const parts = new Map(
     partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
   );
-  prepareYear(readScenario(text, file, parts), file, new Map());
+  const read = readScenario(text, file, parts);
+  prepareYear(read, file, new Map());
 
   const schemaPath = join(folder, SCHEMA_FILE);
   const isTaken = existsSync(schemaPath) && !isOurs(schemaPath);
-  write(path, file, text);
-  if (!isTaken) write(schemaPath, SCHEMA_FILE, schemaText('scenario'));
-  io.out(`${file}\n`);
+  const schema = isTaken ? [] : [{ name: SCHEMA_FILE, text: schemaText('scenario') }];
+  writeOutputs(io.cwd, dirname(file), [{ name: basename(file), text }, ...schema], 'name another place');
+  const made = {
+    file,
+    schema: isTaken ? null : join(dirname(file), SCHEMA_FILE),
+    invented: untold(read.source.written.data, toldPaths(answers)),
+    assumptions: read.assumptions,
+  };
+  io.out(flags.json ? jsonText('init', made) : `${file}\n`);
   if (isTaken)
     io.err(`note: ${SCHEMA_FILE} is not ours and was left as it is: editors won't complete ${file}\n`);
-  const invented =
-    !sayAnything(told) || told.example === true ? 'Every figure in it' : 'What you did not tell';
+  const { example: _, ...ofPlant } = told;
+  const invented = sayAnything(ofPlant) ? 'What you did not tell' : 'Every figure in it';
   io.err(
     `${invented} is invented: put your own in, then\n  longnight check ${file}\n  longnight run ${file} --out DIR\n`,
   );
@@ -51,27 +60,39 @@ function fromFolder(folder: string, path: string): string {
   return isAbsolute(there) ? there : there.replaceAll('\\', '/');
 }
 
+/** Keys of the scenario that answers fill in, with all that lies below them. */
+const toldPaths = ({ values, weather, parts_files, parts }: Answers): readonly string[] => [
+  ...[...Object.keys(values), ...Object.keys(parts).map((section) => `${section}.part`)].map((path) =>
+    path.replace(/^(arrays|loads)\./, '$1[0].'),
+  ),
+  ...(weather === undefined ? [] : ['weather.kind', 'weather.ghi_kWh_m2_day', 'weather.air_temperature_C']),
+  ...(parts_files.length === 0 ? [] : ['parts_files']),
+];
+
+/** Every value of a scenario that nobody told. */
+function untold(
+  data: unknown,
+  told: readonly string[],
+  at = '',
+): readonly { readonly path: string; readonly value: unknown }[] {
+  if (told.includes(at)) return [];
+  const isValue = (it: unknown): boolean => typeof it !== 'object' || it === null;
+  if (isValue(data) || (Array.isArray(data) && data.every(isValue))) return [{ path: at, value: data }];
+  return Object.entries(data as object).flatMap(([key, value]) =>
+    untold(value, told, Array.isArray(data) ? `${at}[${key}]` : at === '' ? key : `${at}.${key}`),
+  );
+}
+
 function checkPlace(path: string, file: string, mayOverwrite: boolean): void {
   const folder = dirname(path);
   if (!existsSync(folder) || !statSync(folder).isDirectory())
-    throw refuse(dirname(file), 'no-such-folder', 'no such folder', 'a folder that exists', 'make it first');
+    throw refuse(dirname(file), 'no-such-folder')`no such folder | make it first | a folder that exists`;
   if (!existsSync(path)) return;
   if (statSync(path).isDirectory())
-    throw refuse(
-      file,
-      'is-directory',
-      'this is a folder',
-      'a file name',
-      `name a file: ${file}/scenario.yaml`,
-    );
+    throw refuse(file, 'is-directory')`this is a folder | name a file: ${file}/scenario.yaml | a file name`;
   if (!mayOverwrite)
-    throw refuse(
-      file,
-      'file-exists',
-      'the file is there already',
-      'a free name',
-      'name another file, or add --force',
-    );
+    throw refuse(file, 'file-exists')`the file is there already | name another file, or add --force | a free
+      name`;
 }
 
 /** True if the schema beside the scenario was written by us, perhaps by an older version. */
@@ -83,24 +104,4 @@ function isOurs(path: string): boolean {
   }
 }
 
-function write(path: string, file: string, text: string): void {
-  const temporary = `${path}.${process.pid}.tmp`;
-  try {
-    writeFileSync(temporary, text);
-    renameSync(temporary, path);
-  } catch (error) {
-    rmSync(temporary, { force: true });
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw refuse(
-      file,
-      'unwritable',
-      `the file can't be written (${code ?? message})`,
-      'a writable folder',
-      'name another place',
-    );
-  }
-}
-
-function refuse(file: string, code: string, message: string, expected: string, fix: string): InputError {
-  return refusal(code, { file }, message, fix, expected);
-}
+const refuse = (file: string, code: string) => refused(code, { file });

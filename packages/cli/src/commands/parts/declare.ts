@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { Io } from '../../io.ts';
-import { named } from '../arguments.ts';
+import { named, several } from '../arguments.ts';
 
 /** Declares `longnight parts`; its work is imported only when it is asked for. */
 export function declareParts(program: Command, io: Io): void {
@@ -10,14 +10,6 @@ export function declareParts(program: Command, io: Io): void {
     .description(
       'Lists parts by kind with their values, from parts files or from those that a scenario names.',
     )
-    .argument(
-      '<files...>',
-      'parts files, or scenarios that name some',
-      (text: string, before: string[] = []) => [...before, named(text)],
-    )
-    .option('--json', 'print them as one JSON document')
-    .action(async (files: readonly string[], given: { json?: true }) => {
-      const { parts } = await import('./work.ts');
-      parts(files, { json: given.json === true }, io);
-    });
+    .argument('<files...>', 'parts files, or scenarios that name some', several(named))
+    .action(async (files: readonly string[], given) => (await import('./work.ts')).parts(files, given, io));
 }

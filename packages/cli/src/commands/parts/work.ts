@@ -1,17 +1,14 @@
 import { type FoundPart, readPartsOf } from '../../files/parts.ts';
 import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
-import { paint } from '../../render/document/paint.ts';
-import { partsText } from '../../render/help/parts.ts';
+import { partsDocument } from '../../render/help/parts.ts';
+import { type Given, tell } from '../tell.ts';
 
 /** `longnight parts`: what there is to choose from. */
-export function parts(files: readonly string[], options: { json: boolean }, io: Io): void {
+export async function parts(files: readonly string[], given: Given, io: Io): Promise<void> {
   const found = readPartsOf(io.cwd, files);
-  io.out(
-    options.json
-      ? jsonText('parts.json', { parts: found.map(plainPart) })
-      : partsText(found, paint(io.colour)),
-  );
+  const json = jsonText('parts.json', { parts: found.map(plainPart) });
+  await tell({ document: partsDocument(found), json }, [], given, io);
 }
 
 const plainPart = ({ file, part: { name, kind, about, values, brings, source, path } }: FoundPart) => ({

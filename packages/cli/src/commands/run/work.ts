@@ -11,16 +11,12 @@ import {
 } from '@longnight/core';
 import { figuresOfReport } from '@longnight/core/findings';
 import { ensembleSeeds, hoursByYear, readRequirement, withEveryYear } from '@longnight/core/study';
-import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
-import { type Opened, openScenario } from '../../files/scenario.ts';
-import { checkOutputs, writeOutputs } from '../../files/write.ts';
+import { madeFrom, type Opened, openScenario } from '../../files/scenario.ts';
+import { checkOutputs } from '../../files/write.ts';
 import { blocksWanted, type Io } from '../../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../../render/check/requirements.ts';
 import { reportJson } from '../../render/document/json.ts';
-import { paint } from '../../render/document/paint.ts';
-import { plain } from '../../render/document/plain-text.ts';
-import { toScreen } from '../../render/document/to-screen.ts';
 import { written } from '../../render/document/written.ts';
 import { dangersText } from '../../render/report/dangers.ts';
 import { reportDocument } from '../../render/report/document.ts';
@@ -29,22 +25,19 @@ import { noticeText } from '../../render/report/notice-words.ts';
 import { BLOCKS, DIGITS, leanStrip, monthStrip } from '../../render/report/strip.ts';
 import { yearsCsv } from '../../render/report/years.ts';
 import { checkTables, type TableOptions, tableNames, tableOutputs } from '../../render/tables/tables.ts';
-import { progressOf } from '../../workers/progress.ts';
+import { watched } from '../../workers/progress.ts';
+import { type Given, tell } from '../tell.ts';
 
-const OUTPUT_NAMES = ['report.md', 'report.json', 'report.html'];
+const NAMES = ['report.md', 'report.json', 'report.html'];
 
-interface RunOptions {
-  /** Folder for the outputs; null writes none. */
-  readonly out: string | null;
-  readonly json: boolean;
-  readonly lean_days: number;
+interface RunGiven extends Given, TableOptions {
+  readonly leanDays: number;
   /** Bounds on figures of the report, as the user wrote them. */
-  readonly hold: readonly string[];
-  /** How many years to play on; null plays one. */
-  readonly years: number | null;
-  /** How many years to draw; null draws the scenario's own alone. */
-  readonly seeds: number | null;
-  readonly tables: TableOptions;
+  readonly require?: readonly string[];
+  /** How many years to play on; without it one is played. */
+  readonly years?: number;
+  /** How many years to draw; without it the scenario's own alone is played. */
+  readonly seeds?: number;
 }
 
 /**
@@ -52,58 +45,50 @@ interface RunOptions {
  *
  * @throws Ending with exit code 3, after all is written and printed, if a bound is missed or the plant is a danger
  */
-export async function run(file: string, options: RunOptions, io: Io): Promise<void> {
-  checkTables(options.tables, options.out);
+export async function run(file: string, given: RunGiven, io: Io): Promise<void> {
+  const { out } = given;
+  checkTables(given, out);
   const opened = openScenario(io.cwd, file);
   const { weather } = opened.year.scenario;
-  const seeds = options.seeds === null ? null : ensembleSeeds(weather, options.seeds);
+  const seeds = given.seeds === undefined ? null : ensembleSeeds(weather, given.seeds);
   const names = [
-    ...OUTPUT_NAMES,
-    ...tableNames(options.tables),
-    ...(options.years === null ? [] : ['years.csv']),
+    ...NAMES,
+    ...tableNames(given),
+    ...(given.years === undefined ? [] : ['years.csv']),
     ...(seeds === null ? [] : ['seeds.csv']),
   ];
-  if (options.out !== null) checkOutputs(io.cwd, options.out, names, opened.paths);
+  checkOutputs(io.cwd, out, names, opened.paths);
 
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
-  const years = options.years === null ? null : yearsOf(opened, plant, options.years, io);
+  const years = given.years === undefined ? null : yearsOf(opened, plant, given.years, io);
   const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
-  const { read, source, texts } = opened.files;
-  const every_year = playEveryYear(read, source.file, texts, opened.year);
-  const alone = findings(ledger, options.lean_days, years);
+  const { read, source, texts } = opened;
+  const every_year = watched(io, 'years', null, (at) =>
+    playEveryYear(read, source.file, texts, opened.year, at),
+  );
+  const alone = findings(ledger, given.leanDays, years);
   const report = { ...withEveryYear(alone, every_year), ensemble };
-  const bounds = boundsOn(report, options.hold);
+  const bounds = boundsOn(report, given.require ?? []);
 
-  const json = reportJson(report);
   const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
   const document = reportDocument(report, ledger, {
     scenarioName: opened.name,
-    read: opened.read,
-    version: manifest.version,
-    isWritten: options.out !== null,
+    ...madeFrom(opened),
+    isWritten: out !== undefined,
     bounds: bounds.map(boundLine),
     strips: {
       months: monthStrip(report, glyphs),
       lean: leanStrip(ledger, report.leanest_days, glyphs),
     },
   });
-  if (options.out !== null) {
-    const { toMarkdown } = await import('../../render/document/to-markdown.ts');
-    const { toPage } = await import('../../render/document/to-page.ts');
-    writeOutputs(io.cwd, options.out, [
-      { name: 'report.md', text: toMarkdown(document) },
-      { name: 'report.json', text: json },
-      ...(await tableOutputs(ledger, report, options.tables)),
-      { name: 'report.html', text: toPage(document) },
-      ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
-      ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
-    ]);
-  }
-
-  const written = options.out === null ? null : { folder: options.out, names };
-  io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
-  for (const notice of report.notices) io.err(`note: ${plain(noticeText(notice))}\n`);
+  const tables = [
+    ...(out === undefined ? [] : await tableOutputs(ledger, report, given)),
+    ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
+    ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
+  ];
+  const notes = report.notices.map(noticeText);
+  await tell({ document, json: reportJson(report), tables, notes }, names, given, io);
   const missed = bounds.filter((bounded) => !isKept(bounded));
   const { dangers } = report;
   if (missed.length > 0 || dangers.length > 0)
@@ -125,40 +110,43 @@ function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] 
   });
 }
 
-function yearsOf({ year, files }: Opened, plant: Plant, years: number, io: Io): NonNullable<Report['years']> {
-  const hoursOf = hoursByYear(year, newYearPreparer(files.source.file, files.texts));
-  const progress = progressOf(io, 'years', years);
-  const found = playYears({
-    years,
-    plant,
-    yearOf: (k) => {
-      progress.at(k);
-      return hoursOf(k);
-    },
-    array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
-  });
-  progress.end();
-  return found;
+function yearsOf(
+  { year, source, texts }: Opened,
+  plant: Plant,
+  years: number,
+  io: Io,
+): NonNullable<Report['years']> {
+  const hoursOf = hoursByYear(year, newYearPreparer(source.file, texts));
+  return watched(io, 'years', years, (at) =>
+    playYears({
+      years,
+      plant,
+      yearOf: (k) => {
+        at(k);
+        return hoursOf(k);
+      },
+      array_ageing_share_per_year: year.scenario.arrays.map((array) => array.ageing_share_per_year),
+    }),
+  );
 }
 
 function ensembleOf(
-  { year, files }: Opened,
+  { year, source, texts }: Opened,
   plant: Plant,
   seeds: readonly number[],
   io: Io,
 ): NonNullable<Report['ensemble']> {
-  const hoursOf = newYearPreparer(files.source.file, files.texts);
-  const progress = progressOf(io, 'years', seeds.length);
+  const hoursOf = newYearPreparer(source.file, texts);
   let drawn = 0;
-  const found = playEnsemble({
-    scenario: year.scenario,
-    plant,
-    seeds,
-    prepare: (scenario) => {
-      progress.at(drawn++);
-      return hoursOf(scenario);
-    },
-  });
-  progress.end();
-  return found;
+  return watched(io, 'years', seeds.length, (at) =>
+    playEnsemble({
+      scenario: year.scenario,
+      plant,
+      seeds,
+      prepare: (scenario) => {
+        at(drawn++);
+        return hoursOf(scenario);
+      },
+    }),
+  );
 }

@@ -8,7 +8,7 @@ export function declareSchema(program: Command, io: Io): void {
     .summary('print the JSON Schema of a file, for editors')
     .description(
       'Prints the JSON Schema (draft 7) of a scenario or of a parts file. With it an editor completes keys, shows what ' +
-        'they mean and marks what is wrong; check still knows more.',
+        'they mean and marks what is wrong; check finds more.',
     )
     .addArgument(
       new Argument('[file]', 'which file it is of').choices(['scenario', 'parts']).default('scenario'),

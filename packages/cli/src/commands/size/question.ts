@@ -1,5 +1,5 @@
 import { type Axis, billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import {
   DESIGN_FIGURES,
   ensembleSeeds,
@@ -9,24 +9,22 @@ import {
   refuseCircumstances,
 } from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
+import type { Given } from '../tell.ts';
 
-export interface SizeOptions {
+export interface SizeGiven extends Given {
   readonly vary: readonly string[];
-  readonly hold: readonly string[];
+  readonly require: readonly string[];
   /** A figure, or "cost". */
   readonly least: string;
-  /** Years of the ensemble; null plays one. */
-  readonly seeds: number | null;
-  /** In how many of them every requirement must be kept; null means all. */
-  readonly in: number | null;
-  /** null takes what is worth it. */
-  readonly threads: number | null;
-  /** Folder for the outputs; null writes none. */
-  readonly out: string | null;
-  readonly json: boolean;
+  /** Years of the ensemble; without it one is played. */
+  readonly seeds?: number;
+  /** In how many of them every requirement must be kept; all unless said. */
+  readonly in?: number;
+  /** What is worth it unless said. */
+  readonly threads?: number;
 }
 
-const refuse = refusal.bind(null, 'size');
+const refuse = refused.bind(null, 'size');
 
 /** What `longnight size` was asked, read and found to make sense. */
 export interface SizeQuestion {
@@ -46,32 +44,25 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
  *
  * @throws InputError if an axis, a bound, the figure or the ensemble is wrong, or a price is missing that is asked about
  */
-export function readQuestion(cwd: string, file: string, options: SizeOptions): SizeQuestion {
-  const axes = readAxes(options.vary);
+export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQuestion {
+  const axes = readAxes(given.vary);
   refuseCircumstances(axes);
-  const bounds = options.hold.map((text) => readRequirement(text, NAMES));
-  const isCost = options.least === 'cost';
-  if (!isCost && !NAMES.includes(options.least)) {
-    const near = nearestFigure(options.least, NAMES);
-    throw refuse(
-      `--least ${options.least}`,
-      `there is no figure "${options.least}" here`,
-      near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`,
-      near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name',
-    );
+  const bounds = given.require.map((text) => readRequirement(text, NAMES));
+  const isCost = given.least === 'cost';
+  if (!isCost && !NAMES.includes(given.least)) {
+    const near = nearestFigure(given.least, NAMES);
+    throw refuse(`--least ${given.least}`)`there is no figure "${given.least}" here |
+      ${near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`} |
+      ${near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name'}`;
   }
   const files = readStudy(cwd, file, axes);
-  const least = isCost ? costOf(files) : (options.least as DesignFigureName);
+  const least = isCost ? costOf(files) : (given.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
-    throw refuse(
-      '--least',
-      `${least} is nothing to be least: the plant has no generator`,
-      'take another figure',
-    );
+    throw refuse('--least')`the plant has no generator, and so no ${least} | take another figure`;
   }
-  const seeds = seedsOf(files, options);
-  return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(options) }, isCost, seeds };
+  const seeds = seedsOf(files, given);
+  return { files, axes, ask: { holds: bounds, least, years_to_hold: yearsToHold(given) }, isCost, seeds };
 }
 
 /** Costs over the years where they can be known in every design: a price is only wanted where something may be used. */
@@ -92,27 +83,19 @@ function unpricedUse({ read: { scenario } }: StudyFiles): readonly string[] {
 function requirePrices(files: StudyFiles, least: string): void {
   const { study, read } = files;
   if (read.scenario.money === undefined) {
-    throw refuse(
-      '--least',
-      `${least} needs prices, and the scenario has no money section`,
-      'add money: with currency, years and discount_share_per_year, and a price to each part; or take another figure, such as --least bank.usable_kWh',
-    );
+    throw refuse('--least')`${least} needs prices, and the scenario has no money section | add money: with
+      currency, years and discount_share_per_year, and a price to each part; or take another figure, such as
+      --least bank.usable_kWh`;
   }
   const used = unpricedUse(files);
   if (least !== 'money.capital' && used.length > 0) {
-    throw refuse(
-      '--least',
-      `${least} needs money.${used.join(' and money.')}`,
-      `add ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`,
-    );
+    throw refuse('--least')`${least} needs money.${used.join(' and money.')} | add
+      ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`;
   }
   const unpriced = firstUnpriced(study);
   if (unpriced === null) return;
-  throw refuse(
-    '--least',
-    `${least} needs prices, and no design has all of them; without a price: ${unpriced.join(', ')}`,
-    'give each a price; 0 for what is paid for with another part',
-  );
+  throw refuse('--least')`${least} needs prices, and no design has all of them; without a price:
+    ${unpriced.join(', ')} | give each a price; 0 for what is paid for with another part`;
 }
 
 function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
@@ -130,16 +113,16 @@ function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
 /** Prices depend on the parts named, and these are few: looking further would only cost time. */
 const MOST_LOOKED_AT = 10_000;
 
-function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeOptions): readonly number[] {
-  if (seeds === null) {
-    if (wanted !== null)
-      throw refuse('--in', 'counts years, and there is one', 'add --seeds N, or leave --in out');
+function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeGiven): readonly number[] {
+  if (seeds === undefined) {
+    if (wanted !== undefined)
+      throw refuse('--in')`counts years, and there is one | add --seeds N, or leave --in out`;
     return [];
   }
-  if (wanted !== null && wanted > seeds) {
-    throw refuse('--in', `${wanted} of ${seeds} years can't be`, `at most ${seeds}`);
+  if (wanted !== undefined && wanted > seeds) {
+    throw refuse('--in')`${wanted} years are asked for, and --seeds draws ${seeds} | give ${seeds} at most`;
   }
   return ensembleSeeds(read.scenario.weather, seeds);
 }
 
-const yearsToHold = ({ seeds, in: wanted }: SizeOptions): number => wanted ?? seeds ?? 1;
+const yearsToHold = ({ seeds, in: wanted }: SizeGiven): number => wanted ?? seeds ?? 1;

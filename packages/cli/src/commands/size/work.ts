@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { billOfScenario, type Harder, type InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import {
   figuresOf,
   NOT_HARDER,
@@ -9,15 +9,10 @@ import {
   type Tried,
   triedDesign,
 } from '@longnight/core/study';
-import manifest from '../../../package.json' with { type: 'json' };
 import { Ending, EXIT } from '../../exit-codes.ts';
-import { sha256Of } from '../../files/scenario.ts';
-import { checkOutputs, writeOutputs } from '../../files/write.ts';
+import { madeFrom } from '../../files/scenario.ts';
+import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
-import { paint } from '../../render/document/paint.ts';
-import { toMarkdown } from '../../render/document/to-markdown.ts';
-import { toPage } from '../../render/document/to-page.ts';
-import { toScreen } from '../../render/document/to-screen.ts';
 import type { HarderShown, SizeShown } from '../../render/size/answers.ts';
 import { nothingHolds } from '../../render/size/answers.ts';
 import { sizeDocument } from '../../render/size/document.ts';
@@ -27,7 +22,8 @@ import { watchInterruption } from '../../workers/interruption.ts';
 import { threadsFor } from '../../workers/pool.ts';
 import { type Progress, progressOf } from '../../workers/progress.ts';
 import { bySomePrice, cheapestUpwards, type Heard, playAll, type SizeWork } from '../../workers/sizer.ts';
-import { readQuestion, type SizeOptions, type SizeQuestion } from './question.ts';
+import { tell } from '../tell.ts';
+import { readQuestion, type SizeGiven, type SizeQuestion } from './question.ts';
 
 /** What the answer is tried against. */
 const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
@@ -44,11 +40,11 @@ const MOST_YEARS = 5_000_000;
  *
  * @throws Ending with exit code 3, after all is written and printed, if none keeps them
  */
-export async function size(file: string, options: SizeOptions, io: Io): Promise<void> {
-  const question = readQuestion(io.cwd, file, options);
+export async function size(file: string, given: SizeGiven, io: Io): Promise<void> {
+  const question = readQuestion(io.cwd, file, given);
   const { files, axes, ask, seeds } = question;
-  const { out } = options;
-  if (out !== null) checkOutputs(io.cwd, out, SIZE_NAMES, files.paths);
+  const { out } = given;
+  checkOutputs(io.cwd, out, SIZE_NAMES, files.paths);
   const { study } = files;
   const years = study.designs * Math.max(1, seeds.length);
   const work: SizeWork = {
@@ -56,7 +52,7 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
     axes,
     ask,
     task: { source: files.source, texts: files.texts, axes, seeds },
-    threads: options.threads ?? threadsFor(years, availableParallelism(), axes),
+    threads: given.threads ?? threadsFor(years, availableParallelism(), axes),
   };
   if (study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
   if (years > MOST_YEARS) throw tooMany(study.designs, seeds.length, MOST_YEARS);
@@ -72,21 +68,12 @@ export async function size(file: string, options: SizeOptions, io: Io): Promise<
   };
   let rows: SizeRows | null = null;
   try {
-    rows = out === null ? null : openSizeRows(io.cwd, out, axes, seeds);
+    rows = out === undefined ? null : openSizeRows(io.cwd, out, axes, seeds);
     const shown = await answerOf(question, work, heard, rows);
     progress.end();
-    const json = sizeJson(shown);
-    const document = sizeDocument(shown, { version: manifest.version, read: sha256Of(files) });
-    if (out !== null) {
-      writeOutputs(io.cwd, out, [
-        { name: 'size.md', text: toMarkdown(document) },
-        { name: 'size.json', text: json },
-        { name: 'size.html', text: toPage(document) },
-      ]);
-      rows!.finish();
-    }
-    const written = out === null ? null : { folder: out, names: SIZE_NAMES };
-    io.out(options.json ? json : toScreen(document, written, paint(io.colour)));
+    const document = sizeDocument(shown, madeFrom(files));
+    const finish = () => rows?.finish();
+    await tell({ document, json: sizeJson(shown), finish }, SIZE_NAMES, given, io);
     const none = nothingHolds(shown);
     if (none !== null) throw new Ending(EXIT.missedTarget, none);
   } finally {
@@ -150,11 +137,7 @@ async function answerOf(
 
 function tooMany(designs: number, seeds: number, most: number): InputError {
   const count = seeds > 1 ? `${designs} designs in ${seeds} years each` : `${designs} designs`;
-  return refusal(
-    'designs',
-    '--vary',
-    `${count} are too many`,
-    'take larger steps to find the region, then small ones within it; or longnight sweep --sample 10000 for an even cover',
-    `at most ${most}${seeds > 1 ? ' years in all' : ''}`,
-  );
+  return refused('designs', '--vary')`${count} are too many | take larger steps to find the region, then
+    small ones within it; or longnight sweep --sample 10000 for an even cover | at most
+    ${most}${seeds > 1 ? ' years in all' : ''}`;
 }

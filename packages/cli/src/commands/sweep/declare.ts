@@ -1,16 +1,6 @@
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Io } from '../../io.ts';
-import { named, several, wholeNumber } from '../arguments.ts';
-
-interface Given {
-  readonly vary: readonly string[];
-  readonly sample?: number;
-  readonly out?: string;
-  readonly resume?: true;
-  readonly part?: { readonly number: number; readonly of: number };
-  readonly threads?: number;
-  readonly json?: true;
-}
+import { outInto, SCENARIO, THREADS, VARY, wholeNumber } from '../arguments.ts';
 
 /** Declares `longnight sweep`; its work is imported only when it is asked for. */
 export function declareSweep(program: Command, io: Io): void {
@@ -21,42 +11,18 @@ export function declareSweep(program: Command, io: Io): void {
       'Plays every combination of the values given, or a sample of them, over the same year and prints a table. ' +
         'With --out, sweep.csv gets one row a design, sweep.html shows what they say, and sweep.svg is a chart if one or two numeric keys vary.',
     )
-    .argument('<file>', 'scenario, YAML or JSON', named)
-    .requiredOption(
-      '--vary <path=values>',
-      'a key of the scenario and its values: PATH=A,B,C or PATH=FROM:TO:STEP; may be given several times',
-      several(named),
-    )
+    .argument(...SCENARIO)
+    .requiredOption(...VARY)
     .option(
       '--sample <n>',
       'play an even cover of n combinations instead of all',
       wholeNumber(1, 1e9, 'designs'),
     )
-    .option('-o, --out <dir>', 'write sweep.csv, sweep.html and sweep.svg into this folder', named)
+    .option(...outInto('sweep.csv, sweep.html and sweep.svg'))
     .option('--resume', 'go on where an interrupted sweep with the same --out stopped')
     .option('--part <k/n>', 'play the k-th of n shares of the designs; longnight gather joins them', share)
-    .option(
-      '--threads <n>',
-      'worker threads; unless said, one for each processor if there is work for them',
-      wholeNumber(1, 256, 'threads'),
-    )
-    .option('--json', 'print the rows as one JSON document to standard output, and nothing else')
-    .action(async (file: string, given: Given) => {
-      const { sweep } = await import('./work.ts');
-      await sweep(
-        file,
-        {
-          vary: given.vary,
-          sample: given.sample ?? null,
-          out: given.out ?? null,
-          resume: given.resume === true,
-          part: given.part ?? null,
-          threads: given.threads ?? null,
-          json: given.json === true,
-        },
-        io,
-      );
-    });
+    .option(...THREADS)
+    .action(async (file: string, given) => (await import('./work.ts')).sweep(file, given, io));
 }
 
 function share(text: string): { number: number; of: number } {

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { InputError } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy } from '../../files/study.ts';
@@ -20,47 +20,45 @@ import { designList } from '../../workers/designs.ts';
 import { watchInterruption } from '../../workers/interruption.ts';
 import { playDesigns, threadsFor } from '../../workers/pool.ts';
 import { progressOf } from '../../workers/progress.ts';
+import type { Given } from '../tell.ts';
 
-export interface SweepOptions {
+export interface SweepGiven extends Given {
   readonly vary: readonly string[];
-  readonly sample: number | null;
-  /** Folder for the outputs; null writes none. */
-  readonly out: string | null;
-  readonly resume: boolean;
-  readonly part: { readonly number: number; readonly of: number } | null;
-  /** null takes what is worth it. */
-  readonly threads: number | null;
-  readonly json: boolean;
+  readonly sample?: number;
+  readonly resume?: true;
+  readonly part?: { readonly number: number; readonly of: number };
+  /** What is worth it unless said. */
+  readonly threads?: number;
   /** How rows get to the disk, for a test of one that fills up. */
   readonly write?: Write;
 }
 
 /** `longnight sweep`: read, play every design, write row by row, print. */
-export async function sweep(file: string, options: SweepOptions, io: Io): Promise<void> {
-  const { out } = options;
+export async function sweep(file: string, given: SweepGiven, io: Io): Promise<void> {
+  const { out } = given;
   for (const option of ['part', 'resume'] as const)
-    if (options[option] && out === null) throw needsFolder(option);
-  const axes = readAxes(options.vary);
-  const list = designList(axes, options.sample, options.part);
+    if (given[option] && out === undefined) throw needsFolder(option);
+  const axes = readAxes(given.vary);
+  const list = designList(axes, given.sample ?? null, given.part ?? null);
   const files = readStudy(io.cwd, file, axes);
-  const made = manifestOf(files, list, options.sample);
+  const made = manifestOf(files, list, given.sample ?? null);
   const rows = sweepRows(axes);
   const digest = new SweepDigest(axes, list);
-  const json = options.json ? sweepJson(made, io) : null;
+  const json = given.json ? sweepJson(made, io) : null;
   const take = (index: number, row: SweepRow): void => {
     digest.take(index, row);
     json?.design(index, row);
   };
   const folder =
-    out === null ? null : openSweepFolder(io.cwd, out, made, rows, list, files.paths, options, take);
+    out === undefined ? null : openSweepFolder(io.cwd, out, made, rows, list, files.paths, given, take);
   const done = folder?.done ?? 0;
-  if (options.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
+  if (given.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
 
   for (const notice of studyNotices(files.read.scenario)) io.err(`note: ${noticeText(notice)}\n`);
 
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);
-  const threads = options.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
+  const threads = given.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
   const task = { source: files.source, texts: files.texts, axes, seeds: [] };
   try {
     let k = done;
@@ -84,8 +82,8 @@ export async function sweep(file: string, options: SweepOptions, io: Io): Promis
     const names = folder === null ? [] : finish(folder);
     progress.end();
     json?.end();
-    if (!options.json) {
-      const written = out === null ? null : { folder: out, names };
+    if (json === null) {
+      const written = out === undefined ? null : { folder: out, names };
       io.out(toScreen(sweepDocument(made, digest), written, paint(io.colour)));
     }
   } finally {
@@ -110,13 +108,8 @@ const resumed = (complete: boolean, done: number, count: number): string => {
 };
 
 const needsFolder = (option: string): InputError =>
-  refusal(
-    'no-folder',
-    `--${option}`,
-    'needs a folder to write to or to go on in',
-    'add --out DIR',
-    '--out DIR beside it',
-  );
+  refused('no-folder', `--${option}`)`needs a folder to write to or to go on in | add --out DIR | --out DIR
+    beside it`;
 
 const interrupted = (done: number, count: number, out: string): Ending =>
   new Ending(

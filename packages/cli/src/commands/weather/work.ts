@@ -1,33 +1,27 @@
 import { weatherFindings } from '@longnight/core/sky';
 import { openScenario } from '../../files/scenario.ts';
-import { checkOutputs, writeOutputs } from '../../files/write.ts';
+import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
-import { paint } from '../../render/document/paint.ts';
-import { toScreen } from '../../render/document/to-screen.ts';
 import { weatherCsv } from '../../render/weather/csv.ts';
 import { weatherDocument } from '../../render/weather/document.ts';
+import { type Given, tell } from '../tell.ts';
 
-const OUTPUT_NAMES = ['weather.csv', 'weather.json'];
-
-interface WeatherOptions {
-  /** Folder for the outputs; null writes none. */
-  readonly out: string | null;
-  readonly json: boolean;
-}
+const NAMES = ['weather.csv', 'weather.json'];
 
 /** `longnight weather`: what was read as weather, and how it does in the quality tests. */
-export function weather(file: string, { out, json }: WeatherOptions, io: Io): void {
+export async function weather(file: string, given: Given, io: Io): Promise<void> {
   const { year, name, paths } = openScenario(io.cwd, file);
-  if (out !== null) checkOutputs(io.cwd, out, OUTPUT_NAMES, paths);
+  checkOutputs(io.cwd, given.out, NAMES, paths);
   const report = weatherFindings(year);
-
-  const text = jsonText('weather.json', report);
-  if (out !== null)
-    writeOutputs(io.cwd, out, [
-      { name: 'weather.csv', text: weatherCsv(year) },
-      { name: 'weather.json', text },
-    ]);
-  const written = out === null ? null : { folder: out, names: OUTPUT_NAMES };
-  io.out(json ? text : toScreen(weatherDocument(report, name), written, paint(io.colour)));
+  await tell(
+    {
+      document: weatherDocument(report, name),
+      json: jsonText('weather.json', report),
+      tables: given.out ? [{ name: 'weather.csv', text: weatherCsv(year) }] : [],
+    },
+    NAMES,
+    given,
+    io,
+  );
 }

@@ -10,7 +10,9 @@ const CONTROL_BUT_LINES = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u200e\u200f\
 
 /** The text without control characters; line breaks become spaces unless they are ours to keep. */
 export const plain = (text: string, options: { keepLines?: boolean } = {}): string =>
-  options.keepLines ? text.replace(CONTROL_BUT_LINES, '') : text.replace(/\s+/g, ' ').replace(CONTROL, '');
+  options.keepLines
+    ? text.replace(CONTROL_BUT_LINES, '')
+    : text.replace(/[^\S\u00a0]+/g, ' ').replace(CONTROL, '');
 
 /** Width of what is told on a terminal, and of the labels at its left, in characters. */
 export const WIDTH = 80;

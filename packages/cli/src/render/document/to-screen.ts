@@ -21,7 +21,7 @@ export function toScreen(document: Document, written: Written, paint: Paint): st
     const blocks = shownOn(section.blocks, 'screen');
     const labelled = section.sentence !== undefined || blocks[0]?.kind === 'answers';
     // Answers follow each other closely, whatever section they are from.
-    if (!(labelled && beforeLabelled)) lines.push('');
+    if (lines.length > 0 && !(labelled && beforeLabelled)) lines.push('');
     beforeLabelled = labelled && blocks.every(({ kind }) => kind !== 'table');
     lines.push(...headOf(section, labelled, paint));
     const indent = labelled ? LABEL : section.title === '' ? 0 : 2;

@@ -1,10 +1,8 @@
 import { PART_KINDS } from '@longnight/core/scenario';
 import type { FoundPart } from '../../files/parts.ts';
+import { type Block, type Document, textsOf } from '../document/document.ts';
 import { counted } from '../document/figures.ts';
-import type { Paint } from '../document/paint.ts';
-import { plain, wrapped } from '../document/plain-text.ts';
 
-const WIDTH = 80;
 const HELD = '\u00a0';
 const HEADINGS = {
   panel: 'Panels, for arrays',
@@ -16,42 +14,41 @@ const HEADINGS = {
 } as const;
 
 /** The parts by kind, each with its file and its values under the names that a scenario has for them. */
-export function partsText(found: readonly FoundPart[], style: Paint): string {
-  const blocks = PART_KINDS.flatMap((kind) => {
-    const ofKind = found.filter(({ part }) => part.kind === kind);
-    return ofKind.length === 0 ? [] : [`${style.heading(HEADINGS[kind])}\n${ofKind.map(entry).join('')}`];
-  });
-  return blocks.join('\n');
-}
+export const partsDocument = (found: readonly FoundPart[]): Document => ({
+  title: '',
+  about: [],
+  sections: PART_KINDS.flatMap((kind) => {
+    const blocks = found.filter(({ part }) => part.kind === kind).flatMap(entry);
+    return blocks.length === 0 ? [] : [{ id: kind, title: HEADINGS[kind], blocks }];
+  }),
+  foot: '',
+});
 
-function entry({ file, part }: FoundPart): string {
+function entry({ file, part }: FoundPart): Block[] {
   const { values, brings } = part;
   const price = typeof values.price === 'number' ? `, price ${values.price}` : '';
-  const lines = [
-    `  ${part.name}${price}`,
-    ...(part.about === null ? [] : indented(plain(part.about))),
-    ...indented(pairs(values).join('; ')),
-    ...(brings.charger === undefined
-      ? []
-      : indented(`brings a charger: ${pairs(brings.charger).join('; ')}`)),
-    ...(brings.tracker === undefined
-      ? []
-      : indented(`brings ${counted(brings.trackers, 'tracker')}: ${pairs(brings.tracker).join('; ')}`)),
-    ...indented(`in ${file}:${part.source.valuePlace(part.path).line}`),
+  return [
+    { kind: 'heading', text: `${part.name}${price}` },
+    ...textsOf([
+      part.about,
+      pairs(values).join('; '),
+      brought('a charger', brings.charger),
+      brought(counted(brings.trackers, 'tracker'), brings.tracker),
+      `in ${file}:${part.source.valuePlace(part.path).line}`,
+    ]),
   ];
-  return `${lines.map((line) => plain(line, { keepLines: true })).join('\n')}\n`;
 }
 
-const indented = (text: string): string[] => wrapped(text, WIDTH - 6).map((line) => `      ${line}`);
+const brought = (what: string, values: Readonly<Record<string, unknown>> | undefined): string | null =>
+  values === undefined ? null : `brings ${what}: ${pairs(values).join('; ')}`;
 
 /** Keys as a scenario writes them, so that their units are with them; key and value stay on one line. */
 function pairs(values: Readonly<Record<string, unknown>>, under = ''): string[] {
   return Object.entries(values).flatMap(([key, value]) => {
     const path = `${under}${key}`;
     if (path === 'price') return [];
-    if (Array.isArray(value)) return [`${plain(path)}${HELD}${listText(value)}`];
-    if (isMapping(value)) return pairs(value, `${path}.`);
-    return [`${plain(path)}${HELD}${plain(String(value))}`];
+    if (Array.isArray(value)) return [`${path}${HELD}${listText(value)}`];
+    return isMapping(value) ? pairs(value, `${path}.`) : [`${path}${HELD}${String(value)}`];
   });
 }
 
@@ -61,7 +58,7 @@ const isMapping = (value: unknown): value is Readonly<Record<string, unknown>> =
 /** Points of a curve are figures in the order of their keys. */
 function listText(list: readonly unknown[]): string {
   const [first] = list;
-  if (!isMapping(first)) return plain(list.join(', '));
+  if (!isMapping(first)) return list.join(', ');
   const points = list.map((point) => (isMapping(point) ? Object.values(point).join(HELD) : String(point)));
-  return plain(`(${Object.keys(first).join(', ')}) `) + points.join(', ');
+  return `(${Object.keys(first).join(', ')}) ${points.join(', ')}`;
 }

@@ -1,5 +1,5 @@
 import type { Ledger, Period, Report } from '@longnight/core';
-import { refusal } from '@longnight/core/scenario';
+import { refused } from '@longnight/core/scenario';
 import type { Output } from '../../files/write.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
@@ -7,12 +7,12 @@ import { type HoursTable, hoursTable } from './hours-table.ts';
 
 /** Which tables of the year `run` writes, as the user asked for them. */
 export interface TableOptions {
-  readonly decimal: 'point' | 'comma';
-  /** Null: the one that goes with the decimals. */
-  readonly delimiter: ',' | ';' | 'tab' | null;
+  readonly csvDecimal: 'point' | 'comma';
+  /** Unless said, the one that goes with the decimals. */
+  readonly csvDelimiter?: ',' | ';' | 'tab';
   readonly every: Period;
-  readonly xlsx: boolean;
-  readonly parquet: boolean;
+  readonly xlsx?: true;
+  readonly parquet?: true;
 }
 
 /** Names of the files, in the order in which they are written. */
@@ -30,16 +30,12 @@ const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/,
  *
  * @throws InputError where both would be a comma
  */
-function marksOf({ decimal, delimiter }: TableOptions): Marks {
+function marksOf({ csvDecimal: decimal, csvDelimiter: delimiter }: TableOptions): Marks {
   if (decimal === 'comma' && delimiter === ',')
-    throw refusal(
-      'csv-marks',
-      "--csv-decimal comma --csv-delimiter ','",
-      "a comma can't part both the cells and the decimals of one file",
-      "add --csv-delimiter ';' or --csv-delimiter tab, or leave --csv-delimiter out: with decimal commas it is ';'",
-      'two marks that differ',
-    );
-  if (decimal === 'point' && delimiter === null) return PLAIN_MARKS;
+    throw refused('csv-marks', "--csv-decimal comma --csv-delimiter ','")`a comma can't part both the cells
+      and the decimals of one file | add --csv-delimiter ';' or --csv-delimiter tab, or leave
+      --csv-delimiter out: with decimal commas it is ';' | two marks that differ`;
+  if (decimal === 'point' && delimiter === undefined) return PLAIN_MARKS;
   const between = delimiter ?? ';';
   return { delimiter: between === 'tab' ? '\t' : between, decimal: decimal === 'comma' ? ',' : '.' };
 }
@@ -49,24 +45,19 @@ function marksOf({ decimal, delimiter }: TableOptions): Marks {
  *
  * @throws InputError if a table is asked for and no folder to write it into, or marks that can't be told apart
  */
-export function checkTables(options: TableOptions, out: string | null): void {
+export function checkTables(options: TableOptions, out: string | undefined): void {
   marksOf(options);
-  if (out !== null) return;
+  if (out !== undefined) return;
   const idle = [
     ...(options.every === 'step' ? [] : [`--every ${options.every}`]),
-    ...(options.decimal === 'point' ? [] : [`--csv-decimal ${options.decimal}`]),
-    ...(options.delimiter === null ? [] : [`--csv-delimiter '${options.delimiter}'`]),
+    ...(options.csvDecimal === 'point' ? [] : [`--csv-decimal ${options.csvDecimal}`]),
+    ...(options.csvDelimiter === undefined ? [] : [`--csv-delimiter '${options.csvDelimiter}'`]),
     ...(options.xlsx ? ['--xlsx'] : []),
     ...(options.parquet ? ['--parquet'] : []),
   ];
   if (idle.length === 0) return;
-  throw refusal(
-    'no-out',
-    idle.join(' '),
-    'says how tables are written, and none is written',
-    'add --out DIR',
-    'a folder to write into',
-  );
+  throw refused('no-out', idle.join(' '))`says how tables are written, and none is written | add --out DIR |
+    a folder to write into`;
 }
 
 /** The tables that were asked for. What makes workbooks is loaded only if one is. */

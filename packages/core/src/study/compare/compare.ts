@@ -13,6 +13,7 @@ import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer } from '../../year.ts';
 import { HEADLINE } from '../designs/headline.ts';
 import { studyNotices } from '../designs/notices.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';
 import { type Compared, type Dearer, whatTheDearerBuys } from './dearer.ts';
 
@@ -74,20 +75,26 @@ export type ComparedName = (typeof COMPARED)[number];
  * first that gives any.
  *
  * @param texts text of every series file that the first scenario names
+ * @param onPlayed told how many plants have been played, after each
  * @throws InputError if there are fewer than two, two have one label, or their currencies differ
  */
-export function comparePlants(contenders: readonly Contender[], texts: FileTexts): Comparison {
+export function comparePlants(
+  contenders: readonly Contender[],
+  texts: FileTexts,
+  onPlayed: OnPlayed = () => {},
+): Comparison {
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
     throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
   }
   const currency = sameCurrency(contenders);
   const yearOf = newYearPreparer(first.label, texts);
-  const plants = contenders.map(({ label, scenario }): Compared => {
+  const plants = contenders.map(({ label, scenario }, k): Compared => {
     const shared = overTheSameHours(scenario, contenders);
     const year = yearOf(shared);
     const plant = plantOf(shared);
     const report = findings(playYear(year, plant));
+    onPlayed(k + 1, contenders.length);
     return {
       label,
       limits: report.limits,

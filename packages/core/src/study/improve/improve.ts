@@ -11,6 +11,7 @@ import { parsePath } from '../../scenario/text/path.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newDesigner, setAt } from '../designs/designer.ts';
 import type { StudyText } from '../designs/study.ts';
+import type { OnPlayed } from '../on-played.ts';
 import type { Change, Changeable, OverTracker } from './changes/change.ts';
 import { changesOfMachines } from './changes/machines.ts';
 import { BANK_MORE, changesOfBank, changesOfLoads } from './changes/store.ts';
@@ -64,9 +65,14 @@ const IDLE_REPEATS = 5;
  * proposed that brings a danger, or makes one worse.
  *
  * @param texts text of every series file that the scenario names
+ * @param onPlayed told how many years have been played, after each
  * @throws InputError if the scenario is not sound or a series can't be used
  */
-export function improvePlant(source: StudyText, texts: FileTexts): Improvement {
+export function improvePlant(
+  source: StudyText,
+  texts: FileTexts,
+  onPlayed: OnPlayed = () => {},
+): Improvement {
   const written = parseText(source.text, source.file);
   const shelf = shelve(source.partsTexts);
   const { scenario } = checkedScenario(written, shelf);
@@ -74,8 +80,9 @@ export function improvePlant(source: StudyText, texts: FileTexts): Improvement {
   const trial = newTrial(source.file, texts);
   let played = 0;
   const play = (changed: Scenario): Outcome => {
-    played++;
-    return trial(changed);
+    const outcome = trial(changed);
+    onPlayed(++played);
+    return outcome;
   };
   const base: State = { changes: [], values: [], scenario, outcome: play(scenario) };
   const holds = base.outcome.unmet_hours === 0;

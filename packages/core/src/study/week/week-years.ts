@@ -4,6 +4,7 @@ import { plantOf } from '../../plant/plant.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { type FileYear, playableYears, yearsOfFile } from '../years/file-years.ts';
 import { askWeek, type WeekAnswer, type WeekAsk } from './week.ts';
 
@@ -25,16 +26,24 @@ export interface WeekYears {
  * `run.initial_soc`). A year is left out, with the reason: see `playableYears`.
  *
  * @param ask its `start` must be null: every year has its own leanest days
+ * @param onYear told how many of the file's years are done, after each
  * @throws InputError if the weather is no series, or its file holds fewer than two whole years
  */
-export function askEveryYear(read: ReadScenario, file: string, texts: FileTexts, ask: WeekAsk): WeekYears {
+export function askEveryYear(
+  read: ReadScenario,
+  file: string,
+  texts: FileTexts,
+  ask: WeekAsk,
+  onYear?: OnPlayed,
+): WeekYears {
   if (ask.start !== null) {
     throw refuse('--start names days of one year', 'leave --start out, or --every-year');
   }
   const years: { year: number; answer: WeekAnswer }[] = [];
   const left_out: { year: number; why: string }[] = [];
   let handed_on: PlantState | null = null;
-  for (const one of playableYears(read, file, texts, yearsTouched(read.scenario, file, texts))) {
+  const touched = yearsTouched(read.scenario, file, texts);
+  for (const one of playableYears(read, file, texts, touched, onYear)) {
     if (one.prepared === null) {
       left_out.push({ year: one.year, why: one.why });
       continue;

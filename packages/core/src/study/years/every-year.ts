@@ -9,6 +9,7 @@ import { plantOf } from '../../plant/plant.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { FileTexts } from '../../series/types.ts';
 import type { PreparedYear } from '../../year.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { playableYears, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
 import { yearFigures } from './year-figures.ts';
 
@@ -18,6 +19,7 @@ import { yearFigures } from './year-figures.ts';
  * it ended.
  *
  * @param run the year that the scenario runs, prepared already
+ * @param onYear told how many of the file's years are done, after each
  * @returns null if the weather is not from a file of dated rows, or the file holds one whole year or none
  * @throws BalanceError if the books of a year don't balance
  */
@@ -26,6 +28,7 @@ export function playEveryYear(
   file: string,
   texts: FileTexts,
   run: PreparedYear,
+  onYear?: OnPlayed,
 ): EveryYear | null {
   const touched = yearsOfFile(read.scenario, file, texts);
   if (touched === null || touched.filter(({ held }) => held >= WHOLE_YEAR).length < 2) return null;
@@ -35,7 +38,7 @@ export function playEveryYear(
   const plant = plantOf(read.scenario);
   let reused = newReusedColumns(run.clock.steps);
   let handed_on: PlantState | null = null;
-  for (const one of playableYears(read, file, texts, touched)) {
+  for (const one of playableYears(read, file, texts, touched, onYear)) {
     if (one.prepared === null) {
       left_out.push({ year: one.year, why: one.why });
       continue;

@@ -5,6 +5,7 @@ import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { weatherRows } from '../../sky/rows.ts';
 import { type PreparedYear, prepareYear } from '../../year.ts';
+import type { OnPlayed } from '../on-played.ts';
 
 /** A local year that a weather file touches. */
 export interface FileYear {
@@ -56,14 +57,18 @@ type PlayableYear =
  * Prepares year after year of a weather file, each when it is asked for. A load series of another year is read as of
  * each: one measured year of loads repeats, date for date. A year is left out, with the reason, if the file holds a part
  * of it, or if it has gaps that may not be filled, there or in a load series.
+ *
+ * @param onYear told how many of them are done with, whenever the next is asked for
  */
 export function* playableYears(
   read: ReadScenario,
   file: string,
   texts: FileTexts,
   touched: readonly FileYear[],
+  onYear: OnPlayed = () => {},
 ): Generator<PlayableYear, void, undefined> {
-  for (const { year, days, held } of touched) {
+  for (const [done, { year, days, held }] of touched.entries()) {
+    onYear(done, touched.length);
     if (held < WHOLE_YEAR) {
       const why = `the file holds ${Math.round(held * days)} of its ${days} days`;
       yield { year, prepared: null, why };

@@ -1,0 +1,16 @@
+import type { Command } from 'commander';
+import type { Io } from '../../io.ts';
+import { SCENARIO } from '../arguments.ts';
+
+/** Declares `longnight check`; its work is imported only when it is asked for. */
+export function declareCheck(program: Command, io: Io): void {
+  program
+    .command('check')
+    .summary('validate a scenario and show what limits the plant')
+    .description(
+      'Validates a scenario and the files it names, and prints what the plant can do before an hour is played. Exits 3 if a ' +
+        'danger is found.',
+    )
+    .argument(...SCENARIO)
+    .action(async (file: string, given) => (await import('./work.ts')).check(file, given, io));
+}
