@@ -44,12 +44,58 @@ function swap(text: string, from: string | RegExp, to: string): string {
 
 describe('every worked plant', () => {
   for (const name of readdirSync(FOLDER)) {
-    it(`${name} balances in every step`, () => {
+    it(`${name} balances in every step, and its loads sum to what is wanted`, () => {
       const report = reportOf(textOf(name));
+      const { by_load, by_tier, wanted_kWh } = report.load;
+      expect(by_load.reduce((sum, load) => sum + (load.wanted_kWh ?? 0), 0)).toBeCloseTo(wanted_kWh, 8);
+      for (const { tier, wanted_kWh: ofTier } of by_tier)
+        expect(
+          by_load.reduce((sum, load) => sum + (load.tier === tier ? load.wanted_kWh! : 0), 0),
+        ).toBeCloseTo(ofTier, 8);
       expect(report.audit.largest_imbalance_kWh).toBeLessThan(1e-9);
       expect(report.load.served_kWh).toBeGreaterThan(0);
     });
   }
+});
+
+describe('what each load asks for', () => {
+  const of = (name: string) => {
+    const { by_load, winter_months } = reportOf(textOf(name)).load;
+    return { winter_months, byName: new Map(by_load.map((load) => [load.name, load])) };
+  };
+
+  it('is arithmetic on paper: 80 W at 0.35 all year, 5.2 kW for two hours of each working day', () => {
+    const { byName } = of('three-modules.yaml');
+    expect(byName.get('fridge')!.mean_kWh_day).toBeCloseTo(0.08 * 0.35 * 24, 9);
+    // 2026 has 261 Mondays to Fridays, its January, February and December 22, 20 and 23 of them.
+    expect(byName.get('saw and extraction')!.wanted_kWh).toBeCloseTo(5.2 * 2 * 261, 8);
+    expect(byName.get('saw and extraction')!.winter_kWh_day).toBeCloseTo((5.2 * 2 * 65) / 90, 8);
+  });
+
+  it('names what may wait and what takes what is left over: that is never wanted, so it has no share', () => {
+    const { byName } = of('heat-pump-and-car.yaml');
+    const kinds = [...byName.values()].map(({ kind }) => kind);
+    expect(kinds).toContain('flexible');
+    expect(byName.get('water heater')).toEqual({
+      name: 'water heater',
+      kind: 'surplus',
+      tier: null,
+      wanted_kWh: null,
+      mean_kWh_day: null,
+      share: null,
+      winter_kWh_day: null,
+      winter_share: null,
+    });
+  });
+
+  it('counts June to August as winter south of the equator', () => {
+    const south = swap(textOf('three-modules.yaml'), 'latitude_deg: 44.1', 'latitude_deg: -44.1');
+    const months = '[6.7, 5.7, 4.2, 2.7, 1.6, 1.3, 1.5, 2.3, 3.7, 4.8, 5.9, 6.5]';
+    expect(reportOf(swap(south, /(?<=ghi_kWh_m2_day: )\[.*\]/, months)).load.winter_months).toEqual([
+      6, 7, 8,
+    ]);
+    expect(of('three-modules.yaml').winter_months).toEqual([12, 1, 2]);
+  });
 });
 
 describe('a plant in quarter hours', () => {

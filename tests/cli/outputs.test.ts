@@ -107,6 +107,28 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
     if (report.generator !== null) expectAll(report.generator.run_hours_by_month, inMonth('generator_run_h'));
   });
 
+  test('loads sum to what is wanted, over the year and in winter', () => {
+    const { by_load, wanted_kWh, mean_kWh_day, winter_months } = report.load;
+    const all = (key: 'wanted_kWh' | 'mean_kWh_day' | 'share' | 'winter_kWh_day' | 'winter_share') =>
+      by_load.reduce((whole, load) => whole + (load[key] ?? 0), 0);
+    expect(all('wanted_kWh')).toBeCloseTo(sum('load_wanted_kWh'), WITHIN);
+    expect(all('wanted_kWh')).toBeCloseTo(wanted_kWh, WITHIN);
+    expect(all('mean_kWh_day')).toBeCloseTo(mean_kWh_day, WITHIN);
+    expect(all('share')).toBeCloseTo(1, WITHIN);
+    expect(all('winter_share')).toBeCloseTo(1, WITHIN);
+    // Northern sites all: days of December, January and February.
+    expect(winter_months).toEqual([12, 1, 2]);
+    const winter = rows.filter((row) => winter_months.includes(Number(row.time_local!.slice(5, 7))));
+    expect(all('winter_kWh_day')).toBeCloseTo(
+      sum('load_wanted_kWh', winter) / new Set(winter.map((row) => row.time_local!.slice(0, 10))).size,
+      WITHIN,
+    );
+    for (const tier of report.load.by_tier)
+      expect(
+        by_load.reduce((whole, load) => whole + (load.tier === tier.tier ? load.wanted_kWh! : 0), 0),
+      ).toBeCloseTo(tier.wanted_kWh, WITHIN);
+  });
+
   test('and what is counted: hours, outages, starts, tiers, days of the leanest days', () => {
     const unmet = rows.map((row) => Number(row.unmet_kWh) > 1e-9);
     expect(report.unmet.hours).toBe(unmet.filter(Boolean).length);
@@ -173,12 +195,13 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
     expect(markdown).not.toMatch(/NaN|undefined|Infinity|\[object/);
     expect(markdown).not.toContain(folder);
     expect(markdown).not.toContain(DEMO);
-    // A row may name several items of a list: loads[0, 1].days.
-    const named = [...markdown.matchAll(/^\| `([^`]+)`/gm)].flatMap(([, path]) => {
-      const items = path!.match(/\[([\d, ]+)\]/)?.[1]?.split(', ') ?? [''];
-      return items.map((item) => path!.replace(/\[[\d, ]+\]/, `[${item}]`));
-    });
-    expect(named.sort()).toEqual(report.assumptions.map((assumption) => assumption.path).sort());
+    // A row may be for several items of a list: loads[].days.
+    const anyItem = (path: string): string => path.replace(/\[\d+\]/, '[]');
+    const assumed = markdown.slice(markdown.indexOf('## Assumptions'), markdown.indexOf('## How to make'));
+    const named = [...assumed.matchAll(/^\|[^|`]*\|? ?`([^`]+)`/gm)].map(([, path]) => anyItem(path!));
+    expect([...new Set(named)].sort()).toEqual(
+      [...new Set(report.assumptions.map(({ path }) => anyItem(path)))].sort(),
+    );
     expect(markdown).toMatch(/licensed electrician/);
     expect(markdown).toMatch(/DC/);
     const rowsOfTables = markdown.split('\n').filter((line) => line.startsWith('|'));

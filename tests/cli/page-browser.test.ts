@@ -2,14 +2,16 @@
 /// <reference lib="dom.iterable" />
 /** The pages as a browser shows them, report.html in depth. Without a Chromium on the machine all of it is skipped. */
 
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Report } from '@longnight/core';
 import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Block, figureColumns } from '../../packages/cli/src/render/document/document.ts';
 import { kWh } from '../../packages/cli/src/render/document/figures.ts';
+import { toPage } from '../../packages/cli/src/render/document/to-page.ts';
 import { givesOutSentence, verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { CHROMIUM } from './support/browser.ts';
 import { DEMO, longnight, removeFolder, temporaryFolder } from './support/process.ts';
@@ -239,6 +241,7 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
 
   test('A4 and Letter: paper carries everything in a few sheets, nothing of the screen for phones', async () => {
     await open(DESK);
+    await page.emulateMedia({ media: 'print' });
     for (const format of ['A4', 'Letter'] as const) {
       const pdf = (await page.pdf({ format, printBackground: true })).toString('latin1');
       const sheets = [...pdf.matchAll(/\/Type \/Page\b/g)].length;
@@ -253,6 +256,77 @@ describe.skipIf(CHROMIUM === undefined)('report.html in a browser', () => {
       ).length,
     }));
     expect(onPaper).toEqual({ paper: 'rgb(255, 255, 255)', narrow: 0 });
+    // What is folded and matters opens on paper; of the rest its name is printed, and that it is folded.
+    const printed = await page.evaluate(() =>
+      [...document.querySelectorAll('details:not([open])')].map((folded) => ({
+        matters: folded.classList.contains('printed'),
+        table: folded.querySelector('table')!.getBoundingClientRect().height > 20,
+        name: folded.querySelector('summary')!.getBoundingClientRect().height > 5,
+      })),
+    );
+    expect(printed.filter(({ matters }) => matters).length).toBeGreaterThan(2);
+    for (const { matters, table, name } of printed) {
+      expect(table).toBe(matters);
+      expect(name).toBe(!matters);
+    }
+    // No chart is cut: whatever holds one stays on its sheet.
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll('figure')].map((one) => getComputedStyle(one).breakInside),
+    );
+    expect(new Set(cut)).toEqual(new Set(['avoid']));
+  });
+
+  test('a table wider than an upright sheet is printed across, and no other', async () => {
+    const tableOf = (count: number): Block => ({
+      kind: 'table',
+      caption: `${count} columns`,
+      columns: figureColumns(
+        ...Array.from({ length: count }, (_, k) => [`figure-number-${10 + k}`] as const),
+      ),
+      rows: [Array.from({ length: count }, (_, k) => String(k))],
+    });
+    const sheets = async (...counts: number[]): Promise<string[]> => {
+      const section = { id: 'wide', title: 'Wide', blocks: counts.map(tableOf) };
+      const name = `wide-${counts.length}.html`;
+      writeFileSync(
+        join(folder, name),
+        toPage({ title: 'Wide', about: [], sections: [section], foot: 'Foot.' }),
+      );
+      await open(DESK, name);
+      await page.emulateMedia({ media: 'print' });
+      const pdf = (await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
+      return [...pdf.matchAll(/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map(([, width, height]) =>
+        Number(width) > Number(height) ? 'across' : 'upright',
+      );
+    };
+    expect(await sheets(5)).toEqual(['upright']);
+    expect(await sheets(5, 7)).toEqual(['upright', 'across', 'upright']);
+  });
+
+  test('a table says that it scrolls where it does, and nowhere else', async () => {
+    const says = async () => {
+      // Whether a table scrolls is known to its style a frame later.
+      await page.evaluate(
+        () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+      );
+      return page.evaluate(() =>
+        [...document.querySelectorAll<HTMLElement>('.scroll')]
+          .filter((scroll) => scroll.checkVisibility())
+          .map((scroll) => ({
+            scrolls: scroll.scrollWidth > scroll.clientWidth,
+            says:
+              Number.parseFloat(getComputedStyle(scroll.querySelector('caption')!, '::after').fontSize) > 5,
+          })),
+      );
+    };
+    await open(PHONE);
+    const were = await unfold(true);
+    const onPhone = await says();
+    expect(onPhone.some(({ scrolls }) => scrolls)).toBe(true);
+    for (const one of onPhone) expect(one.says).toBe(one.scrolls);
+    await show(DESK);
+    for (const one of await says()) expect(one.says).toBe(one.scrolls);
+    await unfold(were);
   });
 });
 

@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import type { Report } from '@longnight/core';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import {
   amount,
   fixed,
@@ -16,7 +17,16 @@ import {
 } from '../../packages/cli/src/render/document/figures.ts';
 import { stringSentences, stringsTitle } from '../../packages/cli/src/render/report/strings.ts';
 import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
-import { columnOf, reachesOut, sectionIds, sentenceOf, tableOf, termsOf, textOf } from './support/page.ts';
+import {
+  columnOf,
+  reachesOut,
+  sectionIds,
+  sectionOf,
+  sentenceOf,
+  tableOf,
+  termsOf,
+  textOf,
+} from './support/page.ts';
 import { DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
 const folder = temporaryFolder();
@@ -25,6 +35,9 @@ afterAll(() => removeFolder(folder));
 /** In the order in which they are read. */
 const SECTIONS = [
   'verdict',
+  'plant',
+  'loads',
+  'stated',
   'year',
   'months',
   'leanest',
@@ -231,22 +244,71 @@ describe.each(PLANTS)('the page of %s', (file) => {
     );
   });
 
+  test('loads are listed with their shares, the largest first, and sum to what is wanted', () => {
+    const { html, report } = page();
+    const table = tableOf(html, 'Loads, the largest first');
+    expect(table.rows.length).toBe(report.load.by_load.length);
+    const days = table.rows.map(([, , day]) => Number(day === 'n/a' ? 0 : day));
+    expect(days).toEqual([...days].sort((a, b) => b - a));
+    const sum = days.reduce((whole, day) => whole + day, 0);
+    expect(Math.abs(sum - report.load.mean_kWh_day)).toBeLessThan(0.005 * days.length);
+    expect(table.sums[2]).toBe(fixed(report.load.mean_kWh_day, 2));
+    for (const { name, kind } of report.load.by_load)
+      expect(textOf(sectionOf(html, 'loads'))).toContain(
+        kind === 'flexible'
+          ? `${name} (flexible)`
+          : kind === 'surplus'
+            ? `${name} (takes what is left over)`
+            : name,
+      );
+  });
+
+  test('the plant as built and every stated input are on it', () => {
+    const { html } = page();
+    const plant = textOf(sectionOf(html, 'plant'));
+    const { arrays, bank, generator } = parse(readFileSync(file, 'utf8'));
+    for (const array of arrays) {
+      expect(plant).toContain(`array: ${array.name}`);
+      expect(plant).toContain(`azimuth ${array.azimuth_deg}°`);
+    }
+    expect(plant).toContain(`${bank.modules_parallel} module`);
+    expect(/generator/.test(plant)).toBe(generator !== undefined);
+    const { rows } = tableOf(html, 'Every stated input');
+    const stated = rows.map(([, said]) => said!.split('; ').length).reduce((sum, count) => sum + count, 0);
+    expect(stated).toBeGreaterThan(20);
+    for (const key of Object.keys(bank).filter((key) => typeof bank[key] !== 'object'))
+      expect(rows.find(([of]) => of === 'bank')![1]).toContain(`${key} ${bank[key]}`);
+  });
+
   test('every assumption and caution is on it, and how to make it again', () => {
     const { html, report } = page();
     const said = textOf(html);
     for (const caution of report.cautions) expect(said).toContain(caution);
     for (const check of report.strings)
       for (const words of [stringsTitle(check), ...stringSentences(check)]) expect(said).toContain(words);
+    const anyItem = (path: string): string => path.replace(/\[\d+\]/, '[]');
     const named = [
-      ...tableOf(html, 'Statements about the models').rows,
-      ...tableOf(html, 'Keys that the scenario').rows,
-    ]
-      .map(([path]) => path!)
-      .flatMap((path) => {
-        const items = path.match(/\[([\d, ]+)\]/)?.[1]?.split(', ') ?? [''];
-        return items.map((item) => path.replace(/\[[\d, ]+\]/, `[${item}]`));
-      });
-    expect(named.sort()).toEqual(report.assumptions.map(({ path }) => path).sort());
+      ...sectionOf(html, 'assumptions').matchAll(/<t[hd][^>]* class="code">([\s\S]*?)<\/t[hd]>/g),
+    ].map(([, path]) => textOf(path!));
+    expect([...new Set(named.map(anyItem))].sort()).toEqual(
+      [...new Set(report.assumptions.map(({ path }) => anyItem(path)))].sort(),
+    );
+    // Counted once, however many loads it is for, and not where it says no more than "one of it".
+    const meant = [
+      ...new Set(
+        report.assumptions.map(({ path, value, why, moves }) =>
+          moves === 'nothing' ? '' : JSON.stringify([anyItem(path), value, why]),
+        ),
+      ),
+    ].filter((key) => key !== '');
+    expect(sentenceOf(html, 'assumptions')).toContain(`rest on ${meant.length} assumptions`);
+    const crucial = tableOf(html, 'Could change the verdict by much').rows.map(([path]) => path!);
+    expect(crucial.slice(0, 3)).toEqual([
+      expect.stringMatching(/losses\.snow_share$|model\.sky\.air_temperature/),
+      expect.any(String),
+      expect.any(String),
+    ]);
+    expect(crucial).toContain('run.initial_soc');
     expect(tableOf(html, 'What was read').rows[0]![1]).toBe(
       createHash('sha256').update(readFileSync(file)).digest('hex'),
     );
@@ -332,4 +394,48 @@ test('a long lean, a sub-hourly step and several years have their page too', asy
   // Intervals of three hours: 240 of them in thirty days.
   expect(textOf(html)).toContain('Powers are means over 3 h');
   expect(Buffer.byteLength(html)).toBeLessThan(MOST_bytes);
+});
+
+describe('a scenario that says whose it is', () => {
+  const plain = readFileSync(demo('holds-with-generator'), 'utf8');
+  const of = (name: string, project: string): string => {
+    const file = join(folder, name);
+    writeFileSync(file, `${plain}\nproject: ${project}\n`);
+    return file;
+  };
+
+  test('has it at head and foot of page and Markdown, and in report.json; nothing else changes', () => {
+    const file = of('named.yaml', '{ title: Tarn hut, client: A. N. Owner, reference: "17", revision: B }');
+    const { html, report } = played(file);
+    const other = pages.get(demo('holds-with-generator'))!.report;
+    expect(report.project).toEqual({
+      title: 'Tarn hut',
+      client: 'A. N. Owner',
+      author: null,
+      reference: '17',
+      revision: 'B',
+    });
+    expect(other.project.title).toBeNull();
+    expect({ ...report, project: null }).toEqual({ ...other, project: null });
+    const words = 'For A. N. Owner, reference 17, revision B.';
+    expect(textOf(html.match(/<h1>(.*?)<\/h1>/)![1]!)).toBe('Tarn hut: the year 2026');
+    expect(textOf(html.match(/<header>[\s\S]*?<nav/)![0])).toContain(words);
+    expect(textOf(html.match(/<footer>[\s\S]*?<\/footer>/)![0])).toContain(words);
+    const markdown = readFileSync(join(folder, `out-${file.replace(/\W/g, '-')}0`, 'report.md'), 'utf8');
+    expect(markdown).toMatch(/^# Tarn hut: the year 2026\n\nFor A. N. Owner/);
+    expect(markdown.trimEnd().split('\n').at(-1)).toMatch(/^For A. N. Owner, .*Made by Longnight/);
+  });
+
+  test('can say only so much, and only what is asked', () => {
+    for (const [project, place] of [
+      [`{ client: ${'x'.repeat(201)} }`, /project\.client/],
+      ['{ client: "" }', /project\.client/],
+      ['{ customer: A }', /project/],
+    ] as const) {
+      const ended = longnight(['run', of('bad.yaml', project)]);
+      expect(ended.status).toBe(2);
+      expect(ended.stderr).toMatch(place);
+      expect(ended.stderr).toMatch(/bad\.yaml:\d+:\d+/);
+    }
+  });
 });

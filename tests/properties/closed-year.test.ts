@@ -212,6 +212,7 @@ describe('the report', () => {
         value: null,
         why: expect.objectContaining({ id: 'year_closes', gained_kWh: 0 }),
         kind: 'default',
+        moves: 'verdict_most',
       },
     ]);
     expect(closed.assumptions.map(whyText)).toContainEqual(

@@ -56,6 +56,7 @@ export function yearOf(given: {
       assumptions: [],
     })),
     loads: {
+      by_load: [],
       tiers: given.tiers?.numbers ?? [1],
       tier_kW: given.tiers?.kW ?? [given.load_kW],
       total_kW: given.load_kW,

@@ -2,7 +2,7 @@ import type { ArrayYear } from './array/prepare.ts';
 import { prepareArray } from './array/prepare.ts';
 import { uniformDraws } from './basis/draws.ts';
 import { memo, newNames, ofObject } from './basis/memo.ts';
-import type { Assumption, Notice } from './basis/notices.ts';
+import { type Assumption, modelled as model, type Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
 import { wallClock } from './clock/wall.ts';
 import { windowShare } from './clock/windows.ts';
@@ -196,11 +196,11 @@ function windowNotices({ generator, shore }: Scenario, clock: Clock): Notice[] {
   ];
 }
 
-const model = (path: string, why: string): Assumption => ({ path, value: null, why, kind: 'model' });
-
 const HOURS = model(
   'model.hours',
   'powers are means over a step: peaks within it, and motors starting, are not played',
+  null,
+  'verdict_most',
 );
 
 const INVERTER_ON = model(

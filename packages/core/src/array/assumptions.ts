@@ -9,6 +9,8 @@ export function arrayAssumptions(spec: ArraySpec, site: Site): readonly Assumpti
       ? model(
           'model.array.horizon',
           `no horizon line is given: nothing around ${site.name} stands above the horizontal`,
+          null,
+          'verdict_most',
         )
       : model(
           'model.array.horizon',

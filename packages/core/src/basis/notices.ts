@@ -32,15 +32,32 @@ export interface Assumption {
   /** Why this value, or what the model leaves out; with the source where there is one. */
   readonly why: string;
   /** A default of the scenario, or a statement about a model. */ readonly kind: 'default' | 'model';
+  /** What it could change, were it otherwise. */ readonly moves: Moves;
 }
 
+/** What an assumption could change, were it otherwise; what matters most to who answers for a plant stands first. */
+export type Moves =
+  /** Whether the plant holds, and by much. */
+  | 'verdict_most'
+  /** Whether the plant holds, where it does by little. */
+  | 'verdict'
+  /** Hours, starts and fuel of a generator. */
+  | 'run_hours'
+  /** What is bought and when. */
+  | 'money'
+  /** Figures beside the answer. */
+  | 'figures'
+  /** Nothing but the meaning of what is left out: one of it, all day, none. */
+  | 'nothing';
+
 /** What the model takes for granted, and the value that it goes with, if any. */
-export const modelled = (path: string, why: string, value: Assumption['value'] = null): Assumption => ({
-  path,
-  value,
-  why,
-  kind: 'model',
-});
+export const modelled = (
+  path: string,
+  why: string,
+  value: Assumption['value'] = null,
+  moves: Moves = 'verdict',
+): Assumption => ({ path, value, why, kind: 'model', moves });
+
 /** One of several things that may be found, by their ids, with the values that belong to each. */
 export type OneOf<Values> = {
   readonly [Id in keyof Values]: { readonly id: Id } & Readonly<Values[Id]>;

@@ -1,6 +1,7 @@
+import { byMonth } from '../clock/months.ts';
 import { CURTAILED_CAUSES, type CurtailedCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import { byMonth, shareOf, total } from './totals.ts';
+import { shareOf, total } from './totals.ts';
 
 /** What the arrays offered and gave. */
 export interface ArrayFindings {

@@ -19,6 +19,7 @@ export interface BeginningAssumption {
     year_does_not_close: Between & { rounds: number };
   }>;
   readonly kind: 'default' | 'model';
+  readonly moves: 'verdict_most';
 }
 
 /** The year was meant to close and did not. */
@@ -32,19 +33,27 @@ const between = ({ plant: { bank }, start_stock_kWh, end }: Ledger): Between => 
 
 export function beginningOf(ledger: Ledger): BeginningAssumption {
   const path = 'run.initial_soc';
+  const moves = 'verdict_most';
   const socs = between(ledger);
   const { kind, rounds } = ledger.begun;
   switch (kind) {
     case 'closed':
-      return { path, value: null, why: { id: 'year_closes', ...socs }, kind: 'default' };
+      return { path, value: null, why: { id: 'year_closes', ...socs }, kind: 'default', moves };
     case 'not_closed':
-      return { path, value: null, why: { id: 'year_does_not_close', rounds, ...socs }, kind: 'default' };
+      return {
+        path,
+        value: null,
+        why: { id: 'year_does_not_close', rounds, ...socs },
+        kind: 'default',
+        moves,
+      };
     case 'given':
       return {
         path,
         value: ledger.plant.initial_soc,
         why: { id: 'year_begins_as_given', ...socs },
         kind: 'model',
+        moves,
       };
   }
 }

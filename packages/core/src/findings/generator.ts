@@ -1,8 +1,9 @@
 import type { FoundIn } from '../basis/notices.ts';
 import { localDate } from '../clock/clock.ts';
+import { byMonth } from '../clock/months.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { Scenario } from '../scenario/schema/schema.ts';
-import { byMonth, shareOf, total } from './totals.ts';
+import { shareOf, total } from './totals.ts';
 
 /** What the generator did. */
 export interface GeneratorFindings {

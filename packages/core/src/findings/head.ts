@@ -1,8 +1,11 @@
+import type { Project } from '../scenario/schema/schema.ts';
 import type { PreparedYear } from '../year.ts';
 
 /** What stands at the head of a report of any kind: its format, the site, and how the year was made. */
 export interface ReportHead {
   readonly longnight: { readonly format: 1 };
+  /** What the scenario says of title, client, author, reference and revision; null where it says nothing. */
+  readonly project: { readonly [Key in keyof Project]-?: string | null };
   readonly site: {
     /** As in the scenario. */ readonly name: string;
     /** North is positive. */ readonly latitude_deg: number;
@@ -27,6 +30,13 @@ export interface ReportHead {
 export function reportHead({ scenario, clock }: PreparedYear): ReportHead {
   return {
     longnight: { format: 1 },
+    project: {
+      title: scenario.project?.title ?? null,
+      client: scenario.project?.client ?? null,
+      author: scenario.project?.author ?? null,
+      reference: scenario.project?.reference ?? null,
+      revision: scenario.project?.revision ?? null,
+    },
     site: {
       name: scenario.site.name,
       latitude_deg: scenario.site.latitude_deg,

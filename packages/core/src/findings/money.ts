@@ -43,6 +43,7 @@ export interface MoneyAssumption {
   readonly value: null;
   readonly why: { readonly id: 'years_priced' } & Pick<Money, 'years' | 'years_priced'>;
   readonly kind: 'model';
+  readonly moves: 'money';
 }
 
 /** Loads grow, and only their first year is played, whose use is priced over all years. */
@@ -103,6 +104,7 @@ export const moneyAssumptions = (money: Money | null): readonly MoneyAssumption[
           value: null,
           why: { id: 'years_priced', years: money.years, years_priced: money.years_priced },
           kind: 'model',
+          moves: 'money',
         },
       ];
 

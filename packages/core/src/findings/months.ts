@@ -1,5 +1,5 @@
+import { byMonth } from '../clock/months.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import { byMonth } from './totals.ts';
 
 /** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
 export interface MonthRow {

@@ -1,16 +1,10 @@
+import { QUARTERS } from '../clock/months.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { type Stretch, stretchOfDays, sunAndLoadByDay } from './leanest.ts';
 
 /** An ordinary week of a quarter, and the months of that. */
 export type SeasonWeek = Stretch & { readonly months: readonly number[] };
 
-/** Quarters by month, as they lie about the solstices and equinoxes. */
-const QUARTERS = [
-  [12, 1, 2],
-  [3, 4, 5],
-  [6, 7, 8],
-  [9, 10, 11],
-] as const;
 const DAYS = 7;
 
 /**

@@ -1,8 +1,10 @@
 import { localTime } from '../clock/clock.ts';
+import { byMonth } from '../clock/months.ts';
 import { type Columns, UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import { type LoadShare, loadShares, winterMonths } from './by-load.ts';
 import { isUnmet } from './figures/unmet.ts';
-import { byMonth, shareOf, total } from './totals.ts';
+import { shareOf, total } from './totals.ts';
 
 /** What the loads want and get. */
 export interface LoadFindings {
@@ -17,6 +19,8 @@ export interface LoadFindings {
     /** What the loads of this tier ask for. */ readonly wanted_kWh: number;
     /** What the loads of this tier do not get. */ readonly unmet_kWh: number;
   }[];
+  /** What each load asks for, in the order of the scenario. */ readonly by_load: readonly LoadShare[];
+  /** The three months that count as winter: December to February, south of the equator June to August. */ readonly winter_months: readonly number[];
   /** Flexible loads, in none of the tiers; null if there are none. */
   readonly flexible: null | { readonly wanted_kWh: number; readonly unmet_kWh: number };
   /** Into loads that take what would be left unused; neither wanted nor served. Null if there are none. */
@@ -92,6 +96,8 @@ export function loadFindings(ledger: Ledger): LoadFindings {
       // Differences of two sums: rounding may leave a trillionth of a kWh on either side of nothing.
       unmet_kWh: Math.max(0, tierWanted[k]! - tierServed[k]!),
     })),
+    by_load: loadShares(year),
+    winter_months: winterMonths(year.scenario.site.latitude_deg),
     flexible:
       year.loads.flexible.length === 0
         ? null

@@ -1,5 +1,6 @@
 import { type Assumption, modelled } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
+import { byMonth } from '../clock/months.ts';
 import { wallClock } from '../clock/wall.ts';
 import { addWindows } from '../clock/windows.ts';
 import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema/schema.ts';
@@ -10,7 +11,7 @@ import { rowPeaks } from './rows.ts';
 import { switchAllOn } from './running.ts';
 import { meteredLoads, type PlacedLoad } from './series.ts';
 import { addTemperature } from './temperature.ts';
-import type { LoadYear } from './types.ts';
+import type { LoadEnergy, LoadYear } from './types.ts';
 import { dayFactors } from './variation.ts';
 
 /**
@@ -37,23 +38,30 @@ export function prepareLoads(
   const dcByTier = plain.some((load) => load.bus === 'dc') ? newTiers() : null;
   const legs = Math.max(0, ...plain.map((load) => load.leg ?? 0));
   const legsByTier = Array.from({ length: legs }, newTiers);
-  const put = (load: PlainLoad, power_kW: Float64Array): void => {
+  const byLoad: LoadEnergy[] = loads.map(({ name, kind }) => ({
+    name,
+    kind,
+    tier: null,
+    by_month_kWh: null,
+  }));
+  const put = (index: number, power_kW: Float64Array): void => {
+    const load = loads[index] as PlainLoad;
+    const by_month_kWh = byMonth(power_kW, clock).map((sum_kW) => sum_kW * load.scale * clock.step_h);
+    byLoad[index] = { name: load.name, kind: load.kind, tier: load.tier, by_month_kWh };
     add(byTier.get(load.tier)!, power_kW, load.scale);
     if (load.bus === 'dc') add(dcByTier!.get(load.tier)!, power_kW, load.scale);
     else if (load.leg !== undefined) add(legsByTier[load.leg - 1]!.get(load.tier)!, power_kW, load.scale);
   };
   const assumptions: Assumption[] = [];
   const fromFiles: PlacedLoad<SeriesLoad>[] = [];
+  const sum_kW = new Float64Array(clock.steps);
   for (const [index, load] of loads.entries()) {
     if (load.kind === 'flexible' || load.kind === 'surplus') continue;
     if (load.kind === 'series') {
       fromFiles.push({ index, load });
       continue;
     }
-    const tier_kW = byTier.get(load.tier)!;
-    const varies = load.daily_variation_share > 0;
-    const isPlaced = load.bus === 'dc' || load.leg !== undefined;
-    const sum_kW = load.scale === 1 && !varies && !isPlaced ? tier_kW : new Float64Array(clock.steps);
+    sum_kW.fill(0);
     if (load.kind === 'appliance')
       addWindows(load, wall, (load.power_W * load.count * load.duty_share) / 1000, sum_kW);
     else if (load.kind === 'temperature') addTemperature(load, wall, air_temperature_C, sum_kW);
@@ -62,7 +70,7 @@ export function prepareLoads(
       if (load.shape === 'evening' || load.shape === 'working_day')
         assumptions.push(modelled(`loads[${index}].shape`, INVENTED_SHAPE, load.shape));
     }
-    if (varies) {
+    if (load.daily_variation_share > 0) {
       // check.ts asks for the seed.
       const factors = dayFactors(clock.days, load.daily_variation_share, load.variation_seed!);
       for (let i = 0; i < clock.steps; i++) sum_kW[i]! *= factors[clock.day[i]!]!;
@@ -70,10 +78,16 @@ export function prepareLoads(
       assumptions.push(modelled(path, VARIES, load.daily_variation_share));
     }
     if (load.kind === 'temperature') assumptions.push(modelled(`loads[${index}].slope_W_per_K`, FOLLOWS_AIR));
-    if (sum_kW !== tier_kW) put(load, sum_kW);
+    put(index, sum_kW);
   }
   const metered = meteredLoads(fromFiles, clock, files);
-  for (const { index, power_kW } of metered) put(loads[index] as PlainLoad, power_kW);
+  for (const { index, power_kW } of metered) put(index, power_kW);
+  const flexible = loads.flatMap((load, index) => {
+    if (load.kind !== 'flexible') return [];
+    const year = flexibleYear(load, clock, wall);
+    byLoad[index] = { ...byLoad[index]!, by_month_kWh: byMonth(year.asked_kWh, clock) };
+    return [year];
+  });
   const total_kW = new Float64Array(clock.steps);
   for (const tier_kW of byTier.values()) add(total_kW, tier_kW, 1);
   let running_kW: Float64Array | null = null;
@@ -83,6 +97,7 @@ export function prepareLoads(
     switchAllOn(loads, wall, running_kW);
   }
   return {
+    by_load: byLoad,
     tiers,
     tier_kW: [...byTier.values()],
     total_kW,
@@ -94,7 +109,7 @@ export function prepareLoads(
       loads,
       clock,
     ),
-    flexible: loads.flatMap((load) => (load.kind === 'flexible' ? [flexibleYear(load, clock, wall)] : [])),
+    flexible,
     surplus: loads.flatMap((load) => (load.kind === 'surplus' ? [surplusYear(load, clock, wall)] : [])),
     notices: metered.flatMap((load) => load.notices),
     assumptions: [

@@ -1,8 +1,11 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
+import type { Load } from '../scenario/schema/schema.ts';
 import type { RowPeaks } from './rows.ts';
 
 /** What is wanted, by tier, and what else draws power. */
 export interface LoadYear {
+  /** What each load wants, in the order of the scenario; empty where its columns were changed since (`mapLoads`). */
+  readonly by_load: readonly LoadEnergy[];
   /** Tier numbers present, ascending: the first is served first. */ readonly tiers: readonly number[];
   /** Mean power wanted per tier, kW; same order as `tiers`, each with `clock.steps` entries. */
   readonly tier_kW: readonly Float64Array[];
@@ -19,6 +22,16 @@ export interface LoadYear {
   /** Loads that take only what is left over. */ readonly surplus: readonly SurplusYear[];
   /** What happened while reading. */ readonly notices: readonly Notice[];
   /** What the loads leave out. */ readonly assumptions: readonly Assumption[];
+}
+
+/** What one load wants in the year. */
+export interface LoadEnergy {
+  readonly name: string;
+  readonly kind: Load['kind'];
+  /** Null for flexible and surplus loads, which have none. */
+  readonly tier: number | null;
+  /** By local calendar month, January first; a flexible load's window counts where it begins. Null for surplus, which is never wanted. */
+  readonly by_month_kWh: readonly number[] | null;
 }
 
 /** A flexible load, step by step, kWh. */
@@ -52,6 +65,7 @@ export function mapLoads(loads: LoadYear, change: (column: Float64Array) => Floa
   const each = (columns: readonly Float64Array[]): readonly Float64Array[] => columns.map(change);
   return {
     ...loads,
+    by_load: [],
     tier_kW: each(loads.tier_kW),
     total_kW: change(loads.total_kW),
     dc_tier_kW: loads.dc_tier_kW && each(loads.dc_tier_kW),

@@ -2,7 +2,7 @@ import { InputError, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
 import { type GivenSeries, type ScenarioInput, withoutNumbers } from './given.ts';
 import { type Shelf, shelve, withParts } from './parts/parts.ts';
-import { defaultsUsed } from './rules/assumptions.ts';
+import { defaultsUsed, type Stated, statedIn } from './rules/assumptions.ts';
 import { checkScenario } from './rules/check.ts';
 import { idleParts } from './rules/sources.ts';
 import { inFileOrder, schemaIssues } from './schema/issues.ts';
@@ -15,6 +15,7 @@ export interface ReadScenario {
   /** Checked, parts and defaults filled in. */ readonly scenario: Scenario;
   /** Every default that was used, and what the plant can't do for want of a part. */
   readonly assumptions: readonly Assumption[];
+  /** All that it states, parts filled in. */ readonly stated: readonly Stated[];
   /** Where in the file a path such as `bank.module.capacity_Ah` stands; its nearest parent if it isn't written. */
   readonly place: (path: string) => Place;
   /** Series that were handed over as numbers, by the names that the scenario has for them. */
@@ -83,6 +84,9 @@ export function checkedScenario(written: SourceDocument, shelf: Shelf): ReadScen
   return {
     scenario,
     assumptions: [...defaultsUsed(document.data), ...idleParts(scenario)],
+    get stated() {
+      return statedIn(document.data as object);
+    },
     place: document.place,
     series: new Map(),
     source: { written, shelf },

@@ -40,6 +40,8 @@ export const FILLED_LIGHT = model(
 export const TEMPERATURE = model(
   'model.sky.air_temperature',
   'air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; no cold or hot spells, and no link with the clouds of the day',
+  null,
+  'verdict_most',
 );
 
 export const STEADY_WIND = model('model.sky.wind', 'the wind blows at one speed all year');
@@ -48,6 +50,8 @@ export const clearSky = (site: Site): Assumption[] => [
   model(
     'model.sky.clear',
     'no cloud ever, so no forecast; the light is that of air as hazy as turbidity_linke says, and clearer air lets more through (Ineichen & Perez 2002, low sun Perez et al. 2002)',
+    null,
+    'verdict_most',
   ),
   ...(site.elevation_m > HIGHEST_m
     ? [model('model.sky.clear.elevation', `above ${HIGHEST_m} m the clear air of ${HIGHEST_m} m is used`)]
@@ -62,6 +66,8 @@ export const drawnYear = (daysHeld: number): Assumption[] => [
   model(
     'model.sky.order',
     `the seed orders the days within each month, and a day remembers the one before with a correlation of ${DAY_TO_DAY} (Graham, Hollands & Unny 1988, recalled); longer runs of dull weather than that makes are not drawn`,
+    null,
+    'verdict_most',
   ),
   model(
     'model.sky.hours',
@@ -77,6 +83,8 @@ export const typicalYear = (year: number): Assumption =>
   model(
     'model.sky.typical_year',
     `the months of the file are read as of ${year}, with the sun of ${year}; a typical year is made of usual months and leaves out the worst ones, so it is no test of the worst conditions (NREL, summary of the TMY3 archive)`,
+    null,
+    'verdict_most',
   );
 
 export const WITHIN_ROWS = model(

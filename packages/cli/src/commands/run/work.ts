@@ -76,6 +76,7 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
     scenarioName: opened.name,
     ...madeFrom(opened),
     isWritten: out !== undefined,
+    stated: read.stated,
     bounds: bounds.map(boundLine),
     strips: {
       months: monthStrip(report, glyphs),

@@ -25,8 +25,8 @@ export interface Table {
   readonly rows: readonly (readonly string[])[];
   /** A last row that sums the others. */
   readonly sums?: readonly string[];
-  /** On a page it opens when asked for, or when printed. */
-  readonly folded?: true;
+  /** On a page it opens when asked for; `till_printed` on paper as well. */
+  readonly folded?: true | 'till_printed';
 }
 
 export type Block = (
@@ -61,6 +61,8 @@ export interface Section {
   /** Stands beside the sentence on a terminal, at most 16 characters; the title unless said. */
   readonly label?: string;
   readonly sentence?: string;
+  /** Stands in the place of the sentence on a terminal, where one line is enough. */
+  readonly brief?: string;
   readonly tone?: Tone;
   /** Where it is shown; everywhere unless said. */
   readonly on?: readonly Medium[];

@@ -1,3 +1,4 @@
+import { type Column, columnTitle, type Table } from './document.ts';
 import { plain, unitsHeld } from './plain-text.ts';
 
 /** Pieces of the pages: text in, HTML out. What comes from a file goes through `escaped`, here or before. */
@@ -23,44 +24,46 @@ export const list = (items: readonly string[]): string =>
 export const terms = (pairs: readonly (readonly [string, string])[]): string =>
   `<dl>\n${pairs.map(([term, said]) => `<div><dt>${escaped(term)}</dt><dd>${escaped(said)}</dd></div>`).join('\n')}\n</dl>`;
 
-interface Column {
-  readonly title: string;
-  /** Figures stand to the right. */
-  readonly figures?: true;
-  /** Names of keys and files, in a face of fixed width. */
-  readonly code?: true;
-  /** Running words, which want room to run in. */
-  readonly words?: true;
-}
+/** Characters of a table's type that a sheet of A4 holds upright. */
+const SHEET = 112;
 
-interface Table {
-  readonly caption: string;
-  readonly columns: readonly Column[];
-  /** The first cell of each is its heading, unless it is empty: then the row goes on with the one before. */
-  readonly rows: readonly (readonly string[])[];
-  /** A last row that sums the others. */
-  readonly sums?: readonly string[];
+/** True if a table is too wide for an upright sheet however its words are broken: then it is printed across. */
+function isTurned({ columns, rows }: Table): boolean {
+  const longest = (texts: readonly string[]): number => Math.max(0, ...texts.map((text) => text.length));
+  const width = columns.reduce((sum, column, k) => {
+    const cells = rows.map((row) => row[k]!);
+    const least = { words: 35, code: 19, figures: longest(cells) };
+    const words = longest(cells.flatMap((cell) => cell.split(' ')));
+    return (
+      sum + 2 + Math.max(column.holds ? least[column.holds] : words, longest(columnTitle(column).split(' ')))
+    );
+  }, 0);
+  return width > SHEET;
 }
 
 /** A table that scrolls within itself where a screen is too narrow for it, also by keyboard. */
-export function table({ caption, columns, rows, sums }: Table): string {
-  const classOf = ({ figures, code, words }: Column): string =>
-    figures ? ' class="n"' : code ? ' class="code"' : words ? ' class="words"' : '';
+export function table(shown: Table): string {
+  const { caption, columns, rows, sums } = shown;
+  const classOf = ({ holds }: Column): string =>
+    holds === undefined ? '' : ` class="${holds === 'figures' ? 'n' : holds}"`;
   const row = (cells: readonly string[]): string =>
     `<tr>${cells
       .map((cell, k) => {
         const column = columns[k]!;
-        const inner = column.code ? key(cell) : escaped(cell);
+        const inner = { code: key, words: running, figures: escaped, text: escaped }[column.holds ?? 'text'](
+          cell,
+        );
         return k === 0 && cell !== ''
           ? `<th scope="row"${classOf(column)}>${inner}</th>`
           : `<td${classOf(column)}>${inner}</td>`;
       })
       .join('')}</tr>`;
   const heads = columns.map(
-    (column) => `<th scope="col"${column.figures ? ' class="n"' : ''}>${key(column.title)}</th>`,
+    (column) =>
+      `<th scope="col"${column.holds === 'figures' ? ' class="n"' : ''}>${key(columnTitle(column))}</th>`,
   );
   return [
-    `<div class="scroll" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
+    `<div class="scroll${isTurned(shown) ? ' turned' : ''}" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
     `<table><caption>${escaped(caption)}</caption>`,
     `<thead><tr>${heads.join('')}</tr></thead>`,
     `<tbody>\n${rows.map(row).join('\n')}\n</tbody>`,
@@ -70,15 +73,5 @@ export function table({ caption, columns, rows, sums }: Table): string {
 }
 
 /** What is there for those who ask for it. */
-export const details = (summary: string, body: string): string =>
-  `<details><summary>${escaped(summary)}</summary>\n${body}\n</details>`;
-
-/** One question of a page: a heading, a sentence that says what is seen, and what shows it. */
-export interface Section {
-  readonly id: string;
-  readonly title: string;
-  readonly sentence?: string;
-  /** Class of the sentence where it is not an ordinary one. */
-  readonly tone?: string;
-  readonly body: readonly string[];
-}
+export const details = (summary: string, body: string, className = ''): string =>
+  `<details${className === '' ? '' : ` class="${className}"`}><summary>${escaped(summary)}</summary>\n${body}\n</details>`;

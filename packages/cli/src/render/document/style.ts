@@ -74,7 +74,9 @@ figcaption{font:.88rem/1.45 ${SANS};color:var(--faint);margin-top:.35rem;max-wid
 pre{font:.9rem/1.5 ui-monospace,'DejaVu Sans Mono',Consolas,monospace;background:var(--tint);padding:.7rem .9rem;white-space:pre-wrap;overflow-wrap:anywhere;margin:.5rem 0}
 details{margin:.5rem 0;font-family:${SANS};font-size:.92rem}
 summary{cursor:pointer;padding:.3rem 0;color:var(--link);width:fit-content;max-width:100%}
-.scroll{overflow-x:auto;margin:.5rem 0 1rem}
+.scroll{overflow-x:auto;margin:.5rem 0 1rem;background:linear-gradient(to right,var(--paper) 40%,transparent) 0 0/2rem 100% no-repeat local,linear-gradient(to left,var(--paper) 40%,transparent) 100% 0/2rem 100% no-repeat local,linear-gradient(to right,var(--hair),transparent) 0 0/.7rem 100% no-repeat scroll,linear-gradient(to left,var(--hair),transparent) 100% 0/.7rem 100% no-repeat scroll}
+caption::after{content:"wider than the screen: scrolls to the right";display:block;font-size:0;animation:scrolls linear both;animation-timeline:scroll(nearest inline)}
+@keyframes scrolls{from,to{font-size:.8rem}}
 table{border-collapse:collapse;font:.88rem/1.4 ${SANS};font-variant-numeric:tabular-nums}
 caption{text-align:left;color:var(--faint);padding:.2rem 0 .4rem}
 th,td{text-align:left;padding:.22rem 1rem .22rem 0;border-bottom:1px solid var(--hair);vertical-align:top;font-weight:400}
@@ -94,5 +96,5 @@ ${DRAWING.trim()}
 svg.patterns{position:absolute}
 svg.narrow{display:none}
 @media (max-width:40rem){body{padding:1.3rem 1rem 2rem;font-size:1rem}h1{font-size:1.55rem}.verdict{font-size:1.22rem}.seen{font-size:1.05rem}svg.wide{display:none}svg.narrow{display:block}dl{grid-template-columns:1fr}summary{padding:.55rem 0}}
-@media print{@page{margin:16mm 15mm 18mm;@bottom-right{content:counter(page) " of " counter(pages);font:8pt ${SANS};color:#566067}}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen,.verdict{break-inside:avoid;break-after:avoid}.seen{font-size:11.5pt}.verdict{font-size:14pt}figure,.weeks>div,tr{break-inside:avoid}details:not([open]){display:none}.scroll{overflow:visible}table{font-size:8.5pt}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
+@media print{@page turned{size:landscape}@page{margin:16mm 15mm 18mm;@bottom-right{content:counter(page) " of " counter(pages);font:8pt ${SANS};color:#566067}}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen,.verdict{break-inside:avoid;break-after:avoid}.seen{font-size:11.5pt}.verdict{font-size:14pt}figure,.weeks>div,tr{break-inside:avoid}summary{color:var(--faint)}.scroll{overflow:visible;background:none}caption::after{content:none}.turned{page:turned}table{font-size:8.5pt}details::details-content{content-visibility:visible;block-size:auto}details:not([open]):not(.printed)::details-content{display:none}details:not([open]):not(.printed)>summary::after{content:" (folded: open it to have it printed)"}.printed>summary{display:none}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
 `.trim();

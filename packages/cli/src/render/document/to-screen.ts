@@ -33,11 +33,11 @@ export function toScreen(document: Document, written: Written, paint: Paint): st
 }
 
 function headOf(
-  { title, label = title, sentence, tone }: Section,
+  { title, label = title, sentence, brief = sentence, tone }: Section,
   labelled: boolean,
   paint: Paint,
 ): string[] {
-  if (sentence !== undefined) return answer(label, sentence, tone, paint);
+  if (brief !== undefined) return answer(label, brief, tone, paint);
   return labelled || title === '' ? [] : wrapped(plain(title), WIDTH).map(paint.heading);
 }
 

@@ -113,7 +113,7 @@ export function monthTable(report: Report): Table {
   ];
   return {
     kind: 'table',
-    folded: true,
+    folded: 'till_printed',
     caption: 'kWh by month. What comes in is served, lost, gained by the bank or taken as surplus',
     columns: [{ title: 'month' }, ...figureColumns(...columns.map(({ words }) => [words] as const))],
     rows: report.by_month.map((row) => [

@@ -25,10 +25,10 @@ const ASIDE = { on: FILES, folded: true } as const;
 
 export function autonomySection({ autonomy }: Report): Section {
   const { sunless_hours, nominal_days } = autonomy;
-  const sentence =
+  const brief =
     `With no sun and no generator a full bank carries the loads for ${sunless_hours.capped ? 'over a year' : hoursAndDays(sunless_hours.least)} from the worst start ` +
-    `(${clockTime(sunless_hours.least_start)}), for ${hoursAndDays(sunless_hours.median)} from the median start; nominal autonomy, ` +
-    `usable bank over mean daily load, is ${days(nominal_days)}.`;
+    `(${clockTime(sunless_hours.least_start)}), for ${hoursAndDays(sunless_hours.median)} from the median start`;
+  const sentence = `${brief}; nominal autonomy, usable bank over mean daily load, is ${days(nominal_days)}.`;
   const chart = {
     id: 'survival',
     title: 'How many start hours a full bank carries with no sun, and for how long',
@@ -40,6 +40,7 @@ export function autonomySection({ autonomy }: Report): Section {
     id: 'autonomy',
     title: 'Autonomy',
     sentence,
+    brief: `${brief}.`,
     blocks: [
       ...textsOf(
         [sunless_hours.capped ? `${rest} Some starts outlast the year: these are lower bounds.` : rest],

@@ -75,9 +75,11 @@ export const dangerSentence = (danger: Danger): string => said(WORDS, danger).jo
 export const dangersText = (dangers: readonly Danger[]): string =>
   dangers.map((danger) => `danger: ${danger.path}: ${plain(dangerFound(danger))}`).join('\n');
 
+/** What no model decides. */
+export const WIRED_BY = 'Local code and a licensed electrician decide what is wired.';
+
 /** The one line that every screen carries which recommends parts. */
-const PARTS_CAUTION =
-  'A model of a year: it chooses no cable, fuse or breaker and finds no plant free of danger. Local code and a licensed electrician decide what is wired.';
+const PARTS_CAUTION = `A model of a year: it chooses no cable, fuse or breaker and finds no plant free of danger. ${WIRED_BY}`;
 
 /** What can destroy or burn, above all else; none where none was found. */
 export const dangersSection = (dangers: readonly Danger[]): Section[] => {
@@ -90,11 +92,14 @@ export const dangersSection = (dangers: readonly Danger[]): Section[] => {
 /** The cautions of a plant, whole where there is room, in one line on a terminal. */
 export const cautionSection = (cautions: readonly string[]): Section[] => [
   { id: 'caution', title: '', on: ['screen'], blocks: [{ kind: 'text', text: PARTS_CAUTION }] },
-  {
-    id: 'cautions',
-    title: 'Cautions',
-    sentence: 'The figures above are a model; whoever wires a plant needs these as well.',
-    on: ['markdown', 'page'],
-    blocks: [{ kind: 'list', items: cautions }],
-  },
+  wholeCautions(cautions),
 ];
+
+/** The cautions of a plant, whole. */
+export const wholeCautions = (cautions: readonly string[]): Section => ({
+  id: 'cautions',
+  title: 'Cautions',
+  sentence: 'The figures above are a model; whoever wires a plant needs these as well.',
+  on: ['markdown', 'page'],
+  blocks: [{ kind: 'list', items: cautions }],
+});

@@ -2,13 +2,14 @@ import type { Ledger, Report } from '@longnight/core';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import type { Document } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
-import { placeWords, weatherWords } from '../document/words.ts';
+import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 import { autonomySection, givesOutSection, wearSection } from './bank.ts';
-import { cautionSection, dangersSection } from './dangers.ts';
+import { dangersSection, wholeCautions } from './dangers.ts';
 import { ensembleSections } from './ensemble.ts';
 import { everyYearSections } from './every-year.ts';
 import { moneySection } from './money.ts';
 import { limitsSection, noticesSection } from './plant.ts';
+import { loadsSection, plantSection, type Stated, statedSection } from './played.ts';
 import { assumptionsSection, restsSections } from './rests.ts';
 import { arraySection, bankSection, generatorSection, otherSections } from './sources.ts';
 import { verdictSection } from './verdict.ts';
@@ -20,6 +21,8 @@ import { yearsSections } from './years.ts';
 export interface ReportContext extends ReadFrom {
   /** Name of the scenario file, without its folder. */
   readonly scenarioName: string;
+  /** Every input that the scenario states. */
+  readonly stated: readonly Stated[];
   /** True if files are written: then the screen says where its assumptions stand. */
   readonly isWritten: boolean;
   /** A line for each requirement that was asked for. */
@@ -30,20 +33,25 @@ export interface ReportContext extends ReadFrom {
 
 /** What `longnight run` says; figures are those of the report, hours are read off the ledger. */
 export function reportDocument(report: Report, ledger: Ledger, context: ReportContext): Document {
-  const { site, run, dangers, cautions, audit } = report;
+  const { project, site, run, dangers, cautions, audit } = report;
   const everyYear = everyYearSections(report.every_year);
   const ensemble = ensembleSections(report.ensemble);
   const years = yearsSections(report.years);
   return {
-    title: `${site.name}: the year ${run.year}`,
+    title: `${project.title ?? site.name}: the year ${run.year}`,
     dangers: dangersSection(dangers),
     about: [
+      ...projectWords(project),
+      ...(project.title === null ? [] : [`${site.name}.`]),
       `${placeWords(site)}, ${site.time_zone}. Weather: ${weatherWords(run)}.`,
       `A model of one year, played in ${counted(run.steps, 'step')} of ${run.step_min} min; no measurement of a plant.`,
     ],
     sections: [
       verdictSection(report, context.strips.months),
       ...[everyYear, ensemble].flatMap((told) => told.said),
+      plantSection(report, ledger.year.scenario),
+      loadsSection(report),
+      statedSection(context.stated),
       yearSection(report, ledger),
       monthsSection(report),
       leanestSection(report, ledger, context.strips.lean),
@@ -58,7 +66,7 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
       ...years.said,
       ...moneySection(report),
       ...restsSections(report, context),
-      ...cautionSection(cautions),
+      wholeCautions(cautions),
       limitsSection(report),
       noticesSection(report),
       assumptionsSection(report),
@@ -70,8 +78,22 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
           `${imbalance(audit.largest_imbalance_kWh)}. report.json holds every figure, hours.csv every step.`,
       ),
     ],
-    foot: `Made by Longnight ${context.version} from ${context.scenarioName}.`,
+    foot: [
+      ...projectWords(project),
+      `Made by Longnight ${context.version} from ${context.scenarioName}.`,
+    ].join(' '),
   };
+}
+
+/** For whom, by whom, which job and issue: one sentence, or none. */
+function projectWords({ client, author, reference, revision }: Report['project']): string[] {
+  const said = [
+    client === null ? null : `for ${client}`,
+    author === null ? null : `by ${author}`,
+    reference === null ? null : `reference ${reference}`,
+    revision === null ? null : `revision ${revision}`,
+  ].filter((words) => words !== null);
+  return said.length === 0 ? [] : [`${sentenceCase(said.join(', '))}.`];
 }
 
 /** The command that makes a report again, with the options that change what it says. */

@@ -1,8 +1,7 @@
 import type { Report, Spread } from '@longnight/core';
 import { figureColumns, type LateTable, lateTable, NO_TABLE } from '../document/document.ts';
 import { counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
-import { written } from '../document/written.ts';
-import { textRow } from '../tables/hours-csv.ts';
+import { figuresCsv } from '../tables/hours-csv.ts';
 
 type Ensemble = NonNullable<Report['ensemble']>;
 
@@ -68,10 +67,5 @@ export function ensembleSections(ensemble: Ensemble | null): LateTable {
 
 const COLUMNS = ['seed', 'unmet_kWh', 'unmet_hours', 'lowest_soc', 'generator_run_hours'] as const;
 
-/** seeds.csv: RFC 4180, one row a drawn year, the names of report.json; empty where there is no such figure. */
-export function seedsCsv({ by_seed }: Ensemble): string {
-  const rows = by_seed.map((row) =>
-    COLUMNS.map((name) => (row[name] === null ? '' : String(written(row[name])))),
-  );
-  return [COLUMNS, ...rows].map((cells) => textRow(cells)).join('');
-}
+/** seeds.csv: one row a drawn year, the names of report.json. */
+export const seedsCsv = ({ by_seed }: Ensemble): string => figuresCsv(COLUMNS, by_seed);

@@ -24,7 +24,7 @@ export function moneySection({ money }: Report): Section[] {
                 kind: 'table' as const,
                 on,
                 caption: `Present values, ${money.currency}`,
-                folded: true as const,
+                folded: 'till_printed' as const,
                 columns: [{ title: 'what' }, ...figureColumns([money.currency])],
                 rows: lifetimeSums(money).map(([what, value]) => [what, price(value)]),
               },

@@ -1,53 +1,104 @@
 import type { Report } from '@longnight/core';
-import type { Section } from '../document/document.ts';
+import { scenarioKeys } from '@longnight/core/scenario';
+import type { Column, Section, Table } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
-import { grouped } from './assumption-groups.ts';
+import { type Counted, countedOnce } from './assumption-groups.ts';
+import { WIRED_BY } from './dangers.ts';
 import type { ReportContext } from './document.ts';
 
 /** What a report stands on. */
 
+/** What the groups are called, in the order in which they are read. */
+const GROUPS = {
+  verdict_most: 'Could change the verdict by much',
+  verdict: 'Could change the verdict where it is close',
+  run_hours: 'Could change hours and fuel of the generator',
+  money: 'Could change the money',
+  figures: 'Could change figures beside the answer',
+  nothing: 'What it means that a key is left out',
+} as const satisfies Readonly<Record<Counted['moves'], string>>;
+
+/** Read first of those that could change the verdict. */
+const FIRST = ['losses.snow_share', 'model.sky.air_temperature', 'model.sky.order', 'run.initial_soc'];
+const rank = ({ path }: Counted): number =>
+  (FIRST.findIndex((name) => path.endsWith(name)) + FIRST.length + 1) % (FIRST.length + 1);
+
+/** What a loss comes from, as its key says: `light`, `panels`, `wires`, `years`. */
+const CAUSES = ['Light', 'Panels', 'Wires', 'Years'];
+const causeOf = ({ path }: Counted): string => {
+  const key = path.replace(/\[\d*\]/g, '[]');
+  return (
+    scenarioKeys()
+      .find((one) => one.path === key)
+      ?.meaning.split(':')[0] ?? ''
+  );
+};
+
 export function assumptionsSection({ assumptions }: Report): Section {
-  const of = (kind: 'default' | 'model') => assumptions.filter((assumption) => assumption.kind === kind);
-  const [defaults, models] = [of('default'), of('model')];
+  const all = countedOnce(assumptions);
+  const isLoss = ({ path }: Counted): boolean => /losses\.(?!snow)/.test(path);
+  const losses = all
+    .filter(isLoss)
+    .map((one) => ({ ...one, cause: causeOf(one) }))
+    .sort((a, b) => CAUSES.indexOf(a.cause) - CAUSES.indexOf(b.cause));
+  const groups = (Object.keys(GROUPS) as Counted['moves'][])
+    .map((moves) => ({
+      moves,
+      rows: all.filter((one) => one.moves === moves && !isLoss(one)).sort((a, b) => rank(a) - rank(b)),
+    }))
+    .filter(({ rows }) => rows.length > 0);
+  const columns: Column[] = [
+    { title: 'what', holds: 'code' },
+    { title: 'value' },
+    { title: 'why', holds: 'words' },
+  ];
+  const [first, ...others] = groups.map(
+    ({ moves, rows }): Table => ({
+      kind: 'table',
+      caption: GROUPS[moves],
+      columns,
+      rows: rows.map(({ path, value, why }) => [path, value, why]),
+      ...(moves === 'verdict_most' ? {} : { folded: true }),
+    }),
+  );
   return {
     id: 'assumptions',
     title: 'Assumptions and sources',
     on: ['markdown', 'page'],
     sentence:
-      `The figures rest on ${counted(assumptions.length, 'assumption')}: ${counted(defaults.length, 'default')} that the scenario left open, ` +
-      `and ${counted(models.length, 'statement')} of what the models take or leave out, each with its source where it has one.`,
+      `The figures rest on ${counted(all.filter(isCounted).length, 'assumption')}, each with its source where it has one; ` +
+      `${all.filter(({ moves }) => moves === 'verdict_most').length} of them could change the verdict by much and stand first.`,
     blocks: [
-      { kind: 'heading', text: 'What the models take or leave out' },
-      {
-        kind: 'table',
-        caption: 'Statements about the models',
-        columns: [{ title: 'what', holds: 'code' }, { title: 'why' }],
-        rows: grouped(models).map(({ path, value, why }) => [
-          path,
-          value === null ? why : `${value}: ${why}`,
-        ]),
-      },
-      { kind: 'heading', text: 'Defaults that the scenario left open' },
-      {
-        kind: 'table',
-        caption: 'Keys that the scenario does not have, and the value taken',
-        columns: [{ title: 'key', holds: 'code' }, { title: 'value' }, { title: 'why' }],
-        rows: grouped(defaults).map(({ path, value, why }) => [
-          path,
-          value === null ? '' : String(value),
-          why,
-        ]),
-      },
+      ...(first === undefined ? [] : [first]),
+      ...(losses.length === 0
+        ? []
+        : [
+            {
+              kind: 'table' as const,
+              caption: 'Losses between sun and tracker, by cause; they could change the verdict by much',
+              columns: [{ title: 'cause' }, ...columns],
+              rows: losses.map(({ cause, path, value, why }, k) => [
+                losses[k - 1]?.cause === cause ? '' : cause.toLowerCase(),
+                path,
+                value,
+                why,
+              ]),
+            },
+          ]),
+      ...others,
     ],
   };
 }
 
+/** That one of something runs all day is no more than what the scenario says by its silence. */
+const isCounted = ({ moves }: Counted): boolean => moves !== 'nothing';
+
 /** The last lines of the screen: the energy balance, what is assumed, what was required. */
 export function restsSections(
-  { audit, assumptions }: Report,
+  { audit, assumptions, cautions }: Report,
   { isWritten, bounds }: ReportContext,
 ): Section[] {
-  const count = counted(assumptions.length, 'assumption');
+  const both = `${counted(countedOnce(assumptions).filter(isCounted).length, 'assumption')} and ${counted(cautions.length, 'caution')}`;
   const [first, ...others] = bounds;
   const line = (id: string, label: string, sentence: string, more: readonly string[] = []): Section => ({
     id,
@@ -60,15 +111,14 @@ export function restsSections(
     line(
       'balance',
       'Energy balance',
-      `Checked in each of ${counted(audit.steps_checked, 'step')}; the largest miss is ${imbalance(audit.largest_imbalance_kWh)}.`,
+      `Checked in ${counted(audit.steps_checked, 'step')}; the largest miss is ${imbalance(audit.largest_imbalance_kWh)}.`,
     ),
     line(
       'rests',
       'Rests on',
-      isWritten
-        ? `${count}; report.md lists each, with the cautions: read both.`
-        : `${count}; --out DIR writes a report that lists each.`,
+      isWritten ? `${both}, listed in report.md: read both.` : `${both}; --out DIR lists them.`,
     ),
+    line('caution', 'Cautions', WIRED_BY),
     ...(first === undefined ? [] : [line('bounds', 'Required', first, others)]),
   ];
 }

@@ -17,10 +17,17 @@ import { wearSentence } from './bank.ts';
 
 /** One line each for what gives, keeps and takes energy. */
 
-const section = (id: string, title: string, sentence: string, more: readonly string[] = []): Section => ({
+const section = (
+  id: string,
+  title: string,
+  sentence: string,
+  more: readonly string[] = [],
+  brief = sentence,
+): Section => ({
   id,
   title,
   sentence,
+  brief,
   blocks: textsOf(more, ['markdown', 'page']),
 });
 
@@ -38,6 +45,7 @@ export function generatorSection({ generator }: Report): Section {
     generator.spilled_kWh > 0
       ? [`${kWh(generator.spilled_kWh)} of it were spilled to keep its least load.`]
       : [],
+    `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel; most in ${MONTHS[most]} (${hours(by[most]!)}).${serviceSentence(generator)}`,
   );
 }
 
@@ -96,6 +104,7 @@ export function arraySection({ array }: Report): Section {
             `(${amount(array.available_yield_kWh_per_kWp)} offered), final yield ${amount(array.final_yield_kWh_per_kWp)} kWh/kWp, ` +
             'what of it reached the loads.',
         ],
+    `${amount(array.size_kWp)} kWp offered ${kWh(array.available_kWh)}; ${kWh(array.used_kWh)} used, ${main === undefined ? 'nothing' : percent(array.curtailed_share)} curtailed.`,
   );
 }
 
@@ -109,5 +118,7 @@ export function bankSection({ bank }: Report): Section {
       `${counted(Math.round(bank.equivalent_full_cycles), 'full cycle')}. ` +
       `Lowest state of charge ${socPercent(bank.lowest_soc)} % at ${clockTime(bank.lowest_soc_time)}; ` +
       `${hours(bank.hours_at_floor)} at its floor${cold}.${wearSentence(bank.wear)}`,
+    [],
+    `${kWh(bank.usable_kWh)} usable; lowest ${socPercent(bank.lowest_soc)} % at ${clockTime(bank.lowest_soc_time)}${bank.hours_at_floor > 0 ? `, ${hours(bank.hours_at_floor)} at its floor` : ''}${cold}.`,
   );
 }

@@ -1,7 +1,17 @@
 import type { Report } from '@longnight/core';
 import type { Section } from '../document/document.ts';
 import { textsOf } from '../document/document.ts';
-import { amount, counted, days, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
+import {
+  amount,
+  counted,
+  days,
+  hours,
+  hoursAndDays,
+  kWh,
+  MONTHS,
+  percent,
+  socPercent,
+} from '../document/figures.ts';
 import { verdictSentence } from './verdict-words.ts';
 
 /** The first thing that a reader looks for, and the figures that say how near it was. */
@@ -28,6 +38,7 @@ export function verdictSection(report: Report, strip: readonly string[]): Sectio
           ['longest outage', hours(unmet.longest_hours)],
           ['lowest state of charge', `${socPercent(bank.lowest_soc)} %`],
           ['usable bank', kWh(bank.usable_kWh)],
+          ['sunless hours, worst start', hoursAndDays(autonomy.sunless_hours.least)],
           ['nominal autonomy', days(autonomy.nominal_days)],
           ['arrays', `${amount(array.size_kWp)} kWp`],
           ['sun curtailed', percent(array.curtailed_share)],

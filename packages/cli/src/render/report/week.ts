@@ -20,7 +20,11 @@ export function leanestSection(report: Report, ledger: Ledger, strip: readonly s
     blocks: [
       { kind: 'strip', lines: strip },
       ...hourBlocks('week', ledger, lean),
-      { ...daysTable(lean.by_day, { start: lean.start, generator: report.generator !== null }), ...ASIDE },
+      {
+        ...daysTable(lean.by_day, { start: lean.start, generator: report.generator !== null }),
+        ...ASIDE,
+        folded: 'till_printed',
+      },
     ],
   };
 }

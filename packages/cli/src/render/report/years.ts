@@ -1,8 +1,7 @@
 import type { Report } from '@longnight/core';
 import { figureColumns, type LateTable, lateTable, NO_TABLE } from '../document/document.ts';
 import { amount, clockTime, counted, fixed, socPercent } from '../document/figures.ts';
-import { written } from '../document/written.ts';
-import { textRow } from '../tables/hours-csv.ts';
+import { figuresCsv } from '../tables/hours-csv.ts';
 
 type Years = NonNullable<Report['years']>;
 
@@ -98,10 +97,5 @@ const COLUMNS = [
   'life_used_share',
 ] as const;
 
-/** years.csv: RFC 4180, one row a year, the names of report.json; empty where there is no such figure. */
-export function yearsCsv({ by_year }: Years): string {
-  const rows = by_year.map((row) =>
-    COLUMNS.map((name) => (row[name] === null ? '' : String(written(row[name])))),
-  );
-  return [COLUMNS, ...rows].map((row) => textRow(row)).join('');
-}
+/** years.csv: one row a year, the names of report.json. */
+export const yearsCsv = ({ by_year }: Years): string => figuresCsv(COLUMNS, by_year);

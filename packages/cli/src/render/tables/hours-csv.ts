@@ -1,5 +1,6 @@
 import type { Period } from '@longnight/core';
 import { stringify } from 'csv-stringify/sync';
+import { written } from '../document/written.ts';
 import { DecimalWriter, type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import type { HoursTable } from './hours-table.ts';
 import { stepTimes, TIME_NAMES } from './step-times.ts';
@@ -60,3 +61,12 @@ export const columnsCsv = (table: HoursTable, marks: Marks = PLAIN_MARKS): strin
 export function textRow(cells: readonly string[], { delimiter }: Marks = PLAIN_MARKS): string {
   return stringify([[...cells]], { escape_formulas: true, record_delimiter: 'windows', delimiter });
 }
+
+/** Rows of figures by their names: RFC 4180, empty where there is no such figure. */
+export const figuresCsv = <Name extends string>(
+  names: readonly Name[],
+  rows: readonly Readonly<Record<Name, number | null>>[],
+): string =>
+  [names, ...rows.map((row) => names.map((name) => (row[name] === null ? '' : String(written(row[name])))))]
+    .map((cells) => textRow(cells))
+    .join('');

@@ -73,6 +73,38 @@ export const LOAD_FIGURES = [
       'what the loads of this tier do not get',
       'tiers filled from the lowest up',
     ],
+    'by_load[].name': ['text', 'a load of the scenario'],
+    'by_load[].kind': ['text', 'its kind; flexible ones may wait, surplus ones take what is left over'],
+    'by_load[].tier': ['1', 'its tier; null for flexible and surplus loads', null, NONE],
+    'by_load[].wanted_kWh': [
+      'kWh',
+      'what this load asks for in the year; null for a surplus load, which is never wanted',
+      null,
+      NONE,
+    ],
+    'by_load[].mean_kWh_day': [
+      'kWh',
+      'what this load asks for on a mean day of the year',
+      'load.by_load.wanted_kWh over days of the year',
+      NONE,
+    ],
+    'by_load[].share': [
+      '1',
+      'its share of all that is wanted',
+      'load.by_load.wanted_kWh over load.wanted_kWh',
+      NONE,
+    ],
+    'by_load[].winter_kWh_day': [
+      'kWh',
+      'what this load asks for on a mean day of load.winter_months',
+      null,
+      NONE,
+    ],
+    'by_load[].winter_share': ['1', 'its share of all that is wanted in load.winter_months', null, NONE],
+    'winter_months[]': [
+      '1',
+      'the three months that count as winter: December to February, south of the equator June to August',
+    ],
   }),
   ...section('unmet', {
     energy_kWh: ['kWh', 'load left unmet in the year', 'sum of unmet_kWh', LESS],

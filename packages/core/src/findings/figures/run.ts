@@ -58,6 +58,13 @@ const BEGINS: Line = [
 /** What was played, what it costs, year after year, and what it rests on. */
 export const RUN_FIGURES = [
   ...section('longnight', { format: ['1', 'form of report.json; changes when a name in it does'] }),
+  ...section('project', {
+    title: ['text', 'what the plant or the job is called; null if the scenario does not say'],
+    client: ['text', 'for whom the report is made; null if the scenario does not say'],
+    author: ['text', 'who answers for it; null if the scenario does not say'],
+    reference: ['text', 'number or sign of the job; null if the scenario does not say'],
+    revision: ['text', 'which issue of the report it is; null if the scenario does not say'],
+  }),
   ...section('site', {
     name: ['text', 'as in the scenario'],
     latitude_deg: ['deg', 'north is positive'],
@@ -206,5 +213,9 @@ export const RUN_FIGURES = [
     value: ['text', 'the value used; null where the model itself is meant'],
     why: ['reason', 'why this value, or what the model leaves out: text, or an id with values'],
     kind: ['text', 'default or model'],
+    moves: [
+      'text',
+      'what it could change: verdict_most, verdict, run_hours, money, figures, or nothing where it only says what a key left out means',
+    ],
   }),
 ];

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import type { Assumption } from '../../basis/notices.ts';
-import { KEY_TEXTS } from '../schema/key.ts';
+import { KEY_TEXTS, type KeyText } from '../schema/key.ts';
 import { scenarioSchema } from '../schema/schema.ts';
 import { fieldsOf, variantOf } from '../text/shape.ts';
 
@@ -15,11 +15,37 @@ export function defaultsUsed(data: unknown): Assumption[] {
   return used;
 }
 
+/** One thing that a scenario says itself, or that a part says for it. */
+export interface Stated {
+  /** Section, or item of a list of them: `bank`, `arrays[0]`. */ readonly section: string;
+  /** What stands within it, by key: `module.capacity_Ah`. */
+  readonly values: readonly (readonly [key: string, value: string])[];
+}
+
+/**
+ * All that is stated, section by section as it is written, lists within a section in one value.
+ *
+ * @param data the file's content, parts filled in
+ */
+export function statedIn(data: object): Stated[] {
+  return Object.entries(data).flatMap(([section, value]) => {
+    const items: [string, unknown][] =
+      Array.isArray(value) && typeof value[0] === 'object'
+        ? value.map((item, k) => [`${section}[${k}]`, item])
+        : [[section, value]];
+    return items.map(([name, item]) => ({
+      section: name,
+      values: [...leaves(item, '')].map(([key, leaf]) => [key, String(leaf)] as const),
+    }));
+  });
+}
+
 function collect(schema: z.ZodType, given: unknown, path: string, used: Assumption[]): void {
   if (schema instanceof z.ZodDefault && given === undefined) {
     // The schema's own test makes sure that every default says why.
+    const { why = '', moves = 'verdict' }: Partial<KeyText> = KEY_TEXTS.get(schema) ?? {};
     for (const [leaf, value] of leaves(schema.def.defaultValue, path))
-      used.push({ path: leaf, value, why: KEY_TEXTS.get(schema)?.why ?? '', kind: 'default' });
+      used.push({ path: leaf, value, why, kind: 'default', moves });
     return;
   }
   if (schema instanceof z.ZodPrefault || schema instanceof z.ZodDefault) {
@@ -47,8 +73,15 @@ function collect(schema: z.ZodType, given: unknown, path: string, used: Assumpti
 }
 
 function* leaves(value: unknown, path: string): Generator<readonly [string, number | string | boolean]> {
-  if (Array.isArray(value)) yield [path, value.length === 0 ? 'none' : value.join(', ')];
+  if (Array.isArray(value)) yield [path, value.length === 0 ? 'none' : value.map(inOne).join(', ')];
   else if (typeof value === 'object' && value !== null)
-    for (const [key, inside] of Object.entries(value)) yield* leaves(inside, `${path}.${key}`);
+    for (const [key, inside] of Object.entries(value))
+      yield* leaves(inside, path === '' ? key : `${path}.${key}`);
   else yield [path, value as number | string | boolean];
 }
+
+/** An item of a list: `(load_share 0.5, efficiency_share 0.95)` of a point. */
+const inOne = (item: unknown): string =>
+  typeof item === 'object' && item !== null
+    ? `(${[...leaves(item, '')].map(([key, value]) => `${key} ${value}`).join(', ')})`
+    : String(item);

@@ -44,6 +44,6 @@ export const minChargeTemperature_C = (bank: BankSpec): number =>
 export const chemistryAssumptions = (bank: BankSpec): readonly Assumption[] =>
   (['taper_start_soc', 'min_charge_temperature_C'] as const).flatMap((key): Assumption[] =>
     bank[key] === undefined
-      ? [{ path: `bank.${key}`, ...CHEMISTRY[bank.chemistry][key], kind: 'default' }]
+      ? [{ path: `bank.${key}`, ...CHEMISTRY[bank.chemistry][key], kind: 'default', moves: 'verdict' }]
       : [],
   );

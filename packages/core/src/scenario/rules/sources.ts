@@ -108,7 +108,12 @@ function* shoreCarries({ shore, bank: { floor_soc: floor } }: Scenario): Generat
 export function idleParts({ charger, generator, shore }: Scenario): Assumption[] {
   if (generator && !charger)
     return [
-      modelled('generator', "the generator carries loads but can't charge the bank: no charger is given"),
+      modelled(
+        'generator',
+        "the generator carries loads but can't charge the bank: no charger is given",
+        null,
+        'verdict_most',
+      ),
     ];
   if (charger && !generator && !shore)
     return [modelled('charger', 'the charger stands idle: no generator and no shore power is given')];

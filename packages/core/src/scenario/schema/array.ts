@@ -1,5 +1,17 @@
 import * as z from 'zod';
-import { assumed, between, byMonth, key, kind, optional, positive, share, whole } from './key.ts';
+import {
+  assumed,
+  between,
+  byMonth,
+  crucial,
+  key,
+  kind,
+  ofFigures,
+  optional,
+  positive,
+  share,
+  whole,
+} from './key.ts';
 import { CHARGE_CURRENT, horizon, life_years, name, part, price } from './terms.ts';
 
 const tracker = z.strictObject({
@@ -46,16 +58,16 @@ const cellModel = z.discriminatedUnion('kind', [
  * light, years, panels, wires.
  */
 const losses = z.strictObject({
-  snow_share: assumed(byMonth(share()), 0)`Light: power lost under snow that lies on the panels | no snow lies
+  snow_share: crucial(byMonth(share()), 0)`Light: power lost under snow that lies on the panels | no snow lies
     on the panels; how long it does depends on tilt and place, and no rule of it is built in`,
-  soiling_share: assumed(byMonth(share()), 0.04)`Light: dirt on the panels | dirt on the panels takes 3 to 4 %
+  soiling_share: crucial(byMonth(share()), 0.04)`Light: dirt on the panels | dirt on the panels takes 3 to 4 %
     at least of all solar power, cleaned as it pays (Ilse et al. 2019, Joule 3)`,
-  ageing_share: assumed(share(), 0.05)`Years: output lost since the panels were new | panels lose 0.5 % a
+  ageing_share: crucial(share(), 0.05)`Years: output lost since the panels were new | panels lose 0.5 % a
     year, the median of some 2000 measured (Jordan & Kurtz 2013, Progress in Photovoltaics 21), here over ten years`,
   // Only the abstract was seen, which gives no figure: 1 % is ours, on the safe side of it.
-  mismatch_share: assumed(share(), 0.01)`Panels: unequal ones in a string | unequal panels cost very little in
+  mismatch_share: crucial(share(), 0.01)`Panels: unequal ones in a string | unequal panels cost very little in
     an array of forty (Lorente et al. 2014, Solar Energy 100); 1 % is taken, as panels age apart`,
-  wiring_share: assumed(share(), 0.03)`Wires: up to the tracker | wires drop 3 % at full light, as much as DTI
+  wiring_share: crucial(share(), 0.03)`Wires: up to the tracker | wires drop 3 % at full light, as much as DTI
     2006, Photovoltaics in Buildings, 2.1.4.1, lets them; played at all light`,
 });
 
@@ -77,7 +89,7 @@ export const array = z.strictObject({
   azimuth_deg: key(between(0, 360))`Clockwise from north: 90 east, 180 south, 270 west`,
   power_temperature_coefficient_per_K: key(coefficient_per_K())`Power gained per kelvin above 25 °C, so
     negative`,
-  ageing_share_per_year: assumed(between(0, 0.2), 0.005)`Output lost from year to year | the median of some
+  ageing_share_per_year: ofFigures(between(0, 0.2), 0.005)`Output lost from year to year | the median of some
     2000 measured rates (Jordan & Kurtz 2013, Progress in Photovoltaics 21), played by run --years only`,
   mounting: key(z.enum(['open_rack', 'close_roof']))`On an open rack, or close to a roof, where cells get
     hotter`,

@@ -1,5 +1,17 @@
 import * as z from 'zod';
-import { assumed, between, key, kind, list, optional, positive, share, whole } from './key.ts';
+import {
+  assumed,
+  between,
+  key,
+  kind,
+  leftOut,
+  list,
+  ofMoney,
+  optional,
+  positive,
+  share,
+  whole,
+} from './key.ts';
 import { life_years, part, price } from './terms.ts';
 
 const openCircuitPoint = z.strictObject({
@@ -18,7 +30,7 @@ const bankModel = z.discriminatedUnion('kind', [
       with current, and amps are worth less near empty`,
     open_circuit: key(list(openCircuitPoint, 2, 50))`Voltage without current against state of charge, from 0
       to 1`,
-    cells_series: assumed(whole(1, 500), 1)`Cells of a module, if the points are of one cell | voltages of
+    cells_series: leftOut(whole(1, 500), 1)`Cells of a module, if the points are of one cell | voltages of
       open_circuit are those of a whole module`,
     resistance_mOhm: key(between(0, 10_000))`Of one module, terminals and electronics included`,
     coulombic_efficiency_share: assumed(between(0.5, 1), 0.99)`Share of the amp-hours put in that comes out
@@ -91,7 +103,7 @@ export const bank = z.strictObject({
     used beside cycle_life | use does not wear the bank`,
   cycle_life: optional(list(cyclePoint, 1, 50))`Cycles to the end of life against their depth, lowest depth
     first; each cycle of the year wears the bank by what it takes of it | life_cycles wears it`,
-  end_of_life_share: assumed(between(0.1, 0.99), 0.8)`Capacity left when it is worn | capacity left when the
+  end_of_life_share: ofMoney(between(0.1, 0.99), 0.8)`Capacity left when it is worn | capacity left when the
     stated life is used up; common practice, no source`,
   chemistry: key(z.enum(['lfp', 'lead_acid']))`Lithium iron phosphate, or lead-acid; chooses cautions, and
     defaults of taper and cold`,

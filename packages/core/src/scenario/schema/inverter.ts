@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { assumed, between, key, kind, list, optional, positive, share, whole } from './key.ts';
+import { between, key, kind, leftOut, list, ofRunHours, optional, positive, share, whole } from './key.ts';
 import { CHARGE_CURRENT, life_years, part, price } from './terms.ts';
 
 const efficiencyPoint = z.strictObject({
@@ -26,7 +26,7 @@ const surroundings = z.discriminatedUnion('kind', [
   }),
   z.strictObject({
     kind: kind('outdoors')`As warm as the air and more`,
-    above_air_K: assumed(between(0, 40), 0)`How much warmer than the air | in the shade, as warm as the air`,
+    above_air_K: leftOut(between(0, 40), 0)`How much warmer than the air | in the shade, as warm as the air`,
   }),
 ]);
 const deratingPoint = z.strictObject({
@@ -50,9 +50,9 @@ export const inverter = z.strictObject({
   part,
   price: price('one unit'),
   life_years: life_years(),
-  units: assumed(whole(1, 24), 1)`Units stacked on one bank; rating, surge, idle draw, price and what is built
+  units: leftOut(whole(1, 24), 1)`Units stacked on one bank; rating, surge, idle draw, price and what is built
     in are of one | one inverter`,
-  legs: assumed(whole(1, 3), 1)`One phase, two of a split phase, or three; the units are spread over them, and
+  legs: leftOut(whole(1, 3), 1)`One phase, two of a split phase, or three; the units are spread over them, and
     each leg gives its share of the rating | one phase: all loads are on the same leg`,
   output_voltage_V: optional(positive(1000))`From leg to neutral | a load that says its voltage asks for it`,
   rating_kW: key(positive())`Continuous AC power`,
@@ -78,7 +78,10 @@ export const charger = z.strictObject({
   price: price(),
   life_years: life_years(),
   max_charge_A: key(positive())`${CHARGE_CURRENT}`,
-  efficiency_share: assumed(between(0.3, 1), 0.92)`Output over input | AC to DC; common practice, no source`,
+  efficiency_share: ofRunHours(
+    between(0.3, 1),
+    0.92,
+  )`Output over input | AC to DC; common practice, no source`,
   input_at_voltage: optional(
     list(circuit, 1),
   )`Most that it draws on a circuit of a voltage, lowest first; the voltage of socket or generator picks | its

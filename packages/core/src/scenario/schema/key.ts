@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { atBar } from '../../basis/bar.ts';
+import type { Moves } from '../../basis/notices.ts';
 
 /**
  * What is said of a key of the files, said here once: JSON Schema, `explain`, the comments of the starter file and the
@@ -12,6 +13,8 @@ export interface KeyText {
   readonly why?: string;
   /** What holds where a key without a default is left out; absent where that is plain from the meaning. */
   readonly without?: string;
+  /** What its default could change. */
+  readonly moves?: Moves;
 }
 
 /** The texts by the schema of their key. Nothing of them is looked up while a scenario is read. */
@@ -24,10 +27,11 @@ export const KEY_TEXTS = z.registry<KeyText>();
 type Said<S> = (text: TemplateStringsArray, ...terms: readonly string[]) => S;
 
 const said =
-  <S extends z.ZodType>(schema: S, behindBar: 'why' | 'without' = 'without'): Said<S> =>
+  <S extends z.ZodType>(schema: S, moves?: Moves): Said<S> =>
   (text, ...terms) => {
     const [meaning, reason] = atBar(text, terms);
-    KEY_TEXTS.add(schema, reason === undefined ? { meaning } : { meaning, [behindBar]: reason });
+    if (moves !== undefined) KEY_TEXTS.add(schema, { meaning, why: reason ?? '', moves });
+    else KEY_TEXTS.add(schema, reason === undefined ? { meaning } : { meaning, without: reason });
     return schema;
   };
 
@@ -37,11 +41,19 @@ export const key = <S extends z.ZodType>(schema: S) => said(schema);
 /** A key that may be left out. */
 export const optional = <S extends z.ZodType>(schema: S) => said(schema.optional());
 
+const withDefault =
+  (moves: Moves) =>
+  <S extends z.ZodType, D extends z.util.NoUndefined<z.output<S>>>(schema: S, value: D) =>
+    said(schema.default(value as never), moves);
+
 /** A key with a default, which the report lists with its reason. */
-export const assumed = <S extends z.ZodType, D extends z.util.NoUndefined<z.output<S>>>(
-  schema: S,
-  value: D,
-) => said(schema.default(value as never), 'why');
+export const assumed = withDefault('verdict');
+/** The same, by what the default could change beside or instead of the verdict (`Moves`). */
+export const crucial = withDefault('verdict_most');
+export const ofRunHours = withDefault('run_hours');
+export const ofMoney = withDefault('money');
+export const ofFigures = withDefault('figures');
+export const leftOut = withDefault('nothing');
 
 /** The key that chooses one of several kinds, with what that kind is. */
 export const kind = <K extends string>(value: K) => said(z.literal(value));

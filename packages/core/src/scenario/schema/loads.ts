@@ -1,10 +1,12 @@
 import * as z from 'zod';
 import {
-  assumed,
   atLeast0,
   between,
+  crucial,
   key,
   kind,
+  leftOut,
+  ofFigures,
   optional,
   positive,
   seed,
@@ -15,8 +17,8 @@ import {
 import { clockWindow, days, months, name, windowsAllDay } from './terms.ts';
 import { columnIn, csv } from './weather.ts';
 
-const scale = assumed(between(0, 1000), 1)`Factor on the whole load | the load as it is described`;
-const growth_share_per_year = assumed(between(-0.5, 1), 0)`How much more it asks for each year than the year
+const scale = leftOut(between(0, 1000), 1)`Factor on the whole load | the load as it is described`;
+const growth_share_per_year = ofFigures(between(-0.5, 1), 0)`How much more it asks for each year than the year
   before; 0.03 is 3 % more | the load stays as it is from year to year; counts in run --years alone`;
 const upToAMillion = () => between(0, 1_000_000);
 const max_power_W = key(positive(1_000_000))`Most it draws`;
@@ -24,7 +26,7 @@ const max_power_W = key(positive(1_000_000))`Most it draws`;
 /** Of every load that is wanted when it is wanted. */
 const wanted = {
   name,
-  tier: assumed(whole(1, 9), 1)`1 is served first, 9 last | tier 1 is served first; loads with no tier are all
+  tier: leftOut(whole(1, 9), 1)`1 is served first, 9 last | tier 1 is served first; loads with no tier are all
     of the first`,
   scale,
   growth_share_per_year,
@@ -36,7 +38,7 @@ const wanted = {
 };
 /** Of those that people switch. */
 const varied = {
-  daily_variation_share: assumed(between(0, 2), 0)`How much days differ, 0.2 for a household; coefficient of
+  daily_variation_share: crucial(between(0, 2), 0)`How much days differ, 0.2 for a household; coefficient of
     variation of a log-normal factor with mean 1 that each local day draws | every day is as described; people
     differ from day to day`,
   variation_seed: optional(seed())`Which days are drawn; loads with the same seed vary together |
@@ -50,11 +52,11 @@ export const applianceLoad = z.strictObject({
   power_W: key(upToAMillion())`Power of one of it while it runs`,
   start_W: optional(positive(1_000_000))`Drawn for a moment when one of it starts; for the check of starting
     loads alone`,
-  count: assumed(whole(0, 100_000), 1)`How many there are | one of it`,
+  count: leftOut(whole(0, 100_000), 1)`How many there are | one of it`,
   windows: windowsAllDay,
   days,
   months,
-  duty_share: assumed(share(), 1)`Share of its windows during which it draws its power | draws its power
+  duty_share: leftOut(share(), 1)`Share of its windows during which it draws its power | draws its power
     throughout its windows`,
 });
 
@@ -65,7 +67,7 @@ export const dailyLoad = z.strictObject({
   energy_kWh_day: key(upToAMillion())`Energy of a day`,
   shape: key(z.union([z.enum(['flat', 'evening', 'working_day']), z.array(atLeast0()).length(24)]))`A named
     shape of the day, or 24 weights by local clock hour`,
-  month_factors: assumed(twelve(atLeast0()), Array(12).fill(1) as number[])`Twelve factors on the day, January
+  month_factors: leftOut(twelve(atLeast0()), Array(12).fill(1) as number[])`Twelve factors on the day, January
     first | the same in every month`,
   days,
   months,
@@ -104,7 +106,7 @@ export const flexibleLoad = z.strictObject({
   window: key(clockWindow())`One window of local clock time`,
   days,
   months,
-  min_soc: assumed(share(), 0)`State of charge of the bank below which it goes without | its energy is asked
+  min_soc: leftOut(share(), 0)`State of charge of the bank below which it goes without | its energy is asked
     for in every window, however low the bank is`,
 });
 

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { array } from './array.ts';
 import { bank } from './bank.ts';
 import { charger, inverter } from './inverter.ts';
-import { assumed, key, list, optional, text } from './key.ts';
+import { key, leftOut, list, optional, text } from './key.ts';
 import {
   type applianceLoad,
   type dailyLoad,
@@ -14,6 +14,7 @@ import {
   type temperatureLoad,
 } from './loads.ts';
 import { money } from './money.ts';
+import { project } from './project.ts';
 import { run } from './run.ts';
 import { site } from './site.ts';
 import { alternator, generator, shore } from './sources.ts';
@@ -36,6 +37,7 @@ import { wiring } from './wiring.ts';
  */
 export const scenarioSchema = z.strictObject({
   parts_files: optional(list(text(), 1))`Files of parts, relative to the scenario file`,
+  project: optional(project)`What stands at head and foot of the report; nothing of it is played`,
   site: key(site)`Where the plant stands`,
   weather: key(weather)`Where sun and air temperature come from`,
   arrays: key(list(array, 1, 20))`One entry for each array on a tracker input of its own`,
@@ -48,7 +50,7 @@ export const scenarioSchema = z.strictObject({
     it lies wholly in a window`,
   alternator: optional(alternator)`Current from a running engine into the bank, through a DC-DC
     charger`,
-  shedding: assumed(z.array(shedRule).max(9), [])`Tiers of loads that are shed on purpose when the bank is low
+  shedding: leftOut(z.array(shedRule).max(9), [])`Tiers of loads that are shed on purpose when the bank is low
     | no tier is shed on purpose`,
   loads: key(list(load, 1, 500))`Everything that draws power`,
   wiring: optional(wiring)`Cable between bank and inverter, for what check says of it; nothing of it is
@@ -59,6 +61,8 @@ export const scenarioSchema = z.strictObject({
 
 /** A checked scenario with every default filled in. */
 export type Scenario = z.output<typeof scenarioSchema>;
+/** `project`, as checked. */
+export type Project = NonNullable<Scenario['project']>;
 /** `site`, as checked. */
 export type Site = Scenario['site'];
 /** `weather`, whatever its kind, as checked. */

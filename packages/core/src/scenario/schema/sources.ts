@@ -1,5 +1,19 @@
 import * as z from 'zod';
-import { assumed, between, key, kind, list, money, optional, positive, seed, share, whole } from './key.ts';
+import {
+  assumed,
+  between,
+  key,
+  kind,
+  leftOut,
+  list,
+  money,
+  ofRunHours,
+  optional,
+  positive,
+  seed,
+  share,
+  whole,
+} from './key.ts';
 import {
   CHARGE_CURRENT,
   clockTime,
@@ -26,9 +40,15 @@ const starts = z.discriminatedUnion('kind', [
       Nights after a dull day are guessed like the days before it; on the first day it waits for a shortfall.
       Flexible loads, shore power, alternator, heaters and shed tiers are not foreseen`,
     decide_at: optional(clockTime)`Local clock time of the decision | once the sun falls below the need`,
-    look_back_days: assumed(whole(1, 14), 3)`Days whose mean tonight is taken to be like | tonight is taken to
+    look_back_days: ofRunHours(
+      whole(1, 14),
+      3,
+    )`Days whose mean tonight is taken to be like | tonight is taken to
       be like the mean of the last three days, hour by hour; common practice, no source`,
-    margin_share: assumed(between(0, 2), 0.2)`How much more than the need expected it charges for | it charges
+    margin_share: ofRunHours(
+      between(0, 2),
+      0.2,
+    )`How much more than the need expected it charges for | it charges
       for a fifth more than the need expected, since nights differ; common practice, no source`,
   }),
 ]);
@@ -80,20 +100,26 @@ export const generator = z.strictObject({
     much in the morning | it starts on a shortfall alone`,
   stop_soc: key(share())`State of charge at which it stops; before_night stops as soon as its night is
     covered`,
-  starts: assumed(starts, { kind: 'at_soc' })`What starts it, beside a step that would otherwise have unmet
+  starts: ofRunHours(starts, { kind: 'at_soc' })`What starts it, beside a step that would otherwise have unmet
     load | it starts when the bank is down to start_soc, and whenever a step would otherwise go unmet`,
   warm_up_min: assumed(between(0, 60), 0)`It runs so long, burning as at its least load, before it carries
     loads | it carries loads as soon as it starts`,
-  min_load_share: assumed(share(), 0.3)`Least load of the engine, share of its rating; the rest is spilled |
+  min_load_share: ofRunHours(
+    share(),
+    0.3,
+  )`Least load of the engine, share of its rating; the rest is spilled |
     below this the rest is spilled: light load fouls engines; common practice, no source`,
-  min_run_h: assumed(between(0, 72), 1)`Shortest run | shortest run; common practice, no source`,
-  quiet_windows: assumed(z.array(clockWindow()), [])`Windows of local clock time in which it may not run; a
+  min_run_h: ofRunHours(between(0, 72), 1)`Shortest run | shortest run; common practice, no source`,
+  quiet_windows: leftOut(z.array(clockWindow()), [])`Windows of local clock time in which it may not run; a
     step that touches one is barred | it may run at any hour`,
-  max_run_h_per_day: assumed(positive(24), 24)`Most hours that it may run in one local day; 24 is no limit |
+  max_run_h_per_day: leftOut(positive(24), 24)`Most hours that it may run in one local day; 24 is no limit |
     it may run all day`,
   tank: optional(tank)`Fuel on hand | there is always enough`,
   start_failure: optional(startFailure)`Chance that a start fails | it always starts`,
-  connection: assumed(connection, 'transfer')`Whether the loads hang on it alone while it runs (transfer), or
+  connection: ofRunHours(
+    connection,
+    'transfer',
+  )`Whether the loads hang on it alone while it runs (transfer), or
     it shares them with the inverter (parallel) | the loads hang on the generator alone while it runs, as with
     a plain transfer switch`,
 });

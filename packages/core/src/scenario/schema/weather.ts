@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { parseZone } from '../../clock/zone.ts';
-import { assumed, between, byMonth, key, kind, optional, seed, text, twelve, whole } from './key.ts';
+import { assumed, between, byMonth, key, kind, leftOut, optional, seed, text, twelve, whole } from './key.ts';
 import { column, file } from './terms.ts';
 
 const turbidity = () => byMonth(between(1, 12));
@@ -68,7 +68,7 @@ export const gaps = assumed(fill, { fill: 'refuse', longest_h: 0 })`What to do w
   in a series is an error unless the file says how to fill it`;
 export const csv = {
   file,
-  delimiter: assumed(z.enum([',', ';', '\t']), ',')`Sign between the columns of the CSV file | comma, RFC
+  delimiter: leftOut(z.enum([',', ';', '\t']), ',')`Sign between the columns of the CSV file | comma, RFC
     4180`,
   decimal: optional(z.enum(['point', 'comma']))`Decimal mark; a number with the other one is an error of its
     row | a point`,
