@@ -41,8 +41,10 @@ function chartOf(
 
 /** Not by colour alone: every line has its label, the heavy border apart. */
 function expectLabelled(svg: string): void {
-  const lines = [...svg.matchAll(/fill="none" stroke="#22262b" stroke-width="0.9"/g)].length;
-  const labels = [...svg.matchAll(/<text [^>]*paint-order="stroke"[^>]*>[\d.]+</g)].length;
+  const within = (group: RegExp, mark: RegExp): number =>
+    [...svg.matchAll(group)].flatMap(([, marks]) => [...marks!.matchAll(mark)]).length;
+  const lines = within(/<g [^>]*stroke-width="0.9"[^>]*>([\s\S]*?)<\/g>/g, /<path d="[^"]*"\/>/g);
+  const labels = within(/<g [^>]*paint-order="stroke">([\s\S]*?)<\/g>/g, /<text [^>]*>[\d.]+</g);
   expect(lines).toBeGreaterThan(4);
   expect(labels).toBe(lines);
 }
@@ -75,30 +77,30 @@ describe('two keys', () => {
     expectLabelled(svg);
     expect(svg).toContain('fill="#e4e6e8"');
     expect(texts(svg).join(' ')).toMatch(/In every design nothing goes unmet\./);
-    expect(texts(svg).join(' ')).toMatch(/a cross where values contradict each other/);
+    expect(texts(svg).join(' ')).toMatch(/Crosses: 16 designs with values that contradict/);
     expect(texts(svg)).not.toContain('Unmet energy, kWh');
   });
 });
 
 describe('one key', () => {
-  test('makes a panel for each figure that differs, above one axis', () => {
+  test('makes a panel for each figure that differs, a dot for each design', () => {
     const svg = chartOf('curve', join(DEMO, 'parts-with-generator.yaml'), ['arrays[0].panels=6:24:6']);
     const found = texts(svg);
     expect(found).toContain('Generator run time, h');
     expect(found).toContain('Capital, crowns');
     expect(found).not.toContain('Unmet energy, kWh');
     expect(found.join(' ')).toMatch(/the file has 14/);
-    expect(found.filter((text) => text === 'panels, ground row, south').length).toBe(1);
-    expect(svg.match(/<circle /g)?.length).toBe(
-      4 * found.filter((text) => /run time|SoC|Capital|Cost/.test(text)).length,
-    );
+    const panels = found.filter((text) => /run time|SoC|Capital|Cost/.test(text)).length;
+    expect(found.filter((text) => text === 'panels, ground row, south').length).toBe(panels);
+    expect(svg.match(/h0/g)?.length).toBe(4 * panels);
   });
 
   test('is not joined by a line where it is a seed, nor across a design that was not played', () => {
     const seeds = chartOf('seeds', join(DEMO, 'short-of-bank.yaml'), ['weather.seed=1:6:1']);
-    expect(seeds).not.toMatch(/stroke-width="2" stroke-linejoin/);
+    expect(seeds).not.toMatch(/class="line e-/);
     const gap = chartOf('gap', GENERATOR, ['generator.start_soc=0.2,0.3,0.79,0.85,0.4']);
-    expect(gap).toContain('stroke-width="1.3"');
+    expect(gap.match(/l8 8m0 -8l-8 8/g)?.length).toBe(2);
+    expect(gap).toMatch(/class="line e-engine"/);
     expect(texts(gap).join(' ')).toMatch(/Crosses:/);
   });
 });

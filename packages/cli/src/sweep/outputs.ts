@@ -2,8 +2,7 @@ import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { writeOutputs } from '../files/write.ts';
 import { toPage } from '../render/document/to-page.ts';
-import { chartCurves } from '../render/drawing/curves.ts';
-import { chartMap } from '../render/drawing/map.ts';
+import { chartFile } from '../render/drawing/sweep-charts.ts';
 import { sweepDocument } from '../render/sweep/document.ts';
 import type { SweepDigest } from './digest.ts';
 import { sweepNames } from './folder.ts';
@@ -23,8 +22,7 @@ export function placeViews(
 ): { readonly names: readonly string[]; readonly note: string | null } {
   const { rows, manifest, chart, page } = sweepNames(made.part);
   if (made.part !== null) return { names: [rows, manifest], note: null };
-  const draw = digest.grid.keys.length === 1 ? chartCurves : chartMap;
-  const svg = digest.grid.why === null ? draw(made, digest.grid) : null;
+  const svg = digest.grid.why === null ? chartFile(made, digest.grid) : null;
   const html = { name: page, text: toPage(sweepDocument(made, digest)) };
   if (svg !== null) {
     writeOutputs(cwd, folder, [html, { name: chart, text: svg }]);

@@ -1,8 +1,8 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Axis } from '@longnight/core';
-import { refused } from '@longnight/core/scenario';
 import type { PlayedChunk } from '@longnight/core/study';
+import { diskError } from '../files/disk.ts';
 import { removeEmpty } from '../files/write.ts';
 import { openRowFile, type RowFile } from './row-file.ts';
 import { sweepRows } from './rows.ts';
@@ -21,6 +21,8 @@ export interface SizeRows {
 /**
  * Opens size.csv under a temporary name in its folder. Its rows are those of a sweep; with an ensemble, of a sweep with
  * `weather.seed` as the last key.
+ *
+ * @throws InputError if the disk refuses
  */
 export function openSizeRows(
   cwd: string,
@@ -31,46 +33,34 @@ export function openSizeRows(
   const folder = resolve(cwd, out);
   const temporary = join(folder, `.size.csv.${process.pid}.tmp`);
   const rows = sweepRows(seeds.length === 0 ? axes : [...axes, { path: 'weather.seed', values: seeds }]);
-  const made = onDisk(out, () => mkdirSync(folder, { recursive: true }));
+  let made: string | undefined;
   let file: RowFile | null = null;
   const abandon = (): void => {
     file?.leave();
-    file = null;
     rmSync(temporary, { force: true });
     if (made !== undefined) removeEmpty(folder, made);
   };
-  const append = (bytes: Uint8Array): void => onDisk(out, () => file?.append(bytes));
-  try {
-    rmSync(temporary, { force: true });
-    file = onDisk(out, () => openRowFile(temporary, null));
-    append(new TextEncoder().encode(rows.header));
-  } catch (error) {
-    abandon();
-    throw error;
-  }
-  return {
-    append(indices, played) {
-      append(rows.write(...bySeed(indices, played, seeds.length)));
-    },
-    finish() {
-      onDisk(out, () => file?.finish(join(folder, 'size.csv')));
-      file = null;
-    },
-    abandon() {
-      if (file !== null) abandon();
-    },
+  const onDisk = (act: () => void): void => {
+    try {
+      act();
+    } catch (error) {
+      abandon();
+      const fix = 'make room, or name another folder with --out';
+      throw diskError(error, `${out}/size.csv`, 'nothing was written', fix);
+    }
   };
-}
-
-/** A disk that refuses is the user's to mend, not ours. */
-function onDisk<T>(out: string, act: () => T): T {
-  try {
-    return act();
-  } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw refused('out-unwritable', { file: out })`size.csv can't be written (${code ?? message}) | free
-      some room, or name another folder with --out | a writable folder with room for it`;
-  }
+  onDisk(() => {
+    made = mkdirSync(folder, { recursive: true });
+    rmSync(temporary, { force: true });
+    file = openRowFile(temporary, null);
+    file.append(Buffer.from(rows.header));
+  });
+  return {
+    append: (indices, played) =>
+      onDisk(() => file!.append(rows.write(...bySeed(indices, played, seeds.length)))),
+    finish: () => onDisk(() => file!.finish(join(folder, 'size.csv'))),
+    abandon,
+  };
 }
 
 /** A design in several years as as many designs: the figures stand in that order already. */

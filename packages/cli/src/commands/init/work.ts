@@ -8,7 +8,7 @@ import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
 import { schemaText } from '../schema/work.ts';
 import { answersOf, type InitFlags, sayAnything } from './flags.ts';
-import { askForAnswers } from './questions.ts';
+import { askForFlags } from './questions.ts';
 import { type Answers, filledStarter, SCHEMA_FILE } from './starter/filled.ts';
 
 /**
@@ -19,9 +19,12 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   const path = resolve(io.cwd, file);
   const folder = dirname(path);
   checkPlace(path, file, flags.force === true);
-  const answers =
-    io.ask !== undefined && !sayAnything(flags) ? await askForAnswers(io.ask, io) : answersOf(flags, io);
-  const text = filledStarter({ ...answers, ...partsFrom(folder, answers, io) });
+  const told = io.ask !== undefined && !sayAnything(flags) ? await askForFlags(io.ask, io) : flags;
+  const answers = answersOf(told, io);
+  const text = filledStarter({
+    ...answers,
+    parts_files: answers.parts_files.map((name) => fromFolder(folder, resolve(io.cwd, name))),
+  });
   // What is written must be readable: what was told may contradict itself, as a December sun brighter than the sky.
   const parts = new Map(
     partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
@@ -42,7 +45,8 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   io.out(flags.json ? jsonText('init', made) : `${file}\n`);
   if (isTaken)
     io.err(`note: ${SCHEMA_FILE} is not ours and was left as it is: editors won't complete ${file}\n`);
-  const invented = Object.keys(answers).length === 0 ? 'Every figure in it' : 'What you did not tell';
+  const { example: _, ...ofPlant } = told;
+  const invented = sayAnything(ofPlant) ? 'What you did not tell' : 'Every figure in it';
   io.err(
     `${invented} is invented: put your own in, then\n  longnight check ${file}\n  longnight run ${file} --out DIR\n`,
   );
@@ -50,25 +54,20 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
     io.err('note: a sky without clouds all year is no forecast: decide nothing by it\n');
 }
 
-/** Keys of the scenario that answers fill in, with all that lies below them. */
-function toldPaths(answers: Answers): readonly string[] {
-  const { site, weather, load_kWh_day, array = {}, modules_parallel, parts_files } = answers;
-  const { panel, module, inverter, generatorPart } = answers;
-  return Object.entries({
-    site,
-    'weather.kind': weather,
-    'weather.ghi_kWh_m2_day': weather,
-    'weather.air_temperature_C': weather,
-    'loads[0].energy_kWh_day': load_kWh_day,
-    'bank.modules_parallel': modules_parallel,
-    parts_files,
-    'arrays[0].part': panel,
-    'bank.part': module,
-    'inverter.part': inverter,
-    'generator.part': generatorPart,
-    ...Object.fromEntries(Object.entries(array).map(([key, value]) => [`arrays[0].${key}`, value])),
-  }).flatMap(([path, value]) => (value === undefined ? [] : [path]));
+/** A file as the scenario shall write it: from its own folder, with the slashes that every system reads. */
+function fromFolder(folder: string, path: string): string {
+  const there = relative(folder, path);
+  return isAbsolute(there) ? there : there.replaceAll('\\', '/');
 }
+
+/** Keys of the scenario that answers fill in, with all that lies below them. */
+const toldPaths = ({ values, weather, parts_files, parts }: Answers): readonly string[] => [
+  ...[...Object.keys(values), ...Object.keys(parts).map((section) => `${section}.part`)].map((path) =>
+    path.replace(/^(arrays|loads)\./, '$1[0].'),
+  ),
+  ...(weather === undefined ? [] : ['weather.kind', 'weather.ghi_kWh_m2_day', 'weather.air_temperature_C']),
+  ...(parts_files.length === 0 ? [] : ['parts_files']),
+];
 
 /** Every value of a scenario that nobody told. */
 function untold(
@@ -82,16 +81,6 @@ function untold(
   return Object.entries(data as object).flatMap(([key, value]) =>
     untold(value, told, Array.isArray(data) ? `${at}[${key}]` : at === '' ? key : `${at}.${key}`),
   );
-}
-
-/** Parts files as the scenario shall write them: from its own folder, with the slashes that every system reads. */
-function partsFrom(folder: string, { parts_files }: Answers, io: Io): Pick<Answers, 'parts_files'> {
-  if (parts_files === undefined) return {};
-  const from = (name: string): string => {
-    const there = relative(folder, resolve(io.cwd, name));
-    return isAbsolute(there) ? there : there.replaceAll('\\', '/');
-  };
-  return { parts_files: parts_files.map(from) };
 }
 
 function checkPlace(path: string, file: string, mayOverwrite: boolean): void {

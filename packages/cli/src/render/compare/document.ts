@@ -13,7 +13,7 @@ import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
 import { listed, overWords } from '../document/words.ts';
 import { lyingBars } from '../drawing/bars.ts';
-import { figure, WIDTH } from '../drawing/page-svg.ts';
+import { figure } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
 import { cautionSection } from '../report/dangers.ts';
 import { noticeText } from '../report/notice-words.ts';
@@ -159,13 +159,7 @@ function bars({ row: { name }, title, bars }: BarsShown, id: string): string[] {
     description: bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; '),
     ...(whole === undefined ? {} : { caption: 'The dotted line is 100 %.' }),
   };
-  return [
-    `<h3>${escaped(title)}</h3>`,
-    figure(chart, {
-      wide: lyingBars(bars, DRAWN[name]!, WIDTH.wide, whole),
-      narrow: lyingBars(bars, DRAWN[name]!, WIDTH.narrow, whole),
-    }),
-  ];
+  return [`<h3>${escaped(title)}</h3>`, figure(chart, (room) => lyingBars(bars, DRAWN[name]!, room, whole))];
 }
 
 const STAR =

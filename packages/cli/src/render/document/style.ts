@@ -14,6 +14,36 @@ const DARK =
 const SANS = "system-ui,'Segoe UI','DejaVu Sans',Helvetica,Arial,sans-serif";
 const SERIF = "Charter,'Bitstream Charter','Sitka Text',Cambria,'DejaVu Serif',Georgia,serif";
 
+/** What drawings are drawn with. */
+const DRAWING = `
+svg{display:block;max-width:100%;height:auto;font-family:${SANS};font-size:12px;fill:var(--ink)}
+.t-faint{fill:var(--faint)}.t-bold{font-weight:600}.t-mid{text-anchor:middle}.t-end{text-anchor:end}
+.t-over{stroke:var(--bank-soft);stroke-width:4px;stroke-linejoin:round;paint-order:stroke}
+.t-halo{stroke:var(--paper);stroke-width:4px;stroke-linejoin:round;paint-order:stroke}
+.hair{stroke:var(--hair)}.axis{stroke:var(--faint)}.mark{stroke:var(--ink);stroke-dasharray:2 3}
+.hair,.axis,.mark,.line{fill:none}
+.f-sun{fill:var(--sun)}.f-served{fill:var(--load-soft)}.f-bank{fill:var(--bank)}.f-bank-soft{fill:var(--bank-soft)}.f-ink{fill:var(--ink)}
+.f-unmet{fill:url(#p-unmet)}.f-engine{fill:url(#p-engine)}.f-unused{fill:url(#p-unused)}.f-socket{fill:url(#p-socket)}
+.bg-unmet{fill:var(--unmet-soft)}.ln-unmet{stroke:var(--unmet);stroke-width:2.4px}.bg-engine{fill:var(--engine-soft)}.ln-engine{stroke:var(--engine);stroke-width:3px}
+.ln-unused{stroke:var(--sun);stroke-width:1.6px}.bg-socket{fill:var(--socket-soft)}.ln-socket{stroke:none;fill:var(--socket)}
+.e-unmet{stroke:var(--unmet)}.e-engine{stroke:var(--engine)}.e-unused,.e-sun{stroke:var(--sun)}.e-socket{stroke:var(--socket)}.e-bank{stroke:var(--bank)}.e-ink{stroke:var(--ink)}
+.line{stroke-width:1.7px;stroke-linejoin:round}
+.soc0{--c:#f4ecd0}.soc1{--c:#cfdcc6}.soc2{--c:#a5c6bd}.soc3{--c:#74a9a8}.soc4{--c:#468a8e}.dark-hour{--c:#6b1002}.soc0,.soc1,.soc2,.soc3,.soc4,.dark-hour{fill:var(--c)}
+.cells{shape-rendering:crispEdges}.cells path{stroke:var(--c);fill:none}.key{stroke:var(--faint);stroke-width:.7px}.bar{stroke:none;fill:var(--unmet)}
+`;
+
+/** The rules that a drawing in a file of its own needs: on white paper, for programs that know no variables. */
+export function drawingStyle(svg: string): string {
+  const used = new Set([...svg.matchAll(/class="([^"]+)"/g)].flatMap(([, names]) => names!.split(' ')));
+  const rules = [...DRAWING.matchAll(/([^{}\n]+)\{.*?\}/g)].filter(([, selector]) =>
+    selector!.split(',').some((one) => !one.startsWith('.') || used.has(one.slice(1))),
+  );
+  const light = new Map(LIGHT.split(';').map((rule) => rule.split(':') as [string, string]));
+  return rules
+    .map(([rule]) => rule.replace(/var\((--[\w-]+)\)/g, (as, name) => light.get(name) ?? as))
+    .join('');
+}
+
 export const PAGE_STYLE = `
 :root{color-scheme:light dark;${LIGHT}}
 @media (prefers-color-scheme:dark){:root{${DARK}}}
@@ -62,22 +92,9 @@ tfoot th,tfoot td{border-top:1px solid var(--ink);border-bottom:0;font-weight:60
 .weeks figure{margin:0 0 .6rem}
 .weeks p{font:.88rem/1.4 ${SANS};margin:0 0 .3rem}
 footer{margin-top:3.5rem;border-top:1px solid var(--hair);font:.85rem/1.5 ${SANS};color:var(--faint)}
-svg{display:block;max-width:100%;height:auto;font-family:${SANS};font-size:12px;fill:var(--ink)}
+${DRAWING.trim()}
 svg.patterns{position:absolute}
 svg.narrow{display:none}
-.t-faint{fill:var(--faint)}.t-bold{font-weight:600}.t-mid{text-anchor:middle}.t-end{text-anchor:end}
-.t-over{stroke:var(--bank-soft);stroke-width:4px;stroke-linejoin:round;paint-order:stroke}
-.t-halo{stroke:var(--paper);stroke-width:4px;stroke-linejoin:round;paint-order:stroke}
-.hair{stroke:var(--hair)}.axis{stroke:var(--faint)}.mark{stroke:var(--ink);stroke-dasharray:2 3}
-.hair,.axis,.mark,.line{fill:none}
-.f-sun{fill:var(--sun)}.f-served{fill:var(--load-soft)}.f-bank{fill:var(--bank)}.f-bank-soft{fill:var(--bank-soft)}.f-ink{fill:var(--ink)}
-.f-unmet{fill:url(#p-unmet)}.f-engine{fill:url(#p-engine)}.f-unused{fill:url(#p-unused)}.f-socket{fill:url(#p-socket)}
-.bg-unmet{fill:var(--unmet-soft)}.ln-unmet{stroke:var(--unmet);stroke-width:2.4px}.bg-engine{fill:var(--engine-soft)}.ln-engine{stroke:var(--engine);stroke-width:3px}
-.ln-unused{stroke:var(--sun);stroke-width:1.6px}.bg-socket{fill:var(--socket-soft)}.ln-socket{stroke:none;fill:var(--socket)}
-.e-unmet{stroke:var(--unmet)}.e-engine{stroke:var(--engine)}.e-unused,.e-sun{stroke:var(--sun)}.e-socket{stroke:var(--socket)}.e-bank{stroke:var(--bank)}.e-ink{stroke:var(--ink)}
-.line{stroke-width:1.7px;stroke-linejoin:round}
-.soc0{--c:#f4ecd0}.soc1{--c:#cfdcc6}.soc2{--c:#a5c6bd}.soc3{--c:#74a9a8}.soc4{--c:#468a8e}.dark-hour{--c:#6b1002}.soc0,.soc1,.soc2,.soc3,.soc4,.dark-hour{fill:var(--c)}
-.cells{shape-rendering:crispEdges}.cells path{stroke:var(--c);fill:none}.key{stroke:var(--faint);stroke-width:.7px}.bar{stroke:none;fill:var(--unmet)}
 @media (max-width:40rem){body{padding:1.3rem 1rem 2rem;font-size:1rem}h1{font-size:1.55rem}.verdict{font-size:1.22rem}.seen{font-size:1.05rem}svg.wide{display:none}svg.narrow{display:block}dl{grid-template-columns:1fr}summary{padding:.55rem 0}}
 @media print{@page turned{size:landscape}@page{margin:16mm 15mm 18mm;@bottom-right{content:counter(page) " of " counter(pages);font:8pt ${SANS};color:#566067}}:root{color-scheme:light;${LIGHT}--paper:#fff}body{max-width:none;padding:0;font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}nav{display:none}svg.wide{display:block}svg.narrow{display:none}h1{font-size:20pt}h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}h3{break-after:avoid}.seen,.verdict{break-inside:avoid;break-after:avoid}.seen{font-size:11.5pt}.verdict{font-size:14pt}figure,.weeks>div,tr{break-inside:avoid}summary{color:var(--faint)}.scroll{overflow:visible;background:none}caption::after{content:none}.turned{page:turned}table{font-size:8.5pt}details::details-content{content-visibility:visible;block-size:auto}details:not([open]):not(.printed)::details-content{display:none}details:not([open]):not(.printed)>summary::after{content:" (folded: open it to have it printed)"}.printed>summary{display:none}.code{font-size:8pt}a{color:inherit;text-decoration:none}.weeks{grid-template-columns:1fr 1fr}}
 `.trim();

@@ -1,6 +1,6 @@
-import { max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
-import { type Drawing, line, rect, text } from './page-svg.ts';
+import { line, rect, text, top } from './marks.ts';
+import { type Drawing, type Room, WIDTH } from './page-svg.ts';
 
 /** One thing beside others: its name above its bar, its figure behind it. */
 export interface Bar {
@@ -10,22 +10,25 @@ export interface Bar {
   readonly figure: string;
 }
 
+const valuesOf = (bars: readonly Bar[]) => bars.map(({ value }) => value);
+
 /**
  * Bars that lie, named in full: a phone has the room for it too.
  *
  * @param whole where the bars would end; their longest if not given
  */
-export function lyingBars(bars: readonly Bar[], fill: string, width: number, whole?: number): Drawing {
+export function lyingBars(bars: readonly Bar[], fill: string, room: Room, whole?: number): Drawing {
+  const width = WIDTH[room];
   const figures = Math.max(...bars.map(({ figure }) => figure.length)) * 7.9 + 12;
-  const x = scaleLinear([0, whole ?? (max(bars, (bar) => bar.value ?? 0) || 1)], [0, width - figures]);
+  const x = scaleLinear([0, whole ?? (top(valuesOf(bars)) || 1)], [0, width - figures]);
   const body = bars.flatMap(({ name, value, figure }, k) => {
-    const top = 42 * k;
+    const head = 42 * k;
     // What is nothing has no bar; what is little still has one.
     const long = value === null || value === 0 ? 0 : Math.max(1.5, x(value));
     return [
-      text(0, top + 13, name),
-      long === 0 ? '' : rect(0, top + 19, long, 12, fill),
-      text(long === 0 ? 0 : long + 7, top + 29, figure, 't-bold'),
+      text(0, head + 13, name),
+      long === 0 ? '' : rect(0, head + 19, long, 12, fill),
+      text(long === 0 ? 0 : long + 7, head + 29, figure, 't-bold'),
     ];
   });
   const foot = 42 * bars.length - 6;
@@ -34,17 +37,18 @@ export function lyingBars(bars: readonly Bar[], fill: string, width: number, who
 }
 
 /** Bars that stand over the bands of a scale, each with its figure on top. */
-export function standingBars(bars: readonly Bar[], fill: string, width: number, axis: string): Drawing {
-  const [top, bottom, foot] = [20, 140, 176];
-  const each = width / bars.length;
-  const y = scaleLinear([0, max(bars, (bar) => bar.value ?? 0) || 1], [bottom, top]);
-  const body = bars.flatMap(({ name, value, figure }, k) => [
-    (value ?? 0) > 0
-      ? rect(k * each + each * 0.12, y(value ?? 0), each * 0.76, bottom - y(value ?? 0), fill)
-      : '',
-    text((k + 0.5) * each, y(value ?? 0) - 5, figure, 't-mid'),
-    text((k + 0.5) * each, bottom + 16, name, 't-mid t-faint'),
-  ]);
+export function standingBars(bars: readonly Bar[], fill: string, room: Room, axis: string): Drawing {
+  const width = WIDTH[room];
+  const [bottom, foot, each] = [140, 176, width / bars.length];
+  const y = scaleLinear([0, top(valuesOf(bars)) || 1], [bottom, 20]);
+  const body = bars.flatMap(({ name, value, figure }, k) => {
+    const head = y(value ?? 0);
+    return [
+      head < bottom ? rect(k * each + each * 0.12, head, each * 0.76, bottom - head, fill) : '',
+      text((k + 0.5) * each, head - 5, figure, 't-mid'),
+      text((k + 0.5) * each, bottom + 16, name, 't-mid t-faint'),
+    ];
+  });
   body.push(line([0, bottom], [width, bottom], 'axis'), text(width / 2, foot - 4, axis, 't-mid'));
   return { width, height: foot, body };
 }

@@ -1,6 +1,5 @@
 import { contours } from 'd3-contour';
-
-export type Point = readonly [x: number, y: number];
+import type { Point } from './marks.ts';
 
 /** One contour: the area at or above its value, and the lines that bound it within the grid. */
 export interface Contour {

@@ -1,7 +1,7 @@
-import { line as lineShape } from 'd3-shape';
-import { px } from './chart-svg.ts';
-import { type Drawing, path, type Room, text, WIDTH } from './page-svg.ts';
-import { planeFor, ring } from './scatter.ts';
+import { extent } from 'd3-array';
+import { scaleLinear } from 'd3-scale';
+import { axisBelow, circle, path, ring, rules, text, through, ticksOf, top } from './marks.ts';
+import { type Drawing, type Room, WIDTH } from './page-svg.ts';
 
 /** One of several curves of a figure, and the point on it that is marked. */
 export interface Curve {
@@ -15,36 +15,44 @@ export interface Curve {
 const DASHES = ['', '7 3', '2 3', '9 3 2 3', '12 4', '4 6'];
 
 /** Curves of one figure over one other, each with its name at its end and a ring where it is marked. */
-export function curveFamily(
-  curves: readonly Curve[],
-  titles: readonly [x: string, y: string],
-  room: Room,
-): Drawing {
-  const width = WIDTH[room];
+export function curveFamily(curves: readonly Curve[], xTitle: string, yTitle: string, room: Room): Drawing {
+  const [left, bottom, width] = [50, 250, WIDTH[room]];
   const right = width - 20 - 7 * Math.max(...curves.map(({ name }) => name.length));
-  const all = curves.flatMap(({ points }) => points.map(([x, y]) => ({ x, y })));
-  const { x, y, body, bottom } = planeFor(all, titles, room, right);
-  const shape = lineShape<readonly [number, number]>(
-    ([at]) => x(at),
-    ([, value]) => y(value),
-  ).digits(1);
+  const all = curves.flatMap(({ points }) => points);
+  const [least = 0, most = 1] = extent(all, ([at]) => at);
+  const x = scaleLinear([least, most], [left + 8, right]);
+  const y = scaleLinear([0, top(all.map(([, value]) => value)) || 1], [bottom, 32]).nice(4);
+  const drawn = curves.map(({ points, ...curve }) => ({
+    ...curve,
+    points: points.map(([at, value]) => [x(at), y(value)] as const),
+  }));
   // From the lowest end upwards, so that no name lies on another.
   let free = bottom + 4;
-  for (const { name, points } of [...curves].sort((a, b) => a.points.at(-1)![1] - b.points.at(-1)![1])) {
-    const [at, value] = points.at(-1)!;
-    free = Math.min(free, y(value) + 4);
-    body.push(text(x(at) + 10, free, name));
-    free -= 15;
-  }
-  curves.forEach(({ points, marked }, k) => {
-    const dash = DASHES[k % DASHES.length]!;
-    body.push(
-      `<g${dash === '' ? '' : ` stroke-dasharray="${dash}"`}>${path(shape(points)!, 'line e-engine')}</g>`,
-    );
-    for (const [at, value] of points)
-      body.push(`<circle cx="${px(x(at))}" cy="${px(y(value))}" r="2.5" class="f-ink"/>`);
-    if (marked === null) return;
-    body.push(ring(x(points[marked]![0]), y(points[marked]![1])));
-  });
-  return { width, height: bottom + 42, body };
+  const names = [...drawn]
+    .sort((a, b) => b.points.at(-1)![1] - a.points.at(-1)![1])
+    .map(({ name, points }) => {
+      const [at, height] = points.at(-1)!;
+      const label = Math.min(free, height + 4);
+      free = label - 15;
+      return text(at + 10, label, name);
+    });
+  return {
+    width,
+    height: bottom + 42,
+    body: [
+      text(left, 14, yTitle, 't-bold'),
+      ...rules(ticksOf(y, 4), left, right),
+      ...axisBelow(ticksOf(x, room === 'wide' ? 6 : 3), { left, right, bottom }, xTitle),
+      ...names,
+      ...drawn.flatMap(({ points, marked }, k) => [
+        path(
+          through(points),
+          'line e-engine',
+          k % DASHES.length === 0 ? '' : ` stroke-dasharray="${DASHES[k % DASHES.length]}"`,
+        ),
+        ...points.map((point) => circle(point, 2.5, ' class="f-ink"')),
+        marked === null ? '' : ring(points[marked]!),
+      ]),
+    ],
+  };
 }

@@ -4,6 +4,7 @@ import type { SweepRow } from '../../sweep/rows.ts';
 import { evenly, isGrid } from '../../sweep/spread.ts';
 import type { DesignList } from '../../workers/designs.ts';
 import { axisTitle, type NamedAxis } from '../document/key-words.ts';
+import type { Chart, Drawing, Room } from './page-svg.ts';
 
 /** Values of a key that a chart has room for: more would be finer than its lines. */
 const MOST_NODES = { curve: 600, map: 120 } as const;
@@ -38,6 +39,20 @@ export interface ChartGrid {
   field(name: ChartedName): Float64Array;
   /** True where a design contradicted itself. */
   readonly unplayed: readonly boolean[];
+}
+
+/** A chart of a sweep: on its page, and in its file of charts. */
+export interface SweepChart extends Chart {
+  readonly name: ChartedName;
+  readonly heading: string;
+  readonly caption: string;
+  readonly draw: (room: Room) => Drawing;
+}
+
+export interface SweepCharts {
+  readonly charts: readonly SweepChart[];
+  /** What is said of figures that are the same in all designs. */
+  readonly same: readonly string[];
 }
 
 export function chartGrid(axes: readonly NamedAxis[], list: DesignList): ChartGrid {

@@ -1,4 +1,4 @@
-import type { Point } from './contours.ts';
+import type { Frame, Point } from './marks.ts';
 
 interface Label {
   readonly x: number;
@@ -22,39 +22,35 @@ const TRIED = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86, 0.08, 0.92];
  * @param taken places that must stay free
  */
 export function labeller(
-  frame: { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number },
+  frame: Frame,
   taken: readonly Room[] = [],
 ): (lines: readonly (readonly Point[])[], text: string) => Label | null {
   const rooms = [...taken];
+  const { left, top, right, bottom } = frame;
+  const isFree = (room: Room): boolean =>
+    rooms.every((other) => Math.hypot(other.x - room.x, other.y - room.y) >= other.radius + room.radius);
   return (lines, text) => {
     const radius = 4 * text.length + 4;
     const long = lines.map((line) => ({ line, length: lengthOf(line) })).sort((a, b) => b.length - a.length);
-    for (const { line, length } of long) {
-      if (length < 1.6 * radius) continue;
-      for (const share of TRIED) {
-        const [x, y] = along(line, share * length);
-        const fits =
-          x - radius > frame.left && x + radius < frame.right && y - 9 > frame.top && y + 9 < frame.bottom;
-        if (!fits || rooms.some((room) => Math.hypot(room.x - x, room.y - y) < room.radius + radius))
-          continue;
-        rooms.push({ x, y, radius });
-        return { x, y, turn: turnAt(line, share * length, radius) };
-      }
-    }
+    const onLine = long
+      .filter(({ length }) => length >= 1.6 * radius)
+      .flatMap(({ line, length }) =>
+        TRIED.map((share) => {
+          const [x, y] = along(line, share * length);
+          return { x, y, radius, turn: turnAt(line, share * length, radius) };
+        }),
+      )
+      .filter(({ x, y }) => x - radius > left && x + radius < right && y - 9 > top && y + 9 < bottom);
     // A short line across a corner, say: level, as near to its middle as there is room.
-    for (const { line, length } of long) {
+    const beside = long.map(({ line, length }) => {
       const [x, y] = along(line, length / 2);
-      const room = {
-        x: Math.min(frame.right - radius, Math.max(frame.left + radius, x)),
-        y: Math.min(frame.bottom - 12, Math.max(frame.top + 12, y)),
-        radius,
-      };
-      if (rooms.some((other) => Math.hypot(other.x - room.x, other.y - room.y) < other.radius + radius))
-        continue;
-      rooms.push(room);
-      return { x: room.x, y: room.y, turn: 0 };
-    }
-    return null;
+      const within = (value: number, least: number, most: number) => Math.min(most, Math.max(least, value));
+      const [inX, inY] = [within(x, left + radius, right - radius), within(y, top + 12, bottom - 12)];
+      return { x: inX, y: inY, radius, turn: 0 };
+    });
+    const found = [...onLine, ...beside].find(isFree) ?? null;
+    if (found !== null) rooms.push(found);
+    return found;
   };
 }
 

@@ -1,26 +1,10 @@
-import { escaped, px } from './chart-svg.ts';
-
-/** Drawing for the pages: like `chart-svg.ts`, but colours are classes, so that a page can be light, dark or printed. */
-
-type Point = readonly [x: number, y: number];
+import { escaped } from '../document/html.ts';
+import { classOf, px } from './marks.ts';
 
 /** A drawing is made twice: for a page's full width and for a phone. */
 export type Room = 'wide' | 'narrow';
 const ROOMS: readonly Room[] = ['wide', 'narrow'];
 export const WIDTH: Readonly<Record<Room, number>> = { wide: 768, narrow: 328 };
-
-export const text = (x: number, y: number, words: string, classes = ''): string =>
-  `<text x="${px(x)}" y="${px(y)}"${classOf(classes)}>${escaped(words)}</text>`;
-
-export const line = ([x1, y1]: Point, [x2, y2]: Point, classes: string): string =>
-  `<path d="M${px(x1)} ${px(y1)}L${px(x2)} ${px(y2)}"${classOf(classes)}/>`;
-
-export const rect = (x: number, y: number, width: number, height: number, classes: string): string =>
-  `<path d="M${px(x)} ${px(y)}h${px(width)}v${px(height)}h${px(-width)}z"${classOf(classes)}/>`;
-
-export const path = (d: string, classes: string): string => `<path d="${d}"${classOf(classes)}/>`;
-
-const classOf = (classes: string): string => (classes === '' ? '' : ` class="${classes}"`);
 
 export interface Drawing {
   readonly width: number;
@@ -28,7 +12,8 @@ export interface Drawing {
   readonly body: readonly string[];
 }
 
-interface Chart {
+/** A chart of a page and what is said of it. */
+export interface Chart {
   /** Unique on the page. */
   readonly id: string;
   readonly title: string;
@@ -38,50 +23,22 @@ interface Chart {
 }
 
 /** A chart in one drawing for any width, or in one for each. */
-export function figure(chart: Chart, drawings: Drawing | Readonly<Record<Room, Drawing>>): string {
-  const { id, title, description, caption } = chart;
+export function figure(chart: Chart, drawn: Drawing | ((room: Room) => Drawing)): string {
+  const { id, caption } = chart;
   const svgs =
-    'body' in drawings
-      ? [svg(id, '', drawings, title, description)]
-      : ROOMS.map((room) => svg(`${id}-${room}`, room, drawings[room], title, description));
+    typeof drawn === 'object'
+      ? [svg(chart, id, '', drawn)]
+      : ROOMS.map((room) => svg(chart, `${id}-${room}`, room, drawn(room)));
   const said = caption === undefined ? '' : `\n<figcaption>${escaped(caption)}</figcaption>`;
   return `<figure>\n${svgs.join('\n')}${said}\n</figure>`;
 }
 
-function svg(
-  id: string,
-  classes: string,
-  { width, height, body }: Drawing,
-  title: string,
-  said: string,
-): string {
+function svg(chart: Chart, id: string, classes: string, { width, height, body }: Drawing): string {
   return [
     `<svg${classOf(classes)} viewBox="0 0 ${px(width)} ${px(height)}" width="${px(width)}" height="${px(height)}" role="img" aria-labelledby="${id}-t ${id}-d">`,
-    `<title id="${id}-t">${escaped(title)}</title>`,
-    `<desc id="${id}-d">${escaped(said)}</desc>`,
+    `<title id="${id}-t">${escaped(chart.title)}</title>`,
+    `<desc id="${id}-d">${escaped(chart.description)}</desc>`,
     ...body.filter((piece) => piece !== ''),
     '</svg>',
   ].join('\n');
-}
-
-/** Swatches with their names, in lines of the width there is. */
-export function legend(
-  entries: readonly (readonly [classes: string, words: string])[],
-  left: number,
-  top: number,
-  width: number,
-): { readonly body: readonly string[]; readonly height: number } {
-  const body: string[] = [];
-  let x = left;
-  let y = top;
-  for (const [classes, words] of entries) {
-    const room = 17 + words.length * 6.6 + 14;
-    if (x > left && x + room - 14 > width) {
-      x = left;
-      y += 18;
-    }
-    body.push(rect(x, y, 11, 11, `${classes} key`), text(x + 16, y + 10, words));
-    x += room;
-  }
-  return { body, height: y + 16 - top };
 }

@@ -1,6 +1,14 @@
 import type { Ledger, Stretch } from '@longnight/core';
 import { localDate, localTime } from '@longnight/core/clock';
 import { clockTime } from '../document/figures.ts';
+import { sentenceCase } from '../document/words.ts';
+
+/** What a plant may have beside the sun, in the order in which it is drawn. */
+export const SOURCES = [
+  { of: 'generator', words: 'generator', fill: 'f-engine e-engine', column: 'generator_kWh' },
+  { of: 'shore', words: 'socket', fill: 'f-socket e-socket', column: 'shore_kWh' },
+  { of: 'alternator', words: 'alternator', fill: 'f-engine e-engine', column: 'alternator_kWh' },
+] as const;
 
 /** Some whole days of the ledger in intervals of equal length, as they are drawn: means, and the lowest state of charge. */
 export interface Stretched {
@@ -50,7 +58,6 @@ export function stretched(
     );
   const mean_kW = (column: Float64Array) =>
     over(column, (values) => values.reduce((sum, kWh) => sum + kWh, 0) / values.length / clock.step_h);
-  const { generator, shore, alternator, bank } = scenario;
   return {
     interval_h: together * clock.step_h,
     count,
@@ -58,21 +65,15 @@ export function stretched(
     used_kW: mean_kW(columns.array_used_kWh),
     wanted_kW: mean_kW(columns.load_wanted_kWh),
     served_kW: mean_kW(columns.load_served_kWh),
-    sources: [
-      ...(generator === undefined
-        ? []
-        : [{ title: 'Generator', fill: 'f-engine e-engine', power_kW: mean_kW(columns.generator_kWh) }]),
-      ...(shore === undefined
-        ? []
-        : [{ title: 'Socket', fill: 'f-socket e-socket', power_kW: mean_kW(columns.shore_kWh) }]),
-      ...(alternator === undefined
-        ? []
-        : [{ title: 'Alternator', fill: 'f-engine e-engine', power_kW: mean_kW(columns.alternator_kWh) }]),
-    ],
+    sources: SOURCES.filter(({ of }) => scenario[of] !== undefined).map(({ words, fill, column }) => ({
+      title: sentenceCase(words),
+      fill,
+      power_kW: mean_kW(columns[column]),
+    })),
     initial_soc,
     soc: over(columns.bank_soc, (values) => Math.min(...values)),
     times: Array.from({ length: count }, (_, k) => clockTime(localTime(clock, from + k * together))),
-    floor_soc: bank.floor_soc,
+    floor_soc: scenario.bank.floor_soc,
     days: Array.from({ length: dayCount }, (_, k) => {
       const step = clock.day_start[first + k]!;
       return { at: (step - from) / together, date: localDate(clock, step), weekday: clock.weekday[step]! };

@@ -1,6 +1,9 @@
+import { extent as extentOf } from 'd3-array';
+import type { SweepManifest } from '../../sweep/manifest.ts';
 import { figureText, titleOf } from '../document/figure-words.ts';
-import { sentenceCase } from '../document/words.ts';
-import type { ChartedName, ChartGrid } from './grid.ts';
+import { counted, decimal } from '../document/figures.ts';
+import { listed, sentenceCase } from '../document/words.ts';
+import type { ChartedName, ChartGrid, ChartKey } from './grid.ts';
 import { NOTHING } from './levels.ts';
 
 /** What a design has where the figure is nothing; no entry where nothing is no special case. */
@@ -10,21 +13,13 @@ export const NONE_OF: Readonly<Partial<Record<ChartedName, string>>> = {
   'generator.run_hours': 'the generator never runs',
 };
 
-/** From the value in the file to the value drawn: a state of charge is drawn in percent. */
-export const scaleOf = (name: ChartedName): number => (name === 'bank.lowest_soc' ? 100 : 1);
-
 /** What stands above a chart of a figure. */
-export function chartTitle(name: ChartedName, currency: string | null = null): string {
-  const title = titleOf(name, currency ?? '');
-  return sentenceCase(title);
-}
+export const chartTitle = (name: ChartedName, currency: string | null = null): string =>
+  sentenceCase(titleOf(name, currency ?? ''));
 
+/** Infinite the wrong way round where there is no value. */
 export function extent(values: Float64Array): readonly [least: number, most: number] {
-  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const value of values) {
-    if (value < least) least = value;
-    if (value > most) most = value;
-  }
+  const [least = Number.POSITIVE_INFINITY, most = Number.NEGATIVE_INFINITY] = extentOf(values);
   return [least, most];
 }
 
@@ -42,4 +37,35 @@ export function sameWords(grid: ChartGrid, name: ChartedName): string | null {
   return value <= NOTHING && nothing !== undefined
     ? `In every design ${nothing}.`
     : `${chartTitle(name)}: ${figureText(name, value)} in every design.`;
+}
+
+/** What has to be known to read the charts of a sweep. */
+export function readingAid(made: SweepManifest, grid: ChartGrid): readonly string[] {
+  const gaps = grid.unplayed.filter(Boolean).length;
+  const drawn = grid.unplayed.length;
+  return [
+    ...(drawn < made.designs ? [`${counted(drawn, 'design')} of ${made.designs} are drawn.`] : []),
+    ...(gaps === 0 ? [] : [`Crosses: ${counted(gaps, 'design')} with values that contradict each other.`]),
+  ];
+}
+
+/** What a reader who can't see a chart is told: the figure at both ends. */
+export function endsWords(grid: ChartGrid, name: ChartedName): string {
+  const field = grid.field(name);
+  const at = (end: 0 | -1): string => {
+    const value = field.at(end)!;
+    const nodes = grid.keys.map(({ nodes }) => decimal(nodes.at(end)!));
+    return `${Number.isNaN(value) ? 'not played' : figureText(name, value)} at ${listed(nodes)}`;
+  };
+  return `${overWords(grid, chartTitle(name))}: ${at(0)}, ${at(-1)}.`;
+}
+
+/** `Unmet energy, kWh, over A and B`. */
+export const overWords = ({ keys }: ChartGrid, title: string): string =>
+  `${title}, over ${listed(keys.map((key) => key.title))}`;
+
+/** The value of a key in the file, if it lies among those drawn. */
+export function valueInFile(made: SweepManifest, { axis, nodes }: ChartKey): number | null {
+  const value = made.in_file[axis];
+  return typeof value === 'number' && value >= nodes[0]! && value <= nodes.at(-1)! ? value : null;
 }

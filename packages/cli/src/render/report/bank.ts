@@ -13,7 +13,7 @@ import {
 } from '../document/figures.ts';
 import { CURTAILED_WORDS, LIMIT_WORDS, largestFirst, UNMET_WORDS } from '../document/words.ts';
 import { type Bar, lyingBars, standingBars } from '../drawing/bars.ts';
-import { figure, WIDTH } from '../drawing/page-svg.ts';
+import { figure } from '../drawing/page-svg.ts';
 import { survivalCurve } from '../drawing/survival.ts';
 import { givesOutSentence } from './verdict-words.ts';
 
@@ -48,12 +48,7 @@ export function autonomySection({ autonomy }: Report): Section {
       ),
       {
         kind: 'drawing',
-        draw: () => [
-          figure(chart, {
-            wide: survivalCurve(sunless_hours, 'wide'),
-            narrow: survivalCurve(sunless_hours, 'narrow'),
-          }),
-        ],
+        draw: () => [figure(chart, (room) => survivalCurve(sunless_hours, room))],
       },
       {
         kind: 'table',
@@ -153,12 +148,7 @@ function causeBlocks({ title, id, split, whole_kWh, of, fill }: Causes): Block[]
     { kind: 'heading', text: title, on: FILES },
     {
       kind: 'drawing',
-      draw: () => [
-        figure(chart, {
-          wide: lyingBars(bars, fill, WIDTH.wide),
-          narrow: lyingBars(bars, fill, WIDTH.narrow),
-        }),
-      ],
+      draw: () => [figure(chart, (room) => lyingBars(bars, fill, room))],
     },
     {
       kind: 'table',
@@ -204,10 +194,7 @@ function closestBars({ gives_out_first, run }: Report): string {
     caption: `The dotted line is the limit. Means over ${run.step_min} min: a moment within may have come closer.`,
   };
   const whole = Math.max(1, ...bars.map((bar) => bar.value));
-  return figure(chart, {
-    wide: lyingBars(bars, 'f-bank', WIDTH.wide, whole),
-    narrow: lyingBars(bars, 'f-bank', WIDTH.narrow, whole),
-  });
+  return figure(chart, (room) => lyingBars(bars, 'f-bank', room, whole));
 }
 
 /** Where energy is lost, the parts that the plant has, then all. */
@@ -280,12 +267,7 @@ export function wearSection({ bank }: Report): Section {
     blocks: [
       {
         kind: 'drawing',
-        draw: () => [
-          figure(chart, {
-            wide: standingBars(bars, 'f-bank', WIDTH.wide, axis),
-            narrow: standingBars(bars, 'f-bank', WIDTH.narrow, axis),
-          }),
-        ],
+        draw: () => [figure(chart, (room) => standingBars(bars, 'f-bank', room, axis))],
       },
       ...textsOf([counting], ['markdown']),
       {

@@ -2,7 +2,7 @@ import type { Report } from '@longnight/core';
 import { figureColumns, type Section } from '../document/document.ts';
 import { price } from '../document/figures.ts';
 import { lyingBars } from '../drawing/bars.ts';
-import { figure, WIDTH } from '../drawing/page-svg.ts';
+import { figure } from '../drawing/page-svg.ts';
 import { billTable, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
 
 /** What the plant costs to buy and over the years; nothing where the scenario has no prices. */
@@ -52,8 +52,5 @@ function costBars(money: Money): string {
     description: bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; '),
     caption: `Present values, ${money.currency}.`,
   };
-  return figure(chart, {
-    wide: lyingBars(bars, 'f-socket e-socket', WIDTH.wide),
-    narrow: lyingBars(bars, 'f-socket e-socket', WIDTH.narrow),
-  });
+  return figure(chart, (room) => lyingBars(bars, 'f-socket e-socket', room));
 }

@@ -43,10 +43,7 @@ export function hourBlocks(id: string, ledger: Ledger, lean: Stretch): Block[] {
     caption: `Each panel has a scale of its own. ${intervalWords(shown)}`,
   };
   const draw = () => [
-    figure(chart, {
-      wide: timePanels(shown, tops, WIDTH.wide, 74),
-      narrow: timePanels(shown, tops, WIDTH.narrow, 60),
-    }),
+    figure(chart, (room) => timePanels(shown, tops, WIDTH[room], room === 'wide' ? 74 : 60)),
   ];
   // Beyond a fortnight the days are told, and hours.csv has the rest.
   return [{ kind: 'drawing', draw }, ...(lean.days > 14 ? [] : [hourTable(shown)])];

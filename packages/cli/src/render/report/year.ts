@@ -28,7 +28,7 @@ export function yearSection(report: Report, ledger: Ledger): Section {
     blocks: [
       {
         kind: 'drawing',
-        draw: () => [figure(map, { wide: yearMap(grid, 'wide'), narrow: yearMap(grid, 'narrow') })],
+        draw: () => [figure(map, (room) => yearMap(grid, room))],
       },
       {
         ...daysTable(days, { start: days[0]!.date, generator: report.generator !== null }),
@@ -70,9 +70,7 @@ export function monthsSection(report: Report): Section {
     blocks: [
       {
         kind: 'drawing',
-        draw: () => [
-          figure(chart, { wide: monthStacks(report, 'wide'), narrow: monthStacks(report, 'narrow') }),
-        ],
+        draw: () => [figure(chart, (room) => monthStacks(report, room))],
       },
       monthTable(report),
     ],

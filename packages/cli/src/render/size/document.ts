@@ -203,12 +203,7 @@ function frontSection(shown: SizeShown): Section {
     description: dots.map((dot) => `${amount(dot.x)}: ${amount(dot.y)}`).join('; '),
     caption: 'A dot is a design; the ring is the answer.',
   };
-  const drawing = () => [
-    figure(chart, {
-      wide: scatter(dots, xTitle, yTitle, 'wide'),
-      narrow: scatter(dots, xTitle, yTitle, 'narrow'),
-    }),
-  ];
+  const drawing = () => [figure(chart, (room) => scatter(dots, xTitle, yTitle, room))];
   return {
     ...head,
     blocks: [

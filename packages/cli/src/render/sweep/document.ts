@@ -235,7 +235,7 @@ function frontFigure(
         ? 'A dot is a design; the ring is the cheapest that leaves nothing unmet.'
         : 'A dot is a design.',
     },
-    { wide: scatter(dots, xTitle, yTitle, 'wide'), narrow: scatter(dots, xTitle, yTitle, 'narrow') },
+    (room) => scatter(dots, xTitle, yTitle, room),
   );
 }
 

@@ -192,6 +192,6 @@ function familyFigure(curves: readonly Curve[], rule: NamedAxis | null): string 
         .filter((text) => text !== '')
         .join(' '),
     },
-    { wide: curveFamily(shown, [x, y], 'wide'), narrow: curveFamily(shown, [x, y], 'narrow') },
+    (room) => curveFamily(shown, x, y, room),
   );
 }

@@ -1,5 +1,4 @@
 import type { Period } from '@longnight/core';
-import { TIME_COLUMNS } from '@longnight/core/ledger';
 import { stringify } from 'csv-stringify/sync';
 import { written } from '../document/written.ts';
 import { DecimalWriter, type Marks, PLAIN_MARKS } from './decimal-writer.ts';
@@ -46,13 +45,8 @@ const KIND_WORDS = {
 } as const;
 
 /** Name, unit, kind and meaning of each column of a table, its times among them. */
-export const columnRows = ({ columns }: HoursTable): readonly (readonly string[])[] =>
-  [...TIME_COLUMNS, ...columns].map(({ name, unit, kind, meaning }) => [
-    name,
-    unit,
-    KIND_WORDS[kind],
-    meaning,
-  ]);
+export const columnRows = ({ times, columns }: HoursTable): readonly (readonly string[])[] =>
+  [...times, ...columns].map(({ name, unit, kind, meaning }) => [name, unit, KIND_WORDS[kind], meaning]);
 
 export const COLUMN_TITLES = ['column', 'unit', 'kind', 'meaning'] as const;
 

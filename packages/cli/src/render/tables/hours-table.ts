@@ -8,10 +8,11 @@ import {
   type PreparedYear,
   periodStarts,
 } from '@longnight/core';
-import { BESIDE_COLUMNS, tierColumn } from '@longnight/core/ledger';
+import { BESIDE_COLUMNS, TIME_COLUMNS, tierColumn } from '@longnight/core/ledger';
 
 /** A column of the year with its values, one a row. */
-export interface TableColumn extends LedgerColumn {
+export interface TableColumn extends Omit<LedgerColumn, 'kind'> {
+  readonly kind: LedgerColumn['kind'] | 'start';
   readonly values: Float64Array;
 }
 
@@ -20,20 +21,27 @@ export interface HoursTable {
   readonly clock: Clock;
   /** First step of each row, and the number of steps behind the last. */
   readonly starts: Uint32Array;
+  /** When each row begins: by the wall clock and in UTC, epoch ms, and the minutes between the two. */
+  readonly times: readonly TableColumn[];
   readonly columns: readonly TableColumn[];
 }
 
 /** Weather, bank temperature, loads by tier and the ledger, one row a period. */
 export function hoursTable(ledger: Ledger, every: Period = 'step'): HoursTable {
   const { year } = ledger;
-  const starts = periodStarts(year.clock, every);
+  const { clock } = year;
+  const starts = periodStarts(clock, every);
+  const utc_ms = Float64Array.from(starts.subarray(0, -1), (step) => clock.start_ms[step]!);
+  const offset_min = Float64Array.from(starts.subarray(0, -1), (step) => clock.offset_min[step]!);
+  const local_ms = utc_ms.map((at_ms, row) => at_ms + offset_min[row]! * 60_000);
   const columns = [
     ...columnsBeside(year),
     ...LEDGER_COLUMNS.map((column) => ({ ...column, values: ledger.columns[column.name] })),
   ];
   return {
-    clock: year.clock,
+    clock,
     starts,
+    times: [local_ms, offset_min, utc_ms].map((values, k) => ({ ...TIME_COLUMNS[k]!, values })),
     columns:
       every === 'step'
         ? columns
@@ -42,7 +50,7 @@ export function hoursTable(ledger: Ledger, every: Period = 'step'): HoursTable {
 }
 
 /** Weather and bank temperature of each step, and the loads of each tier where there are several. */
-function columnsBeside(year: PreparedYear): TableColumn[] {
+function columnsBeside(year: PreparedYear): (LedgerColumn & TableColumn)[] {
   const { sky, loads, clock } = year;
   const values: Record<(typeof BESIDE_COLUMNS)[number]['name'], Float64Array> = {
     ghi_W_m2: sky.ghi_W_m2,

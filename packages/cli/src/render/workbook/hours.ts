@@ -1,8 +1,7 @@
 import type { WriteSheet } from 'hucre/xlsx';
 import type { HoursTable, TableColumn } from '../tables/hours-table.ts';
-import { TIME_NAMES } from '../tables/step-times.ts';
 import { DECIMALS } from './bytes.ts';
-import { Cells, formatOf, HEADING, headRow, letters } from './sheet.ts';
+import { formatOf, letters, sheetOf } from './sheet.ts';
 
 const MINUTE_ms = 60_000;
 const DAY_min = 1440;
@@ -24,58 +23,54 @@ export function serialOf(local_ms: number): number {
 /** The hours and where they stand, for formulas. */
 export interface HoursSheet {
   readonly sheet: WriteSheet;
-  /** Columns that are on the sheet: those that are not zero throughout. */
+  /** Columns as they stand on the sheet: the times, and those that are not zero throughout. */
   readonly shown: readonly TableColumn[];
-  readonly rows: number;
   /** `hours!$C$2:$C$8761` of a column; null where it is zero throughout. */
   range(name: string): string | null;
   /** The same for the wall-clock times. */
   readonly times: string;
   /** The wall-clock time of each row, as a sheet counts days. */
-  readonly serials: readonly number[];
-  /** The figures of each column, as they stand on the sheet. */
-  readonly columns: readonly ArrayLike<number>[];
+  readonly serials: Float64Array;
+  /** The values of a column from one such time to another; none of a column that is not on the sheet. */
+  between(name: string, from: number, to: number): readonly number[];
 }
 
-/** Every sheet's way to show a date with a time. */
-const TIME_FORMAT = 'yyyy-mm-dd hh:mm';
+/** What a column of this unit is wide, and how its figures are shown. */
+const layoutOf = (unit: string) =>
+  unit === 'time'
+    ? { width: 17, style: { numFmt: 'yyyy-mm-dd hh:mm' } }
+    : unit === 'min'
+      ? { width: 9, style: { numFmt: '0" min"' } }
+      : { width: 14, style: { numFmt: formatOf(unit, 3) } };
 
 /** The sheet of hours. Columns that are zero throughout are left out: the sheet of columns names them. */
-export function hoursSheet({ clock, starts, columns }: HoursTable): HoursSheet {
-  const shown = columns.filter(({ values }) => values.some((value) => value !== 0));
-  const rows = starts.length - 1;
-  const steps = Array.from(starts.subarray(0, rows));
-  const offsets_min = steps.map((step) => clock.offset_min[step]!);
-  const serials = steps.map((step, row) => serialOf(clock.start_ms[step]! + offsets_min[row]! * MINUTE_ms));
-  const serials_utc = steps.map((step) => serialOf(clock.start_ms[step]!));
-  const cells = new Cells();
-  cells.texts(0, [...TIME_NAMES, ...shown.map(({ name }) => name)], HEADING);
-  const last = rows + 1;
-  const ranged = (column: number): string => `hours!$${letters(column)}$2:$${letters(column)}$${last}`;
+export function hoursSheet({ times, columns }: HoursTable): HoursSheet {
+  const dated = times.map((column) =>
+    column.unit === 'time' ? { ...column, values: column.values.map(serialOf) } : column,
+  );
+  const shown = [...dated, ...columns.filter(({ values }) => values.some((value) => value !== 0))];
+  const serials = shown[0]!.values;
+  const last = serials.length + 1;
+  const range = (name: string): string | null => {
+    const column = shown.findIndex((one) => one.name === name);
+    return column < 0 ? null : `hours!$${letters(column)}$2:$${letters(column)}$${last}`;
+  };
   return {
-    sheet: {
+    sheet: sheetOf({
       name: 'hours',
-      columns: [
-        { width: 17, numFmt: TIME_FORMAT },
-        { width: 9, numFmt: '0" min"' },
-        { width: 17, numFmt: TIME_FORMAT },
-        ...shown.map(({ unit }) => ({ width: 14, numFmt: formatOf(unit, 3) })),
-      ],
+      columns: shown.map(({ name, unit }) => ({ head: name, ...layoutOf(unit) })),
       // A pattern for the rows: withRows writes them.
-      rows: [[], [...TIME_NAMES, ...shown].map(() => 0)],
-      cells: cells.map,
-      rowDefs: headRow(0),
+      rows: [shown.map(() => 0)],
       freezePane: { rows: 1, columns: 1 },
-      autoFilter: { range: `A1:${letters(TIME_NAMES.length + shown.length - 1)}${last}` },
-    },
+      autoFilter: { range: `A1:${letters(shown.length - 1)}${last}` },
+    }),
     shown,
-    rows,
-    range: (name) => {
-      const column = shown.findIndex((one) => one.name === name);
-      return column < 0 ? null : ranged(TIME_NAMES.length + column);
-    },
-    times: ranged(0),
+    range,
+    times: range(shown[0]!.name)!,
     serials,
-    columns: [serials, offsets_min, serials_utc, ...shown.map(({ values }) => values)],
+    between: (name, from, to) => {
+      const values = shown.find((column) => column.name === name)?.values ?? new Float64Array();
+      return Array.from(values.filter((_, row) => serials[row]! >= from && serials[row]! < to));
+    },
   };
 }

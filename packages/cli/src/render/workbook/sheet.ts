@@ -1,9 +1,8 @@
-import type { Cell, CellStyle, WriteSheet } from 'hucre/xlsx';
+import type { Cell, CellStyle, CellValue, WriteSheet } from 'hucre/xlsx';
 import { written } from '../document/written.ts';
 
 /** How a figure with this unit is shown; the unit stands in the cell. */
 export function formatOf(unit: string, decimals = 2): string {
-  const zeros = decimals > 0 ? `.${'0'.repeat(decimals)}` : '';
   switch (unit) {
     case '1':
       return '0.0%';
@@ -12,7 +11,7 @@ export function formatOf(unit: string, decimals = 2): string {
     case 'W/m2':
       return '0" W/m²"';
     default:
-      return `#,##0${zeros}" ${unit}"`;
+      return `#,##0${decimals > 0 ? `.${'0'.repeat(decimals)}` : ''}" ${unit}"`;
   }
 }
 
@@ -20,38 +19,59 @@ export const HEADING: CellStyle = { font: { bold: true }, alignment: { wrapText:
 export const PROSE: CellStyle = { alignment: { wrapText: true, vertical: 'top' } };
 export const TITLE: CellStyle = { font: { bold: true, size: 14 } };
 
-/** Room for a heading of two lines: names of columns are longer than their figures. */
-export const headRow = (row: number): Map<number, { height: number }> => new Map([[row, { height: 32 }]]);
-
 /** `A`, `B`, … `AA`: the letters of a column counted from 0. */
 export function letters(column: number): string {
   const before = Math.floor(column / 26);
   return (before > 0 ? letters(before - 1) : '') + String.fromCharCode(65 + (column % 26));
 }
 
-/** Cells that are more than a value, row by row. */
-export class Cells {
-  readonly map = new Map<string, Partial<Cell>>();
+/** What stands in a cell; a formula stands with the figure that it gives today, and a style over that of its column. */
+export type Content = CellValue | Partial<Cell>;
 
-  put(row: number, column: number, cell: Partial<Cell>): void {
-    const { value, formulaResult } = cell;
-    this.map.set(`${row},${column}`, {
-      ...cell,
-      ...(typeof value === 'number' ? { value: written(value) } : {}),
-      ...(typeof formulaResult === 'number' ? { formulaResult: written(formulaResult) } : {}),
-    });
-  }
-
-  /** A formula, the figure it gives today, and how that is shown. */
-  formula(row: number, column: number, formula: string, result: number, numFmt: string): void {
-    this.put(row, column, { formula, formulaResult: result, style: { numFmt } });
-  }
-
-  texts(row: number, texts: readonly string[], style: CellStyle): void {
-    texts.forEach((value, column) => {
-      this.put(row, column, { value, style });
-    });
-  }
+/** A table of a workbook: what stands above it, its columns and their rows. */
+export interface Sheet extends Pick<WriteSheet, 'name' | 'charts' | 'freezePane' | 'autoFilter'> {
+  readonly above?: readonly Content[];
+  readonly columns: readonly {
+    readonly head: string;
+    readonly width: number;
+    readonly style?: CellStyle;
+  }[];
+  readonly rows: readonly (readonly Content[])[];
 }
 
-export type { WriteSheet };
+const isCell = (content: Content): content is Partial<Cell> =>
+  typeof content === 'object' && content !== null && !(content instanceof Date);
+
+const rounded = <V>(value: V): V => (typeof value === 'number' ? (written(value) as V) : value);
+
+export function sheetOf({ above = [], columns, rows, ...others }: Sheet): WriteSheet {
+  const cells = new Map<string, Partial<Cell>>();
+  const put = (row: number, column: number, content: Content, style: CellStyle = {}): void => {
+    const { value, formulaResult, ...cell } = isCell(content) ? content : { value: content };
+    cells.set(`${row},${column}`, {
+      ...cell,
+      ...(value === undefined ? {} : { value: rounded(value) }),
+      ...(formulaResult === undefined ? {} : { formulaResult: rounded(formulaResult) }),
+      style: { ...style, ...cell.style },
+    });
+  };
+  const lines = [
+    ...above.map((content) => [content]),
+    columns.map(({ head }) => ({ value: head, style: HEADING })),
+    ...rows,
+  ];
+  lines.forEach((line, row) => {
+    line.forEach((content, column) => {
+      put(row, column, content, row > above.length ? columns[column]!.style : {});
+    });
+  });
+  // Room for a heading of two lines: names of columns are longer than their figures.
+  const isTall = columns.some(({ head, width }) => head.length > width);
+  return {
+    ...others,
+    columns: columns.map(({ width }) => ({ width })),
+    rows: [],
+    cells,
+    ...(isTall ? { rowDefs: new Map([[above.length, { height: 32 }]]) } : {}),
+  };
+}

@@ -1,17 +1,15 @@
 import type { FigureName, Report } from '@longnight/core';
 import { figureNamed, figuresOfReport } from '@longnight/core/findings';
-import { TIME_COLUMNS } from '@longnight/core/ledger';
-import type { CellValue, WriteSheet } from 'hucre/xlsx';
+import type { WriteSheet } from 'hucre/xlsx';
 import { isShare } from '../document/figure-words.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
-import { written } from '../document/written.ts';
 import { dangerSentence } from '../report/dangers.ts';
 import { whyText } from '../report/notice-words.ts';
 import { givesOutSentence, verdictSentence } from '../report/verdict-words.ts';
 import { COLUMN_TITLES, columnRows } from '../tables/hours-csv.ts';
 import type { HoursTable } from '../tables/hours-table.ts';
 import type { HoursSheet } from './hours.ts';
-import { Cells, formatOf, HEADING, PROSE, TITLE } from './sheet.ts';
+import { formatOf, HEADING, letters, PROSE, type Sheet, sheetOf, TITLE } from './sheet.ts';
 
 /** The figures a reader asks for first. */
 const SUMMARY = [
@@ -50,82 +48,76 @@ const SUMMARY = [
 /** The answers, the figures behind them with their meaning, and the cautions. */
 export function summarySheet(report: Report): WriteSheet {
   const figures = figuresOfReport(report);
-  const cells = new Cells();
-  cells.put(0, 0, { value: report.site.name, style: TITLE });
-  const lines = [
-    `${placeWords(report.site)}; ${report.run.year}, ${weatherWords(report.run)}`,
-    ...report.dangers.map((danger) => `Danger: ${dangerSentence(danger)}`),
-    verdictSentence(report),
-    givesOutSentence(report),
-  ];
-  lines.forEach((value, k) => {
-    cells.put(1 + k, 0, { value });
-  });
-  const head = lines.length + 2;
-  cells.texts(head, ['figure', 'value', 'meaning', 'formula'], HEADING);
-  let row = head + 1;
-  for (const name of SUMMARY) {
-    const value = figures.get(name);
-    // What the plant does not have is left out: no zero stands for it.
-    if (value === undefined || value === null) continue;
-    const { unit, meaning, formula } = figureNamed(name);
-    const numFmt =
-      unit === '1' && !isShare(name)
-        ? '#,##0.00'
-        : unit.startsWith('money')
-          ? `#,##0.00" ${report.money!.currency.replaceAll('"', '')}${unit.slice('money'.length)}"`
-          : formatOf(unit);
-    cells.put(row, 0, { value: name });
-    cells.put(row, 1, { value, style: { numFmt } });
-    cells.put(row, 2, { value: meaning, style: PROSE });
-    cells.put(row, 3, { value: formula ?? '', style: PROSE });
-    row++;
-  }
-  row++;
-  cells.put(row++, 0, { value: 'Cautions', style: HEADING });
-  for (const caution of report.cautions) cells.put(row++, 0, { value: caution });
-  return {
+  return sheetOf({
     name: 'summary',
-    columns: [{ width: 28 }, { width: 18 }, { width: 60 }, { width: 60 }],
-    rows: [],
-    cells: cells.map,
-  };
+    above: [
+      { value: report.site.name, style: TITLE },
+      `${placeWords(report.site)}; ${report.run.year}, ${weatherWords(report.run)}`,
+      ...report.dangers.map((danger) => `Danger: ${dangerSentence(danger)}`),
+      verdictSentence(report),
+      givesOutSentence(report),
+      '',
+    ],
+    columns: [
+      { head: 'figure', width: 28 },
+      { head: 'value', width: 18 },
+      { head: 'meaning', width: 60, style: PROSE },
+      { head: 'formula', width: 60, style: PROSE },
+    ],
+    rows: [
+      ...SUMMARY.flatMap((name) => {
+        const value = figures.get(name);
+        // What the plant does not have is left out: no zero stands for it.
+        if (value === undefined || value === null) return [];
+        const { unit, meaning, formula } = figureNamed(name);
+        const numFmt =
+          unit === '1' && !isShare(name)
+            ? '#,##0.00'
+            : unit.startsWith('money')
+              ? `#,##0.00" ${report.money!.currency.replaceAll('"', '')}${unit.slice('money'.length)}"`
+              : formatOf(unit);
+        return [[name, { value, style: { numFmt } }, meaning, formula ?? '']];
+      }),
+      [],
+      [{ value: 'Cautions', style: HEADING }],
+      ...report.cautions.map((caution) => [caution]),
+    ],
+  });
 }
 
 /** Everything that the scenario did not say. */
 export const assumptionsSheet = ({ assumptions }: Report): WriteSheet =>
   textSheet(
     'assumptions',
-    ['path', 'value', 'kind', 'why'],
-    [36, 16, 10, 100],
+    [
+      ['path', 36],
+      ['value', 16],
+      ['kind', 10],
+      ['why', 100],
+    ],
     assumptions.map(({ path, value, kind, ...rest }) => [path, value, kind, whyText(rest)]),
   );
 
 /** What the columns of the sheet of hours mean, and which are not on it. */
 export function columnsSheet(table: HoursTable, hours: HoursSheet): WriteSheet {
-  const there = new Set<string>([...TIME_COLUMNS, ...hours.shown].map((column) => column.name));
+  const there = new Set<string>(hours.shown.map((column) => column.name));
+  const widths = [32, 8, 18, 80];
   return textSheet(
     'columns',
-    [...COLUMN_TITLES, 'on the sheet hours'],
-    [32, 8, 18, 80, 24],
+    [...COLUMN_TITLES.map((head, k) => [head, widths[k]!] as const), ['on the sheet hours', 24]],
     columnRows(table).map((row) => [...row, there.has(row[0]!) ? 'yes' : 'no: zero throughout']),
   );
 }
 
-function textSheet(
+const textSheet = (
   name: string,
-  titles: readonly string[],
-  widths: readonly number[],
-  rows: readonly (readonly CellValue[])[],
-): WriteSheet {
-  const cells = new Cells();
-  cells.texts(0, titles, HEADING);
-  return {
+  columns: readonly (readonly [head: string, width: number])[],
+  rows: Sheet['rows'],
+): WriteSheet =>
+  sheetOf({
     name,
-    columns: widths.map((width) => ({ width, style: PROSE })),
-    rows: [[], ...rows.map((row) => row.map((cell) => (typeof cell === 'number' ? written(cell) : cell)))],
-    cells: cells.map,
+    columns: columns.map(([head, width]) => ({ head, width, style: PROSE })),
+    rows,
     freezePane: { rows: 1 },
-    autoFilter: { range: `A1:${String.fromCharCode(64 + titles.length)}${rows.length + 1}` },
-  };
-}
+    autoFilter: { range: `A1:${letters(columns.length - 1)}${rows.length + 1}` },
+  });

@@ -3,9 +3,8 @@ import { writeXlsx } from 'hucre/xlsx';
 import type { HoursTable } from '../tables/hours-table.ts';
 import { withRows } from './bytes.ts';
 import { hoursSheet } from './hours.ts';
-import { monthsSheet } from './months.ts';
+import { leanestSheet, monthsSheet } from './periods.ts';
 import { assumptionsSheet, columnsSheet, summarySheet } from './text.ts';
-import { leanestSheet } from './week.ts';
 
 /** A date that no clock gives, so that the same plant makes the same bytes. */
 const MADE = new Date(Date.UTC(2000, 0, 1));
@@ -35,5 +34,9 @@ export async function workbook(table: HoursTable, report: Report): Promise<Uint8
       modified: MADE,
     },
   });
-  return withRows(bytes, sheets.indexOf(hours.sheet) + 1, hours.columns);
+  return withRows(
+    bytes,
+    sheets.indexOf(hours.sheet) + 1,
+    hours.shown.map(({ values }) => values),
+  );
 }
