@@ -13,6 +13,7 @@ const ORDER = [
   'scenario',
   'series',
   'sun',
+  'place',
   'sky',
   'array',
   'loads',

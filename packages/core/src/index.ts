@@ -1,8 +1,8 @@
 /**
  * Longnight plays a stand-alone solar power plant through every hour of a year and reads findings off a ledger that
  * must balance. Names stand in the order in which the data flows; models and the works of studies are subpaths:
- * `@longnight/core/scenario`, `/clock`, `/sun`, `/sky`, `/array`, `/bank`, `/machines`, `/ledger`, `/wiring`, `/money`,
- * `/findings`, `/study`.
+ * `@longnight/core/scenario`, `/clock`, `/sun`, `/sky`, `/place`, `/array`, `/bank`, `/machines`, `/ledger`, `/wiring`,
+ * `/money`, `/findings`, `/study`.
  *
  * Conventions. Azimuth is clockwise from north, angles are in degrees. Instants are UTC epoch ms; a step covers
  * [start, start + step) and the sun stands at the middle of the step's sun-up part. Powers are means over a step, in
