@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { scenarioJsonSchema } from '@longnight/core';
 import { afterAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { readHeight_m, readPlace } from '../../packages/cli/src/commands/init/coordinates.ts';
 import { STARTER } from '../../packages/cli/src/commands/init/starter/starter.ts';
 import { runProgram } from '../../packages/cli/src/program.ts';
+import { inventedSky, tmy3Rows } from '../support/weather-files.ts';
 import { memoryIo } from './support/memory-io.ts';
 import { contents, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
 
@@ -15,11 +17,19 @@ afterAll(() => removeFolder(folder));
 const GHI = '0.28,0.92,2.23,3.74,4.83,5.21,4.81,3.71,2.30,1.11,0.37,0.15';
 const AIR = '-9.5 -9 -5 0 5.5 10 12.5 11 6.5 1.5 -4.5 -8.5';
 const SITE = [
-  ...['--site-name', 'Bog: hut', '--site-latitude', '61.3', '--site-longitude', '-11.8'],
-  ...['--site-elevation', '690', '--site-time-zone', 'Europe/Oslo'],
+  ...['--site-name', 'Bog: hut', '--at', '61.3,-11.8'],
+  ...['--elevation-m', '690', '--time-zone', 'Europe/Oslo'],
 ];
 const FACING = ['--array-tilt', '70', '--array-azimuth', '180'];
 const WEATHER = ['--ghi', GHI, '--air-temperature', AIR];
+
+const TOLVMYR = {
+  name: 'Tolvmyr',
+  latitude_deg: 61.3,
+  longitude_deg: 11.8,
+  elevation_m: 690,
+  time_zone: 'Europe/Oslo',
+};
 
 let made = 0;
 /** An empty folder of its own for each test. */
@@ -84,7 +94,7 @@ test('a file with the name of the schema that is not ours is left alone, and tha
 
 describe('options', () => {
   test('site, weather, loads and sizes end up in the file, and it checks clean', async () => {
-    const sizes = ['--load-kwh-day', '5.2', '--array-kwp', '6', '--modules', '4'];
+    const sizes = ['--daily-kWh', '5.2', '--array-kWp', '6', '--modules', '4'];
     const { status, io, data, cwd, text } = await asked(null, [...SITE, ...WEATHER, ...FACING, ...sizes]);
     expect(io.said).not.toMatch(/note|fix/);
     expect(status).toBe(0);
@@ -143,13 +153,12 @@ describe('options', () => {
   });
 
   const BAD: [what: string, args: string[], said: RegExp][] = [
-    ['half a site', SITE.slice(0, 4), /--site-longitude: it is missing[\s\S]*--site-elevation/],
-    ['a site with the weather of another', [...SITE, ...FACING], /--ghi: [\s\S]*--clear-sky/],
-    [
-      'a site with an array that faces another sun',
-      [...SITE, ...WEATHER],
-      /--array-tilt[\s\S]*another place/,
-    ],
+    ['a site without its place', ['--site-name', 'High hut'], /--at: --site-name is of a place/],
+    ['sun of a place that is not told', WEATHER, /--at: --ghi is of a place/],
+    ['half its weather', [...SITE, '--ghi', GHI], /--air-temperature: it is missing/],
+    ['one coordinate', ['--at', '44.5'], /no pair of latitude and longitude[\s\S]*44°30'N 71°18'W/],
+    ['turned coordinates', ['--at', '-111.3,44.5'], /is no latitude[\s\S]*Latitude comes first/],
+    ['a height in fathoms', ['--at', '44.5,-71.3', '--elevation-m', '9 fathoms'], /no height[\s\S]*1200ft/],
     [
       'eleven months',
       [...SITE, ...FACING, '--ghi', '1 2 3', '--air-temperature', AIR],
@@ -161,11 +170,7 @@ describe('options', () => {
       /"mild" is no number/,
     ],
     ['panels without a kind', ['--panels', '4'], /--panel and --panels go together/],
-    [
-      'a latitude of no place',
-      [...WEATHER, ...FACING, ...SITE.with(3, '96')],
-      /site\.latitude_deg: found 96/,
-    ],
+    ['a latitude of no place', [...WEATHER, ...FACING, ...SITE.with(3, '96,11')], /96 is no latitude/],
     ['an unknown part', ['--module', 'tin'], /bank\.part: no part is named "tin"/],
     [
       'a December of the tropics far north',
@@ -197,6 +202,125 @@ describe('options', () => {
   });
 });
 
+describe('a place by its coordinates alone', () => {
+  const SIZES = ['--daily-kWh', '6', '--array-kWp', '5', '--modules', '3'];
+
+  test('gets a file that plays, and the report says that its sky is a first guess', async () => {
+    const { status, io, data, text, cwd } = await asked(null, ['--at', '44.5,-71.3', ...SIZES]);
+    expect(status, io.said).toBe(0);
+    expect(data.site).toMatchObject({
+      latitude_deg: 44.5,
+      longitude_deg: -71.3,
+      time_zone: 'America/New_York',
+    });
+    expect(data.weather).toMatchObject({ kind: 'monthly_means', source: 'first_guess' });
+    // Twelve of each, rounded as the YAML has them, and said as it wants them.
+    expect(data.weather.ghi_kWh_m2_day).toHaveLength(12);
+    expect(io.said).toContain(`ghi_kWh_m2_day: [${data.weather.ghi_kWh_m2_day.join(', ')}]`);
+    expect(data.weather.ghi_kWh_m2_day[6]).toBeGreaterThan(3 * data.weather.ghi_kWh_m2_day[11]);
+    expect(data.arrays[0]).toMatchObject({ size_kWp: 5, tilt_deg: 60, azimuth_deg: 180 });
+    expect(text).toMatch(/^ {2}elevation_m: \d+ +# assumed/m);
+    expect(text).toContain('# Given when this file was written: site, array, number of modules, loads.');
+    expect(io.said).toMatch(/national weather service/);
+    const run = memoryIo({ cwd });
+    expect(await runProgram(['run', 'scenario.yaml', '--out', 'out'], run), run.said).toBe(0);
+    expect(run.said).toMatch(/note: weather: sun and air are a first guess/);
+    const report = JSON.parse(readFileSync(join(cwd, 'out/report.json'), 'utf8'));
+    expect(report.assumptions).toContainEqual(
+      expect.objectContaining({ path: 'weather.source', value: 'first_guess', moves: 'verdict_most' }),
+    );
+    const page = readFileSync(join(cwd, 'out/report.md'), 'utf8');
+    expect(page.indexOf('| `weather.source`')).toBeGreaterThan(0);
+    expect(page.indexOf('| `weather.source`')).toBeLessThan(page.indexOf('losses.snow_share'));
+    // What is in the file is what the table says: nothing to tell of.
+    const weather = memoryIo({ cwd });
+    expect(await runProgram(['weather', 'scenario.yaml'], weather)).toBe(0);
+    expect(weather.said).not.toMatch(/first_guess, and the figures|by a first guess of the place/);
+  });
+
+  test('south of the equator it faces north, and January is summer', async () => {
+    const { data } = await asked(null, ['--at', '34°36′S 58°23′W', '--elevation-m', '100ft', ...SIZES]);
+    expect(data.site).toMatchObject({ latitude_deg: -34.6, longitude_deg: -58.3833, elevation_m: 30 });
+    expect(data.site.time_zone).toBe('America/Argentina/Buenos_Aires');
+    expect(data.arrays[0]).toMatchObject({ tilt_deg: 50, azimuth_deg: 0 });
+    expect(data.weather.ghi_kWh_m2_day[0]).toBeGreaterThan(2 * data.weather.ghi_kWh_m2_day[5]);
+    expect(data.weather.air_temperature_C[0]).toBeGreaterThan(data.weather.air_temperature_C[6] + 8);
+  });
+
+  test.each([
+    ['44.5 -71.3', [44.5, -71.3]],
+    ['44.5N,71.3W', [44.5, -71.3]],
+    ['71.3W 44.5N', [44.5, -71.3]],
+    ['N44.5 W71.3', [44.5, -71.3]],
+    ['44,5 -71,3', [44.5, -71.3]],
+    ['44,5; -71,3', [44.5, -71.3]],
+    ["44°30'N 71°18'W", [44.5, -71.3]],
+    ['44° 30\' 0" N, 71° 18\' 0" W', [44.5, -71.3]],
+    ['-1,36', [-1, 36]],
+    ['44.5N', null],
+    ['44.5N -71.3W', null],
+    ['44.5N 71.3', null],
+    ["44°75'N 71°18'W", null],
+    ['91,0', null],
+    ['0,181', null],
+    ['here', null],
+  ])('%s', (text, place) => {
+    const read = readPlace(text);
+    if (place === null) expect(read).toMatch(/; write 44\.5,-71\.3/);
+    else expect(read).toEqual({ latitude_deg: place[0], longitude_deg: place[1] });
+  });
+
+  test.each([
+    ['366', 366],
+    ['366 m', 366],
+    ['1200ft', 366],
+    ['1200 feet', 366],
+    ['-20', -20],
+  ])('%s is %d m high', (text, height_m) => {
+    expect(readHeight_m(text)).toBe(height_m);
+  });
+
+  test('a weather file says where it is', async () => {
+    const cwd = home();
+    writeFileSync(join(cwd, 'hut.csv'), tmy3Rows(inventedSky(TOLVMYR, 1, 2025)).join('\n'));
+    const { status, io, data } = await asked(null, ['--weather', 'hut.csv', ...SIZES], cwd);
+    expect(status, io.said).toBe(0);
+    expect(data.site).toMatchObject({ name: 'Tolvmyr, A', latitude_deg: 61.3, elevation_m: 690 });
+    expect(data.weather).toEqual({ kind: 'tmy3', file: 'hut.csv' });
+    await expectClean(cwd);
+    const both = await asked(null, ['--weather', 'hut.csv', ...WEATHER, '--force'], cwd);
+    expect(both.io.said).toMatch(/--weather: --ghi is given too/);
+  });
+
+  test('a table of loads is named as its head says, or refused with its columns', async () => {
+    const cwd = home();
+    const rows = Array.from({ length: 8760 }, (_, h) => {
+      const stamp = new Date(Date.UTC(2025, 0, 1, h)).toISOString().slice(0, 16);
+      return `${stamp};0.2`;
+    });
+    writeFileSync(join(cwd, 'meter.csv'), ['time;house_kW', ...rows].join('\n'));
+    const at = ['--at', '51.5,0', '--time-zone', 'UTC', ...SIZES.slice(2)];
+    const { status, io, data } = await asked(null, [...at, '--loads', 'meter.csv'], cwd);
+    expect(status, io.said).toBe(0);
+    expect(data.loads).toEqual([
+      {
+        kind: 'series',
+        name: 'all loads',
+        file: 'meter.csv',
+        delimiter: ';',
+        time: { column: 'time', zone: 'UTC', label: 'start' },
+        power: { column: 'house_kW', unit: 'kW' },
+      },
+    ]);
+    expect(data.run.year).toBe(2025);
+    expect(io.said).toMatch(/stamps of meter\.csv are taken as local time/);
+    writeFileSync(join(cwd, 'odd.csv'), 'time,house,shed\n2025-01-01 00:00,1,2\n');
+    const odd = await asked(null, [...at, '--loads', 'odd.csv', '--force'], cwd);
+    expect(odd.status).toBe(2);
+    expect(odd.io.said).toMatch(/the columns are "time", "house", "shed"[\s\S]*load_kW/);
+  });
+});
+
 describe('questions', () => {
   test('are asked on a terminal only, and not once an option has said something', async () => {
     const { questions, text } = await asked([], ['--example']);
@@ -216,14 +340,16 @@ describe('questions', () => {
 
   test('a site is asked for whole, wrong answers again', async () => {
     const { status, io, data, cwd, questions, left } = await asked([
-      ...['High hut', 'north', '', '96', '61,3', '11.8', '690', 'Europe/Olso', 'Europe/Oslo'],
+      ...['High hut', 'north', '', '96 11', '61,3 11,8', 'high', '690', 'Europe/Olso', 'Europe/Oslo'],
       ...['1 2 3', GHI, AIR, '0', '5.2', 'no-such.yaml', ''],
-      ...['6', '70', '', '180', '4', 'perhaps', 'no'],
+      ...['6', '70', '180', '4', 'perhaps', 'no'],
     ]);
     expect(status).toBe(0);
     expect(left).toEqual([]);
     expect(questions.filter((question) => question.startsWith('Latitude')).length).toBe(4);
-    expect(io.said).toMatch(/a number is needed[\s\S]*<=90[\s\S]*unknown IANA time zone[\s\S]*found 3/);
+    expect(io.said).toMatch(
+      /no pair[\s\S]*no latitude[\s\S]*no height[\s\S]*unknown IANA time zone[\s\S]*found 3/,
+    );
     expect(io.said).toMatch(/no-such\.yaml: no such file/);
     expect(data.site).toMatchObject({ name: 'High hut', latitude_deg: 61.3, time_zone: 'Europe/Oslo' });
     expect(data.loads).toHaveLength(1);
@@ -231,6 +357,15 @@ describe('questions', () => {
     expect(data.bank.modules_parallel).toBe(4);
     expect(data.generator).toBeUndefined();
     await expectClean(cwd);
+  });
+
+  test('Enter takes height, zone, sun and air from the coordinates', async () => {
+    const { status, data, io, left } = await asked(['Sea hut', '-41.3 174.8', ...Array(11).fill('')]);
+    expect(status, io.said).toBe(0);
+    expect(left.length).toBeLessThan(4);
+    expect(data.site).toMatchObject({ name: 'Sea hut', time_zone: 'Pacific/Auckland' });
+    expect(data.weather.source).toBe('first_guess');
+    expect(data.arrays[0].azimuth_deg).toBe(0);
   });
 
   test('parts are chosen by name from the file that was given', async () => {

@@ -172,3 +172,52 @@ test('what can not be is refused by row, and nothing is written', () => {
   expect(longnight(['weather', 'nowhere.yaml'], folder)).toMatchObject({ status: 2, stdout: '' });
   expect(longnight(['weather', demo, '--out', file], folder)).toMatchObject({ status: 2, stdout: '' });
 });
+
+describe('beside a first guess of the place', () => {
+  const AIR = '[-1, 1, 5, 9, 13, 17, 19, 18, 14, 9, 4, 0]';
+  // A first guess of 50 N, 10 E, and what people make of their own figures.
+  const GUESS = reportOf(scenario('any.yaml', means(Array(12).fill(1)))).beside_guess!.ghi_kWh_m2_day;
+  function means(ghi: readonly number[], more = ''): string {
+    return `kind: monthly_means\nghi_kWh_m2_day: [${ghi.join(', ')}]\nair_temperature_C: ${AIR}\nseed: 1${more}`;
+  }
+  const noticesOf = (name: string, ghi: readonly number[], more = '') =>
+    reportOf(scenario(name, means(ghi, more))).notices;
+
+  test('figures near it are compared, and nothing is made of them', () => {
+    const near = GUESS.map((value, m) => value * (m % 2 === 0 ? 1.15 : 0.85));
+    const file = scenario('near.yaml', means(near));
+    expect(reportOf(file).beside_guess!.far_months).toEqual([]);
+    expect(shown(longnight(['weather', file]).stdout)).toMatch(/0\.85 to 1\.15 of a first guess/);
+  });
+
+  test('a month that is far off is named with both figures', () => {
+    const report = noticesOf('far.yaml', GUESS.with(3, 2.2));
+    expect(report.find(({ id }) => id === 'month-off-first-guess')).toMatchObject({ count: 1 });
+    expect(JSON.stringify(report)).toContain(`April 2.2 for ${GUESS[3]}`);
+    // The months begin with July: nearly all of them.
+    const turned = noticesOf(
+      'turned.yaml',
+      [...GUESS.slice(6), ...GUESS.slice(0, 6)].map((v) => Math.min(v, 1)),
+    );
+    expect(turned.find(({ id }) => id === 'month-off-first-guess')!.count).toBeGreaterThan(5);
+  });
+
+  test('a first guess is said, and figures that are called one and are not', () => {
+    const ids = (ghi: readonly number[]) =>
+      noticesOf('guess.yaml', ghi, '\nsource: first_guess').map(({ id }) => id);
+    expect(ids(GUESS)).toContain('first-guess');
+    expect(ids(GUESS)).not.toContain('first-guess-changed');
+    expect(ids(GUESS.map((value) => 0.9 * value))).toContain('first-guess-changed');
+  });
+
+  test('weather of another kind is not held against it', () => {
+    expect(reportOf(series('plain-beside', weatherRows())).beside_guess).toBeNull();
+  });
+});
+
+test.each(['check', 'weather'])('%s says where the clock is hours from the coordinates', (command) => {
+  const file = scenario('zone.yaml', 'kind: clear-sky\nturbidity_linke: 3\nair_temperature_C: 8');
+  expect(longnight([command, file]).stderr).not.toMatch(/the zone of these coordinates/);
+  writeFileSync(file, readFileSync(file, 'utf8').replace('Europe/Berlin', 'Asia/Baku'));
+  expect(longnight([command, file]).stderr).toMatch(/Asia\/Baku is 3 h from Europe\/Berlin/);
+});

@@ -1,6 +1,8 @@
 import type { Assumption, Notice } from '../basis/notices.ts';
 import { MINUTE_ms } from '../basis/units.ts';
 import { localTime } from '../clock/clock.ts';
+import { type BesideGuess, besideGuess, besideNotices } from '../place/beside.ts';
+import type { FirstGuess } from '../place/first-guess.ts';
 import { type ClockShift, clockShift } from '../sky/clock-shift.ts';
 import { type QualityId, skyQuality } from '../sky/quality.ts';
 import type { PreparedYear } from '../year.ts';
@@ -25,6 +27,8 @@ export interface WeatherReport {
   readonly year: WeatherSpan;
   readonly clock: ClockShift;
   readonly quality: readonly WeatherTest[];
+  /** Monthly means beside a first guess of the place; null for weather of another kind, or without a guess. */
+  readonly beside_guess: BesideGuess | null;
   /** What happened on the way in: gaps filled, values set to zero, rows left out. */
   readonly notices: readonly Notice[];
   /** What the sky rests on, defaults of the weather section first. */
@@ -59,9 +63,12 @@ export interface WeatherTest {
  * Reads what can be said of the weather alone off a prepared year, whichever kind it came from.
  *
  * @param year as `prepareYear` gave it
+ * @param guess as `firstGuess` gives it for the site, for monthly means to be held against
  */
-export function weatherFindings(year: PreparedYear): WeatherReport {
+export function weatherFindings(year: PreparedYear, guess?: FirstGuess): WeatherReport {
   const { scenario, clock, sun, sky } = year;
+  const { weather } = scenario;
+  const means = guess !== undefined && weather.kind === 'monthly_means' ? { weather, guess } : null;
   const last = clock.steps - 1;
   const months = Array.from({ length: 12 }, (_, m) => spanOf(year, (i) => clock.month[i] === m + 1));
   return {
@@ -78,7 +85,8 @@ export function weatherFindings(year: PreparedYear): WeatherReport {
       ...result,
       first_time: first_step === null ? null : localTime(clock, first_step),
     })),
-    notices: sky.notices,
+    beside_guess: means && besideGuess(means.weather, means.guess),
+    notices: [...sky.notices, ...(means ? besideNotices(means.weather, means.guess) : [])],
     assumptions: [
       ...year.assumptions.filter(({ path, kind }) => kind === 'default' && path.startsWith('weather.')),
       ...sky.assumptions,

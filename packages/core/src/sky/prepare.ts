@@ -81,6 +81,7 @@ function clearYear(weather: ClearSkyWeather, over: Over): SkyYear {
 
 function drawnYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: string): SkyYear {
   const { site, clock, sun } = over;
+  const isGuess = weather.source === 'first_guess';
   const { turbidity, air_temperature_C, wind_m_s } = steady(weather, over);
   const drawn = drawYear(weather, turbidity, site.elevation_m, clock, sun, scenarioFile);
   const step = coldestStep(air_temperature_C);
@@ -92,10 +93,20 @@ function drawnYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: strin
     air_temperature_C,
     coldest_mean,
     wind_m_s,
-    notices: drawn.notices,
-    assumptions: [assume.SUN, ...assume.drawnYear(weather, drawn.month_shares), assume.STEADY_WIND],
+    notices: [...(isGuess ? [GUESSED] : []), ...drawn.notices],
+    assumptions: [
+      ...(isGuess ? [assume.FIRST_GUESS] : []),
+      assume.SUN,
+      ...assume.drawnYear(weather, drawn.month_shares),
+      assume.STEADY_WIND,
+    ],
   };
 }
+
+const GUESSED = notice(
+  'first-guess',
+)`weather: sun and air are a first guess made from coordinates; put in monthly
+  means of the place and take weather.source out before you decide by it`;
 
 /** How far each day's air strays from its month, K: with the sky by as much as the season has it, else by itself. */
 function warmthOfDays(

@@ -22,6 +22,7 @@ export async function check(file: string, given: Given, io: Io): Promise<void> {
   // Fuel is burnt in the hours; the bill is not.
   const money = report.money && { ...report.money, unpriced: billOfScenario(scenario).unpriced };
   const noBill = 'parts have prices, and no money section says in which currency: there is no bill';
+  const { zoneOffPlace } = await import('../place.ts');
   await tell(
     {
       document: checkDocument({
@@ -32,7 +33,10 @@ export async function check(file: string, given: Given, io: Io): Promise<void> {
         unknownPanels: scenario.arrays.filter(({ panel }) => panel === undefined).map(({ name }) => name),
       }),
       json: checkJson(report, money),
-      notes: [...(money === null && hasPrices(scenario) ? [noBill] : []), ...notices.map(noticeText)],
+      notes: [
+        ...(money === null && hasPrices(scenario) ? [noBill] : []),
+        ...[...notices, ...zoneOffPlace(scenario)].map(noticeText),
+      ],
     },
     [],
     given,

@@ -21,15 +21,20 @@ export function declareInit(program: Command, io: Io): void {
     .argument('[file]', 'where to write it', named, 'scenario.yaml')
     .option('--force', 'overwrite the file if it is there')
     .option('--example', 'ask nothing: the invented plant as it is')
-    .option('--site-name <name>', 'name of the site; the five --site options go together', named)
-    .option('--site-latitude <deg>', 'north positive', number)
-    .option('--site-longitude <deg>', 'east positive', number)
-    .option('--site-elevation <m>', 'above sea level', number)
-    .option('--site-time-zone <zone>', 'IANA name such as Europe/Oslo', named)
+    .option(
+      '--at <place>',
+      'latitude and longitude, 44.5,-71.3 or "44.5N 71.3W": a first guess of its sun',
+      named,
+    )
+    .option('--elevation-m <height>', 'above the sea, feet as 1200ft; the land around, unless said', named)
+    .option('--site-name <name>', 'name of the site', named)
+    .option('--time-zone <zone>', 'IANA name such as Europe/Oslo; by the coordinates, unless said', named)
+    .option('--weather <file>', 'a TMY3 or EPW file: the site is read from its head', named)
+    .option('--loads <file>', 'a table of measured loads, its column of power named with a unit', named)
     .option('--ghi <list>', 'twelve monthly means of a day, kWh/m² on the horizontal, January first', named)
     .option('--clear-sky', 'no monthly means yet: a sky without clouds, no forecast')
     .option('--air-temperature <list>', 'twelve monthly means, °C; one figure will do for a clear sky', named)
-    .option('--load-kwh-day <kWh>', 'energy of all loads on a day, instead of appliances', number)
+    .option('--daily-kWh <kWh>', 'energy of all loads on a day, instead of appliances', number)
     .option(
       '--parts <file>',
       'a parts file that the scenario names; may be given several times',
@@ -37,9 +42,13 @@ export function declareInit(program: Command, io: Io): void {
     )
     .option('--panel <part>', 'panel of that name, with --panels', named)
     .option('--panels <n>', 'number of panels', wholeNumber(0, 100_000, 'panels'))
-    .option('--array-kwp <kWp>', 'size of the array, where panels are not counted', number)
-    .option('--array-tilt <deg>', 'from horizontal', number)
-    .option('--array-azimuth <deg>', 'clockwise from north: 90 east, 180 south', number)
+    .option('--array-kWp <kWp>', 'size of the array, where panels are not counted', number)
+    .option('--array-tilt <deg>', 'from horizontal; by the latitude, unless said', number)
+    .option(
+      '--array-azimuth <deg>',
+      'clockwise from north, 180 for south; towards the equator, unless said',
+      number,
+    )
     .option('--module <part>', 'battery module of that name', named)
     .option('--modules <n>', 'number of battery modules', wholeNumber(1, 10_000, 'modules'))
     .option('--inverter <part>', 'inverter of that name', named)

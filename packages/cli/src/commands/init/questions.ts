@@ -1,8 +1,11 @@
 import { InputError, issueText } from '@longnight/core';
+import { landHeight_m } from '@longnight/core/place';
 import { scenarioSchema } from '@longnight/core/scenario';
 import { readPartsOf } from '../../files/parts.ts';
 import type { Io } from '../../io.ts';
 import { plain } from '../../render/document/plain-text.ts';
+import { zoneAt } from '../place.ts';
+import { type Place, readHeight_m, readPlace } from './coordinates.ts';
 import { ASKED, type Asked, type InitFlags, PARTS, type PartOption, readNumbers } from './flags.ts';
 
 /** Asks one question; empty for Enter alone. */
@@ -27,7 +30,6 @@ const CHECKS: Readonly<Record<string, Readonly<Record<string, Check>>>> = {
     },
   },
 };
-const WORDS: readonly string[] = ['siteName', 'siteTimeZone'];
 
 /**
  * Asks what a scenario can't be without: where the plant stands, its sun, its loads, its parts. Enter keeps the
@@ -53,19 +55,17 @@ export async function askForFlags(ask: Ask, io: Io): Promise<InitFlags> {
     }
   }
 
-  async function tell(asked: Asked, isNeeded = false, question: string = ASKED[asked][1]): Promise<void> {
-    const [section, key] = ASKED[asked][0].split('.') as [string, string];
-    const isWord = WORDS.includes(asked);
+  async function tell(asked: Asked, isNeeded = false, question: string = ASKED[asked][2]): Promise<void> {
+    const [section, key] = ASKED[asked][1].split('.') as [string, string];
     const text = await answered(
       question,
-      (given) => {
-        const value = isWord ? given : numberOf(given);
-        if (Number.isNaN(value)) return 'a number is needed';
-        return CHECKS[section]![key]!.safeParse(value).error?.issues[0]?.message;
-      },
+      (given) =>
+        Number.isNaN(numberOf(given))
+          ? 'a number is needed'
+          : CHECKS[section]![key]!.safeParse(numberOf(given)).error?.issues[0]?.message,
       isNeeded,
     );
-    if (text !== undefined) flags[asked] = isWord ? text : numberOf(text);
+    if (text !== undefined) flags[asked] = numberOf(text);
   }
 
   const numbers =
@@ -75,27 +75,46 @@ export async function askForFlags(ask: Ask, io: Io): Promise<InitFlags> {
       return typeof read === 'string' ? read : undefined;
     };
 
-  await tell('siteName');
-  const isMoved = flags.siteName !== undefined;
+  const name = await answered('Name of the site (Enter: the example, with its weather):', () => undefined);
+  const isMoved = name !== undefined;
   if (isMoved) {
-    for (const asked of ['siteLatitude', 'siteLongitude', 'siteElevation', 'siteTimeZone'] as const)
-      await tell(asked, true);
-    const ghi = await answered(
-      'Sun on the horizontal by month, twelve figures in kWh/m² on a mean day, January first\n' +
-        '(Enter: a sky without clouds, which is no forecast and no answer):',
-      numbers([12]),
-    );
-    if (ghi === undefined) flags.clearSky = true;
-    else flags.ghi = ghi;
-    flags.airTemperature = (await answered(
-      ghi === undefined
-        ? 'Air temperature in °C, one figure or twelve:'
-        : 'Mean air temperature by month, twelve figures in °C, January first:',
-      numbers(ghi === undefined ? [1, 12] : [12]),
+    flags.siteName = name;
+    const wrongOf = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
+    flags.at = (await answered(
+      'Latitude and longitude in degrees, such as 44.5,-71.3 or 44.5N 71.3W:',
+      (text) => wrongOf(readPlace(text)),
       true,
     ))!;
+    const { latitude_deg, longitude_deg } = readPlace(flags.at) as Place;
+    const land_m = landHeight_m(latitude_deg, longitude_deg);
+    const height = await answered(
+      `Height above the sea, 366 or 1200ft (Enter: ${land_m} m, as the land around):`,
+      (text) => {
+        const height_m = readHeight_m(text);
+        return wrongOf(height_m) ?? site.shape.elevation_m.safeParse(height_m).error?.issues[0]?.message;
+      },
+    );
+    if (height !== undefined) flags.elevationM = height;
+    const zone = await answered(
+      `Time zone (Enter: ${zoneAt(latitude_deg, longitude_deg)}):`,
+      (text) => site.shape.time_zone.safeParse(text).error?.issues[0]?.message,
+    );
+    if (zone !== undefined) flags.timeZone = zone;
+    const ghi = await answered(
+      'Sun on the horizontal by month, twelve figures in kWh/m² on a mean day, January first\n' +
+        '(Enter: a first guess of sun and air from the coordinates):',
+      numbers([12]),
+    );
+    if (ghi !== undefined) {
+      flags.ghi = ghi;
+      flags.airTemperature = (await answered(
+        'Mean air temperature by month, twelve figures in °C, January first:',
+        numbers([12]),
+        true,
+      ))!;
+    }
   }
-  await tell('loadKwhDay');
+  await tell('dailyKWh');
 
   const file = await answered('A file of parts to choose from (Enter: none):', (name) => {
     const read = partsIn(name, io);
@@ -116,10 +135,10 @@ export async function askForFlags(ask: Ask, io: Io): Promise<InitFlags> {
   const isCounted = found.some(
     ({ part }) => part.name === flags.panel && part.values.panel_kWp !== undefined,
   );
-  await tell(isCounted ? 'panels' : 'arrayKwp', isCounted);
-  // The example's array faces the sun of the example's place.
-  for (const asked of ['arrayTilt', 'arrayAzimuth'] as const)
-    await tell(asked, isMoved, ASKED[asked][1].replace(/:$/, isMoved ? ':' : " (Enter: the example's):"));
+  await tell(isCounted ? 'panels' : 'arrayKWp', isCounted);
+  const unless = [isMoved ? 'by the latitude' : "the example's", isMoved ? 'the equator' : "the example's"];
+  for (const [k, asked] of (['arrayTilt', 'arrayAzimuth'] as const).entries())
+    await tell(asked, false, `${ASKED[asked][2]} (Enter: ${unless[k]}):`);
   await choose('module');
   await tell('modules');
   await choose('inverter');

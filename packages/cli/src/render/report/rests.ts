@@ -19,7 +19,13 @@ const GROUPS = {
 } as const satisfies Readonly<Record<Counted['moves'], string>>;
 
 /** Read first of those that could change the verdict. */
-const FIRST = ['losses.snow_share', 'model.sky.air_temperature', 'model.sky.order', 'run.initial_soc'];
+const FIRST = [
+  'weather.source',
+  'losses.snow_share',
+  'model.sky.air_temperature',
+  'model.sky.order',
+  'run.initial_soc',
+];
 const rank = ({ path }: Counted): number =>
   (FIRST.findIndex((name) => path.endsWith(name)) + FIRST.length + 1) % (FIRST.length + 1);
 

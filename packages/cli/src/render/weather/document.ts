@@ -7,6 +7,7 @@ import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 export function weatherDocument(weather: WeatherReport, scenarioName: string): Document {
   const { site, run, coverage, notices, assumptions } = weather;
   const read = [
+    ...besideSentences(weather),
     ...notices.filter(({ id }) => !id.startsWith('quality-')).map(({ message }) => message),
     ...assumptions
       .filter(({ path, kind }) => kind === 'model' && ON_THE_WAY.includes(path))
@@ -59,6 +60,17 @@ export function weatherDocument(weather: WeatherReport, scenarioName: string): D
     ],
     foot: '',
   };
+}
+
+/** How monthly means compare with a first guess of the place, unless they are one. */
+function besideSentences({ beside_guess, assumptions }: WeatherReport): string[] {
+  if (beside_guess === null || assumptions.some(({ path }) => path === 'weather.source')) return [];
+  const shares = beside_guess.own_share.filter((share) => share !== null);
+  const [least, most] = [Math.min(...shares), Math.max(...shares)];
+  return [
+    `Its monthly means are ${fixed(least, 2)} to ${fixed(most, 2)} of a first guess for these coordinates, a coarse table from ` +
+      'satellites that strays from stations by 12 % in a month, one standard deviation.',
+  ];
 }
 
 const sentence = (text: string): string => `${sentenceCase(text)}.`;

@@ -44,6 +44,10 @@ export const monthlyMeans = z.strictObject({
   day_to_day_K: optional(byMonth(between(0, 20)))`How far a day's mean air temperature strays from its
     month's, one standard deviation; 0 for none | 2.5 to 7, more in cold months`,
   seed: key(seed())`Which of the possible years is drawn: try several`,
+  source: optional(
+    z.enum(['first_guess']),
+  )`Where the means come from; first_guess is what init --at wrote, and
+    reports say how far it may be off | figures of your own`,
 });
 
 /** A column in one of some units. */

@@ -1,9 +1,8 @@
 import { type Key, scenarioKeys } from '@longnight/core/scenario';
 import { wrapped } from '../../../render/document/plain-text.ts';
+import { COLUMN } from './lines.ts';
 
 const WIDTH = 110;
-/** Where comments begin, unless the key with its value is longer. */
-const COLUMN = 32;
 
 /** A mapping or list of the text around a line, with the key that opens it. */
 interface Around {

@@ -22,15 +22,22 @@ function keyAt(
   return [at, end < 0 ? lines.length : end];
 }
 
-/** Gives a key another value. */
-export function setKey(lines: readonly string[], section: string, key: string, value: string): string[] {
+/** Where comments begin, unless the key with its value is longer. */
+export const COLUMN = 32;
+
+/** Gives a key another value, and the reason for it as a comment. */
+export function setKey(
+  lines: readonly string[],
+  section: string,
+  key: string,
+  value: string,
+  why?: string,
+): string[] {
   const found = keyAt(lines, section, key);
   if (found === null) throw new Error(`the starter has no ${section}.${key}`);
   const [at] = found;
-  return lines.with(
-    at,
-    lines[at]!.replace(/:.*$/, () => `: ${value}`),
-  );
+  const line = lines[at]!.replace(/:.*$/, () => `: ${value}`);
+  return lines.with(at, why === undefined ? line : `${line.padEnd(COLUMN - 2)}  # ${why}`);
 }
 
 /** Puts lines of keys into a section, behind its first line or behind the line of a key. */

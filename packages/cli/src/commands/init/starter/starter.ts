@@ -35,6 +35,7 @@ weather:
   # wind_m_s: 1
   # turbidity_linke: 3
   # decomposition: erbs
+  # source: first_guess
 
 # weather:
 #   kind: series
