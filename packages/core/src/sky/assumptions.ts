@@ -88,7 +88,7 @@ export const drawnYear = (
 /** How far the table of `place` strays: its entry in the models. */
 export const FIRST_GUESS = model(
   'weather.source',
-  'first guess of a coarse table: satellite means of 1983 to 2005, air of 1981 to 2010. Against stations a year is within 6 %, a month within 12 % (one standard deviation; two of three are); winters north of 45° and islands may be 10 to 25 % lower, inland winters from 50 to 75° N 3 K colder, and no valley, fog or lake is seen. Replace it by local figures',
+  'first guess of a coarse table: satellite means of 1983 to 2005, air of 1981 to 2010. Against stations a year is within 6 %, a month within 12 % (one standard deviation; two of three are); winters north of 45° and islands may be 10 to 25 % lower, inland winters there 3 K colder and more, and no valley, fog or lake is seen. Replace it by local figures',
   'first_guess',
   'verdict_most',
 );

@@ -76,7 +76,7 @@ export function siteOf(flags: InitFlags, io: Io): SiteAnswers | null {
       ...(flags.timeZone === undefined
         ? { 'site.time_zone': 'by the coordinates; near a border look twice' }
         : {}),
-      'arrays.tilt_deg': 'assumed, from the latitude: steep for the low sun of winter',
+      'arrays.tilt_deg': 'assumed, from the latitude, for its darker half of the year',
       'arrays.azimuth_deg': `assumed, due ${latitude_deg < 0 ? 'north' : 'south'}, where the sun stands at noon`,
     },
   };
