@@ -16,6 +16,13 @@ function packageFolder(moduleId) {
   return null;
 }
 
+/** Data that the code was made from ask for it too. */
+const DATA = `Borders of time zones in @photostructure/tz-lookup
+
+Contains information from OpenStreetMap, © OpenStreetMap contributors, by timezone-boundary-builder, which is made
+available under the Open Database License (ODbL) 1.0, https://opendatacommons.org/licenses/odbl/1-0/.
+`;
+
 /** The licences of what is bundled ask that their text travels with the copy. */
 const thirdPartyNotices = {
   name: 'third-party-notices',
@@ -37,7 +44,7 @@ const thirdPartyNotices = {
     this.emitFile({
       type: 'asset',
       fileName: 'THIRD-PARTY.txt',
-      source: notices.sort().join(`\n${'-'.repeat(78)}\n\n`),
+      source: [...notices.sort(), DATA].join(`\n${'-'.repeat(78)}\n\n`),
     });
   },
 };
