@@ -70,7 +70,8 @@ export function fillGaps(
   return { filled, refused };
 }
 
-function fillRun(values: Float64Array, from: number, to: number): void {
+/** A straight line between the neighbours of a run, in place. */
+export function fillRun(values: Float64Array, from: number, to: number): void {
   const left = from > 0 ? values[from - 1]! : values[to]!;
   const right = to < values.length ? values[to]! : left;
   for (let k = from; k < to; k++) values[k] = left + ((right - left) * (k - from + 1)) / (to - from + 1);
