@@ -11,8 +11,8 @@ import { sunOverIntervals } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { compareSites } from './file-site.ts';
 import { fillLights } from './fill-light.ts';
+import { replaceImpossible } from './impossible.ts';
 import { compareLight, lightIssues, lightNotices } from './light-check.ts';
-import { mend } from './mend.ts';
 import { type Fault, longRows, outOfRange, unphysicalLight } from './plausible.ts';
 import { type FileWeather, weatherRows } from './rows.ts';
 import { withinRows } from './within-rows.ts';
@@ -37,7 +37,7 @@ interface SuppliedSky {
  * @returns means over the clock's steps, W/m², °C and m/s
  * @throws InputError if the file is missing, unreadable, of another place, has gaps that may not be filled, or holds
  *   rows that can't be true at this place; every kind of fault is reported with its rows. Where they are few they
- *   are taken as missing instead (`mend`)
+ *   are taken as missing instead (`replaceImpossible`)
  */
 export function suppliedSky(
   weather: FileWeather,
@@ -75,7 +75,7 @@ export function suppliedSky(
   const wind = series.values.get('wind');
   const windUnit = written?.wind?.unit ?? 'm_s';
   if (wind) faults.push(...outOfRange('wind', wind, series, columns.wind!, 0, 100, 'm/s', windUnit));
-  notices.push(...mend(faults, series, rowSun, clock, weather.gaps));
+  notices.push(...replaceImpossible(faults, series, rowSun, clock, weather.gaps));
   for (const quantity of LIGHTS) {
     const values = series.values.get(quantity);
     if (values !== undefined) notices.push(...zeroNightOffsets(values, columns[quantity]!));

@@ -18,7 +18,7 @@ import { type Fault, faultIssues } from './plausible.ts';
 const MOST_share = 0.005;
 
 /** Lit hours in a run, or hours of air and wind, that are put in from the values beside it; our own limit, no source. */
-const LONGEST_MENDED_h = 3;
+const LONGEST_PUT_IN_h = 3;
 
 /** Rows that a notice names by date. */
 const DATED = 5;
@@ -32,7 +32,7 @@ const DATED = 5;
  * @returns a notice for each fault with rows in the clock's year
  * @throws InputError if more rows than one in two hundred are at fault; or if a run is too long and gaps are refused
  */
-export function mend(
+export function replaceImpossible(
   faults: readonly Fault[],
   series: Series,
   sun: SunYear,
@@ -44,7 +44,7 @@ export function mend(
   const row_h = (series.end_ms[0]! - series.start_ms[0]!) / HOUR_ms;
   const faulty = new Set(faults.flatMap(({ rows }) => rows));
   if (faulty.size > MOST_share * n) throw new InputError(faultIssues(faults, series));
-  const notices = faults.flatMap((fault) => mendedNotice(fault, series, clock));
+  const notices = faults.flatMap((fault) => replacedNotice(fault, series, clock));
   const missing = new Map<string, Uint8Array>();
   const filled = new Map<string, Uint8Array>();
   for (const [name, column] of series.values)
@@ -62,7 +62,7 @@ export function mend(
       for (const r of run) column[r] = Number.NaN;
       const counted = run.filter((r) => !isLight || sun.up_share[r]! > 0);
       const isEdge = !isLight && (run[0] === 0 || run.at(-1) === n - 1);
-      if (counted.length * row_h > LONGEST_MENDED_h || isEdge) {
+      if (counted.length * row_h > LONGEST_PUT_IN_h || isEdge) {
         for (const r of run) missing.get(fault.quantity)![r] = 1;
         tooLong.add(fault);
       } else if (isLight) for (const r of run) mask[r] = 1;
@@ -94,7 +94,7 @@ function runsOf(rows: readonly number[]): number[][] {
 }
 
 /** How many, when, what stood there and what became of it; for the rows in the year that is played. */
-function mendedNotice({ quantity, column, rows, message }: Fault, series: Series, clock: Clock): Notice[] {
+function replacedNotice({ quantity, column, rows, message }: Fault, series: Series, clock: Clock): Notice[] {
   const end_ms = clock.start_ms[clock.steps - 1]! + clock.step_h * HOUR_ms;
   const played = rows.filter((r) => series.end_ms[r]! > clock.start_ms[0]! && series.start_ms[r]! < end_ms);
   if (played.length === 0) return [];
@@ -111,7 +111,7 @@ function mendedNotice({ quantity, column, rows, message }: Fault, series: Series
   return [
     notice('value-cannot-be', played.length)`weather.${quantity}: ${played.length.toLocaleString('en')}
       ${played.length === 1 ? 'value' : 'values'} of column "${column}" can't be and ${played.length === 1 ? 'was' : 'were'}
-      taken as missing: ${dated.join('; ')}${rest}; filled ${how}, runs of more than ${LONGEST_MENDED_h} h as
+      taken as missing: ${dated.join('; ')}${rest}; filled ${how}, runs of more than ${LONGEST_PUT_IN_h} h as
       the ${sourceWord(series)}'s gaps are`,
   ];
 }
