@@ -71,7 +71,7 @@ export const drawnYear = (
   ),
   model(
     'model.sky.checked',
-    'drawn years were held against decades of measured days in the Netherlands and on Crete; of measured years, 83 to 97 % kept what 90 % of drawn years keep. Other climates (inland basins with weeks of fog, monsoons) are not checked: years of days measured there are worth more',
+    'drawn years were held against decades of measured days in the Netherlands and on Crete only; other climates (inland basins with weeks of fog, monsoons) may have longer dull spells: years of days measured there are worth more',
     null,
     'verdict_most',
   ),
@@ -81,7 +81,7 @@ export const drawnYear = (
   ),
   model(
     'model.sky.warmth',
-    `air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; a day strays from its month's mean by ${day_to_day_K === undefined ? '2.5 to 7 K, more in the cold (fitted to days at seven places)' : 'as much as stated'}, one standard deviation; clear days are colder where the sun is low`,
+    `air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; a day strays from its month's mean by ${day_to_day_K === undefined ? '2 to 8 K, more in the cold and inland (fitted to days at seven places)' : 'as much as stated'}, one standard deviation; clear days are colder where the sun is low`,
   ),
 ];
 

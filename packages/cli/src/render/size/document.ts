@@ -10,7 +10,7 @@ import {
 } from '../document/document.ts';
 import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valuesOf } from '../document/key-words.ts';
-import { overWords } from '../document/words.ts';
+import { COUNT_LIMIT, overWords } from '../document/words.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -28,6 +28,7 @@ import {
   leastText,
   leastWords,
   nothingHolds,
+  oftenText,
   playedText,
   type SizeShown,
   sizeCommand,
@@ -42,7 +43,7 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   const { question, answer, harder, bill } = shown;
   const { scenario } = question.files.read;
   const { seeds } = question;
-  const drawn = seeds.length === 0 ? '' : ` Drawn years ${seeds[0]} to ${seeds.at(-1)}.`;
+  const drawn = seeds.length === 0 ? '' : ` Drawn years ${seeds[0]} to ${seeds.at(-1)}. ${COUNT_LIMIT}`;
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   return {
@@ -63,7 +64,7 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
               blocks: [
                 {
                   kind: 'list' as const,
-                  items: harder.map((one) => `${one.words}: ${harderText(shown, one)}`),
+                  items: harder.map((one) => `${one.words}${oftenText(one)}: ${harderText(shown, one)}`),
                 },
               ],
             },
