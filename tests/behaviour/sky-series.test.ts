@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { InputError, type Issue } from '../../packages/core/src/basis/errors.ts';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
 import type { SeriesWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
+import { clockShift } from '../../packages/core/src/sky/clock-shift.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
@@ -423,6 +424,17 @@ describe('hints about the whole file', () => {
     });
     const gaps = { fill: 'interpolate', longest_h: 24 } as const;
     expect(issuesOf(csv(table), weather({ gaps }))[0]!.fix).toContain(words);
+  });
+  it.each([
+    [14, -600],
+    [7, 420],
+    [-2, -120],
+  ])('a sky that is %i hours late is found %i min late on the round of a day', (hours, minutes) => {
+    const n = clock.steps;
+    const late = clear.ghi_W_m2.map((_, i) => clear.ghi_W_m2[(i - hours + n) % n]!);
+    const shift = clockShift(late, clock, sun, SITE.longitude_deg);
+    expect(Math.abs(shift.late_min! - minutes)).toBeLessThan(10);
+    expect(Math.abs(shift.late_clearest_min! - minutes)).toBeLessThan(10);
   });
   it('light above that of space is refused as a whole where no row is and no unit explains it', () => {
     // Five-minute rows may be 1.5 times it: bright cloud edges are.

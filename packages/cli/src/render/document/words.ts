@@ -1,5 +1,6 @@
 import type { Report, Scenario } from '@longnight/core';
 import type { CurtailedCause, UnmetCause } from '@longnight/core/ledger';
+import type { ShareRange } from '@longnight/core/study';
 
 /** What a reader is told for each limit; the names themselves are for report.json and hours.csv. */
 
@@ -53,6 +54,10 @@ export function placeWords(site: Report['site']): string {
     `${Math.abs(value).toFixed(2)}° ${value < 0 ? negative : positive}`;
   return `${part(site.latitude_deg, 'N', 'S')}, ${part(site.longitude_deg, 'E', 'W')}`;
 }
+
+/** What a count of years says of all such years. */
+export const sureWords = ({ low, high }: ShareRange): string =>
+  `between ${Math.floor(100 * low)} and ${Math.ceil(100 * high)} % of all such years, 95 % sure`;
 
 /** What a count of drawn years is worth; tests/published/drawn-years.test.ts holds it to measured years. */
 export const COUNT_LIMIT =
