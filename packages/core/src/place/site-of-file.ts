@@ -18,7 +18,11 @@ export type SitedKind = 'tmy3' | 'epw';
  */
 export function siteOfFile(text: string, file: string): { kind: SitedKind; site: FileSite } | null {
   const [head = '', names = ''] = firstLines(text, 2);
-  if (/^\s*LOCATION\s*,/i.test(head)) return { kind: 'epw', site: readEpw(text, file, ANY_YEAR).site };
-  if (names.includes('Date (MM/DD/YYYY)')) return { kind: 'tmy3', site: readTmy3(text, file, ANY_YEAR).site };
-  return null;
+  const [kind, read]: [SitedKind, typeof readEpw] | [] = /^\s*LOCATION\s*,/i.test(head)
+    ? ['epw', readEpw]
+    : names.includes('Date (MM/DD/YYYY)')
+      ? ['tmy3', readTmy3]
+      : [];
+  const site = read?.(text, file, ANY_YEAR).site;
+  return kind && site ? { kind, site } : null;
 }
