@@ -22,22 +22,17 @@ export async function check(file: string, given: Given, io: Io): Promise<void> {
   // Fuel is burnt in the hours; the bill is not.
   const money = report.money && { ...report.money, unpriced: billOfScenario(scenario).unpriced };
   const noBill = 'parts have prices, and no money section says in which currency: there is no bill';
-  await tell(
-    {
-      document: checkDocument({
-        report,
-        scenarioName: name,
-        filesRead: paths.length - 1,
-        money,
-        unknownPanels: scenario.arrays.filter(({ panel }) => panel === undefined).map(({ name }) => name),
-      }),
-      json: checkJson(report, money),
-      notes: [...(money === null && hasPrices(scenario) ? [noBill] : []), ...notices.map(noticeText)],
-    },
-    [],
-    given,
-    io,
-  );
+  await tell(io, given, [], {
+    document: checkDocument({
+      report,
+      scenarioName: name,
+      filesRead: paths.length - 1,
+      money,
+      unknownPanels: scenario.arrays.filter(({ panel }) => panel === undefined).map(({ name }) => name),
+    }),
+    json: checkJson(report, money),
+    notes: [...(money === null && hasPrices(scenario) ? [noBill] : []), ...notices.map(noticeText)],
+  });
   if (dangers.length > 0) throw new Ending(EXIT.danger, dangersText(dangers));
 }
 

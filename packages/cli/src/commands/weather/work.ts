@@ -14,14 +14,9 @@ export async function weather(file: string, given: Given, io: Io): Promise<void>
   const { year, name, paths } = openScenario(io.cwd, file);
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const report = weatherFindings(year);
-  await tell(
-    {
-      document: weatherDocument(report, name),
-      json: jsonText('weather.json', report),
-      tables: given.out ? [{ name: 'weather.csv', text: weatherCsv(year) }] : [],
-    },
-    NAMES,
-    given,
-    io,
-  );
+  await tell(io, given, NAMES, {
+    document: weatherDocument(report, name),
+    json: jsonText('weather.json', report),
+    tables: given.out ? [{ name: 'weather.csv', text: weatherCsv(year) }] : [],
+  });
 }

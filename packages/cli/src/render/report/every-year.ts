@@ -9,7 +9,7 @@ import {
   textsOf,
 } from '../document/document.ts';
 import { fixed, hours, kWh, socPercent } from '../document/figures.ts';
-import { yearList } from './verdict-words.ts';
+import { runsOf } from '../document/words.ts';
 
 type EveryYear = NonNullable<Report['every_year']>;
 
@@ -27,7 +27,7 @@ export function everyYearSentences({ worst, left_out, begins, repeated }: EveryY
     left_out.length > 0 && 'Over a year that is left out the state is handed on as it is.',
     ...repeated.map(
       ({ file, years }) =>
-        `${file} holds no ${yearList(years)}: its rows are used again there, date for date, so weekdays are not those of the calendar.`,
+        `${file} holds no ${runsOf(years)}: its rows are used again there, date for date, so weekdays are not those of the calendar.`,
     ),
   ]);
 }
