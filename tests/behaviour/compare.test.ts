@@ -97,7 +97,7 @@ describe('the rows', () => {
       ['holds', scenarioOf(textOf('holds'))],
       ['engine', scenarioOf(textOf('holds-with-generator'))],
     );
-    expect(rowOf(three, 'unmet.hours')).toMatchObject({ values: [154, 0, 0], winners: [1, 2] });
+    expect(rowOf(three, 'unmet.hours')).toMatchObject({ values: [157, 0, 0], winners: [1, 2] });
     expect(rowOf(three, 'limits.ac_charging.figure_kW').winners).toEqual([]);
     const priced = compared(['engine', scenarioOf(ENGINE)], ['holds', scenarioOf(textOf('holds'))]);
     expect(rowOf(priced, 'money.capital').winners).toEqual([]);
@@ -195,7 +195,7 @@ describe('what the dearer plant buys', () => {
     // 27,048 less 12,522, both from the bills.
     expect(sentence).toMatch(/^sun costs 14,526 crowns more to buy than engine \(116 % more\)\. It buys /);
     const { generator } = reportOf(ENGINE);
-    expect(sentence).toContain(`${Math.round(generator!.run_hours)} h a year less of generator running`);
+    expect(sentence).toContain(`${generator!.run_hours.toPrecision(3)} h a year less of generator running`);
     expect(sentence).toContain(`${Math.round(generator!.fuel_L)} L a year less fuel`);
     expect(sentence).toContain('36.9 kWh more usable bank');
     expect(sentence).not.toContain('gives up');
@@ -262,7 +262,7 @@ describe('what the dearer plant buys', () => {
 describe('the same hours for all', () => {
   const harsher = scenarioOf(
     swap(
-      swap(ENGINE, 'seed: 19', 'seed: 14'),
+      swap(ENGINE, 'seed: 92', 'seed: 14'),
       /name: sample freezer, power_W: 85, start_W: \d+/,
       'name: sample freezer, power_W: 850',
     ),

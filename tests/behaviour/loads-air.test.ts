@@ -81,7 +81,7 @@ describe('heating and cooling that follow the air', () => {
     const data = parse(readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8'));
     const load = { kind: 'temperature', name: 'heat', side: 'heating', base_temperature_C: 12 };
     const withSky = (degrees: number, heat: boolean) => {
-      const weather = { ...data.weather, air_temperature_C: Array(12).fill(degrees) };
+      const weather = { ...data.weather, air_temperature_C: Array(12).fill(degrees), day_to_day_K: 0 };
       const loads = heat ? [...data.loads, { ...load, slope_W_per_K: 10, max_power_W: 400 }] : data.loads;
       return readScenario(stringify({ ...data, weather, loads }), file).scenario;
     };

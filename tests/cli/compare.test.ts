@@ -77,7 +77,7 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
 test('three plants fit 80 columns, and more than four stand below each other', () => {
   const three = longnight(['compare', ...demo('short-of-bank', 'holds', 'holds-with-generator')]).stdout;
   expect(three.split('\n').filter((line) => line.length > 80)).toEqual([]);
-  expect(three).toMatch(/^unmet hours, h +154 +0 \* +0 \*$/m);
+  expect(three).toMatch(/^unmet hours, h +157 +0 \* +0 \*$/m);
   const five = longnight([
     'compare',
     ...demo('short-of-bank', 'holds', 'holds-with-generator', 'parts-sun-alone', 'parts-with-generator'),
@@ -88,7 +88,7 @@ test('three plants fit 80 columns, and more than four stand below each other', (
 
 test('other hours of a plant are not used, and that is said loudly', () => {
   const other = readFileSync(join(folder, sun), 'utf8')
-    .replace('seed: 19', 'seed: 99')
+    .replace('seed: 92', 'seed: 99')
     .replace('years: 20', 'years: 5');
   writeFileSync(join(folder, 'data/demo/other.yaml'), other);
   const { stdout, stderr, status } = longnight(['compare', engine, 'data/demo/other.yaml'], folder);

@@ -34,12 +34,12 @@ describe('run --seeds', () => {
 
   test('every drawn year is the year that `run` plays with that seed', () => {
     expect(ended).toMatchObject({ status: 0, stderr: '' });
-    expect(rows.map((row) => Number(row.seed))).toEqual(Array.from({ length: SEEDS }, (_, k) => 19 + k));
-    for (const seed of [19, 24, 29]) {
+    expect(rows.map((row) => Number(row.seed))).toEqual(Array.from({ length: SEEDS }, (_, k) => 92 + k));
+    for (const seed of [92, 97, 102]) {
       const file = join(folder, `seed-${seed}.yaml`);
-      writeFileSync(file, readFileSync(short, 'utf8').replace(/seed: 19\b/, `seed: ${seed}`));
+      writeFileSync(file, readFileSync(short, 'utf8').replace(/seed: 92\b/, `seed: ${seed}`));
       const alone: Report = JSON.parse(longnight(['run', file, '--json']).stdout);
-      const row = ensemble.by_seed[seed - 19]!;
+      const row = ensemble.by_seed[seed - 92]!;
       expect(row).toEqual({
         seed,
         unmet_kWh: alone.unmet.energy_kWh,
@@ -47,8 +47,8 @@ describe('run --seeds', () => {
         lowest_soc: alone.bank.lowest_soc,
         generator_run_hours: null,
       });
-      expect(Number(rows[seed - 19]!.unmet_kWh)).toBe(row.unmet_kWh);
-      expect(rows[seed - 19]!.generator_run_hours).toBe('');
+      expect(Number(rows[seed - 92]!.unmet_kWh)).toBe(row.unmet_kWh);
+      expect(rows[seed - 92]!.generator_run_hours).toBe('');
     }
   });
 
@@ -67,7 +67,7 @@ describe('run --seeds', () => {
     expect(ensemble.generator_run_hours).toBeNull();
     expect(ensemble.years_held).toBe(unmet.filter((kWh) => kWh === 0).length);
     expect(ensemble.worst).toEqual(ensemble.by_seed[unmet.indexOf(Math.max(...unmet))]);
-    expect([ensemble.years, ensemble.first_seed, ensemble.last_seed]).toEqual([SEEDS, 19, 18 + SEEDS]);
+    expect([ensemble.years, ensemble.first_seed, ensemble.last_seed]).toEqual([SEEDS, 92, 91 + SEEDS]);
   });
 
   test('the screen and report.md say the same, within 80 columns; nothing else of the report changes', () => {

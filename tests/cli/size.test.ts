@@ -50,7 +50,7 @@ const size = (...args: string[]) => longnight(['size', ...args]);
 const json = (...args: string[]) => JSON.parse(size(...args, '--json').stdout);
 
 /** The report of a plant typed anew, with no study in between. */
-function reportOf(file: string, panels: number, modules: number, seed = 19): Report {
+function reportOf(file: string, panels: number, modules: number, seed = 92): Report {
   const text = readFileSync(file, 'utf8')
     .replace(/panels: \d+/, `panels: ${panels}`)
     .replace(/modules_parallel: \d+/, `modules_parallel: ${modules}`)
@@ -173,7 +173,7 @@ describe('the answer is that of trying every design by hand', () => {
 });
 
 test('in an ensemble a design must hold in so many of the seeded years', () => {
-  const seeds = [19, 20, 21, 22];
+  const seeds = [92, 93, 94, 95];
   const modules = [6, 8, 10, 12, 14];
   const capital = (report: Report): number => report.money!.capital!;
   const held = modules.map((count) => {
@@ -327,7 +327,7 @@ describe('the same bytes', () => {
       '--vary',
       'bank.modules_parallel=3,4',
       '--vary',
-      'weather.seed=19:21:1',
+      'weather.seed=92:94:1',
       '--out',
       b,
     ]);

@@ -101,11 +101,11 @@ describe.each([
   });
 });
 
-test('the monthly means of normals come back', () => {
+test('monthly means come back, but for what one drawn year strays from them', () => {
   const means = [0.28, 0.92, 2.23, 3.74, 4.83, 5.21, 4.81, 3.71, 2.3, 1.11, 0.37, 0.15];
   const days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
   reportOf(demo).months.forEach((month, m) => {
-    expect(month.ghi_kWh_m2 / days[m]!).toBeCloseTo(means[m]!, 9);
+    expect(Math.abs(month.ghi_kWh_m2 / days[m]! / means[m]! - 1)).toBeLessThan(0.4);
   });
 });
 

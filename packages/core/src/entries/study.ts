@@ -18,6 +18,7 @@ export type { Unplayed } from '../study/improve/improve.ts';
 export type { Outcome } from '../study/improve/outcome.ts';
 export type { TriedChange } from '../study/improve/tried.ts';
 export type { OnPlayed } from '../study/on-played.ts';
+export * from '../study/size/dark-season.ts';
 export * from '../study/size/front.ts';
 export * from '../study/size/requirement.ts';
 export * from '../study/size/size.ts';

@@ -71,7 +71,7 @@ export const drawnYear = (
   ),
   model(
     'model.sky.checked',
-    'drawn years were held against decades of measured days in the Netherlands and on Crete; of measured years, 83 to 97 % kept what 90 % of drawn years keep. Other climates (inland basins with weeks of fog, monsoons) are not checked: years of days measured there are worth more',
+    'drawn years were held against decades of measured days in the Netherlands and on Crete only; other climates (inland basins with weeks of fog, monsoons) may have longer dull spells: years of days measured there are worth more',
     null,
     'verdict_most',
   ),

@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { billOfScenario, type Harder, type InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
 import {
+  darkSeasonsBelow,
   figuresOf,
   NOT_HARDER,
   neighboursOf,
@@ -108,7 +109,18 @@ async function answerOf(
   const { best } = answer;
   const harder: HarderShown[] = [];
   for (const { name, words, harder: how } of best === null ? [] : HARDER) {
-    harder.push({ name, words, harder: how, same: tryOne(best!, how)!, cheapest: await cheapestIn(how) });
+    const often =
+      how.dark_season === 1
+        ? null
+        : darkSeasonsBelow(question.files.read.scenario, how.dark_season, task.seeds.length > 0);
+    harder.push({
+      name,
+      words,
+      often,
+      harder: how,
+      same: tryOne(best!, how)!,
+      cheapest: await cheapestIn(how),
+    });
   }
   const pick = best ?? answer.nearest;
   const scenario = pick === null ? null : study.design(pick).scenario;

@@ -52,6 +52,10 @@ export function placeWords(site: Report['site']): string {
   return `${part(site.latitude_deg, 'N', 'S')}, ${part(site.longitude_deg, 'E', 'W')}`;
 }
 
+/** What a count of drawn years is worth; tests/published/drawn-years.test.ts holds it to measured years. */
+export const COUNT_LIMIT =
+  'What 90 of 100 drawn years keep, 86 to 100 % of measured years kept, at two places in the Netherlands and on Crete; elsewhere nobody has looked.';
+
 /** The weather of a run, with the seed where one was drawn. */
 export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
   run.seed === null ? WEATHER_WORDS[run.weather] : `drawn year ${run.seed}, from monthly means`;

@@ -9,6 +9,7 @@ import {
   tableOf,
 } from '../document/document.ts';
 import { counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
+import { COUNT_LIMIT } from '../document/words.ts';
 import { figuresCsv } from '../tables/hours-csv.ts';
 
 type Ensemble = NonNullable<Report['ensemble']>;
@@ -21,7 +22,7 @@ function ensembleSentences(ensemble: Ensemble): readonly string[] {
   const engine =
     worst.generator_run_hours === null ? '' : `${hours(worst.generator_run_hours)} of generator, `;
   return [
-    `Holds in ${years_held} of ${counted(years, 'year')} drawn from the same means (${seeds}).`,
+    `Holds in ${years_held} of ${counted(years, 'year')} drawn from the same means (${seeds}). ${COUNT_LIMIT}`,
     `The worst is drawn year ${worst.seed}: ${worst.unmet_hours > 0 ? `${kWh(worst.unmet_kWh)} unmet in ${hours(worst.unmet_hours)}` : 'nothing unmet'}, ` +
       `${engine}lowest state of charge ${socPercent(worst.lowest_soc)} %.`,
   ];
@@ -31,7 +32,7 @@ function ensembleSentences(ensemble: Ensemble): readonly string[] {
 const ensembleBasis = ({ first_seed, last_seed, begins }: Ensemble): readonly string[] => [
   `The weather is drawn from the same monthly means with the seeds (drawn years) ${first_seed} to ${last_seed}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
   `Each year begins with the plant as new and with ${begins === 'closed' ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
-  'Every drawn month keeps its monthly mean: what the spread shows is the order of dull and clear days. A month that is duller than its mean is in none of these years.',
+  'Drawn months stray from their long-term means as their days make them, or as far as weather.month_spread_share says; over many years the means are those given.',
   'The worst year is the one with most unmet energy; where several have the same, the one with most generator hours, then the lowest state of charge.',
 ];
 

@@ -9,7 +9,7 @@ import {
   type SizeAnswer,
 } from '@longnight/core';
 import { figureNamed } from '@longnight/core/findings';
-import { type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
+import { type DarkSeasons, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
 import { evenly } from '../../sweep/spread.ts';
 import { type Bounded, boundSaid, isKept } from '../check/requirements.ts';
@@ -26,6 +26,8 @@ export interface HarderShown {
   readonly name: string;
   readonly words: string;
   readonly harder: Harder;
+  /** How often such a winter is drawn; null where nothing is drawn or it is no winter. */
+  readonly often: DarkSeasons | null;
   /** The chosen design then. */
   readonly same: Tried;
   /** The cheapest design that holds then; null if none does. */
@@ -143,6 +145,10 @@ export function playedText({ question, designs, answer }: SizeShown): string {
       `${counted(dangerous, 'design')} ${dangerous === 1 ? 'is a danger and was' : 'are dangers and were'} dropped: check says of each what it can destroy.`,
   ]).join(' ');
 }
+
+/** How often a winter as dark as that comes, in brackets. */
+export const oftenText = ({ often }: HarderShown): string =>
+  often === null ? '' : ` (${often.as_dark} of ${often.years} drawn years have one as dark)`;
 
 /** How the answer moves in a harder year. */
 export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): string {

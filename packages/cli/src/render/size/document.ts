@@ -13,7 +13,7 @@ import {
 } from '../document/document.ts';
 import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
-import { overWords } from '../document/words.ts';
+import { COUNT_LIMIT, overWords } from '../document/words.ts';
 import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -31,6 +31,7 @@ import {
   leastText,
   leastWords,
   nothingHolds,
+  oftenText,
   playedText,
   type SizeShown,
   sizeCommand,
@@ -45,7 +46,7 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   const { question, answer, harder, bill } = shown;
   const { scenario } = question.files.read;
   const { seeds } = question;
-  const drawn = seeds.length === 0 ? '' : ` Drawn years ${seeds[0]} to ${seeds.at(-1)}.`;
+  const drawn = seeds.length === 0 ? '' : ` Drawn years ${seeds[0]} to ${seeds.at(-1)}. ${COUNT_LIMIT}`;
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   return {
@@ -60,7 +61,12 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
       harder.length > 0 && {
         id: 'harder',
         title: 'If it is harder than that',
-        blocks: [{ kind: 'list', items: harder.map((one) => `${one.words}: ${harderText(shown, one)}`) }],
+        blocks: [
+          {
+            kind: 'list',
+            items: harder.map((one) => `${one.words}${oftenText(one)}: ${harderText(shown, one)}`),
+          },
+        ],
       },
       bill !== null && design !== undefined && billSection(shown, design),
       ...cautionSection(cautionsOfSize(shown)),

@@ -53,9 +53,10 @@ export function sizeJson(shown: SizeShown): string {
     })),
     front: answer.front.map((index) => design(answer.tried(index)!)),
     cautions: cautionsOfSize(shown),
-    harder: harder.map(({ name, harder: how, same, cheapest }) => ({
+    harder: harder.map(({ name, harder: how, often, same, cheapest }) => ({
       name,
       ...how,
+      often,
       same: design(same),
       cheapest: cheapest === null ? null : design(cheapest),
     })),

@@ -34,7 +34,10 @@ weather:
   # daily_swing_K: 8
   # wind_m_s: 1
   # turbidity_linke: 3
-  # decomposition: erbs
+  # persistence: 0.3
+  # least_clearness: 0.05
+  # month_spread_share: 0.15
+  # day_to_day_K: 4
 
 # weather:
 #   kind: series
@@ -55,6 +58,7 @@ weather:
 #   dhi: { column: dhi, unit: W_m2 }
 #   air_temperature: { column: t_air, unit: C }
 #   wind: { column: wind, unit: m_s }
+#   decomposition: erbs
 
 # weather:
 #   kind: tmy3
