@@ -16,7 +16,7 @@ import {
 import { titleOf } from '../document/figure-words.ts';
 import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
-import { listed, overWords } from '../document/words.ts';
+import { listed, overWords, sentenceCase } from '../document/words.ts';
 import { barsSaid, lyingBars } from '../drawing/bars.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -98,7 +98,7 @@ function verdictSection({ comparison }: CompareShown): Section {
       ? `${both ? 'Both' : `All ${plants.length}`} plants hold: no load goes unmet in any.`
       : holding.length === 0
         ? `${both ? 'Neither plant' : `None of ${plants.length} plants`} holds: load goes unmet in each.`
-        : `${listed(holding)} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unmet in ${listed(failing)}.`;
+        : `${sentenceCase(listed(holding))} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unmet in ${listed(failing)}.`;
   const items = plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`);
   return {
     id: 'verdict',
@@ -165,7 +165,7 @@ function askedSections({ comparison }: CompareShown): readonly Section[] {
       id: 'asked',
       title: 'Compared by what differs',
       label: 'What differs',
-      sentence: `${DIFFER[asked.kind]}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${best.join('; ')}.`}`,
+      sentence: `${DIFFER[asked.kind]}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${sentenceCase(best.join('; '))}.`}`,
       blocks: [
         tableOf('Price over what it buys', plants, [
           ['plant', ({ label }) => label],
@@ -216,7 +216,7 @@ function billsSection({ comparison }: CompareShown, currency: string): Section {
   const text =
     cheapest === undefined
       ? 'No plant that holds has a price for everything in it.'
-      : `${priced.length === 1 ? 'Of those that hold only ' : ''}${cheapest.label} ${priced.length === 1 ? 'has all its prices' : 'costs least to buy of those that hold'}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
+      : `${priced.length === 1 ? `Of those that hold only ${cheapest.label}` : sentenceCase(cheapest.label)} ${priced.length === 1 ? 'has all its prices' : 'costs least to buy of those that hold'}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
   return {
     id: 'bills',
     title: `Bills of materials, ${currency}`,

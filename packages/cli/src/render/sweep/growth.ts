@@ -14,6 +14,7 @@ import {
 } from '../document/document.ts';
 import { amount, counted, digits, kWh, percent, price } from '../document/figures.ts';
 import { axisValue, type NamedAxis, valueText } from '../document/key-words.ts';
+import { sentenceCase } from '../document/words.ts';
 import { curveFamily } from '../drawing/family.ts';
 import { drawing } from '../drawing/page-svg.ts';
 
@@ -37,9 +38,7 @@ export function growthSections(made: SweepManifest, { growing, dangerous }: Swee
   const curves = rows.map((row): Curve => ({ ...row, ...growthSteps(row.designs, terms, hour_worth) }));
   const said = curves.map((curve) => {
     const sentence = kneeSentence(made, curve, axes[growing.size!]!);
-    return rule === null
-      ? sentence
-      : `${axisValue(rule, curve.rule!)}: ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`;
+    return rule === null ? sentence : `${sentenceCase(axisValue(rule, curve.rule!))}. ${sentence}`;
   });
   const steps = curves.flatMap((curve) => curve.steps.map((step, k): Step => ({ ...step, curve, k })));
   const table: Table = tableOf('What each further kWp brings in a year', steps, [
