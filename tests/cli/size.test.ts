@@ -355,7 +355,9 @@ test('the terminal: what was asked, what was looked at, the answer and its surro
   for (const heading of ['Beside it, one step along one key', 'If it is harder than that'])
     expect(stdout).toContain(`\n${heading}\n`);
   expect(stdout).toMatch(/yes, the answer$/m);
-  expect(stdout).toMatch(/^ {2}- a winter 10 % darker: Design \d+ /m);
+  expect(stdout).toMatch(
+    /^ {2}- a winter 10 % darker \(\d+ of 100 drawn years\s+have one as dark\):\s+Design\s+\d+\s/m,
+  );
   expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);
   expect(stdout).not.toMatch(/NaN|undefined|\bsafe/i);
 });

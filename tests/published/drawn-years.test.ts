@@ -134,6 +134,24 @@ describe.skipIf(!seriesThere).each(PLACES)('$name ($source)', (from) => {
     console.info(
       `${from.name}: mean of drawn over asked, spread of a month measured and drawn: ${table.map((row) => row.map((v) => v.toFixed(2)).join(' ')).join(' | ')}`,
     );
+    // How a month goes with the next, each over its own mean.
+    const together = (years: readonly Float64Array[]): number => {
+      const strays = years.flatMap((year) =>
+        monthlyMeans(clock, [year]).map((value, m) => value / means[m]! - 1),
+      );
+      const sds = means.map((_, m) => sd(of(years, m)));
+      const scores = strays.map((value, k) => value / sds[k % 12]!);
+      return (
+        scores.slice(1).reduce((sum, value, k) => sum + (k % 12 === 11 ? 0 : value * scores[k]!), 0) /
+        ((11 / 12) * scores.length)
+      );
+    };
+    const [months, drawnMonths] = [days, drawn.map(({ days_kWh_m2 }) => days_kWh_m2)].map(together);
+    console.info(
+      `${from.name}: a month goes with the next by ${months!.toFixed(2)}, drawn by ${drawnMonths!.toFixed(2)}`,
+    );
+    expect(drawnMonths).toBeGreaterThan(0.05);
+    expect(Math.abs(drawnMonths! - months!)).toBeLessThan(0.15);
     for (const [bias, there, here] of table) {
       expect(Math.abs(bias - 1)).toBeLessThan(0.04);
       expect(Math.abs(here - there)).toBeLessThan(0.06);

@@ -1,5 +1,6 @@
 /** The works of studies: axes, designs, chunks for threads, choosing among designs, seeds and years. */
 
+export type { ShareRange } from '../findings/years.ts';
 export type { Asked, AskedKind, AskedRow } from '../study/compare/asked.ts';
 export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
 export type { Compared, Dearer } from '../study/compare/dearer.ts';
@@ -26,4 +27,5 @@ export { WEEK_ROUNDS } from '../study/week/week.ts';
 export * from '../study/week/week-years.ts';
 export { ensembleSeeds } from '../study/years/ensemble.ts';
 export { withEveryYear } from '../study/years/every-year.ts';
+export * from '../study/years/how-sure.ts';
 export { hoursByYear, winterOf } from '../study/years/years.ts';

@@ -1,5 +1,11 @@
 /** What studies of many years put into a report. */
 
+/** Between what shares of all such years a plant holds, as far as those played can tell. */
+export interface ShareRange {
+  /** 0 to 1. */ readonly low: number;
+  /** 0 to 1. */ readonly high: number;
+}
+
 /** With the state that the year ends with, or with `run.initial_soc`; of years in a row the first. */
 export type Begins = 'closed' | 'initial_soc';
 
@@ -28,6 +34,7 @@ export interface Years {
 export interface EveryYear {
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
+  /** What that says of all such years. */ readonly held_share: ShareRange;
   /** In time order. */ readonly by_year: readonly EveryYearRow[];
   /** The year with most unmet energy, then most generator hours, then the lowest state of charge. */
   readonly worst: EveryYearRow;
@@ -46,6 +53,7 @@ export interface Ensemble {
   /** Seed of the last. */ readonly last_seed: number;
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
+  /** What that says of all such years. */ readonly held_share: ShareRange;
   /** Over the years drawn. */ readonly unmet_kWh: Spread;
   /** Null without a generator. */
   readonly generator_run_hours: Spread | null;

@@ -81,7 +81,7 @@ export const drawnYear = (
   ),
   model(
     'model.sky.warmth',
-    `air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; a day strays from its month's mean by ${day_to_day_K === undefined ? '2.5 to 7 K, more in the cold (fitted to days at seven places)' : 'as much as stated'}, one standard deviation; clear days are colder where the sun is low`,
+    `air follows the monthly means (lines that keep them, Sheng & Zwiers 1998) and a daily wave with its peak at 15 h solar time; a day strays from its month's mean by ${day_to_day_K === undefined ? '2 to 8 K, more in the cold and inland (fitted to days at seven places)' : 'as much as stated'}, one standard deviation; clear days are colder where the sun is low`,
   ),
 ];
 

@@ -104,6 +104,7 @@ function warmthOfDays(
   { clock, sun }: Over,
 ): Float64Array {
   const means_C = byMonth(weather.air_temperature_C);
+  const range_K = Math.max(...means_C) - Math.min(...means_C);
   const stated_K = weather.day_to_day_K === undefined ? undefined : byMonth(weather.day_to_day_K);
   const above = new Float64Array(12);
   const steps = new Float64Array(12);
@@ -115,7 +116,10 @@ function warmthOfDays(
   return sky.map((clear, d) => {
     const m = clock.month[clock.day_start[d]!]! - 1;
     const link = coldWithClear((24 * above[m]!) / steps[m]! / 1000);
-    return (stated_K?.[m] ?? dayToDayBy_K(means_C[m]!)) * (link * clear + Math.sqrt(1 - link ** 2) * air[d]!);
+    return (
+      (stated_K?.[m] ?? dayToDayBy_K(means_C[m]!, range_K)) *
+      (link * clear + Math.sqrt(1 - link ** 2) * air[d]!)
+    );
   });
 }
 

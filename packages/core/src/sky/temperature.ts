@@ -78,14 +78,17 @@ function meanKeepingMiddles(
 }
 
 /**
- * How far a day's mean air temperature strays from what its month has, one standard deviation: more in the cold.
+ * How far a day's mean air temperature strays from what its month has, one standard deviation: more in the cold, and
+ * inland, where summer and winter lie far apart.
  *
  * @param mean_C of the month
+ * @param range_K the warmest month's mean less the coldest's
  *
  * Source: our own line through decades of days at three places and four years of hours, where it is 2 to 7 K
  * (tests/published/drawn-years.test.ts).
  */
-export const dayToDayBy_K = (mean_C: number): number => Math.min(7, Math.max(2.5, 4.5 - 0.15 * mean_C));
+export const dayToDayBy_K = (mean_C: number, range_K: number): number =>
+  Math.min(8, Math.max(2, 4.5 - 0.15 * mean_C + 0.12 * (range_K - 16)));
 
 /**
  * How the air's departure goes with the clearness of its day, a correlation: where the sun is low clear days are cold,

@@ -1,5 +1,6 @@
 import type { Report, Scenario } from '@longnight/core';
 import type { CurtailedCause, UnmetCause } from '@longnight/core/ledger';
+import type { ShareRange } from '@longnight/core/study';
 
 /** What a reader is told for each limit; the names themselves are for report.json and hours.csv. */
 
@@ -52,9 +53,13 @@ export function placeWords(site: Report['site']): string {
   return `${part(site.latitude_deg, 'N', 'S')}, ${part(site.longitude_deg, 'E', 'W')}`;
 }
 
+/** What a count of years says of all such years. */
+export const sureWords = ({ low, high }: ShareRange): string =>
+  `between ${Math.floor(100 * low)} and ${Math.ceil(100 * high)} % of all such years, 95 % sure`;
+
 /** What a count of drawn years is worth; tests/published/drawn-years.test.ts holds it to measured years. */
 export const COUNT_LIMIT =
-  'What 90 of 100 drawn years keep, 86 to 100 % of measured years kept, at two places in the Netherlands and on Crete; elsewhere nobody has looked.';
+  'How far to trust the count: plants chosen to hold in 90 of 100 drawn years held in 86 to 100 % of measured years at two places in the Netherlands and on Crete; other climates were not checked.';
 
 /** The weather of a run, with the seed where one was drawn. */
 export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>

@@ -9,20 +9,20 @@ import {
   tableOf,
 } from '../document/document.ts';
 import { counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
-import { COUNT_LIMIT } from '../document/words.ts';
+import { COUNT_LIMIT, sureWords } from '../document/words.ts';
 import { figuresCsv } from '../tables/hours-csv.ts';
 
 type Ensemble = NonNullable<Report['ensemble']>;
 
 /** In how many of the drawn years the plant holds, and what the worst of them is like. */
 function ensembleSentences(ensemble: Ensemble): readonly string[] {
-  const { years, first_seed, last_seed, years_held, worst } = ensemble;
+  const { years, first_seed, last_seed, years_held, held_share, worst } = ensemble;
   const seeds =
     first_seed === last_seed ? `drawn year ${first_seed}` : `drawn years ${first_seed} to ${last_seed}`;
   const engine =
     worst.generator_run_hours === null ? '' : `${hours(worst.generator_run_hours)} of generator, `;
   return [
-    `Holds in ${years_held} of ${counted(years, 'year')} drawn from the same means (${seeds}). ${COUNT_LIMIT}`,
+    `Holds in ${years_held} of ${counted(years, 'year')} drawn from the same means (${seeds}): ${sureWords(held_share)}. ${COUNT_LIMIT}`,
     `The worst is drawn year ${worst.seed}: ${worst.unmet_hours > 0 ? `${kWh(worst.unmet_kWh)} unmet in ${hours(worst.unmet_hours)}` : 'nothing unmet'}, ` +
       `${engine}lowest state of charge ${socPercent(worst.lowest_soc)} %.`,
   ];

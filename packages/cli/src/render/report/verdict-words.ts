@@ -1,7 +1,7 @@
 import type { GivesOutFirst, Report } from '@longnight/core';
 import type { UnmetCause } from '@longnight/core/ledger';
 import { clockTime, fixed, hourCount, hours, kWh, percent } from '../document/figures.ts';
-import { runsOf, sentenceCase } from '../document/words.ts';
+import { runsOf, sentenceCase, sureWords } from '../document/words.ts';
 
 /** The first line anyone reads. */
 export function verdictSentence(report: Report): string {
@@ -17,13 +17,14 @@ export function verdictSentence(report: Report): string {
     );
   };
   if (every_year === null) return year();
-  const { by_year, years_held, left_out } = every_year;
+  const { by_year, years_held, held_share, left_out } = every_year;
   const failing = by_year.filter((row) => row.unmet_hours > 0).map((row) => row.year);
   const played = `${by_year.length} years of the weather file`;
+  const sure = ` (${sureWords(held_share)})`;
   const count =
     failing.length === 0
-      ? `Holds in all ${played}.`
-      : `Holds in ${years_held} of ${played}; not in ${runsOf(failing)}.`;
+      ? `Holds in all ${played}${sure}.`
+      : `Holds in ${years_held} of ${played}${sure}; not in ${runsOf(failing)}.`;
   const out = left_out.length === 0 ? '' : ` Not played: ${runsOf(left_out.map((out) => out.year))}.`;
   const alone = year();
   return `${count}${out} ${run.year} on its own: ${alone.charAt(0).toLowerCase()}${alone.slice(1)}`;

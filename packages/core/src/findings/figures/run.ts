@@ -50,6 +50,15 @@ const everyYear = <const Name extends string>(name: Name, year: string) =>
     ...OF_A_YEAR,
   });
 
+const HELD_SHARE = {
+  'held_share.low': [
+    '1',
+    'least share of all such years in which the plant holds that these years do not refute',
+    '95 % limits of a binomial share; Clopper & Pearson 1934',
+  ],
+  'held_share.high': ['1', 'largest such share', '95 % limits of a binomial share; Clopper & Pearson 1934'],
+} satisfies Readonly<Record<string, Line>>;
+
 const BEGINS: Line = [
   'text',
   'closed if a year begins with the state it ends with, or initial_soc; of years in a row the first',
@@ -166,6 +175,7 @@ export const RUN_FIGURES = [
   }),
   ...ofFile('every_year', {
     years_held: ['1', 'whole years of the weather file in which every wanted kWh was served'],
+    ...HELD_SHARE,
     begins: BEGINS,
     'repeated[].file': ['text', 'a file of loads whose rows are used again in years that it lacks'],
     'repeated[].years[]': ['1', 'those years'],
@@ -184,6 +194,7 @@ export const RUN_FIGURES = [
     first_seed: ['1', "seed of the first: the scenario's own"],
     last_seed: ['1', 'seed of the last'],
     years_held: ['1', 'years in which every wanted kWh was served'],
+    ...HELD_SHARE,
     begins: BEGINS,
   }),
   ...spread('unmet_kWh', 'kWh', 'load left unmet in a year'),

@@ -42,7 +42,7 @@ export const monthlyMeans = z.strictObject({
     long-term mean, one standard deviation as a share of it; 0 gives each month its mean | what the days
     make of it: 0.1 to 0.2 in a dull winter, less in bright months`,
   day_to_day_K: optional(byMonth(between(0, 20)))`How far a day's mean air temperature strays from its
-    month's, one standard deviation; 0 for none | 2.5 to 7, more in cold months`,
+    month's, one standard deviation; 0 for none | 2 to 8, more in cold months and inland`,
   seed: key(seed())`Which of the possible years is drawn: try several`,
 });
 

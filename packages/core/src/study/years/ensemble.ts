@@ -6,6 +6,7 @@ import { newReusedColumns, playYear } from '../../hours/play.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { Scenario, Weather } from '../../scenario/schema/schema.ts';
 import type { PreparedYear } from '../../year.ts';
+import { howSure } from './how-sure.ts';
 import { yearFigures } from './year-figures.ts';
 
 const refuse = refusal.bind(null, 'seeds', '--seeds');
@@ -65,11 +66,13 @@ export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): 
   const [first] = seeds;
   const last = seeds.at(-1);
   if (first === undefined || last === undefined) throw new RangeError('playEnsemble: no seeds');
+  const held = rows.reduce((count, row) => count + (row.unmet_hours === 0 ? 1 : 0), 0);
   return {
     years: rows.length,
     first_seed: first,
     last_seed: last,
-    years_held: rows.reduce((held, row) => held + (row.unmet_hours === 0 ? 1 : 0), 0),
+    years_held: held,
+    held_share: howSure(held, rows.length),
     unmet_kWh: spreadOf(rows.map((row) => row.unmet_kWh)),
     generator_run_hours:
       plant.generator === null ? null : spreadOf(rows.map((row) => row.generator_run_hours ?? 0)),

@@ -11,6 +11,7 @@ import type { FileTexts } from '../../series/types.ts';
 import type { PreparedYear } from '../../year.ts';
 import type { OnPlayed } from '../on-played.ts';
 import { playableYears, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
+import { howSure } from './how-sure.ts';
 import { yearFigures } from './year-figures.ts';
 
 /**
@@ -52,8 +53,10 @@ export function playEveryYear(
     for (const name of repeated) repeats.set(name, [...(repeats.get(name) ?? []), year]);
   }
   if (by_year.length < 2) return null;
+  const held = by_year.reduce((count, row) => count + (row.unmet_hours === 0 ? 1 : 0), 0);
   return {
-    years_held: by_year.reduce((held, row) => held + (row.unmet_hours === 0 ? 1 : 0), 0),
+    years_held: held,
+    held_share: howSure(held, by_year.length),
     by_year,
     worst: by_year.reduce((a, b) => (isHarder(b, a) ? b : a)),
     left_out,
