@@ -209,13 +209,16 @@ describe('numbers that can not stand', () => {
   });
 
   it('are held against the sun, and against what air can be', () => {
-    const bright = { ...sky, ghi: spoiled(sky.ghi, { 12: 3.6 * 900 }) };
+    // More than one row in two hundred.
+    const many = (value: number) =>
+      Object.fromEntries(Array.from({ length: 60 }, (_, k) => [12 + 24 * k, value]));
+    const bright = { ...sky, ghi: spoiled(sky.ghi, many(3.6 * 900)) };
     expect(issuesOf(given({ weather: { values: bright } }))).toMatchObject([
       { code: 'above-extraterrestrial', place: { file: 'weather.series', field: 'ghi', index: 12 } },
     ]);
-    const hot = { ...sky, air_temperature: spoiled(sky.air_temperature, { 3: 400 }) };
+    const hot = { ...sky, air_temperature: spoiled(sky.air_temperature, many(400)) };
     expect(issuesOf(given({ weather: { values: hot } }))).toMatchObject([
-      { code: 'out-of-range', place: { index: 3 }, fix: expect.stringMatching(/give NaN/) },
+      { code: 'out-of-range', place: { index: 12 }, fix: expect.stringMatching(/give NaN/) },
     ]);
     const late = new Map([
       ['weather.series', { start_utc_ms: START + 3 * 3_600_000, step_min: 60, values: sky }],

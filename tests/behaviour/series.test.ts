@@ -562,12 +562,18 @@ describe('a series on a clock', () => {
       expect(x(text)[0]).toBe(10);
     });
 
-    it('misses the half hour that a shifted series leaves open at either end', () => {
-      const half = HOUR_ms / 2;
-      const late = table(rowsFrom(year(2025) + half, 8760, 60, wave));
+    it('holds the half row that a shifted series leaves open at either end, and says so; a whole one is a gap', () => {
+      for (const [shift_h, step] of [
+        [0.5, 0],
+        [-0.5, 8759],
+      ] as const) {
+        const { values, notices } = onto(table(rowsFrom(year(2025) + shift_h * HOUR_ms, 8760, 60, wave)));
+        const end = step === 0 ? 0 : 8759;
+        expect(values.get('x')![step]).toBeCloseTo(wave(end), 12);
+        expect(notices.map(({ id, count }) => [id, count])).toContainEqual(['gap-filled', 1]);
+      }
+      const late = table(rowsFrom(year(2025) + 1.5 * HOUR_ms, 8760, 60, wave));
       expect(issuesOf(() => x(late))[0]!.message).toContain('in one gap: 2024-12-31 23:30');
-      const early = table(rowsFrom(year(2025) - half, 8760, 60, wave));
-      expect(issuesOf(() => x(early))[0]!.message).toContain('in one gap: 2025-12-31 23:30');
     });
 
     it('is filled before the year begins from a row outside of it', () => {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { InputError, type Issue } from '../../packages/core/src/basis/errors.ts';
 import { buildClock } from '../../packages/core/src/clock/clock.ts';
 import type { SeriesWeather, Site } from '../../packages/core/src/scenario/schema/schema.ts';
+import { clockShift } from '../../packages/core/src/sky/clock-shift.ts';
 import { prepareSky } from '../../packages/core/src/sky/prepare.ts';
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
@@ -245,36 +246,61 @@ describe('rows that can not be', () => {
     expect(sky.notices).toHaveLength(1);
     expect(sky.notices[0]).toMatchObject({ id: 'night-offset-zeroed', count: nights });
   });
-  it('lower values are refused by line and column', () => {
-    const issues = issuesOf(
+  it('lower values, and more than the sun sends, are put in from the rows beside them where they are few', () => {
+    const bad = [30, NOON, NOON + 24 * 40];
+    const sky = read(
       csv(
         rows((r, i) => {
           if (i === 30) r.ghi = -21;
+          if (i === NOON || i === NOON + 24 * 40) r.ghi = 5000;
         }),
       ),
     );
-    expect(issues).toHaveLength(1);
-    expect(issues[0]).toMatchObject({
-      code: 'negative-irradiance',
-      path: 'weather.ghi',
-      place: { file: 'w.csv', line: 32, field: 'ghi' },
-    });
-    expect(issues[0]!.expected).toBeTruthy();
-    expect(issues[0]!.fix).toBeTruthy();
+    // The sky is an even 0.7 of the clear one, so that its clearness hardly changes from hour to hour.
+    for (const i of bad) expect(Math.abs(sky.ghi_W_m2[i]! - 0.7 * clear.ghi_W_m2[i]!)).toBeLessThan(20);
+    expect(sky.ghi_W_m2[NOON - 1]).toBeCloseTo(0.7 * clear.ghi_W_m2[NOON - 1]!, 9);
+    expect(sky.notices.map(({ id, count }) => [id, count])).toEqual([
+      ['value-cannot-be', 1],
+      ['value-cannot-be', 2],
+    ]);
+    const day = new Date(Date.parse(rows()[NOON]!.time)).toISOString().slice(0, 10);
+    expect(sky.notices[1]!.message).toContain(`(line ${NOON + 2}: 5000 W/m² is more than the sun can give`);
+    expect(sky.notices[1]!.message).toContain(day);
   });
-  it('more than the sun sends is refused; the first five rows are named and all are counted', () => {
-    const issues = issuesOf(
+  it('in a run of more than three lit hours stay missing, as gaps are', () => {
+    const long = csv(
+      rows((r, i) => {
+        if (i >= NOON && i < NOON + 4) r.ghi = 5000;
+      }),
+    );
+    const [first, ...rest] = issuesOf(long);
+    expect(first).toMatchObject({ code: 'above-extraterrestrial', place: { line: NOON + 2 } });
+    expect(rest).toEqual([]);
+    const filled = read(long, weather({ gaps: { fill: 'interpolate', longest_h: 4 } }));
+    expect(filled.notices.map(({ id, count }) => [id, count])).toEqual([
+      ['value-cannot-be', 4],
+      ['gap-filled', 4],
+    ]);
+  });
+  it('refuse the file beyond one in two hundred, with every row and the hint once', () => {
+    const days = (n: number) =>
       csv(
         rows((r, i) => {
-          if (i >= NOON && i % 24 === 11 && i < NOON + 24 * 8) r.ghi = 1300;
+          if (i % 24 !== 12 || i >= 24 * n) return;
+          r.ghi = 1400;
+          r.dhi = 1300;
         }),
-      ),
-    );
-    expect(issues.map((issue) => issue.place?.line)).toEqual([
-      ...[0, 1, 2, 3, 4].map((k) => NOON + 2 + 24 * k),
-      undefined,
+      );
+    const spec = weather({ dhi: { column: 'dhi', unit: 'W_m2' } });
+    expect(issuesOf(days(43), spec)).toEqual([]);
+    const issues = issuesOf(days(44), spec);
+    expect(issues.map(({ code, path, place }) => [code, path, place?.line])).toEqual([
+      ['above-extraterrestrial', 'weather.ghi', 14],
+      ['above-extraterrestrial', 'weather.dhi', 14],
     ]);
-    expect(issues[5]!.message).toContain('8 in all');
+    expect(issues[0]!.message).toContain('44 rows like it: lines 14, 38, 62,');
+    expect(issues[0]!.message).toMatch(/ and 14 more$/);
+    expect(issues.map(({ fix }) => fix !== undefined)).toEqual([true, false]);
   });
   it('a bright cloud edge of five minutes is no error, at 1.2 times the light from space; twice that is', () => {
     const table: Row[] = [];
@@ -284,11 +310,13 @@ describe('rows that can not be', () => {
         table.push({ ...r, time, ...(i === NOON && k === 6 ? { ghi: 1450 } : {}) });
       }
     expect(issuesOf(csv(table))).toEqual([]);
+    expect(read(csv(table)).notices.map(({ id }) => id)).not.toContain('value-cannot-be');
     table[12 * NOON + 6]!.ghi = 2900;
-    expect(issuesOf(csv(table)).map((issue) => issue.place?.line)).toEqual([12 * NOON + 6 + 2]);
+    const said = read(csv(table)).notices.find(({ id }) => id === 'value-cannot-be');
+    expect(said?.message).toContain(`line ${12 * NOON + 6 + 2}: 2900 W/m²`);
   });
   it('impossible beam, diffuse, temperature and wind are each found', () => {
-    const issues = issuesOf(
+    const sky = read(
       csv(
         rows((r, i) => {
           if (i === NOON) {
@@ -305,13 +333,16 @@ describe('rows that can not be', () => {
         wind: { column: 'wind', unit: 'm_s' },
       }),
     );
-    expect(issues.map((issue) => issue.path)).toEqual([
+    const said = sky.notices.filter(({ id }) => id === 'value-cannot-be').map(({ message }) => message);
+    expect(said.map((message) => message.split(':')[0])).toEqual([
       'weather.dni',
       'weather.dhi',
       'weather.air_temperature',
       'weather.wind',
     ]);
-    expect(new Set(issues.map((issue) => issue.place?.line))).toEqual(new Set([NOON + 2]));
+    for (const message of said) expect(message).toContain(`line ${NOON + 2}:`);
+    const air = rows().map((r) => Number(r.air));
+    expect(sky.air_temperature_C[NOON]).toBeCloseTo((air[NOON - 1]! + air[NOON + 1]!) / 2, 9);
   });
   it('a file that was not given is one issue of the scenario', () => {
     const issues = (() => {
@@ -381,6 +412,41 @@ describe('hints about the whole file', () => {
     const right = read(csv(late), weather({ gaps, time: { column: 'time', zone: 'UTC', label: 'end' } }));
     expect(farthest(right.ghi_W_m2, (i) => clear.ghi_W_m2[i]!)).toBeLessThan(1e-9);
     expect(right.notices).toEqual([]);
+  });
+  it.each([
+    [840, '600 min earlier in the day than the sun, or 840 min later'],
+    [847, '593 min earlier in the day than the sun, or 847 min later'],
+    [420, '420 min later in the day than the sun, or 1020 min earlier'],
+    [-120, '120 min earlier in the day than the sun: check'],
+  ])('a clock that is %i min late is named rightly', (late_min, words) => {
+    const table = rows((r) => {
+      r.time = new Date(Date.parse(r.time) + late_min * 60_000).toISOString();
+    });
+    const gaps = { fill: 'interpolate', longest_h: 24 } as const;
+    expect(issuesOf(csv(table), weather({ gaps }))[0]!.fix).toContain(words);
+  });
+  it.each([
+    [14, -600],
+    [7, 420],
+    [-2, -120],
+  ])('a sky that is %i hours late is found %i min late on the round of a day', (hours, minutes) => {
+    const n = clock.steps;
+    const late = clear.ghi_W_m2.map((_, i) => clear.ghi_W_m2[(i - hours + n) % n]!);
+    const shift = clockShift(late, clock, sun, SITE.longitude_deg);
+    expect(Math.abs(shift.late_min! - minutes)).toBeLessThan(10);
+    expect(Math.abs(shift.late_clearest_min! - minutes)).toBeLessThan(10);
+  });
+  it('light above that of space is refused as a whole where no row is and no unit explains it', () => {
+    // Five-minute rows may be 1.5 times it: bright cloud edges are.
+    const minutes = buildClock(clock.year, clock.time_zone, 5);
+    const above = sunYear(minutes, SITE).extraterrestrial_horizontal_W_m2;
+    const [row] = rows();
+    const table = Array.from(above, (value, i): Row => {
+      return { ...row!, time: new Date(minutes.start_ms[i]!).toISOString(), ghi: 1.3 * value };
+    });
+    const issues = issuesOf(csv(table));
+    expect(issues.map(({ code }) => code)).toEqual(['wrong-unit']);
+    expect(issues[0]!.message).toMatch(/1\.2\d? of the light from space|look/);
   });
   it('half an hour of shift that stays below the sun is noticed all the same', () => {
     const dim = rows((r) => {

@@ -180,7 +180,7 @@ describe.each([
     const issues = issuesOf(() => read(rows, asked(kind, { years: 'own' })));
     expect(issues[0]!.code).toBe('wrong-order');
     expect(issues.map((issue) => issue.fix)).toContain(
-      'a typical year has months of several years: leave weather.years out',
+      'a typical year has months of several years: set weather.years: typical',
     );
   });
 });

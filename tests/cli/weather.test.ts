@@ -158,11 +158,15 @@ test('hours that can hardly be are counted, dated, and noticed by run as well', 
   expect(readFileSync(join(out, 'report.md'), 'utf8')).toContain('no light with the sun high, in');
 });
 
-test('what can not be is refused by row, and nothing is written', () => {
-  const impossible = weatherRows().map((row, i) =>
-    i === 24 * 170 + 11 ? row.replace(/,\d+,/, ',1500,') : row,
-  );
-  const file = series('impossible', impossible);
+test('what can not be is told by row; where it is much it is refused, and nothing is written', () => {
+  const spoiled = (days: number) =>
+    weatherRows().map((row, i) =>
+      i % 24 === 11 && i >= 24 * 170 && i < 24 * (170 + days) ? row.replace(/,\d+,/, ',1500,') : row,
+    );
+  const once = longnight(['weather', series('once', spoiled(1))]);
+  expect(once.status).toBe(0);
+  expect(shown(once.stdout)).toContain('line 4093: 1500 W/m² is more than the sun can give');
+  const file = series('impossible', spoiled(60));
   const ended = longnight(['weather', file, '--out', join(folder, 'none')]);
   expect(ended).toMatchObject({ status: 2, stdout: '' });
   expect(ended.stderr).toMatch(

@@ -8,3 +8,7 @@ import { resolve } from 'node:path';
 export const WEATHER_FOLDER =
   process.env.LONGNIGHT_WEATHER ?? resolve(import.meta.dirname, '../../../shared/weather');
 export const weatherThere = existsSync(WEATHER_FOLDER);
+
+/** Files as public archives hand them out, beside it. */
+export const FORMATS_FOLDER = resolve(WEATHER_FOLDER, '../formats');
+export const formatsThere = existsSync(FORMATS_FOLDER);

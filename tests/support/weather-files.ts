@@ -113,3 +113,78 @@ export function epwRow(
   const sun = `9999,9999,9999,${ghi},${dni},${dhi},999999,999999,999999,9999`;
   return `${year},${month},${day},${hour},${minute},flags,${air},99.9,999,999999,${sun},999,${wind},99,99,9999,99999,9,999999999,999,.999,999,99,999,999,99`;
 }
+
+/** How the rows of an archive's table are written: the order of its columns, and the hour of each row. */
+const table = (
+  columns: readonly (readonly [name: string, cell: (hour: Hour) => string])[],
+  from: InventedSky,
+) => [
+  columns.map(([name]) => name).join(','),
+  ...hoursOf(from).map((hour) => columns.map(([, cell]) => cell(hour)).join(',')),
+];
+
+/** CSV of the NSRDB, columns in no usual order, hours stamped in their middle; without its head if `head` is false. */
+export function nsrdbRows(from: InventedSky, { head = true, year = from.year } = {}): string[] {
+  const { site, offset_h } = from;
+  const cells = [
+    ['Source', 'NSRDB'],
+    ['Location ID', '999999'],
+    ['City', '-'],
+    ['Latitude', site.latitude_deg],
+    ['Longitude', site.longitude_deg],
+    ['Time Zone', offset_h],
+    ['Elevation', site.elevation_m],
+    ['Local Time Zone', offset_h],
+    ['GHI Units', 'w/m2'],
+    ['Temperature Units', 'c'],
+    ['Wind Speed', 'm/s'],
+  ];
+  const rows = table(
+    [
+      ['Month', ({ month }) => `${month}`],
+      ['GHI', ({ i }) => figures(from, i)[0]!],
+      ['Year', () => `${year}`],
+      ['Clearsky GHI', () => '0'],
+      ['Minute', () => '30'],
+      ['Temperature', ({ i }) => figures(from, i)[3]!],
+      ['DHI', ({ i }) => figures(from, i)[2]!],
+      ['Day', ({ day }) => `${day}`],
+      ['Hour', ({ hour }) => `${hour - 1}`],
+      ['Wind Speed', ({ i }) => figures(from, i)[4]!],
+      ['DNI', ({ i }) => figures(from, i)[1]!],
+    ],
+    from,
+  );
+  if (!head) return rows;
+  return [0, 1].map((k) => cells.map((cell) => cell[k]).join(',')).concat(rows.map((row) => `${row},,`));
+}
+
+/** Hourly CSV of NASA POWER: hours of UTC, stamped at their start. */
+export function nasaPowerRows(from: InventedSky): string[] {
+  const { site, year } = from;
+  return [
+    '-BEGIN HEADER-',
+    'NASA/POWER Source Native Resolution Hourly Data (invented)',
+    `Dates (month/day/year): 01/01/${year} through 12/31/${year} in UTC`,
+    `Location: Latitude  ${site.latitude_deg}   Longitude ${site.longitude_deg} `,
+    `Elevation from MERRA-2: Average for 0.5 x 0.625 degree lat/lon region = ${site.elevation_m} meters`,
+    'The value for missing source data that cannot be computed or is outside of the sources availability range: -999 ',
+    'Parameter(s): ',
+    'T2M                   MERRA-2 Temperature at 2 Meters (C) ',
+    'WS10M                 MERRA-2 Wind Speed at 10 Meters (m/s) ',
+    'ALLSKY_SFC_SW_DWN     CERES SYN1deg All Sky Surface Shortwave Downward Irradiance (Wh/m^2) ',
+    '-END HEADER-',
+    ...table(
+      [
+        ['YEAR', () => `${year}`],
+        ['MO', ({ month }) => `${month}`],
+        ['DY', ({ day }) => `${day}`],
+        ['HR', ({ hour }) => `${hour - 1}`],
+        ['WS10M', ({ i }) => figures(from, i)[4]!],
+        ['ALLSKY_SFC_SW_DWN', ({ i }) => figures(from, i)[0]!],
+        ['T2M', ({ i }) => figures(from, i)[3]!],
+      ],
+      from,
+    ),
+  ];
+}

@@ -16,12 +16,14 @@ export interface ReportHead {
     /** Local calendar year that was played. */ readonly year: number;
     /** Steps of the year. */ readonly steps: number;
     /** Length of a step. */ readonly step_min: number;
-    /** Where the weather comes from: clear-sky, series, monthly_means, tmy3 or epw. */ readonly weather:
+    /** Where the weather comes from: clear-sky, series, monthly_means, tmy3, epw, nsrdb or nasa_power. */ readonly weather:
       | 'clear-sky'
       | 'series'
       | 'monthly_means'
       | 'tmy3'
-      | 'epw';
+      | 'epw'
+      | 'nsrdb'
+      | 'nasa_power';
     /** Seed of the drawn weather; null where nothing is drawn. */
     readonly seed: number | null;
   };

@@ -2,6 +2,7 @@ import { InputError, issue } from '../basis/errors.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Wanted } from './layout.ts';
 import { readTable } from './read.ts';
+import { isOf } from './recognise.ts';
 import type { Stamp } from './stamp.ts';
 import { type Stamping, standardStamping } from './stamping.ts';
 import { cellsOf, firstLines } from './table.ts';
@@ -52,8 +53,9 @@ const MOST_HEADER_LINES = 40;
  */
 export function readEpw(text: string, file: string, year: number | null): WeatherFile {
   const head = firstLines(text, MOST_HEADER_LINES);
-  if (!/^\s*LOCATION\s*,/i.test(head[0] ?? ''))
+  if (!isOf('epw', head))
     throw notThisFormat(
+      text,
       file,
       1,
       'the first line is not LOCATION',
@@ -62,6 +64,7 @@ export function readEpw(text: string, file: string, year: number | null): Weathe
   const periodsAt = head.findIndex((line) => /^\s*DATA PERIODS\s*,/i.test(line));
   if (periodsAt < 0)
     throw notThisFormat(
+      text,
       file,
       head.length,
       'there is no line DATA PERIODS in the header',

@@ -4,7 +4,7 @@ import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Gaps } from '../scenario/schema/schema.ts';
-import { LONGEST_FILL_h, type Run } from './gaps.ts';
+import { LONGEST_FILL_h, type Run, type YearSpan } from './gaps.ts';
 import { wallText } from './stamp.ts';
 import { placeOf, type Series, sourceWord } from './types.ts';
 
@@ -17,7 +17,7 @@ export interface Lattice {
   readonly interval_ms: number;
   readonly count: number;
   /** Intervals that touch the year: from `from` up to, not including, `to`. */
-  readonly year: { readonly from: number; readonly to: number };
+  readonly year: YearSpan;
   /** Whether the file has nothing before the first, and nothing after the last interval. */
   readonly fileEnds: { readonly before: boolean; readonly after: boolean };
   /** Interval of each row of the series; rows outside have none, -1. */
@@ -48,7 +48,9 @@ export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: 
   const covered = [...rows].filter(([, count]) => count * 100 >= to - from).map(([year]) => year);
   const [best, most] = [...rows].reduce((a, b) => (b[1] > a[1] ? b : a));
   if (best === clock.year || most <= inYear) return undefined;
-  const years = (covered.length > 0 ? covered : [best]).join(', ');
+  const part = (year: number): string =>
+    rows.get(year)! * 100 < 99 * (to - from) ? `a part of ${year}` : `${year}`;
+  const years = (covered.length > 0 ? covered : [best]).map(part).join(', ');
   return issue('wrong-year', path, { place: placeOf(series) })`the ${sourceWord(series)} covers ${years}, the
     run is for ${clock.year} | set run.year: ${best}`;
 }

@@ -70,7 +70,14 @@ function latticeOf(series: Series, clock: Clock): Lattice {
     origin_ms: first_ms + lowest * interval_ms,
     interval_ms,
     count: highest - lowest,
-    year: { from: from - lowest, to: to - lowest },
+    year: {
+      from: from - lowest,
+      to: to - lowest,
+      isCut: {
+        before: (year_ms - first_ms) % interval_ms !== 0,
+        after: (end_ms - first_ms) % interval_ms !== 0,
+      },
+    },
     fileEnds: { before: lowest <= 0, after: highest > last },
     row,
   };

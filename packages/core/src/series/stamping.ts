@@ -29,8 +29,8 @@ export function stampingOf(time: SeriesTime): Stamping {
   if (!zone) throw new RangeError(`readSeries: unknown zone ${time.zone}`);
   const readStamp = stampReader(time);
   return {
-    columns: [time.column],
-    read: ([cell]) => readStamp(cell!),
+    columns: [time.column].flat(),
+    read: (cells) => readStamp(cells.length === 1 ? cells[0]! : cells.map((cell) => cell.trim()).join(' ')),
     trouble: (text) => stampTrouble(text, time),
     zone,
     zoneName: time.zone,
@@ -44,22 +44,22 @@ export function stampingOf(time: SeriesTime): Stamping {
 }
 
 /**
- * What stamps of the standard weather formats have in common: they end their record, in the local standard time that the
- * file's head names, all year.
+ * What stamps of the standard weather formats have in common: the standard time that the file's head names, all year.
  *
  * @param year that every row is read as of; null keeps the years of the stamps
  */
 export const standardStamping = (
   offset_min: number,
   year: number | null,
+  label: SeriesTime['label'] = 'end',
 ): Pick<Stamping, 'zone' | 'zoneName' | 'label' | 'as_of_year' | 'manyYears'> => ({
   zone: { kind: 'fixed', offset_min },
   zoneName: offsetText(offset_min),
-  label: 'end',
+  label,
   as_of_year: year,
   manyYears:
     year === null
-      ? 'a typical year has months of several years: leave weather.years out'
+      ? 'a typical year has months of several years: set weather.years: typical'
       : 'if the file holds more than one year, set weather.years: own',
 });
 
@@ -69,6 +69,10 @@ function stampTrouble(cell: string, time: SeriesTime): [message: string, fix: st
   const message = `"${cell.trim().slice(0, 40)}" is not ${form} of ${years}`;
   if (/(^|\D)(0?2[-/.]29|29[-/.]0?2)(\D|$)/.test(cell))
     return [message, 'only leap years have a 29 February: check the year, or take the day out of the file'];
-  const example = 'describe the stamps with time.format, such as "dd.MM.yyyy HH:mm"';
+  const like =
+    typeof time.column === 'string'
+      ? 'dd.MM.yyyy HH:mm'
+      : 'yyyy M d H m'.slice(0, 2 + 2 * time.column.length);
+  const example = `describe the stamps with time.format, such as "${like}"`;
   return [message, time.format === undefined ? example : 'correct the stamp, or time.format'];
 }

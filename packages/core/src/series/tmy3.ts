@@ -1,5 +1,6 @@
 import { HOUR_ms } from '../basis/units.ts';
 import { readTable } from './read.ts';
+import { isOf } from './recognise.ts';
 import type { Stamp } from './stamp.ts';
 import { type Stamping, standardStamping } from './stamping.ts';
 import { firstLines } from './table.ts';
@@ -31,10 +32,16 @@ const TIME = 'Time (HH:MM)';
  */
 export function readTmy3(text: string, file: string, year: number | null): WeatherFile {
   const [head = '', names = ''] = firstLines(text, 2);
-  if (!names.includes(DATE)) {
+  if (!isOf('tmy3', [head, names])) {
     const message =
       names.trim() === '' ? 'the file ends after one line' : 'line 2 has no column names of TMY3';
-    throw notThisFormat(file, 2, message, `column names such as "${DATE}", "${TIME}", "${COLUMNS.ghi}"`);
+    throw notThisFormat(
+      text,
+      file,
+      2,
+      message,
+      `column names such as "${DATE}", "${TIME}", "${COLUMNS.ghi}"`,
+    );
   }
   const site = siteOfHead(head, file, [
     ['time zone', 3, -12, 14],

@@ -1,4 +1,5 @@
-import { InputError, type Issue, issue } from '../basis/errors.ts';
+import { InputError, type Issue, issue, refusal } from '../basis/errors.ts';
+import { otherwise } from './recognise.ts';
 import { cellsOf } from './table.ts';
 import type { Series } from './types.ts';
 
@@ -9,19 +10,22 @@ export interface FileSite {
   /** East positive. */
   readonly longitude_deg: number;
   readonly elevation_m: number;
-  /** Local standard time, minutes east of UTC. */
+  /** Of its stamps, minutes east of UTC: local standard time, or 0 where `utc` says so. */
   readonly offset_min: number;
+  /** True where the stamps are in UTC, whatever the place. */
+  readonly utc?: boolean;
   /** Line of the file that says so. */
   readonly line: number;
 }
 
 /** A file in an open format. */
 export interface WeatherFile {
-  readonly site: FileSite;
-  /** `ghi`, `dni` and `dhi` in W/m², `air_temperature` in °C, `wind` in m/s; all columns of the format. */
+  /** Null where it comes without the head that says so. */
+  readonly site: FileSite | null;
+  /** `ghi`, `dni` and `dhi` in W/m², `air_temperature` in °C, `wind` in m/s; those that the file has. */
   readonly series: Series;
   /** What the file calls our columns. */
-  readonly columns: Readonly<Record<Quantity, string>>;
+  readonly columns: Readonly<Partial<Record<Quantity, string>>>;
   /** How the stamps were read, in the words of the report. */
   readonly convention: string;
 }
@@ -78,12 +82,10 @@ export function siteOfHead(
 
 /** A header line that a format must have and a file has not. */
 export const notThisFormat = (
+  text: string,
   file: string,
   line: number,
   message: string,
   expected: string,
-  fix = 'check weather.kind; any other table can be described as weather of kind series',
-): InputError =>
-  new InputError([
-    issue('other-format', 'weather.kind', { expected, place: { file, line } })`${message} | ${fix}`,
-  ]);
+  fix = otherwise(text, file),
+): InputError => refusal('other-format', { file, line }, message, fix, expected);

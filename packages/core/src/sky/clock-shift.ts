@@ -2,10 +2,11 @@ import { median } from 'simple-statistics';
 import { HOUR_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
+import { cosineOf, later_min, sineOf } from './middle.ts';
 
 /** How the clock of a sky fits the sun. */
 export interface ClockShift {
-  /** How much later in the solar day the light of the year comes than the sun's, minutes; null without light. */
+  /** How much later in the solar day the light of the year comes than the sun's, minutes, within half a day; null without light. */
   readonly late_min: number | null;
   /** The same on the clearest days, where no cloudy afternoon shifts it; null if none is clear enough. */
   readonly late_clearest_min: number | null;
@@ -72,15 +73,20 @@ function middleOf(
   above_W_m2: Float64Array,
   longitude_deg: number,
 ): Middle {
-  let [light, lightHours, above, aboveHours] = [0, 0, 0, 0];
+  let [light, above] = [0, 0];
+  const got = { cosine: 0, sine: 0 };
+  const sent = { cosine: 0, sine: 0 };
   for (let i = from; i < to; i++) {
     const middle_h = start_ms[i]! / HOUR_ms + step_h / 2;
-    const solar_h = (((middle_h + longitude_deg / 15) % 24) + 24) % 24;
+    const solar_h = middle_h + longitude_deg / 15;
+    const [cosine, sine] = [cosineOf(solar_h), sineOf(solar_h)];
     light += ghi_W_m2[i]!;
-    lightHours += ghi_W_m2[i]! * solar_h;
+    got.cosine += ghi_W_m2[i]! * cosine;
+    got.sine += ghi_W_m2[i]! * sine;
     above += above_W_m2[i]!;
-    aboveHours += above_W_m2[i]! * solar_h;
+    sent.cosine += above_W_m2[i]! * cosine;
+    sent.sine += above_W_m2[i]! * sine;
   }
   if (light === 0 || above === 0) return { clearness: 0, late_min: 0 };
-  return { clearness: light / above, late_min: 60 * (lightHours / light - aboveHours / above) };
+  return { clearness: light / above, late_min: later_min(got, sent) };
 }

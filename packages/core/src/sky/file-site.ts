@@ -38,7 +38,7 @@ export function compareSites(ofFile: FileSite, site: Site, clock: Clock, file: s
   const north = Math.abs(ofFile.latitude_deg - site.latitude_deg);
   const zone = offsetText(ofFile.offset_min);
   const zoneApart_h = offSun_h(ofFile.offset_min, ofFile.longitude_deg);
-  if (zoneApart_h > FARTHEST_ZONE_h)
+  if (zoneApart_h > FARTHEST_ZONE_h && ofFile.utc !== true)
     issues.push(
       issue('zone-off-sun', 'weather.file', {
         expected: `a zone within ${FARTHEST_ZONE_h} h of it, east of Greenwich positive`,

@@ -1,6 +1,10 @@
 import { radians } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
+import type { Gridded } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
+
+/** How long each of the steps, or rows, is. */
+type StepLength = Pick<Clock, 'step_h'>;
 
 /** Lit hours beside a gap that tell the clearness at its edge: as many as are missing, within these bounds. */
 const EDGE_h = { least: 1, most: 12 } as const;
@@ -23,7 +27,7 @@ export function fillLight(
   light_W_m2: Float64Array,
   filled: Uint8Array,
   above_W_m2: Float64Array,
-  { step_h }: Clock,
+  { step_h }: StepLength,
 ): void {
   const steps = light_W_m2.length;
   const edge = (from: number, way: 1 | -1, edge_h: number): number | undefined => {
@@ -65,7 +69,7 @@ export function fillLight(
  *
  * @param dni_W_m2 facing the sun, means of each whole step; what `filled` marks is overwritten
  */
-export function fillBeam(dni_W_m2: Float64Array, filled: Uint8Array, sun: SunYear, clock: Clock): void {
+export function fillBeam(dni_W_m2: Float64Array, filled: Uint8Array, sun: SunYear, clock: StepLength): void {
   const horizontal_W_m2 = dni_W_m2.map((dni, i) => dni * sine(sun, i));
   fillLight(horizontal_W_m2, filled, sun.extraterrestrial_horizontal_W_m2, clock);
   for (let i = 0; i < filled.length; i++) {
@@ -99,5 +103,21 @@ export function closeFilled(
     const mu = sine(sun, i);
     if (dni_W_m2[i]! * mu > ghi_W_m2[i]!) dni_W_m2[i] = ghi_W_m2[i]! / mu;
     dhi_W_m2[i] = Math.max(0, ghi_W_m2[i]! - dni_W_m2[i]! * mu);
+  }
+}
+
+/** Lays light over what was filled by straight lines, in place. */
+export function fillLights(
+  { values, filled }: Omit<Gridded, 'notices'>,
+  sun: SunYear,
+  clock: StepLength,
+): void {
+  const [ghi, dni, dhi] = [values.get('ghi')!, values.get('dni'), values.get('dhi')];
+  const [noGhi, noDni, noDhi] = [filled.get('ghi'), filled.get('dni'), filled.get('dhi')];
+  if (noGhi) fillLight(ghi, noGhi, sun.extraterrestrial_horizontal_W_m2, clock);
+  if (dni && noDni) fillBeam(dni, noDni, sun, clock);
+  if (dhi && noDhi) {
+    if (dni) closeFilled(ghi, dni, dhi, noDhi, sun);
+    else fillLight(dhi, noDhi, sun.extraterrestrial_horizontal_W_m2, clock);
   }
 }

@@ -4,6 +4,7 @@ import { rounded } from '../basis/rounding.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { placeOf, type Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
+import { cosineOf, later_min, sineOf } from './middle.ts';
 
 /** How the light in a file compares with the light from space over the same rows. */
 export interface LightComparison {
@@ -15,6 +16,8 @@ export interface LightComparison {
   readonly factor: number | undefined;
   /** Days with light from space that the file covers. */
   readonly days: number;
+  /** True if its light is more than any sky lets through, whatever the unit might be. */
+  readonly isTooBright: boolean;
   /** Where the file's clock is set, for the words. */
   readonly clockKeys: string;
 }
@@ -44,6 +47,10 @@ const FEW_days = 30;
  */
 const IMPOSSIBLE_clearness = 0.02;
 
+/** No sky gives more than this of the light from space over a file; offsets and twilight add a few W/m² a row. Our own. */
+const MOST_clearness = 1.2;
+const NOISE_W_m2 = 5;
+
 /** A file shorter than this may be dark for its season. */
 const WHOLE_YEAR_days = 300;
 
@@ -69,45 +76,50 @@ export function compareLight(
     (series.start_ms[r]! + series.end_ms[r]!) / 2 / HOUR_ms + longitude_deg / 15;
   const firstDay = n === 0 ? 0 : Math.floor(solar_h(0) / 24);
   const days = n === 0 ? 0 : Math.floor(solar_h(n - 1) / 24) - firstDay + 1;
-  // Of each solar day: light, light times the hour, the same of the light from space, and rows without a value.
-  const got = new Float64Array(days);
-  const gotHours = new Float64Array(days);
-  const sent = new Float64Array(days);
-  const sentHours = new Float64Array(days);
+  // Of each solar day: light and its hours, the same of the light from space, and rows without a value.
+  const column = () => new Float64Array(days);
+  const [got, gotCosine, gotSine] = [column(), column(), column()];
+  const [sent, sentCosine, sentSine] = [column(), column(), column()];
   const isWhole = new Uint8Array(days).fill(1);
+  let rows = 0;
   for (let r = 0; r < n; r++) {
     const at = solar_h(r);
     const day = Math.floor(at / 24) - firstDay;
-    const hour = at - 24 * (day + firstDay);
     const value = ghi[r]!;
     const above = sun.extraterrestrial_horizontal_W_m2[r]!;
     if (Number.isNaN(value)) {
       if (above > 0) isWhole[day] = 0;
       continue;
     }
+    rows++;
+    const [cosine, sine] = [cosineOf(at), sineOf(at)];
     got[day]! += Math.max(0, value);
-    gotHours[day]! += Math.max(0, value) * hour;
+    gotCosine[day]! += Math.max(0, value) * cosine;
+    gotSine[day]! += Math.max(0, value) * sine;
     sent[day]! += above;
-    sentHours[day]! += above * hour;
+    sentCosine[day]! += above * cosine;
+    sentSine[day]! += above * sine;
   }
   const light = sum(got, got.keys());
   const above = sum(sent, sent.keys());
   const lit = [...sent.keys()].filter((d) => sent[d]! > 0);
-  if (light === 0 || above === 0) return { clearness: 0, late_min: 0, factor: undefined, days: 0, clockKeys };
+  const none = { clearness: 0, late_min: 0, factor: undefined, days: 0, isTooBright: false, clockKeys };
+  if (light === 0 || above === 0) return none;
   const clear = clearDays(
     lit.filter((d) => isWhole[d] === 1),
     (d) => got[d]! / sent[d]!,
   );
-  const clearLight = sum(got, clear);
-  const late_min =
-    clearLight === 0
-      ? 0
-      : 60 * (sum(gotHours, clear) / clearLight - sum(sentHours, clear) / sum(sent, clear));
+  const of = (cosine: Float64Array, sine: Float64Array) => ({
+    cosine: sum(cosine, clear),
+    sine: sum(sine, clear),
+  });
+  const late_min = sum(got, clear) === 0 ? 0 : later_min(of(gotCosine, gotSine), of(sentCosine, sentSine));
   const clearness = light / above;
   const usual = (k: number): boolean => k >= USUAL.least && k <= USUAL.most;
   const factor =
     clearness > 0.95 || clearness < USUAL.least ? FACTORS.find((f) => usual(clearness / f)) : undefined;
-  return { clearness, late_min, factor, days: lit.length, clockKeys };
+  const isTooBright = light > MOST_clearness * above + NOISE_W_m2 * rows;
+  return { clearness, late_min, factor, days: lit.length, isTooBright, clockKeys };
 }
 
 function clearDays(days: readonly number[], clearness: (day: number) => number): readonly number[] {
@@ -125,19 +137,27 @@ function sum(column: Float64Array, at: Iterable<number>): number {
 /** What the comparison says in words, as a fix; empty if the file fits the sun. */
 export function lightHint(light: LightComparison): string {
   const { late_min, factor } = light;
-  if (factor !== undefined) return `${factorWords(light)}: check the unit`;
+  if (factor !== undefined || light.isTooBright) return `${factorWords(light)}: check the unit`;
   if (Math.abs(late_min) > USUAL_SHIFT_min) return `${shiftWords(light)}: ${clockFix(light)}`;
   return '';
 }
 
-function factorWords({ clearness, factor = 1 }: LightComparison): string {
+function factorWords({ clearness, factor }: LightComparison): string {
+  if (factor === undefined)
+    return `all in all the values are ${rounded(clearness, 2)} of the light from space, more than any place gets`;
   const times =
     factor > 1 ? `${factor} times too large` : `${Math.round((1 / factor) * 10) / 10} times too small`;
   return `all in all the values look ${times} (${rounded(clearness, 2)} of the light from space)`;
 }
+
+/** Beyond this nobody can tell which way a clock was moved. */
+const HALF_TURN_min = 360;
+
 function shiftWords({ late_min }: LightComparison): string {
-  const way = late_min > 0 ? 'later' : 'earlier';
-  return `the file's light comes ${Math.round(Math.abs(late_min))} min ${way} in the day than the sun`;
+  const [way, other] = late_min > 0 ? ['later', 'earlier'] : ['earlier', 'later'];
+  const shift = Math.round(Math.abs(late_min));
+  const round = shift > HALF_TURN_min ? `, or ${1440 - shift} min ${other}` : '';
+  return `the file's light comes ${shift} min ${way} in the day than the sun${round}`;
 }
 
 const clockFix = ({ clockKeys }: LightComparison): string => `check ${clockKeys} and site.longitude_deg`;
@@ -155,7 +175,9 @@ export function lightIssues(
   clockLine: number | null,
 ): Issue[] {
   const { row, value } = brightest(series);
-  if (light.factor !== undefined && light.days >= WHOLE_YEAR_days && light.clearness < IMPOSSIBLE_clearness)
+  const isTooDark =
+    light.factor !== undefined && light.days >= WHOLE_YEAR_days && light.clearness < IMPOSSIBLE_clearness;
+  if (isTooDark || light.isTooBright)
     return [
       issue('wrong-unit', 'weather.ghi', {
         expected: `${USUAL.least} to ${USUAL.most} of the light from space over a year`,
@@ -184,7 +206,7 @@ export function lightNotices(light: LightComparison, series: Series, column: str
   if (hint === '') return [];
   const { row, value } = brightest(series);
   const where =
-    light.factor === undefined
+    light.factor === undefined && !light.isTooBright
       ? ''
       : `; the brightest row, ${placeText(placeOf(series, row, column))}, has ${value} W/m²`;
   return [notice('light-off-sun')`weather: ${hint}${where}`];

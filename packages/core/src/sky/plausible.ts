@@ -3,6 +3,7 @@ import { type Notice, notice } from '../basis/notices.ts';
 import { HOUR_ms } from '../basis/units.ts';
 import { otherUnit } from '../scenario/text/other-unit.ts';
 import { placeOf, type Series } from '../series/types.ts';
+import type { Quantity } from '../series/weather-file.ts';
 import type { SunYear } from '../sun/year.ts';
 import { type LightComparison, lightHint } from './light-check.ts';
 
@@ -19,8 +20,6 @@ const NIGHT_OFFSET_W_m2 = -20;
  */
 const SLACK_W_m2 = 50;
 
-const SHOWN = 5;
-
 /** One issue for the first row that is longer than weather may be, if there is one. */
 export function longRows(series: Series): Issue | undefined {
   const r = series.start_ms.findIndex((start, row) => series.end_ms[row]! - start > LONGEST_ROW_h * HOUR_ms);
@@ -30,6 +29,19 @@ export function longRows(series: Series): Issue | undefined {
     expected: `weather rows of at most ${LONGEST_ROW_h} hours`,
     place: placeOf(series, r),
   })`a row covers ${length_h} hours | use hourly weather, or weather of kind monthly_means with the monthly means`;
+}
+
+/** Rows of one column that can't be true. */
+export interface Fault {
+  readonly code: 'negative-irradiance' | 'above-extraterrestrial' | 'out-of-range';
+  readonly quantity: Quantity;
+  readonly column: string;
+  /** Ascending, one at least. */
+  readonly rows: readonly number[];
+  /** What a row shows, and what it might have shown. */
+  readonly message: (row: number) => string;
+  readonly expected: (row: number) => string;
+  readonly fix: string;
 }
 
 /**
@@ -50,7 +62,7 @@ export function unphysicalLight(
   column: string,
   sun: SunYear,
   light: LightComparison,
-): Issue[] {
+): Fault[] {
   const limit = (r: number): number => {
     const above = sun.extraterrestrial_normal_W_m2[r]!;
     const horizontal = sun.extraterrestrial_horizontal_W_m2[r]!;
@@ -67,18 +79,30 @@ export function unphysicalLight(
     if (values[r]! < NIGHT_OFFSET_W_m2) low.push(r);
     else if (values[r]! > 0 && values[r]! > limit(r)) high.push(r);
   }
-  const path = `weather.${quantity}`;
-  const at = (r: number, expected: string) => ({ expected, place: placeOf(series, r, column) });
   const hint =
     lightHint(light) || 'check the row, the unit, the time zone and label of the stamps, and the site';
-  const tooLow = (r: number): Issue =>
-    issue('negative-irradiance', path, at(r, `at least ${NIGHT_OFFSET_W_m2} W/m²`))`${figure(values[r]!)} W/m²
-      is below zero by more than an instrument's night offset | ${leftOut(series)}`;
-  const tooHigh = (r: number): Issue =>
-    issue('above-extraterrestrial', path, at(r, `at most ${figure(limit(r))} W/m²`))`${figure(values[r]!)}
-      W/m² is more than the sun can give at this place in these minutes, standing at
-      ${figure(sun.altitude_deg[r]!)} degrees | ${hint}`;
-  return [...firstRows(low, tooLow), ...firstRows(high, tooHigh)];
+  const faults: Fault[] = [
+    {
+      code: 'negative-irradiance',
+      quantity,
+      column,
+      rows: low,
+      message: (r) => `${figure(values[r]!)} W/m² is below zero by more than an instrument's night offset`,
+      expected: () => `at least ${NIGHT_OFFSET_W_m2} W/m²`,
+      fix: leftOut(series),
+    },
+    {
+      code: 'above-extraterrestrial',
+      quantity,
+      column,
+      rows: high,
+      message: (r) =>
+        `${figure(values[r]!)} W/m² is more than the sun can give at this place in these minutes, standing at ${figure(sun.altitude_deg[r]!)} degrees`,
+      expected: (r) => `at most ${figure(limit(r))} W/m²`,
+      fix: hint,
+    },
+  ];
+  return faults.filter(({ rows }) => rows.length > 0);
 }
 
 /** Units of rows as they are shown, and as keys write them. */
@@ -90,7 +114,7 @@ const UNITS = { '°C': 'C', 'm/s': 'm_s' } as const;
  * @param written the unit that the rows are said to be in: another is only guessed where they were not converted
  */
 export function outOfRange(
-  path: string,
+  quantity: 'air_temperature' | 'wind',
   values: Float64Array,
   series: Series,
   column: string,
@@ -98,16 +122,61 @@ export function outOfRange(
   most: number,
   unit: keyof typeof UNITS,
   written: string,
-): Issue[] {
+): Fault[] {
   const rows: number[] = [];
   for (let r = 0; r < values.length; r++) if (values[r]! < least || values[r]! > most) rows.push(r);
-  const looks = (r: number): string =>
-    (written === UNITS[unit] ? otherUnit(values[r]!, written, least, most) : undefined) ?? 'check the unit';
-  const expected = `${least} to ${most} ${unit}`;
-  const outside = (r: number): Issue =>
-    issue('out-of-range', path, { expected, place: placeOf(series, r, column) })`${figure(values[r]!)} ${unit}
-      can't be | ${looks(r)} in ${path}.unit, and ${leftOut(series)}`;
-  return firstRows(rows, outside);
+  if (rows.length === 0) return [];
+  const looks = written === UNITS[unit] ? otherUnit(values[rows[0]!]!, written, least, most) : undefined;
+  return [
+    {
+      code: 'out-of-range',
+      quantity,
+      column,
+      rows,
+      message: (r) => `${figure(values[r]!)} ${unit} can't be`,
+      expected: () => `${least} to ${most} ${unit}`,
+      fix: `${looks ?? 'check the unit'} in weather.${quantity}.unit, and ${leftOut(series)}`,
+    },
+  ];
+}
+
+/** Spans of rows that an issue names; the rest is only counted. */
+const MOST_SPANS = 30;
+
+/** An issue for each fault, which names its first row by value and the others by line; each fix is said once. */
+export function faultIssues(faults: readonly Fault[], series: Series): Issue[] {
+  return faults.map(({ code, quantity, column, rows, message, expected, fix }, k) => {
+    const [first] = rows as [number];
+    const isSaid = faults.slice(0, k).some((before) => before.fix === fix);
+    const all =
+      rows.length === 1 ? '' : `; ${rows.length.toLocaleString('en')} rows like it: ${spans(rows, series)}`;
+    return {
+      code,
+      path: `weather.${quantity}`,
+      message: message(first) + all,
+      expected: expected(first),
+      ...(isSaid ? {} : { fix }),
+      place: placeOf(series, first, column),
+    };
+  });
+}
+
+/** `lines 8, 12 to 19 and 31`, or places in numbers that were handed over. */
+function spans(rows: readonly number[], series: Series): string {
+  const all: string[] = [];
+  let named = 0;
+  for (let from = 0; from < rows.length; ) {
+    let to = from;
+    while (to + 1 < rows.length && rows[to + 1] === rows[to]! + 1) to++;
+    const at = (k: number): string => `${series.line[rows[k]!]}`;
+    if (all.length < MOST_SPANS) {
+      all.push(from === to ? at(from) : `${at(from)} to ${at(to)}`);
+      named = to + 1;
+    }
+    from = to + 1;
+  }
+  const rest = rows.length - named;
+  return `${series.given ? 'places' : 'lines'} ${all.join(', ')}${rest > 0 ? ` and ${rest.toLocaleString('en')} more` : ''}`;
 }
 
 /** How a missing value is written. */
@@ -130,12 +199,3 @@ export function warmthNotices(air_temperature_C: Float64Array): Notice[] {
 }
 
 const figure = (value: number): string => `${Math.round(value * 10) / 10}`;
-
-/** Issues of the first few rows, and one more with their number if there are others. */
-function firstRows(rows: readonly number[], issueOf: (row: number) => Issue): Issue[] {
-  const issues = rows.slice(0, SHOWN).map(issueOf);
-  if (rows.length <= SHOWN) return issues;
-  const { code, path, fix, place } = issues[0]!;
-  const message = `${(rows.length - SHOWN).toLocaleString('en')} more like these, ${rows.length.toLocaleString('en')} in all`;
-  return [...issues, { code, path, message, fix: fix!, place: { file: place!.file } }];
-}

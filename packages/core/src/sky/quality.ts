@@ -5,8 +5,8 @@ import type { SunYear } from '../sun/year.ts';
 import type { SkyYear } from './types.ts';
 
 /**
- * Quality tests of a sky that is ready to be played, whichever weather it came from. What a file must not hold is
- * refused row by row before (plausible.ts); these count what is left, step by step, and change nothing.
+ * Quality tests of a sky that is ready to be played, whichever weather it came from. What a file must not hold is put
+ * in or refused before (impossible.ts); these count what is left, step by step, and change nothing.
  *
  * Source of the limits: Long & Dutton 2002, BSRN Global Network recommended QC tests V2.0. The report itself could not
  * be opened; the figures are those of two public copies, which agree (a third prints 100 where these have 50 for

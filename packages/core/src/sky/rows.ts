@@ -2,6 +2,8 @@ import { InputError, issue } from '../basis/errors.ts';
 import { notice } from '../basis/notices.ts';
 import type { OpenFormatWeather, SeriesWeather } from '../scenario/schema/schema.ts';
 import { readEpw } from '../series/epw.ts';
+import { readNasaPower } from '../series/nasa-power.ts';
+import { readNsrdb } from '../series/nsrdb.ts';
 import { noText } from '../series/read.ts';
 import { readTmy3 } from '../series/tmy3.ts';
 import type { FileTexts, Series } from '../series/types.ts';
@@ -59,17 +61,21 @@ const noFormat = ({ kind }: FileWeather): InputError =>
   ]);
 
 function formatRows(weather: OpenFormatWeather, asOf: number | null, text: string): WeatherRows {
-  const read = weather.kind === 'tmy3' ? readTmy3 : readEpw;
-  const file = read(text, weather.file, asOf);
+  const file =
+    weather.kind === 'nsrdb'
+      ? readNsrdb(text, weather.file, asOf, weather.zone)
+      : READERS[weather.kind](text, weather.file, asOf);
   const { series, dropped } = withoutEmpty(file);
   const empty = (path: string, name: Quantity, fix: string): InputError => {
-    const place = { file: weather.file, line: series.line[0]!, field: file.columns[name] };
-    return new InputError([issue('empty-column', path, { place })`no row has a value | ${fix}`]);
+    const field = file.columns[name];
+    const place = { file: weather.file, line: series.line[0]!, ...(field === undefined ? {} : { field }) };
+    const what = field === undefined ? `the file has no column of ${name}` : 'no row has a value';
+    return new InputError([issue('empty-column', path, { place })`${what} | ${fix}`]);
   };
   const needed = (['ghi', 'air_temperature'] as const).find((name) => dropped.includes(name));
   if (needed !== undefined)
     throw empty('weather.file', needed, 'take another file, or describe this one as weather of kind series');
-  if (dropped.includes('wind') && weather.wind_m_s === undefined) {
+  if (!series.values.has('wind') && weather.wind_m_s === undefined) {
     const fix = 'say which wind to use instead: weather.wind_m_s; 1 is on the warm side for cells';
     throw empty('weather.wind_m_s', 'wind', fix);
   }
@@ -83,9 +89,11 @@ function formatRows(weather: OpenFormatWeather, asOf: number | null, text: strin
       (name) => notice('empty-column', series.line.length)`weather: column "${file.columns[name]}" has no
         value in any row of ${weather.file} and is not used`,
     ),
-    clockKeys: `the time zone in line ${file.site.line} of the file`,
+    clockKeys: file.site === null ? 'weather.zone' : `the time zone in line ${file.site.line} of the file`,
   };
 }
+
+const READERS = { tmy3: readTmy3, epw: readEpw, nasa_power: readNasaPower } as const;
 
 /** The file without the columns that have no value in any row. */
 function withoutEmpty({ series }: WeatherFile): { series: Series; dropped: Quantity[] } {

@@ -1,18 +1,19 @@
-import { InputError, type Issue } from '../basis/errors.ts';
+import { InputError } from '../basis/errors.ts';
 import { type Assumption, type Notice, notice } from '../basis/notices.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { Site } from '../scenario/schema/schema.ts';
 import { layOnClock } from '../series/grid.ts';
 import { leapDayAssumptions } from '../series/leap-day.ts';
 import { closeYear } from '../series/turn-of-year.ts';
-import type { FileTexts, Gridded, Series } from '../series/types.ts';
+import type { FileTexts, Series } from '../series/types.ts';
 import type { SunYear } from '../sun/year.ts';
 import { sunOverIntervals } from '../sun/year.ts';
 import * as assume from './assumptions.ts';
 import { compareSites } from './file-site.ts';
-import { closeFilled, fillBeam, fillLight } from './fill-light.ts';
+import { fillLights } from './fill-light.ts';
+import { replaceImpossible } from './impossible.ts';
 import { compareLight, lightIssues, lightNotices } from './light-check.ts';
-import { longRows, outOfRange, unphysicalLight } from './plausible.ts';
+import { type Fault, longRows, outOfRange, unphysicalLight } from './plausible.ts';
 import { type FileWeather, weatherRows } from './rows.ts';
 import { withinRows } from './within-rows.ts';
 
@@ -35,7 +36,8 @@ interface SuppliedSky {
  * @param site of the plant; the sun there bounds what may be in the file
  * @returns means over the clock's steps, W/m², °C and m/s
  * @throws InputError if the file is missing, unreadable, of another place, has gaps that may not be filled, or holds
- *   rows that can't be true at this place; every kind of fault is reported, the first five rows of each
+ *   rows that can't be true at this place; every kind of fault is reported with its rows. Where they are few they
+ *   are taken as missing instead (`replaceImpossible`)
  */
 export function suppliedSky(
   weather: FileWeather,
@@ -56,28 +58,32 @@ export function suppliedSky(
   const series = ownValues(closed.series);
   notices.push(...closed.notices);
   const rowSun = areSteps(series, clock) ? sun : sunOverIntervals(series.start_ms, series.end_ms, site);
-  const light = compareLight(series, rowSun, site.longitude_deg, rows.clockKeys);
-  const issues: Issue[] = [];
-  for (const quantity of ['ghi', 'dni', 'dhi'] as const) {
+  const compared = () => compareLight(series, rowSun, site.longitude_deg, rows.clockKeys);
+  const asWritten = compared();
+  const { columns } = rows;
+  const faults: Fault[] = LIGHTS.flatMap((quantity) => {
     const values = series.values.get(quantity);
-    if (values === undefined) continue;
-    const column = rows.columns[quantity]!;
-    issues.push(...unphysicalLight(quantity, values, series, column, rowSun, light));
-    notices.push(...zeroNightOffsets(values, column));
-  }
-  if (issues.length === 0)
-    issues.push(...lightIssues(light, series, rows.columns.ghi!, rows.site?.line ?? null));
-  if (issues.length === 0) notices.push(...lightNotices(light, series, rows.columns.ghi!));
+    if (values === undefined) return [];
+    return unphysicalLight(quantity, values, series, columns[quantity]!, rowSun, asWritten);
+  });
   const air = series.values.get('air_temperature')!;
   const written = weather.kind === 'series' ? weather : undefined;
   const airUnit = written?.air_temperature.unit ?? 'C';
-  const airColumn = rows.columns.air_temperature!;
-  issues.push(...outOfRange('weather.air_temperature', air, series, airColumn, -90, 60, '°C', airUnit));
+  faults.push(
+    ...outOfRange('air_temperature', air, series, columns.air_temperature!, -90, 60, '°C', airUnit),
+  );
   const wind = series.values.get('wind');
   const windUnit = written?.wind?.unit ?? 'm_s';
-  if (wind)
-    issues.push(...outOfRange('weather.wind', wind, series, rows.columns.wind!, 0, 100, 'm/s', windUnit));
+  if (wind) faults.push(...outOfRange('wind', wind, series, columns.wind!, 0, 100, 'm/s', windUnit));
+  notices.push(...replaceImpossible(faults, series, rowSun, clock, weather.gaps));
+  for (const quantity of LIGHTS) {
+    const values = series.values.get(quantity);
+    if (values !== undefined) notices.push(...zeroNightOffsets(values, columns[quantity]!));
+  }
+  const light = faults.length === 0 ? asWritten : compared();
+  const issues = lightIssues(light, series, columns.ghi!, rows.site?.line ?? null);
   if (issues.length > 0) throw new InputError(issues);
+  notices.push(...lightNotices(light, series, columns.ghi!));
 
   const gridded = layOnClock(series, clock, weather.gaps, 'weather');
   const within = withinRows(gridded.values, series, clock, sun);
@@ -99,17 +105,7 @@ export function suppliedSky(
   };
 }
 
-/** Lays light over what was filled by straight lines, in place. */
-function fillLights({ values, filled }: Omit<Gridded, 'notices'>, sun: SunYear, clock: Clock): void {
-  const [ghi, dni, dhi] = [values.get('ghi')!, values.get('dni'), values.get('dhi')];
-  const [noGhi, noDni, noDhi] = [filled.get('ghi'), filled.get('dni'), filled.get('dhi')];
-  if (noGhi) fillLight(ghi, noGhi, sun.extraterrestrial_horizontal_W_m2, clock);
-  if (dni && noDni) fillBeam(dni, noDni, sun, clock);
-  if (dhi && noDhi) {
-    if (dni) closeFilled(ghi, dni, dhi, noDhi, sun);
-    else fillLight(dhi, noDhi, sun.extraterrestrial_horizontal_W_m2, clock);
-  }
-}
+const LIGHTS = ['ghi', 'dni', 'dhi'] as const;
 
 const ownValues = (series: Series): Series => ({
   ...series,

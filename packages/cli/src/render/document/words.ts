@@ -44,6 +44,8 @@ const WEATHER_WORDS: Readonly<Record<Report['run']['weather'], string>> = {
   monthly_means: 'one year drawn from monthly means',
   tmy3: 'the TMY3 file the scenario names',
   epw: 'the EPW file the scenario names',
+  nsrdb: 'the NSRDB file the scenario names',
+  nasa_power: 'the NASA POWER file the scenario names',
 };
 
 /** `62.4° N, 11.6° E`. */

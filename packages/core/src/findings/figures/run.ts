@@ -84,7 +84,10 @@ export const RUN_FIGURES = [
     year: ['1', 'local calendar year that was played'],
     steps: ['1', 'steps of the year'],
     step_min: ['min', 'length of a step'],
-    weather: ['text', 'where the weather comes from: clear-sky, series, monthly_means, tmy3 or epw'],
+    weather: [
+      'text',
+      'where the weather comes from: clear-sky, series, monthly_means, tmy3, epw, nsrdb or nasa_power',
+    ],
     seed: ['1', 'seed of the weather that was drawn; null where none is drawn', null, NONE],
   }),
   ...priced('money', {

@@ -86,7 +86,7 @@ export type ColdestFrom = OneOf<{ record: object; coldest_step: ExtremeStep & { 
 export type HottestFrom = OneOf<{ no_light: object; hottest_step: ExtremeStep }>;
 
 /**
- * How far the coldest hour of a year is above the record, K: years made from monthly means know no cold spell.
+ * How far the coldest hour of a year is above the record, K: the mean year has no cold spell.
  * Common practice, no source: the figures are ours and lean to the cold side.
  */
 const RECORD_MARGIN_K = { means: 25, hours: 10 } as const;

@@ -23,6 +23,8 @@ import {
   type epw,
   type gaps,
   type monthlyMeans,
+  type nasaPower,
+  type nsrdb,
   type series,
   type seriesTime,
   type tmy3,
@@ -74,7 +76,7 @@ export type MonthlyMeansWeather = z.output<typeof monthlyMeans>;
 /** `weather` of kind `series`, as checked. */
 export type SeriesWeather = z.output<typeof series>;
 /** Weather in one of the open formats, which say themselves how they are to be read. */
-export type OpenFormatWeather = z.output<typeof tmy3> | z.output<typeof epw>;
+export type OpenFormatWeather = z.output<typeof tmy3 | typeof epw | typeof nsrdb | typeof nasaPower>;
 /** One of `arrays`, as checked. */
 export type ArraySpec = Scenario['arrays'][number];
 /** Data sheet of the panels of an array, as checked. */

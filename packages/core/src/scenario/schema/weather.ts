@@ -1,6 +1,19 @@
 import * as z from 'zod';
 import { parseZone } from '../../clock/zone.ts';
-import { assumed, between, byMonth, key, kind, leftOut, optional, seed, text, twelve, whole } from './key.ts';
+import {
+  assumed,
+  between,
+  byMonth,
+  key,
+  kind,
+  leftOut,
+  list,
+  optional,
+  seed,
+  text,
+  twelve,
+  whole,
+} from './key.ts';
 import { column, file } from './terms.ts';
 
 const turbidity = () => byMonth(between(1, 12));
@@ -51,8 +64,12 @@ export const columnIn = <const U extends readonly string[]>(units: U, meaning = 
   z.strictObject({ column, unit: key(z.enum(units))`${meaning}` });
 const irradianceColumn = () => columnIn(['W_m2', 'kJ_m2', 'MJ_m2', 'Wh_m2', 'kWh_m2']);
 const WITHOUT_LIGHT = 'global light is split';
+const stampColumn = z.union([text(), list(text(), 2, 6)]);
 export const seriesTime = z.strictObject({
-  column,
+  column: key(
+    stampColumn,
+  )`Column of the stamps; of several the cells are joined by a blank, in this order, and
+    format says what they are: [year, month, day, hour] with "yyyy M d H"`,
   zone: key(text().refine((zone) => parseZone(zone) !== undefined, { error: 'unknown zone' }))`Zone of the
     stamps: IANA name, UTC, or an offset such as "+01:00"`,
   label: key(z.enum(['start', 'middle', 'end']))`Which instant of its interval a stamp names`,
@@ -105,21 +122,51 @@ export const series = z.strictObject({
 const openFormat = {
   decomposition,
   file,
-  years: assumed(z.enum(['typical', 'own']), 'typical')`Rows are read as of the year that is played, or keep
-    the years of their stamps | rows are read as of run.year, whatever years their months come from`,
   gaps,
   wind_m_s: optional(between(0, 40))`${WIND} | the wind of the file; one without wind asks for it`,
 };
+const years = z.enum(['typical', 'own']);
+const YEARS = 'Rows are read as of the year that is played, or keep the years of their stamps';
+/** Of archives of typical years. */
+const typicalYears = assumed(years, 'typical')`${YEARS} | rows are read as of run.year, whatever years their
+  months come from`;
+/** Of archives of the years that were. */
+const ownYears = assumed(years, 'own')`${YEARS} | the archive hands out the years that were: run.year chooses
+  one`;
 export const tmy3 = z.strictObject({
   kind: kind('tmy3')`An open format of weather archives, which says itself how it is read`,
   ...openFormat,
+  years: typicalYears,
 });
 export const epw = z.strictObject({
   kind: kind('epw')`Another open format of weather archives, which says itself how it is read`,
   ...openFormat,
+  years: typicalYears,
+});
+export const nsrdb = z.strictObject({
+  kind: kind('nsrdb')`CSV of the National Solar Radiation Database, years from satellites`,
+  ...openFormat,
+  years: ownYears,
+  zone: optional(
+    text().refine((zone) => parseZone(zone)?.kind === 'fixed', { error: 'not an offset' }),
+  )`Zone of
+    the stamps of a file without a head, an offset such as "-07:00" | the head says it`,
+});
+export const nasaPower = z.strictObject({
+  kind: kind('nasa_power')`Hourly CSV of the NASA POWER archive, years from satellites`,
+  ...openFormat,
+  years: ownYears,
 });
 
-export const weather = z.discriminatedUnion('kind', [clearSky, series, monthlyMeans, tmy3, epw]);
+export const weather = z.discriminatedUnion('kind', [
+  clearSky,
+  series,
+  monthlyMeans,
+  tmy3,
+  epw,
+  nsrdb,
+  nasaPower,
+]);
 
 /** Letters of a Luxon format, text in quotes left out: each is a token or a part of one. */
 export const formatLetters = (format: string): string => format.replace(/'[^']*'/g, '');

@@ -51,8 +51,10 @@ function text(part: Part): string {
     if (chooser !== undefined)
       return `a mapping with ${chooser}: ${orList(options.map((o) => String(o.properties?.[chooser]?.const)))}`;
     const [one, other] = options;
-    if (options.length === 2 && other?.items && one && text(one) === text(other.items))
-      return `${text(one)}, or a list of ${other.minItems} of them`;
+    if (options.length === 2 && other?.items && one && text(one) === text(other.items)) {
+      const { minItems, maxItems } = other;
+      return `${text(one)}, or a list of ${minItems}${maxItems === minItems ? '' : ` to ${maxItems}`} of them`;
+    }
     return options.every((o) => o.const !== undefined)
       ? orList(options.map(text))
       : options.map(text).join(', or ');

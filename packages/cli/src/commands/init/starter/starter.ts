@@ -25,7 +25,7 @@ site:
   # horizon: [{ azimuth_deg: 90, height_deg: 3 }, { azimuth_deg: 180, height_deg: 12 }]
   # record_low_C: -28
 
-# One of five kinds: monthly_means, series, tmy3, epw, clear-sky.
+# One of seven kinds: monthly_means, series, tmy3, epw, nsrdb, nasa_power, clear-sky.
 weather:
   kind: monthly_means
   ghi_kWh_m2_day: [1.2, 2.1, 3.3, 4.5, 5.3, 5.6, 5.8, 5.0, 3.8, 2.4, 1.3, 0.9]
@@ -66,6 +66,12 @@ weather:
 #   years: typical
 #   gaps: { fill: refuse, longest_h: 0 }
 #   wind_m_s: 1
+
+# weather:
+#   kind: nsrdb
+#   file: weather.csv
+#   years: own
+#   zone: "-07:00"
 
 # weather:
 #   kind: clear-sky
