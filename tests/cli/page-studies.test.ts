@@ -82,7 +82,7 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
     demo('holds-with-generator'),
   );
   expect(sentenceOf(html, 'verdict')).toBe(
-    'holds and holds with generator hold; load goes unmet in short of bank.',
+    'Holds and holds with generator hold; load goes unmet in short of bank.',
   );
   const rows = json.rows as unknown as { name: string; values: (number | null)[] }[];
   const values = (name: string) => rows.find((row) => row.name === name)!.values;
@@ -97,7 +97,7 @@ test('compare.html: which plant holds, and the rows of compare.json', async () =
   const priced = await made('compare', demo('parts-with-generator'), demo('parts-sun-alone'));
   expect(sentenceOf(priced.html, 'verdict')).toBe('Both plants hold: no load goes unmet in any.');
   expect(sentenceOf(priced.html, 'bills')).toBe(
-    'parts with generator costs least to buy of those that hold: 12,522 crowns.',
+    'Parts with generator costs least to buy of those that hold: 12,522 crowns.',
   );
   expect(sentenceOf(priced.html, 'buys')).toMatch(/^parts sun alone costs/);
   // Parts files that both name are told of once.

@@ -1,4 +1,8 @@
-import { InvalidArgumentError } from 'commander';
+import { type Command, InvalidArgumentError } from 'commander';
+import type { Io } from '../io.ts';
+
+/** Declares a command; its work is imported only when it is asked for. */
+export type Declare = (program: Command, io: Io) => void;
 
 /** An empty name is a slip, as when a shell variable is not set; as a path it would mean the folder one is in. */
 export function named(text: string): string {

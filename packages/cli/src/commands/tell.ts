@@ -31,10 +31,10 @@ export interface Findings {
  * @param names files of `--out`: the document as .html and .md, the figures as .json, and the tables
  */
 export async function tell(
-  { document, json, tables = [], notes = [], finish }: Findings,
-  names: readonly string[],
-  given: Given,
   io: Io,
+  given: Given,
+  names: readonly string[],
+  { document, json, tables = [], notes = [], finish }: Findings,
 ): Promise<void> {
   const { out: folder } = given;
   if (folder !== undefined) {
@@ -52,15 +52,7 @@ export async function tell(
     writeOutputs(io.cwd, folder, [...made, ...tables]);
     finish?.();
   }
-  show(document, json, folder === undefined ? null : { folder, names }, given, io);
+  const written = folder === undefined ? null : { folder, names };
+  io.out(given.json ? json : toScreen(document, written, paint(io.colour)));
   for (const note of notes) io.err(`note: ${plain(note)}\n`);
 }
-
-/** Prints a document, or with `--json` the figures. */
-export const show = (
-  document: Document,
-  json: string,
-  written: Parameters<typeof toScreen>[1],
-  given: Given,
-  io: Io,
-): void => io.out(given.json ? json : toScreen(document, written, paint(io.colour)));

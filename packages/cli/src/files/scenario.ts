@@ -74,14 +74,17 @@ export function openScenario(cwd: string, file: string): Opened {
   return { ...files, year: prepareYear(files.read, file, files.texts) };
 }
 
+/** A file that was read, by the SHA-256 of its text. */
+export const hashed = (name: string, text: string): ReadFrom['read'][number] => ({
+  // A file may be named by an absolute path; what is handed on must not tell where somebody's files are.
+  name: name.split(/[\\/]/).at(-1) ?? name,
+  sha256: createHash('sha256').update(text).digest('hex'),
+});
+
 /** What a document was made by and from: every file that was read, once, without its folder, with its SHA-256. */
 export function madeFrom(...all: readonly ReadFiles[]): ReadFrom {
   const read = all.flatMap(({ name, source, texts }) =>
-    [[name, source.text] as const, ...source.partsTexts, ...texts].map(([readName, content]) => ({
-      // A file may be named by an absolute path; a report must not tell where somebody's files are.
-      name: readName.split(/[\\/]/).at(-1) ?? readName,
-      sha256: createHash('sha256').update(content).digest('hex'),
-    })),
+    [[name, source.text] as const, ...source.partsTexts, ...texts].map((file) => hashed(...file)),
   );
   const once = new Map(read.map((file) => [`${file.name} ${file.sha256}`, file]));
   return { version: manifest.version, read: [...once.values()] };

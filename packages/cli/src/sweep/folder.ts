@@ -12,16 +12,11 @@ import type { SweepRow, SweepRows } from './rows.ts';
 const refuse = refused.bind(null, 'sweep-folder');
 
 /** Names of what a sweep leaves in its folder; those of parts sort in their order. */
-export function sweepNames(part: SweepManifest['part']): {
-  readonly rows: string;
-  readonly manifest: string;
-  readonly chart: string;
-  readonly page: string;
-} {
-  if (part === null)
-    return { rows: 'sweep.csv', manifest: 'sweep.json', chart: 'sweep.svg', page: 'sweep.html' };
-  const number = String(part.number).padStart(String(part.of).length, '0');
-  const stem = `sweep.part-${number}of${part.of}`;
+export function sweepNames(part: SweepManifest['part']) {
+  const stem =
+    part === null
+      ? 'sweep'
+      : `sweep.part-${String(part.number).padStart(String(part.of).length, '0')}of${part.of}`;
   return { rows: `${stem}.csv`, manifest: `${stem}.json`, chart: `${stem}.svg`, page: `${stem}.html` };
 }
 

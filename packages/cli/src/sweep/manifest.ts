@@ -1,20 +1,17 @@
-import { createHash } from 'node:crypto';
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import { type Terms, termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
+import { hashed } from '../files/scenario.ts';
 import type { StudyFiles } from '../files/study.ts';
+import type { ReadFrom } from '../render/document/again.ts';
+import { present } from '../render/document/document.ts';
 import { type NamedAxis, namedAxes, varyOptions } from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
 import type { DesignList } from '../workers/designs.ts';
 
-/** A file that a sweep was made from. */
-interface Ingredient {
-  readonly name: string;
-  readonly sha256: string;
-}
-
+type Ingredient = ReadFrom['read'][number];
 /**
  * What a sweep is made from, kept beside unfinished rows and beside parts: rows that belong to different sweeps must
  * never get into one file.
@@ -45,12 +42,6 @@ export interface SweepManifest {
   /** Values of the varied keys in the scenario's own file; null where it leaves them out. */
   readonly in_file: readonly (number | string | null)[];
 }
-
-const hashed = (name: string, text: string): Ingredient => ({
-  // A file may be named by an absolute path; what is handed on must not tell where somebody's files are.
-  name: name.split(/[\\/]/).at(-1) ?? name,
-  sha256: createHash('sha256').update(text).digest('hex'),
-});
 
 export function manifestOf(
   files: StudyFiles,
@@ -94,21 +85,18 @@ function valueAt(scenario: Scenario, path: string): number | string | null {
 
 /** In what two sweeps differ, in words; the share that each plays and the name of the scenario file do not count. */
 export function differences(before: SweepManifest, now: SweepManifest): readonly string[] {
-  const found: string[] = [];
-  const differ = (a: unknown, b: unknown): boolean => JSON.stringify(a) !== JSON.stringify(b);
-  if (before.longnight !== now.longnight)
-    found.push(`Longnight was ${before.longnight} and is ${now.longnight}`);
-  if (before.scenario.sha256 !== now.scenario.sha256) found.push('the scenario has changed');
-  if (differ(before.parts_files, now.parts_files)) found.push('a parts file has changed');
-  if (differ(before.series_files, now.series_files)) found.push('a series file has changed');
-  if (differ(before.axes, now.axes))
-    found.push(
+  const differ = (key: keyof SweepManifest): boolean =>
+    JSON.stringify(before[key]) !== JSON.stringify(now[key]);
+  return present([
+    differ('longnight') && `Longnight was ${before.longnight} and is ${now.longnight}`,
+    before.scenario.sha256 !== now.scenario.sha256 && 'the scenario has changed',
+    differ('parts_files') && 'a parts file has changed',
+    differ('series_files') && 'a series file has changed',
+    differ('axes') &&
       `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
-    );
-  if (before.sample !== now.sample)
-    found.push(`--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`);
-  if (before.designs !== now.designs) found.push(`it had ${before.designs} designs and has ${now.designs}`);
-  return found;
+    differ('sample') && `--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`,
+    differ('designs') && `it had ${before.designs} designs and has ${now.designs}`,
+  ]);
 }
 
 /** @throws InputError if the file is not a manifest that this version can read */

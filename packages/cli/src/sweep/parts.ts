@@ -2,6 +2,7 @@ import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
+import { runsOf } from '../render/document/words.ts';
 import { differences, readManifest, type SweepManifest } from './manifest.ts';
 
 const refuse = refused.bind(null, 'sweep-parts');
@@ -68,17 +69,6 @@ function readPart(cwd: string, name: string): PartFile {
   if (made.part === null)
     throw refuse({ file: name })`this is a whole sweep | leave it out: it needs no gathering | a part`;
   return { name, made, number: made.part.number, of: made.part.of };
-}
-
-/** Runs of numbers in words: `3, 7 to 9`. */
-function runsOf(numbers: readonly number[]): string {
-  const runs: [number, number][] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last !== undefined && last[1] === number - 1) last[1] = number;
-    else runs.push([number, number]);
-  }
-  return runs.map(([from, to]) => (from === to ? `${from}` : `${from} to ${to}`)).join(', ');
 }
 
 function incomplete(

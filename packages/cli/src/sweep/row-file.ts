@@ -1,4 +1,17 @@
-import { closeSync, fstatSync, fsyncSync, ftruncateSync, openSync, renameSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  fstatSync,
+  fsyncSync,
+  ftruncateSync,
+  mkdirSync,
+  openSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from 'node:fs';
+import { join, resolve } from 'node:path';
+import { diskError } from '../files/disk.ts';
+import { removeEmpty } from '../files/write.ts';
 
 /** Writes some bytes at the end of an open file and says how many it took: `writeSync`, or what a test puts there. */
 export type Write = (handle: number, bytes: Uint8Array) => number;
@@ -46,5 +59,51 @@ export function openRowFile(path: string, keep_bytes: number | null, write: Writ
         throw new Error(`${path} has ${size} bytes where ${length_bytes} were written: is it written twice?`);
       renameSync(path, final);
     },
+  };
+}
+
+/** Rows under a temporary name in their folder. */
+export interface NewRows {
+  append(bytes: Uint8Array): void;
+  /** Gives them their name. */
+  finish(): void;
+  /** Takes away what is not finished, and the folder if this run made it. */
+  abandon(): void;
+}
+
+/**
+ * Begins a file of rows that is whole or not there at all.
+ *
+ * @throws InputError if the disk refuses; then nothing is left behind
+ */
+export function openNewRows(cwd: string, out: string, name: string, header: string): NewRows {
+  const folder = resolve(cwd, out);
+  const temporary = join(folder, `.${name}.${process.pid}.tmp`);
+  let made: string | undefined;
+  let file: RowFile | null = null;
+  const abandon = (): void => {
+    file?.leave();
+    rmSync(temporary, { force: true });
+    if (made !== undefined) removeEmpty(folder, made);
+  };
+  const onDisk = (act: () => void): void => {
+    try {
+      act();
+    } catch (error) {
+      abandon();
+      const fix = 'make room, or name another folder with --out';
+      throw diskError(error, `${out}/${name}`, 'nothing was written', fix);
+    }
+  };
+  onDisk(() => {
+    made = mkdirSync(folder, { recursive: true });
+    rmSync(temporary, { force: true });
+    file = openRowFile(temporary, null);
+    file.append(Buffer.from(header));
+  });
+  return {
+    append: (bytes) => onDisk(() => file!.append(bytes)),
+    finish: () => onDisk(() => file!.finish(join(folder, name))),
+    abandon,
   };
 }

@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { SCENARIO } from '../arguments.ts';
+import { type Declare, SCENARIO } from '../arguments.ts';
 
-/** Declares `longnight check`; its work is imported only when it is asked for. */
-export function declareCheck(program: Command, io: Io): void {
+export const declareCheck: Declare = (program, io) => {
   program
     .command('check')
     .summary('validate a scenario and show what limits the plant')
@@ -13,4 +10,4 @@ export function declareCheck(program: Command, io: Io): void {
     )
     .argument(...SCENARIO)
     .action(async (file: string, given) => (await import('./work.ts')).check(file, given, io));
-}
+};

@@ -23,25 +23,20 @@ export async function check(file: string, given: Given, io: Io): Promise<void> {
   const money = report.money && { ...report.money, unpriced: billOfScenario(scenario).unpriced };
   const noBill = 'parts have prices, and no money section says in which currency: there is no bill';
   const { zoneOffPlace } = await import('../place.ts');
-  await tell(
-    {
-      document: checkDocument({
-        report,
-        scenarioName: name,
-        filesRead: paths.length - 1,
-        money,
-        unknownPanels: scenario.arrays.filter(({ panel }) => panel === undefined).map(({ name }) => name),
-      }),
-      json: checkJson(report, money),
-      notes: [
-        ...(money === null && hasPrices(scenario) ? [noBill] : []),
-        ...[...notices, ...zoneOffPlace(scenario)].map(noticeText),
-      ],
-    },
-    [],
-    given,
-    io,
-  );
+  await tell(io, given, [], {
+    document: checkDocument({
+      report,
+      scenarioName: name,
+      filesRead: paths.length - 1,
+      money,
+      unknownPanels: scenario.arrays.filter(({ panel }) => panel === undefined).map(({ name }) => name),
+    }),
+    json: checkJson(report, money),
+    notes: [
+      ...(money === null && hasPrices(scenario) ? [noBill] : []),
+      ...[...notices, ...zoneOffPlace(scenario)].map(noticeText),
+    ],
+  });
   if (dangers.length > 0) throw new Ending(EXIT.danger, dangersText(dangers));
 }
 

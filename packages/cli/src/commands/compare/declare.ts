@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { outInto } from '../arguments.ts';
+import { type Declare, outInto } from '../arguments.ts';
 
-/** Declares `longnight compare`; its work is imported only when it is asked for. */
-export function declareCompare(program: Command, io: Io): void {
+export const declareCompare: Declare = (program, io) => {
   program
     .command('compare')
     .summary('put plants side by side over the same hours')
@@ -15,4 +12,4 @@ export function declareCompare(program: Command, io: Io): void {
     .argument('<files...>', 'two scenarios or more, YAML or JSON; the hours of the first are used')
     .option(...outInto('compare.html, compare.md, compare.json and compare.csv'))
     .action(async (files: readonly string[], given) => (await import('./work.ts')).compare(files, given, io));
-}
+};

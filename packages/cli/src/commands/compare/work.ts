@@ -27,15 +27,10 @@ export async function compare(files: readonly string[], given: Given, io: Io): P
   const shown = { comparison, scenario: first.read.scenario };
   const names = opened.map((one) => one.name);
   const { notices } = prepareYear(first.read, files[0]!, first.texts);
-  await tell(
-    {
-      document: compareDocument(shown, madeFrom(...opened), names),
-      json: compareJson(shown),
-      tables: [{ name: 'compare.csv', text: compareCsv(comparison) }],
-      notes: [...comparison.notices, ...notices].map(noticeText),
-    },
-    NAMES,
-    given,
-    io,
-  );
+  await tell(io, given, NAMES, {
+    document: compareDocument(shown, madeFrom(...opened), names),
+    json: compareJson(shown),
+    tables: [{ name: 'compare.csv', text: compareCsv(comparison) }],
+    notes: [...comparison.notices, ...notices].map(noticeText),
+  });
 }

@@ -1,5 +1,5 @@
-import { Argument, type Command } from 'commander';
-import type { Io } from '../../io.ts';
+import { Argument } from 'commander';
+import type { Declare } from '../arguments.ts';
 
 const SHELLS = ['bash', 'zsh', 'fish', 'powershell'] as const;
 export type Shell = (typeof SHELLS)[number];
@@ -8,7 +8,7 @@ export type Shell = (typeof SHELLS)[number];
  * Declares `longnight completion`, and the hidden command that its scripts ask at each press of the key. Declared last:
  * what stands before it is what is completed.
  */
-export function declareCompletion(program: Command, io: Io): void {
+export const declareCompletion: Declare = (program, io) => {
   program
     .command('completion')
     .summary('print a script that completes commands in a shell')
@@ -30,4 +30,4 @@ export function declareCompletion(program: Command, io: Io): void {
       const { complete } = await import('./work.ts');
       await complete(program, words, io);
     });
-}
+};

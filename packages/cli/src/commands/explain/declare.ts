@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { named, several } from '../arguments.ts';
+import { type Declare, named, several } from '../arguments.ts';
 
-/** Declares `longnight explain`; its work is imported only when it is asked for. */
-export function declareExplain(program: Command, io: Io): void {
+export const declareExplain: Declare = (program, io) => {
   program
     .command('explain')
     .summary('say what a word, a figure, a column or a key means')
@@ -19,4 +16,4 @@ export function declareExplain(program: Command, io: Io): void {
       [],
     )
     .action(async (term: readonly string[], given) => (await import('./work.ts')).explain(term, given, io));
-}
+};

@@ -7,5 +7,5 @@ import { type Given, tell } from '../tell.ts';
 export async function explain(words: readonly string[], given: Given, io: Io): Promise<void> {
   const terms = words.length === 0 ? TERMS : termsNamed(words.join(' '));
   const document = words.length === 0 ? allTermsDocument() : termsDocument(terms);
-  await tell({ document, json: jsonText('explain', terms) }, [], given, io);
+  await tell(io, given, [], { document, json: jsonText('explain', terms) });
 }

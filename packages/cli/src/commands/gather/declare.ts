@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { outInto } from '../arguments.ts';
+import { type Declare, outInto } from '../arguments.ts';
 
-/** Declares `longnight gather`; its work is imported only when it is asked for. */
-export function declareGather(program: Command, io: Io): void {
+export const declareGather: Declare = (program, io) => {
   program
     .command('gather')
     .summary('join the parts of a sweep')
@@ -14,4 +11,4 @@ export function declareGather(program: Command, io: Io): void {
     .argument('<paths...>', 'folders with parts, or the parts themselves (sweep.part-KofN.csv)')
     .requiredOption(...outInto('sweep.csv, sweep.html and sweep.svg'))
     .action(async (paths: readonly string[], given) => (await import('./work.ts')).gather(paths, given, io));
-}
+};

@@ -1,10 +1,8 @@
-import { mkdirSync, rmSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import type { InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
-import { diskError } from '../../files/disk.ts';
 import { wholeLines } from '../../files/lines.ts';
-import { checkOutputs, removeEmpty } from '../../files/write.ts';
+import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { paint } from '../../render/document/paint.ts';
 import { toScreen } from '../../render/document/to-screen.ts';
@@ -14,7 +12,7 @@ import { SweepDigest } from '../../sweep/digest.ts';
 import { sweepNames } from '../../sweep/folder.ts';
 import { placeViews } from '../../sweep/outputs.ts';
 import { findParts, type PartFile } from '../../sweep/parts.ts';
-import { openRowFile } from '../../sweep/row-file.ts';
+import { openNewRows } from '../../sweep/row-file.ts';
 import { type SweepRow, type SweepRows, sweepRows } from '../../sweep/rows.ts';
 import { type DesignList, designsOf, shareOf } from '../../workers/designs.ts';
 import { progressOf } from '../../workers/progress.ts';
@@ -32,40 +30,21 @@ export function gather(paths: readonly string[], given: Given & { readonly out: 
   const inputs = parts.flatMap(({ name }) => [name, name.replace(/\.csv$/, '.json')]);
   checkOutputs(io.cwd, out, [names.rows, names.chart, names.page], inputs);
 
-  const folder = resolve(io.cwd, out);
-  const temporary = join(folder, `.${names.rows}.${process.pid}.tmp`);
-  const onDisk = <T>(act: () => T): T => {
-    try {
-      return act();
-    } catch (error) {
-      throw diskError(
-        error,
-        `${out}/${names.rows}`,
-        'nothing was written',
-        'make room, or name another folder with --out',
-      );
-    }
-  };
-  let firstMade: string | undefined;
-  const file = onDisk(() => {
-    firstMade = mkdirSync(folder, { recursive: true });
-    return openRowFile(temporary, null);
-  });
+  const file = openNewRows(io.cwd, out, names.rows, rows.header);
   const progress = progressOf(io, 'designs', list.count);
   try {
-    onDisk(() => file.append(Buffer.from(rows.header)));
     let block = '';
     for (const { place, row, text } of rowsOf(parts, list, rows, io.cwd)) {
       digest.take(list.at(place), row);
       block += `${text}\r\n`;
       progress.at(place);
       if (block.length < BLOCK && place < list.count - 1) continue;
-      onDisk(() => file.append(Buffer.from(block)));
+      file.append(Buffer.from(block));
       block = '';
     }
     progress.end();
     const placed = placeViews(io.cwd, out, made, digest);
-    onDisk(() => file.finish(join(folder, names.rows)));
+    file.finish();
     if (placed.note !== null) io.err(`note: ${placed.note}\n`);
     if (given.json) {
       // The rows are read once more: none is printed before all of them are known to be right.
@@ -76,10 +55,8 @@ export function gather(paths: readonly string[], given: Given & { readonly out: 
       io.out(toScreen(sweepDocument(made, digest), { folder: out, names: placed.names }, paint(io.colour)));
   } finally {
     progress.end();
-    file.leave();
-    rmSync(temporary, { force: true });
-    // Empty only if the parts were refused.
-    if (firstMade !== undefined) removeEmpty(folder, firstMade);
+    // Its folder is empty only if the parts were refused.
+    file.abandon();
   }
 }
 

@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { outInto, SCENARIO } from '../arguments.ts';
+import { type Declare, outInto, SCENARIO } from '../arguments.ts';
 
-/** Declares `longnight improve`; its work is imported only when it is asked for. */
-export function declareImprove(program: Command, io: Io): void {
+export const declareImprove: Declare = (program, io) => {
   program
     .command('improve')
     .summary('find out what the next part buys')
@@ -16,4 +13,4 @@ export function declareImprove(program: Command, io: Io): void {
     .argument(...SCENARIO)
     .option(...outInto('improve.html, improve.md, improve.json and improve.csv'))
     .action(async (file: string, given) => (await import('./work.ts')).improve(file, given, io));
-}
+};

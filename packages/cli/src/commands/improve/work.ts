@@ -20,15 +20,10 @@ export async function improve(file: string, given: Given, io: Io): Promise<void>
   const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];
   const improvement = watched(io, 'years', null, (at) => improvePlant(source, texts, at));
   const shown = { improvement, scenario: read.scenario };
-  await tell(
-    {
-      document: improveDocument(shown, files.name, madeFrom(files)),
-      json: improveJson(shown),
-      tables: [{ name: 'improve.csv', text: improveCsv(improvement) }],
-      notes: notices.map(noticeText),
-    },
-    NAMES,
-    given,
-    io,
-  );
+  await tell(io, given, NAMES, {
+    document: improveDocument(shown, files.name, madeFrom(files)),
+    json: improveJson(shown),
+    tables: [{ name: 'improve.csv', text: improveCsv(improvement) }],
+    notes: notices.map(noticeText),
+  });
 }

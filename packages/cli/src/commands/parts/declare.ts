@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { named, several } from '../arguments.ts';
+import { type Declare, named, several } from '../arguments.ts';
 
-/** Declares `longnight parts`; its work is imported only when it is asked for. */
-export function declareParts(program: Command, io: Io): void {
+export const declareParts: Declare = (program, io) => {
   program
     .command('parts')
     .summary('list the parts that a scenario may name')
@@ -12,4 +9,4 @@ export function declareParts(program: Command, io: Io): void {
     )
     .argument('<files...>', 'parts files, or scenarios that name some', several(named))
     .action(async (files: readonly string[], given) => (await import('./work.ts')).parts(files, given, io));
-}
+};

@@ -8,7 +8,7 @@ import { type Given, tell } from '../tell.ts';
 export async function parts(files: readonly string[], given: Given, io: Io): Promise<void> {
   const found = readPartsOf(io.cwd, files);
   const json = jsonText('parts.json', { parts: found.map(plainPart) });
-  await tell({ document: partsDocument(found), json }, [], given, io);
+  await tell(io, given, [], { document: partsDocument(found), json });
 }
 
 const plainPart = ({ file, part: { name, kind, about, values, brings, source, path } }: FoundPart) => ({

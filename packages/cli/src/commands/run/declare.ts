@@ -1,9 +1,7 @@
-import { type Command, Option } from 'commander';
-import type { Io } from '../../io.ts';
-import { named, outInto, SCENARIO, several, wholeNumber } from '../arguments.ts';
+import { Option } from 'commander';
+import { type Declare, named, outInto, SCENARIO, several, wholeNumber } from '../arguments.ts';
 
-/** Declares `longnight run`; its work is imported only when it is asked for. */
-export function declareRun(program: Command, io: Io): void {
+export const declareRun: Declare = (program, io) => {
   program
     .command('run')
     .summary('play a year')
@@ -51,4 +49,4 @@ export function declareRun(program: Command, io: Io): void {
     .option('--xlsx', 'write plant.xlsx too: months, leanest days and hours as a workbook with formulas')
     .option('--parquet', 'write the table as Parquet too')
     .action(async (file: string, given) => (await import('./work.ts')).run(file, given, io));
-}
+};

@@ -16,6 +16,7 @@ import { madeFrom, type Opened, openScenario } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
 import { blocksWanted, type Io } from '../../io.ts';
 import { type Bounded, boundLine, isKept, missedText } from '../../render/check/requirements.ts';
+import { present } from '../../render/document/document.ts';
 import { reportJson } from '../../render/document/json.ts';
 import { written } from '../../render/document/written.ts';
 import { dangersText } from '../../render/report/dangers.ts';
@@ -51,12 +52,12 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
   const opened = openScenario(io.cwd, file);
   const { weather } = opened.year.scenario;
   const seeds = given.seeds === undefined ? null : ensembleSeeds(weather, given.seeds);
-  const names = [
+  const names = present([
     ...NAMES,
     ...tableNames(given),
-    ...(given.years === undefined ? [] : ['years.csv']),
-    ...(seeds === null ? [] : ['seeds.csv']),
-  ];
+    given.years !== undefined && 'years.csv',
+    seeds && 'seeds.csv',
+  ]);
   checkOutputs(io.cwd, out, names, opened.paths);
 
   const plant = plantOf(opened.year.scenario);
@@ -83,13 +84,13 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
       lean: leanStrip(ledger, report.leanest_days, glyphs),
     },
   });
-  const tables = [
+  const tables = present([
     ...(out === undefined ? [] : await tableOutputs(ledger, report, given)),
-    ...(years === null ? [] : [{ name: 'years.csv', text: yearsCsv(years) }]),
-    ...(ensemble === null ? [] : [{ name: 'seeds.csv', text: seedsCsv(ensemble) }]),
-  ];
+    years && { name: 'years.csv', text: yearsCsv(years) },
+    ensemble && { name: 'seeds.csv', text: seedsCsv(ensemble) },
+  ]);
   const notes = report.notices.map(noticeText);
-  await tell({ document, json: reportJson(report), tables, notes }, names, given, io);
+  await tell(io, given, names, { document, json: reportJson(report), tables, notes });
   const missed = bounds.filter((bounded) => !isKept(bounded));
   const { dangers } = report;
   if (missed.length > 0 || dangers.length > 0)

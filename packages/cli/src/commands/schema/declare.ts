@@ -1,8 +1,7 @@
-import { Argument, type Command } from 'commander';
-import type { Io } from '../../io.ts';
+import { Argument } from 'commander';
+import type { Declare } from '../arguments.ts';
 
-/** Declares `longnight schema`; its work is imported only when it is asked for. */
-export function declareSchema(program: Command, io: Io): void {
+export const declareSchema: Declare = (program, io) => {
   program
     .command('schema')
     .summary('print the JSON Schema of a file, for editors')
@@ -17,4 +16,4 @@ export function declareSchema(program: Command, io: Io): void {
       const { schema } = await import('./work.ts');
       schema(file, io);
     });
-}
+};

@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { named, outInto, SCENARIO, several, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import { type Declare, named, outInto, SCENARIO, several, THREADS, VARY, wholeNumber } from '../arguments.ts';
 
-/** Declares `longnight size`; its work is imported only when it is asked for. */
-export function declareSize(program: Command, io: Io): void {
+export const declareSize: Declare = (program, io) => {
   program
     .command('size')
     .summary('find the cheapest design that keeps its requirements')
@@ -38,4 +35,4 @@ export function declareSize(program: Command, io: Io): void {
     .option(...THREADS)
     .option(...outInto('size.html, size.md, size.json and size.csv (every design played)'))
     .action(async (file: string, given) => (await import('./work.ts')).size(file, given, io));
-}
+};

@@ -9,6 +9,7 @@ import {
   refuseCircumstances,
 } from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
+import { present } from '../../render/document/document.ts';
 import { type NamedAxis, namedAxes } from '../../render/document/key-words.ts';
 import type { Given } from '../tell.ts';
 
@@ -59,9 +60,8 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
   const files = readStudy(cwd, file, axes);
   const least = isCost ? costOf(files) : (given.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
-  if (least.startsWith('generator.') && files.read.scenario.generator === undefined) {
+  if (least.startsWith('generator.') && files.read.scenario.generator === undefined)
     throw refuse('--least')`the plant has no generator, and so no ${least} | take another figure`;
-  }
   const seeds = seedsOf(files, given);
   return {
     files,
@@ -80,25 +80,23 @@ const costOf = (files: StudyFiles): DesignFigureName =>
 function unpricedUse({ read: { scenario } }: StudyFiles): readonly string[] {
   const { money, generator, shore } = scenario;
   if (money === undefined) return [];
-  return [
-    ...(generator !== undefined && money.fuel_price_per_L === undefined ? ['fuel_price_per_L'] : []),
-    ...(shore !== undefined && money.shore_price_per_kWh === undefined ? ['shore_price_per_kWh'] : []),
-  ];
+  return present([
+    generator && money.fuel_price_per_L === undefined && 'fuel_price_per_L',
+    shore && money.shore_price_per_kWh === undefined && 'shore_price_per_kWh',
+  ]);
 }
 
 /** Prices may be missing in some designs, which are then left out; but not in all of them. */
 function requirePrices(files: StudyFiles, least: string): void {
   const { study, read } = files;
-  if (read.scenario.money === undefined) {
+  if (read.scenario.money === undefined)
     throw refuse('--least')`${least} needs prices, and the scenario has no money section | add money: with
       currency, years and discount_share_per_year, and a price to each part; or take another figure, such as
       --least bank.usable_kWh`;
-  }
   const used = unpricedUse(files);
-  if (least !== 'money.capital' && used.length > 0) {
+  if (least !== 'money.capital' && used.length > 0)
     throw refuse('--least')`${least} needs money.${used.join(' and money.')} | add
       ${used.length === 1 ? 'it' : 'them'}, or take --least money.capital`;
-  }
   const unpriced = firstUnpriced(study);
   if (unpriced === null) return;
   throw refuse('--least')`${least} needs prices, and no design has all of them; without a price:
@@ -126,9 +124,8 @@ function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeGiven): readon
       throw refuse('--in')`counts years, and there is one | add --seeds N, or leave --in out`;
     return [];
   }
-  if (wanted !== undefined && wanted > seeds) {
+  if (wanted !== undefined && wanted > seeds)
     throw refuse('--in')`${wanted} years are asked for, and --seeds draws ${seeds} | give ${seeds} at most`;
-  }
   return ensembleSeeds(read.scenario.weather, seeds);
 }
 

@@ -74,7 +74,7 @@ export async function size(file: string, given: SizeGiven, io: Io): Promise<void
     progress.end();
     const document = sizeDocument(shown, madeFrom(files));
     const finish = () => rows?.finish();
-    await tell({ document, json: sizeJson(shown), finish }, SIZE_NAMES, given, io);
+    await tell(io, given, SIZE_NAMES, { document, json: sizeJson(shown), finish });
     const none = nothingHolds(shown);
     if (none !== null) throw new Ending(EXIT.missedTarget, none);
   } finally {

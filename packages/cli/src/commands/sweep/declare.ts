@@ -1,9 +1,7 @@
-import { type Command, InvalidArgumentError } from 'commander';
-import type { Io } from '../../io.ts';
-import { outInto, price, SCENARIO, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import { InvalidArgumentError } from 'commander';
+import { type Declare, outInto, price, SCENARIO, THREADS, VARY, wholeNumber } from '../arguments.ts';
 
-/** Declares `longnight sweep`; its work is imported only when it is asked for. */
-export function declareSweep(program: Command, io: Io): void {
+export const declareSweep: Declare = (program, io) => {
   program
     .command('sweep')
     .summary('play many designs over the same year')
@@ -28,7 +26,7 @@ export function declareSweep(program: Command, io: Io): void {
     .option('--part <k/n>', 'play the k-th of n shares of the designs; longnight gather joins them', share)
     .option(...THREADS)
     .action(async (file: string, given) => (await import('./work.ts')).sweep(file, given, io));
-}
+};
 
 function share(text: string): { number: number; of: number } {
   const match = /^(\d+)\/(\d+)$/.exec(text);

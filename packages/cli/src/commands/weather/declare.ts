@@ -1,9 +1,6 @@
-import type { Command } from 'commander';
-import type { Io } from '../../io.ts';
-import { outInto, SCENARIO } from '../arguments.ts';
+import { type Declare, outInto, SCENARIO } from '../arguments.ts';
 
-/** Declares `longnight weather`; its work is imported only when it is asked for. */
-export function declareWeather(program: Command, io: Io): void {
+export const declareWeather: Declare = (program, io) => {
   program
     .command('weather')
     .summary('show what was read as weather, and put it to the test')
@@ -14,4 +11,4 @@ export function declareWeather(program: Command, io: Io): void {
     .argument(...SCENARIO)
     .option(...outInto('weather.csv and weather.json'))
     .action(async (file: string, given) => (await import('./work.ts')).weather(file, given, io));
-}
+};

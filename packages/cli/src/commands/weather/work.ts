@@ -16,15 +16,10 @@ export async function weather(file: string, given: Given, io: Io): Promise<void>
   const { firstGuess, zoneOffPlace } = await import('../place.ts');
   const { latitude_deg, longitude_deg, elevation_m } = year.scenario.site;
   const report = weatherFindings(year, firstGuess(latitude_deg, longitude_deg, elevation_m));
-  await tell(
-    {
-      document: weatherDocument(report, name),
-      json: jsonText('weather.json', report),
-      notes: zoneOffPlace(year.scenario).map(({ message }) => message),
-      tables: given.out ? [{ name: 'weather.csv', text: weatherCsv(year) }] : [],
-    },
-    NAMES,
-    given,
-    io,
-  );
+  await tell(io, given, NAMES, {
+    document: weatherDocument(report, name),
+    json: jsonText('weather.json', report),
+    notes: zoneOffPlace(year.scenario).map(({ message }) => message),
+    tables: given.out ? [{ name: 'weather.csv', text: weatherCsv(year) }] : [],
+  });
 }

@@ -1,9 +1,7 @@
-import { type Command, InvalidArgumentError } from 'commander';
-import type { Io } from '../../io.ts';
-import { named, outInto, SCENARIO, wholeNumber } from '../arguments.ts';
+import { InvalidArgumentError } from 'commander';
+import { type Declare, named, outInto, SCENARIO, wholeNumber } from '../arguments.ts';
 
-/** Declares `longnight week`; its work is imported only when it is asked for. */
-export function declareWeek(program: Command, io: Io): void {
+export const declareWeek: Declare = (program, io) => {
   program
     .command('week')
     .summary('ask whether the bank covers a stretch of days')
@@ -24,7 +22,7 @@ export function declareWeek(program: Command, io: Io): void {
     .option('--every-year', 'ask every whole year of the weather file, and show the hardest')
     .option(...outInto('week.html, week.md, week.json and week.csv (its hours)'))
     .action(async (file: string, given) => (await import('./work.ts')).week(file, given, io));
-}
+};
 
 function stateOfCharge(text: string): number | 'played' {
   if (text === 'played') return text;

@@ -40,17 +40,12 @@ export async function week(file: string, given: WeekGiven, io: Io): Promise<void
   const plant = plantOf(opened.year.scenario);
   const answer = years === null ? askWeek(opened.year, plant, ask) : years.years[years.worst]!.answer;
   const shown: WeekShown = { scenarioName: opened.name, ask, answer, alone: aloneOf(answer), years };
-  await tell(
-    {
-      document: weekDocument(shown, madeFrom(opened)),
-      json: weekJson(shown),
-      tables: given.out ? [{ name: 'week.csv', text: hoursCsv(hoursTable(answer.ledger)) }] : [],
-      notes: answer.year.notices.map(noticeText),
-    },
-    NAMES,
-    given,
-    io,
-  );
+  await tell(io, given, NAMES, {
+    document: weekDocument(shown, madeFrom(opened)),
+    json: weekJson(shown),
+    tables: given.out ? [{ name: 'week.csv', text: hoursCsv(hoursTable(answer.ledger)) }] : [],
+    notes: answer.year.notices.map(noticeText),
+  });
 
   /** The same days from the same charge without the generator, where there is one: what bank and sun do alone. */
   function aloneOf({ generator, start, initial_soc, state, year: days }: WeekAnswer): WeekAnswer | null {

@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import type { Block, Document, Section } from '../document/document.ts';
+import { type Document, present, type Section, textsOf } from '../document/document.ts';
 import { amount, counted, days, fixed, kW, kWh, price } from '../document/figures.ts';
 import { billTable, type Money, notPriced } from '../report/bill.ts';
 import { conductorSentences, surgeSentences } from '../report/conductor.ts';
@@ -36,7 +36,7 @@ export function checkDocument({
     title: report.site.name,
     dangers: dangersSection(dangers),
     about: [`${scenarioName}${files}: ${dangers.length === 0 ? 'no error found' : 'read without error'}.`],
-    sections: [
+    sections: present([
       said('bank', 'Bank', [`${kWh(limits.usable_kWh)} usable of ${kWh(limits.capacity_kWh)}`]),
       said('loads', 'Loads', [
         `${kWh(load.mean_kWh_day)} on a mean day, ${kW(load.peak_kW)} in the highest step of ${run.step_min} min; ` +
@@ -53,12 +53,10 @@ export function checkDocument({
         conductorSentences(cable),
       ),
       ...strings.map((check, k) => said(`strings-${k}`, stringsTitle(check), stringSentences(check))),
-      ...(unknownPanels.length === 0
-        ? []
-        : [said('panels', `Strings of ${unknownPanels.join(', ')}`, [NO_PANEL_DATA])]),
-      ...(money === null ? [] : [billSection(money)]),
+      unknownPanels.length > 0 && said('panels', `Strings of ${unknownPanels.join(', ')}`, [NO_PANEL_DATA]),
+      money && billSection(money),
       { id: 'cautions', title: 'Cautions', blocks: [{ kind: 'list', items: report.cautions }] },
-    ],
+    ]),
     foot: '',
   };
 }
@@ -66,7 +64,7 @@ export function checkDocument({
 const said = (id: string, title: string, sentences: readonly string[]): Section => ({
   id,
   title,
-  blocks: sentences.map((text) => ({ kind: 'text', text })),
+  blocks: textsOf(sentences),
 });
 
 const limitSections = ({ limits }: Report): Section[] =>
@@ -87,13 +85,11 @@ const efficiencies = ({ limits: { inverter_efficiency: of } }: Report): string =
   'the loads of grid inverters, to compare with a data sheet. These loads are served at what the curve says.';
 
 function billSection({ bill, capital, currency, unpriced, per_usable_kWh, per_output_kW }: Money): Section {
-  const sum: Block = {
-    kind: 'text',
-    text:
-      capital === null
-        ? notPriced(unpriced)
-        : `${price(per_usable_kWh)} per kWh of usable bank, ${price(per_output_kW)} per kW of continuous AC output`,
-  };
-  const title = `Bill of materials, ${currency}`;
-  return { id: 'bill', title, blocks: [billTable('Bill of materials', currency, bill, capital), sum] };
+  const sum =
+    capital === null
+      ? notPriced(unpriced)
+      : `${price(per_usable_kWh)} per kWh of usable bank, ${price(per_output_kW)} per kW of continuous AC output`;
+  const [id, name] = ['bill', 'Bill of materials'];
+  const blocks = [billTable(name, currency, bill, capital), ...textsOf([sum])];
+  return { id, title: `${name}, ${currency}`, blocks };
 }

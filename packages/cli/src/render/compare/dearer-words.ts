@@ -1,5 +1,6 @@
 import type { Comparison } from '@longnight/core';
 import type { Dearer } from '@longnight/core/study';
+import { present } from '../document/document.ts';
 import { amount, fixed } from '../document/figures.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 
@@ -35,20 +36,20 @@ function sentence(it: Dearer, currency: string): string {
         (it.more_share === null ? '' : ` (${fixed(100 * it.more_share, 0)} % more)`);
   const each =
     it.per_unmet_kWh === null ? '' : ` (${amount(it.per_unmet_kWh)} ${currency} to buy for each of them)`;
-  const gains = it.exchanged
-    .filter(({ ahead }) => ahead > 0)
-    .map(
-      ({ name, ahead }) => `${amount(ahead)} ${EXCHANGED[name][0]}${name === 'unmet.energy_kWh' ? each : ''}`,
-    );
-  const losses = it.exchanged
-    .filter(({ ahead }) => ahead < 0)
-    .map(({ name, ahead }) => `${amount(-ahead)} ${EXCHANGED[name][1]}`);
-  return [
+  const exchanged = (which: 0 | 1) =>
+    it.exchanged
+      .filter(({ ahead }) => (which === 0 ? ahead > 0 : ahead < 0))
+      .map(
+        ({ name, ahead }) =>
+          `${amount(Math.abs(ahead))} ${EXCHANGED[name][which]}${which === 0 && name === 'unmet.energy_kWh' ? each : ''}`,
+      );
+  const [gains, losses] = [exchanged(0), exchanged(1)];
+  return present([
     `${it.label} ${price}.`,
     gains.length === 0 ? 'It buys nothing of what is compared here.' : `It buys ${listed(gains)}.`,
-    ...(losses.length === 0 ? [] : [`It gives up ${listed(losses)}.`]),
-    ...(it.over_years === null ? [] : [overTheYears(it.over_years, currency)]),
-  ].join(' ');
+    losses.length > 0 && `It gives up ${listed(losses)}.`,
+    it.over_years && overTheYears(it.over_years, currency),
+  ]).join(' ');
 }
 
 function overTheYears(

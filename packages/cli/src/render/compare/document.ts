@@ -1,21 +1,26 @@
+import type { Comparison } from '@longnight/core';
 import type { AskedKind, CompareRow } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type Block,
+  type ColumnOf,
   type Document,
-  figureColumns,
+  FILES,
+  figures,
+  present,
   type Section,
   type Table,
+  tableOf,
   textsOf,
 } from '../document/document.ts';
 import { titleOf } from '../document/figure-words.ts';
 import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
-import { listed, overWords } from '../document/words.ts';
-import { lyingBars } from '../drawing/bars.ts';
+import { listed, overWords, sentenceCase } from '../document/words.ts';
+import { barsSaid, lyingBars } from '../drawing/bars.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
-import { cautionSection } from '../report/dangers.ts';
+import { cautionSection, dangersNamed } from '../report/dangers.ts';
 import { noticeText } from '../report/notice-words.ts';
 import { verdictSentence } from '../report/verdict-words.ts';
 import { dearerSentences } from './dearer-words.ts';
@@ -41,15 +46,18 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
   const { comparison, scenario } = shown;
   const { plants, currency, notices } = comparison;
   const sentences = dearerSentences(comparison);
+  const limits = plants.flatMap(({ label, limits }) =>
+    setBy(limits).map(([title, what], k) => [k === 0 ? label : '', title, what] as const),
+  );
   return {
     title: `${scenario.site.name}: ${counted(plants.length, 'plant')} side by side`,
-    dangers: dangersOfAll(compareDangers(comparison)),
+    dangers: dangersNamed('Danger', compareDangers(comparison)),
     about: [
       overWords(scenario),
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
       ...notices.map((notice) => `! ${noticeText(notice)}`),
     ],
-    sections: [
+    sections: present([
       verdictSection(shown),
       ...askedSections(shown),
       ...figureSections(shown),
@@ -57,80 +65,51 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
         id: 'limits',
         title: 'What sets it',
         blocks: [
-          {
-            kind: 'table',
-            caption: 'The limit that sets each figure',
-            columns: [{ title: 'plant' }, { title: 'figure' }, { title: 'set by', holds: 'words' }],
-            rows: plants.flatMap((plant) =>
-              setBy(plant.limits).map(([title, what], k) => [k === 0 ? plant.label : '', title, what]),
-            ),
-          },
+          tableOf('The limit that sets each figure', limits, [
+            ['plant', ([label]) => label],
+            ['figure', ([, title]) => title],
+            [{ title: 'set by', holds: 'words' }, ([, , what]) => what],
+          ]),
         ],
       },
-      ...(sentences.length === 0
-        ? []
-        : [
-            {
-              id: 'buys',
-              title: 'What the dearer one buys',
-              blocks: sentences.map((text) => ({ kind: 'text' as const, text })),
-            },
-          ]),
-      ...(currency === null ? [] : [billsSection(shown, currency)]),
+      sentences.length > 0 && { id: 'buys', title: 'What the dearer one buys', blocks: textsOf(sentences) },
+      currency !== null && billsSection(shown, currency),
       ...cautionSection(compareCautions(comparison)),
       againSection(
         `longnight compare ${names.join(' ')} --out DIR`,
         from,
         'compare.csv and compare.json hold every figure.',
       ),
-    ],
+    ]),
     foot: `Made by Longnight ${from.version}.`,
   };
 }
 
-const dangersOfAll = ([first, ...others]: readonly string[]): Section[] =>
-  first === undefined
-    ? []
-    : [{ id: 'dangers', title: 'Danger', sentence: first, tone: 'bad', blocks: textsOf(others) }];
-
 function verdictSection({ comparison }: CompareShown): Section {
-  const { plants, rows, currency } = comparison;
+  const { plants, rows } = comparison;
   const holding = plants.filter((plant) => plant.report.verdict.holds).map((plant) => plant.label);
   const failing = plants.map((plant) => plant.label).filter((label) => !holding.includes(label));
   const drawn = rows.filter(
     (row) => row.name in DRAWN && row.values.some((value) => value !== null) && new Set(row.values).size > 1,
   );
+  const both = plants.length === 2;
+  const sentence =
+    failing.length === 0
+      ? `${both ? 'Both' : `All ${plants.length}`} plants hold: no load goes unmet in any.`
+      : holding.length === 0
+        ? `${both ? 'Neither plant' : `None of ${plants.length} plants`} holds: load goes unmet in each.`
+        : `${sentenceCase(listed(holding))} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unmet in ${listed(failing)}.`;
+  const items = plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`);
   return {
     id: 'verdict',
     title: 'Which holds?',
-    sentence:
-      failing.length === 0
-        ? `${plants.length === 2 ? 'Both' : `All ${plants.length}`} plants hold: no load goes unmet in any.`
-        : holding.length === 0
-          ? `${plants.length === 2 ? 'Neither plant' : `None of ${plants.length} plants`} holds: load goes unmet in each.`
-          : `${listed(holding)} ${holding.length === 1 ? 'holds' : 'hold'}; load goes unmet in ${listed(failing)}.`,
+    sentence,
     tone: failing.length === 0 ? 'good' : 'bad',
     blocks: [
-      {
-        kind: 'list',
-        on: ['markdown', 'page'],
-        items: plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`),
-      },
-      { kind: 'drawing', draw: () => drawn.flatMap((row, k) => bars(shown(row), `bars-${k}`)) },
+      { kind: 'list', on: FILES, items },
+      { kind: 'drawing', draw: () => drawn.flatMap((row, k) => bars(row, comparison, `bars-${k}`)) },
     ],
   };
-
-  function shown(row: CompareRow): BarsShown {
-    return {
-      row,
-      title: titleOf(row.name, currency ?? ''),
-      bars: plants.map((plant, p) => ({
-        name: plant.label,
-        value: row.values[p]!,
-        figure: cellText(row.name, row.values[p]!),
-      })),
-    };
-  }
 }
 
 /** Rows that are drawn where any plant has the figure and they are not all alike. */
@@ -145,18 +124,18 @@ const DRAWN: Readonly<Record<string, string>> = {
 /** Shares are drawn within the whole: a bank at 23 % must not look full. */
 const OF_ONE = new Set(['bank.lowest_soc', 'array.curtailed_share']);
 
-interface BarsShown {
-  readonly row: CompareRow;
-  readonly title: string;
-  readonly bars: readonly { readonly name: string; readonly value: number | null; readonly figure: string }[];
-}
-
-function bars({ row: { name }, title, bars }: BarsShown, id: string): string[] {
+function bars({ name, values }: CompareRow, { plants, currency }: Comparison, id: string): string[] {
   const whole = OF_ONE.has(name) ? 1 : undefined;
+  const title = titleOf(name, currency ?? '');
+  const bars = plants.map(({ label }, p) => ({
+    name: label,
+    value: values[p]!,
+    figure: cellText(name, values[p]!),
+  }));
   const chart = {
     id,
     title,
-    description: bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; '),
+    description: barsSaid(bars),
     ...(whole === undefined ? {} : { caption: 'The dotted line is 100 %.' }),
   };
   return [`<h3>${escaped(title)}</h3>`, figure(chart, (room) => lyingBars(bars, DRAWN[name]!, room, whole))];
@@ -186,20 +165,17 @@ function askedSections({ comparison }: CompareShown): readonly Section[] {
       id: 'asked',
       title: 'Compared by what differs',
       label: 'What differs',
-      sentence: `${DIFFER[asked.kind]}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${best.join('; ')}.`}`,
+      sentence: `${DIFFER[asked.kind]}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${sentenceCase(best.join('; '))}.`}`,
       blocks: [
-        {
-          kind: 'table',
-          caption: 'Price over what it buys',
-          columns: [
-            { title: 'plant' },
-            ...figureColumns(...rows.map(({ name }) => [ASKED_WORDS[name], currency!] as const)),
-          ],
-          rows: plants.map(({ label }, k) => [
-            label,
-            ...rows.map(({ values, winners }) => `${price(values[k]!)}${winners.includes(k) ? ' *' : ''}`),
-          ]),
-        },
+        tableOf('Price over what it buys', plants, [
+          ['plant', ({ label }) => label],
+          ...rows.map(
+            ({ name, values, winners }): ColumnOf<unknown> => [
+              figures(ASKED_WORDS[name], currency!),
+              (_, k) => `${price(values[k]!)}${winners.includes(k) ? ' *' : ''}`,
+            ],
+          ),
+        ]),
       ],
     },
   ];
@@ -209,25 +185,23 @@ function askedSections({ comparison }: CompareShown): readonly Section[] {
 function figureSections({ comparison }: CompareShown): Section[] {
   const { plants } = comparison;
   const groups = sectionsOf(comparison);
-  const tableOf = (title: string, rows: readonly CompareRow[], from: number, to: number): Table => ({
-    kind: 'table',
-    caption: title,
-    columns: [
-      { title: 'figure' },
-      ...figureColumns(...plants.slice(from, to).map(({ label }) => [label] as const)),
-    ],
-    rows: rows.map((row) => [
-      titleOf(row.name),
-      ...row.values.slice(from, to).map((value, k) => {
-        const text = cellText(row.name, value);
-        return row.winners.includes(from + k) ? `${text} *` : text;
-      }),
-    ]),
-  });
+  const tableOfSome = (title: string, rows: readonly CompareRow[], from: number, to: number): Table =>
+    tableOf(title, rows, [
+      ['figure', ({ name }) => titleOf(name)],
+      ...plants
+        .slice(from, to)
+        .map(
+          ({ label }, k): ColumnOf<CompareRow> => [
+            figures(label),
+            ({ name, values, winners }) =>
+              `${cellText(name, values[from + k]!)}${winners.includes(from + k) ? ' *' : ''}`,
+          ],
+        ),
+    ]);
   return groups.map(([title, rows], g) => {
-    const blocks: Block[] = [{ ...tableOf(title, rows, 0, plants.length), on: ['markdown', 'page'] }];
+    const blocks: Block[] = [{ ...tableOfSome(title, rows, 0, plants.length), on: FILES }];
     for (let from = 0; from < plants.length; from += MOST_BESIDE)
-      blocks.push({ ...tableOf(title, rows, from, from + MOST_BESIDE), on: ['screen'] });
+      blocks.push({ ...tableOfSome(title, rows, from, from + MOST_BESIDE), on: ['screen'] });
     if (g === groups.length - 1) blocks.push({ kind: 'text', text: STAR });
     return { id: `figures-${g}`, title, blocks };
   });
@@ -242,16 +216,16 @@ function billsSection({ comparison }: CompareShown, currency: string): Section {
   const text =
     cheapest === undefined
       ? 'No plant that holds has a price for everything in it.'
-      : `${priced.length === 1 ? 'Of those that hold only ' : ''}${cheapest.label} ${priced.length === 1 ? 'has all its prices' : 'costs least to buy of those that hold'}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
+      : `${priced.length === 1 ? `Of those that hold only ${cheapest.label}` : sentenceCase(cheapest.label)} ${priced.length === 1 ? 'has all its prices' : 'costs least to buy of those that hold'}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
   return {
     id: 'bills',
     title: `Bills of materials, ${currency}`,
     blocks: [
-      { kind: 'text', text },
+      ...textsOf([text]),
       ...plants.flatMap(({ label, bill }): Block[] => [
         { kind: 'heading', text: label },
         billTable(`Bill of materials of ${label}`, currency, bill.lines, bill.capital),
-        ...(bill.capital === null ? [{ kind: 'text' as const, text: notPriced(bill.unpriced) }] : []),
+        ...textsOf([bill.capital === null && notPriced(bill.unpriced)]),
       ]),
     ],
   };

@@ -1,6 +1,7 @@
 import type { Comparison, Scenario, StaticLimits } from '@longnight/core';
 import { figureNamed } from '@longnight/core/findings';
 import type { AskedRow, ComparedName, CompareRow } from '@longnight/core/study';
+import { present } from '../document/document.ts';
 import { figureText } from '../document/figure-words.ts';
 import { counted, percent } from '../document/figures.ts';
 import { dangerSentence } from '../report/dangers.ts';
@@ -36,12 +37,10 @@ export const compareCautions = ({ plants }: Comparison): readonly string[] => [
 export const cellText = (name: ComparedName, value: number | null): string =>
   value !== null ? figureText(name, value) : figureNamed(name).lack === 'none' ? 'none' : 'n/a';
 
+type Rows = readonly [title: string, rows: readonly CompareRow[]];
+
 /** Rows under their headings. Without prices there is no money to show. */
-export function sectionsOf({
-  rows,
-  currency,
-  plants,
-}: Comparison): readonly (readonly [string, readonly CompareRow[]])[] {
+export function sectionsOf({ rows, currency, plants }: Comparison): readonly Rows[] {
   const starting = (start: string): CompareRow[] => rows.filter((row) => row.name.startsWith(start));
   // Sockets, engines and dangers are rare: where no plant has one, no row says so.
   const isTold = ({ name, values }: CompareRow): boolean =>
@@ -49,16 +48,12 @@ export function sectionsOf({
   const year = rows.filter((row) => !/^(limits|money)\./.test(row.name) && isTold(row));
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   const span =
-    terms === null
-      ? ''
-      : `, over ${counted(terms.years, 'year')} at ${percent(terms.discount_share_per_year)} a year`;
-  return [
+    terms && `, over ${counted(terms.years, 'year')} at ${percent(terms.discount_share_per_year)} a year`;
+  return present([
     ['Before an hour is played', starting('limits.')],
     ['The year', year],
-    ...(currency === null
-      ? []
-      : [[`Money in ${currency}${span}`, starting('money.').filter(isTold)] as const]),
-  ];
+    currency !== null && [`Money in ${currency}${span ?? ''}`, starting('money.').filter(isTold)],
+  ]);
 }
 
 /** What sets each static figure of a plant. */

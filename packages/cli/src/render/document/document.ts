@@ -85,21 +85,58 @@ export const shownOn = <S extends { readonly on?: readonly Medium[] }>(
   medium: Medium,
 ): readonly S[] => all.filter(({ on }) => on === undefined || on.includes(medium));
 
+/** What there is of things that are only told if. */
+export const present = <T>(all: readonly (T | null | undefined | false | '')[]): T[] =>
+  all.filter((one): one is T => one !== null && one !== undefined && one !== false && one !== '');
+
+/** What a terminal has no room for. */
+export const FILES = ['markdown', 'page'] as const;
+
 /** Blocks where there is something to say, none otherwise. */
-export const textsOf = (texts: readonly (string | null)[], on?: readonly Medium[]): Block[] =>
-  texts.flatMap((text) =>
-    text === null || text === ''
-      ? []
-      : [{ kind: 'text' as const, text, ...(on === undefined ? {} : { on }) }],
-  );
+export const textsOf = (texts: readonly (string | null | false)[], on?: readonly Medium[]): Block[] =>
+  present(texts).map((text) => ({ kind: 'text', text, ...(on === undefined ? {} : { on }) }));
 
 /** What stands over a column where there is one line for it. */
 export const columnTitle = ({ title, unit }: Column): string =>
   unit === undefined ? title : `${title}, ${unit}`;
 
+/** A column of figures. */
+export const figures = (title: string, unit = ''): Column => ({
+  title,
+  holds: 'figures',
+  ...(unit === '' ? {} : { unit }),
+});
+
+/** A column, or the title of one of short text, and what stands in it in each row. */
+export type ColumnOf<Row> = readonly [column: string | Column, cell: (row: Row, k: number) => string];
+
 /** Columns of figures, each a title and its unit. */
 export const figureColumns = (...titled: readonly (readonly [title: string, unit?: string])[]): Column[] =>
-  titled.map(([title, unit]) => ({ title, holds: 'figures', ...(unit ? { unit } : {}) }));
+  titled.map(([title, unit]) => figures(title, unit));
+
+/** A table by its columns; those that are false are not in it. */
+export function tableOf<Row>(
+  caption: string,
+  rows: readonly Row[],
+  columns: readonly (ColumnOf<Row> | false)[],
+  more: Pick<Table, 'sums' | 'folded'> & Pick<Block, 'on'> = {},
+): Table & Pick<Block, 'on'> {
+  const told = present(columns);
+  return {
+    kind: 'table',
+    caption,
+    columns: told.map(([column]) => (typeof column === 'string' ? { title: column } : column)),
+    rows: rows.map((row, k) => told.map(([, cell]) => cell(row, k))),
+    ...more,
+  };
+}
+
+/** One for who asks for it. */
+export const asideOf = <Row>(
+  caption: string,
+  rows: readonly Row[],
+  columns: readonly (ColumnOf<Row> | false)[],
+): Table & Pick<Block, 'on'> => tableOf(caption, rows, columns, { on: FILES, folded: true });
 
 /** A section whose table stands with it in files, and at the end of a terminal. */
 export interface LateTable {
@@ -109,7 +146,7 @@ export interface LateTable {
 
 /** Tells `section` with `table` behind it, on a terminal at the end; nothing where there is none. */
 export const lateTable = (section: Section, table: Table): LateTable => ({
-  said: [{ ...section, blocks: [{ ...table, on: ['markdown', 'page'] }, ...section.blocks] }],
+  said: [{ ...section, blocks: [{ ...table, on: FILES }, ...section.blocks] }],
   table: [{ id: `${section.id}-table`, title: '', on: ['screen'], blocks: [table] }],
 });
 

@@ -41,8 +41,12 @@ function isTurned({ columns, rows }: Table): boolean {
   return width > SHEET;
 }
 
-/** A table that scrolls within itself where a screen is too narrow for it, also by keyboard. */
-export function table(shown: Table): string {
+/**
+ * A table that scrolls within itself where a screen is too narrow for it, also by keyboard.
+ *
+ * @param title that stands over it: a caption that says the same is not shown twice
+ */
+export function table(shown: Table, title = ''): string {
   const { caption, columns, rows, sums } = shown;
   const classOf = ({ holds }: Column): string =>
     holds === undefined ? '' : ` class="${holds === 'figures' ? 'n' : holds}"`;
@@ -63,7 +67,7 @@ export function table(shown: Table): string {
       `<th scope="col"${column.holds === 'figures' ? ' class="n"' : ''}>${key(columnTitle(column))}</th>`,
   );
   return [
-    `<div class="scroll${isTurned(shown) ? ' turned' : ''}" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
+    `<div class="scroll${isTurned(shown) ? ' turned' : ''}${caption === title ? ' titled' : ''}" role="group" tabindex="0" aria-label="${escaped(caption)}">`,
     `<table><caption>${escaped(caption)}</caption>`,
     `<thead><tr>${heads.join('')}</tr></thead>`,
     `<tbody>\n${rows.map(row).join('\n')}\n</tbody>`,

@@ -1,4 +1,5 @@
-import type { Report } from '@longnight/core';
+import type { Report, Scenario } from '@longnight/core';
+import { seedOf } from './words.ts';
 import { written } from './written.ts';
 
 /**
@@ -19,5 +20,10 @@ export function json(file: string, data: unknown, indent?: number): string {
 
 /** The same as the text of a file. */
 export const jsonText = (file: string, data: unknown): string => `${json(file, data, 2)}\n`;
-
+/** At the head of a file of figures: of what they are. `drawn` where several years are. */
+export const headJson = ({ site, run, weather }: Scenario, drawn = false) => ({
+  longnight: { format: 1 },
+  site: { name: site.name },
+  run: { year: run.year, weather: weather.kind, seed: drawn ? null : seedOf(weather) },
+});
 export const reportJson = (report: Report): string => jsonText('report.json', report);

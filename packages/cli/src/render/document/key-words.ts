@@ -118,9 +118,9 @@ export const valueText = (value: number | string): string =>
 export const axisValue = (axis: NamedAxis, value: number | string, by: 'words' | 'short' = 'words'): string =>
   `${axis[by]}: ${valueText(value)}${axis.unit === '' ? '' : axis.unit === '°' ? '°' : ` ${axis.unit}`}`;
 
-/** Values of a design, in the order of the axes. */
-export const valuesOf = (axes: readonly Axis[], index: number): readonly string[] =>
-  digitsOf(axes, index).map((digit, k) => valueText(axes[k]!.values[digit]!));
+/** The value of an axis in a design. */
+export const valueAt = (axes: readonly Axis[], index: number, k: number): string =>
+  valueText(axes[k]!.values[digitsOf(axes, index)[k]!]!);
 
 /** `panels, ground row south: 12; battery modules: 4`. */
 export const designText = (axes: readonly NamedAxis[], index: number): string =>

@@ -78,7 +78,8 @@ summary{cursor:pointer;padding:.3rem 0;color:var(--link);width:fit-content;max-w
 caption::after{content:"wider than the screen: scrolls to the right";display:block;font-size:0;animation:scrolls linear both;animation-timeline:scroll(nearest inline)}
 @keyframes scrolls{from,to{font-size:.8rem}}
 table{border-collapse:collapse;font:.88rem/1.4 ${SANS};font-variant-numeric:tabular-nums}
-caption{text-align:left;color:var(--faint);padding:.2rem 0 .4rem}
+caption{text-align:left;color:var(--faint);padding:.2rem 0 .4rem;max-width:calc(100vw - 2.2rem)}
+.titled caption{font-size:0}
 th,td{text-align:left;padding:.22rem 1rem .22rem 0;border-bottom:1px solid var(--hair);vertical-align:top;font-weight:400}
 th:last-child,td:last-child{padding-right:0}
 thead th{color:var(--faint);vertical-align:bottom;border-bottom:1px solid var(--ink)}

@@ -46,14 +46,16 @@ function sectionHtml({ id, title, sentence, tone, blocks }: Section): string[] {
     `<section id="${id}" aria-labelledby="${id}-title">`,
     `<h2 id="${id}-title">${escaped(title)}</h2>`,
     ...(said === undefined ? [] : [paragraph(said, tone === undefined ? 'seen' : VERDICT[tone])]),
-    ...(isSaid || first === undefined ? others : [first, ...others]).flatMap(blockHtml),
+    ...(isSaid || first === undefined ? others : [first, ...others]).flatMap((block) =>
+      blockHtml(block, title),
+    ),
     '</section>',
   ];
 }
 
 const VERDICT = { good: 'verdict', bad: 'verdict fails' };
 
-function blockHtml(block: Block): readonly string[] {
+function blockHtml(block: Block, title: string): readonly string[] {
   switch (block.kind) {
     case 'text':
       return [paragraph(block.text)];
@@ -68,7 +70,7 @@ function blockHtml(block: Block): readonly string[] {
     case 'table':
       return [
         block.folded === undefined
-          ? table(block)
+          ? table(block, title)
           : details(block.caption, table(block), block.folded === 'till_printed' ? 'printed' : ''),
       ];
     case 'command':

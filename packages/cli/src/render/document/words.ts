@@ -67,12 +67,16 @@ export const COUNT_LIMIT =
 export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
   run.seed === null ? WEATHER_WORDS[run.weather] : `drawn year ${run.seed}, from monthly means`;
 
+/** The seed that a year was drawn with; null of weather that was not drawn. */
+export const seedOf = (weather: Scenario['weather']): number | null =>
+  weather.kind === 'monthly_means' ? weather.seed : null;
+
 /** Place, year and weather of a scenario.
  *
  * @param drawn years that are told elsewhere, because several are played
  */
 export const overWords = ({ site, run, weather }: Scenario, drawn = false): string =>
-  `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed: weather.kind === 'monthly_means' && !drawn ? weather.seed : null })}.`;
+  `${placeWords(site)}, ${run.year}. Weather: ${weatherWords({ weather: weather.kind, seed: drawn ? null : seedOf(weather) })}.`;
 
 /** `leanest week`, or `leanest 5 days`. */
 export const daysWords = (days: number): string =>
@@ -90,3 +94,14 @@ export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase
 /** `a`, `a and b`, `a, b and c`. */
 export const listed = (items: readonly string[]): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+
+/** `2010 to 2014, 2016`. */
+export function runsOf(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last !== undefined && last[1] === number - 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from} to ${to}`)).join(', ');
+}

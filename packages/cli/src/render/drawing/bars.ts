@@ -12,6 +12,10 @@ export interface Bar {
 
 const valuesOf = (bars: readonly Bar[]) => bars.map(({ value }) => value);
 
+/** What a reader who can't see them is told. */
+export const barsSaid = (bars: readonly Bar[], behind = ''): string =>
+  bars.map(({ name, figure }) => `${name}: ${figure}${behind}`).join('; ');
+
 /**
  * Bars that lie, named in full: a phone has the room for it too.
  *

@@ -1,6 +1,6 @@
 import type { DesignFigureName } from '@longnight/core';
-import { DESIGN_FIGURES, digitsOf } from '@longnight/core/study';
-import type { SweepRow } from '../../sweep/rows.ts';
+import { digitsOf } from '@longnight/core/study';
+import { placeOf, type SweepRow } from '../../sweep/rows.ts';
 import { evenly, isGrid } from '../../sweep/spread.ts';
 import type { DesignList } from '../../workers/designs.ts';
 import { axisTitle, type NamedAxis } from '../document/key-words.ts';
@@ -80,14 +80,10 @@ export function chartGrid(axes: readonly NamedAxis[], list: DesignList): ChartGr
       stride *= keys[k]!.nodes.length;
     }
     if (row.contradiction !== null) unplayed[at] = true;
-    else for (const [name, field] of fields) field[at] = row.figures[PLACES[name]]!;
+    else for (const [name, field] of fields) field[at] = row.figures[placeOf[name]]!;
   };
   return { keys, why, take, field: (name) => fields.get(name)!, unplayed };
 }
-
-const PLACES = Object.fromEntries(
-  CHARTED.map((name) => [name, DESIGN_FIGURES.findIndex((figure) => figure.name === name)]),
-) as Record<ChartedName, number>;
 
 function chartKey(axis: NamedAxis, k: number, most: number): ChartKey {
   const nodes = evenly(axis.values.length, most).map((digit) => axis.values[digit] as number);

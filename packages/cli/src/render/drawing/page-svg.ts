@@ -1,3 +1,4 @@
+import type { Block } from '../document/document.ts';
 import { escaped } from '../document/html.ts';
 import { classOf, px } from './marks.ts';
 
@@ -32,6 +33,12 @@ export function figure(chart: Chart, drawn: Drawing | ((room: Room) => Drawing))
   const said = caption === undefined ? '' : `\n<figcaption>${escaped(caption)}</figcaption>`;
   return `<figure>\n${svgs.join('\n')}${said}\n</figure>`;
 }
+
+/** The same as a block of a document, drawn only if it is shown. */
+export const drawing = (chart: Chart, drawn: (room: Room) => Drawing): Block => ({
+  kind: 'drawing',
+  draw: () => [figure(chart, drawn)],
+});
 
 function svg(chart: Chart, id: string, classes: string, { width, height, body }: Drawing): string {
   return [

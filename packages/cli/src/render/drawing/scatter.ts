@@ -30,9 +30,11 @@ export function scatter(dots: readonly Dot[], xTitle: string, yTitle: string, ro
       ...rings.flatMap((dot) => {
         const [at, height] = [x(dot.x), y(dot.y)];
         const before = at > width / 2;
+        // High up it would lie on the title.
+        const level = height < 46 ? height + 20 : height - 8;
         return [
           ring([at, height]),
-          text(before ? at - 13 : at + 13, height - 8, dot.name!, before ? 't-end t-halo' : 't-halo'),
+          text(before ? at - 13 : at + 13, level, dot.name!, before ? 't-end t-halo' : 't-halo'),
         ];
       }),
     ],

@@ -24,47 +24,31 @@ const KIND_WORDS = {
 
 type Column = Pick<Figure, 'name' | 'unit' | 'meaning'> & { readonly kind: keyof typeof KIND_WORDS };
 
-const ofColumn = ({ name, unit, kind, meaning }: Column): Term => ({
-  where: 'hours.csv',
-  name,
-  unit,
-  meaning,
-  formula: KIND_WORDS[kind],
-  source: null,
-});
+/** A term with what is known of it; of most there is neither formula nor source. */
+const term = (
+  where: Term['where'],
+  name: string,
+  unit: string | null,
+  meaning: string,
+  more: Partial<Term> = {},
+): Term => ({ where, name, unit, meaning, formula: null, source: null, ...more });
+
+const ofColumn = ({ name, unit, kind, meaning }: Column): Term =>
+  term('hours.csv', name, unit, meaning, { formula: KIND_WORDS[kind] });
 
 const ofKey =
   (where: Term['where']) =>
-  ({ path: name, unit, meaning, rule: key }: Key): Term => ({
-    where,
-    name,
-    unit,
-    meaning,
-    formula: null,
-    source: null,
-    key,
-  });
+  ({ path, unit, meaning, rule: key }: Key): Term =>
+    term(where, path, unit, meaning, { key });
 
-const WORDS = Object.entries(VOCABULARY).map(
-  ([name, [meaning, see = []]]): Term => ({
-    where: 'word',
-    name,
-    unit: null,
-    meaning,
-    formula: null,
-    source: null,
-    see,
-  }),
+const WORDS = Object.entries(VOCABULARY).map(([name, [meaning, see = []]]) =>
+  term('word', name, null, meaning, { see }),
 );
 
 const NAMES: readonly Term[] = [
   ...FIGURES.map(
     ({ name, unit, meaning, formula, source }): Term => ({
-      name,
-      unit,
-      meaning,
-      formula,
-      source,
+      ...{ name, unit, meaning, formula, source },
       where: 'report.json',
     }),
   ),

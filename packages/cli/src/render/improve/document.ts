@@ -1,6 +1,17 @@
 import type { TriedChange } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
-import { type Block, type Document, figureColumns, type Section, textsOf } from '../document/document.ts';
+import {
+  type Answer,
+  type Block,
+  type ColumnOf,
+  type Document,
+  FILES,
+  figures,
+  present,
+  type Section,
+  tableOf,
+  textsOf,
+} from '../document/document.ts';
 import { overWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
 import { unplayedWords, whatWords } from './change-words.ts';
@@ -23,41 +34,31 @@ const FEW_PAIRS = 5;
 /** What `longnight improve` says: what the next part buys, with what to type for it. */
 export function improveDocument(shown: ImproveShown, name: string, from: ReadFrom): Document {
   const { improvement, scenario } = shown;
-  const { holds_with } = improvement;
+  const { holds_with, helping, repeated, pairs, together, harming, idle } = improvement;
   const typed = textsOf([holds_with && `In the scenario: ${typedWords(holds_with.values)}`]);
-  const pairs = improvement.pairs.slice(0, FEW_PAIRS);
-  const few = `The best ${pairs.length} of ${improvement.pairs.length} pairs`;
+  const few = `The best ${FEW_PAIRS} of ${pairs.length} pairs`;
+  const section = (
+    id: string,
+    title: string,
+    tries: readonly TriedChange[],
+    on?: Section['on'],
+  ): Section => ({
+    ...triesSection(shown, id, title, tries),
+    ...(on === undefined ? {} : { on }),
+  });
   const tables: readonly Section[] = [
-    triesSection(shown, 'one', 'One change', improvement.helping),
-    triesSection(
-      shown,
-      'again-and-again',
-      'The same again, until it holds or brings no more',
-      improvement.repeated,
+    section('one', 'One change', helping),
+    section('again-and-again', 'The same again, until it holds or brings no more', repeated),
+    ...(pairs.length > FEW_PAIRS ? [section('pairs', few, pairs.slice(0, FEW_PAIRS), ['screen'])] : []),
+    section('pairs', 'Pairs of the best', pairs, pairs.length > FEW_PAIRS ? FILES : undefined),
+    section('together', TOGETHER, together),
+    section(
+      'harm',
+      improvement.holds ? 'Changes without gain' : 'Changes that make it worse',
+      harming,
+      FILES,
     ),
-    ...(pairs.length < improvement.pairs.length
-      ? [
-          { ...triesSection(shown, 'pairs', few, pairs), on: ['screen'] as const },
-          {
-            ...triesSection(shown, 'pairs', 'Pairs of the best', improvement.pairs),
-            on: ['markdown', 'page'] as const,
-          },
-        ]
-      : [triesSection(shown, 'pairs', 'Pairs of the best', pairs)]),
-    triesSection(shown, 'together', TOGETHER, improvement.together),
-    {
-      ...triesSection(
-        shown,
-        'harm',
-        improvement.holds ? 'Changes without gain' : 'Changes that make it worse',
-        improvement.harming,
-      ),
-      on: ['markdown', 'page'],
-    },
-    {
-      ...triesSection(shown, 'idle', 'Changes that make no difference', improvement.idle),
-      on: ['markdown', 'page'],
-    },
+    section('idle', 'Changes that make no difference', idle, FILES),
   ];
   return {
     title: `${scenario.site.name}: what the next part buys`,
@@ -88,27 +89,23 @@ function triesSection(
 ): Section {
   if (tries.length === 0) return { id, title, blocks: [] };
   const columns = columnsOf(improvement);
-  const head = [{ title: 'change' }, ...figureColumns(...columns.map((column) => [column.title] as const))];
-  const cells = (tried: TriedChange) => [changeWords(tried), ...columns.map((column) => column.cell(tried))];
-  const table = { kind: 'table', caption: title } as const;
+  const head: readonly ColumnOf<TriedChange>[] = [
+    ['change', changeWords],
+    ...columns.map(({ title, cell }): ColumnOf<TriedChange> => [figures(title), cell]),
+  ];
+  const screen = tableOf(title, tries, head);
+  const under = ({ values }: TriedChange) => [`    ${typedWords(values)}`, ...columns.map(() => '')];
   return {
     id,
     title,
     blocks: [
+      { ...screen, on: ['screen'], rows: tries.flatMap((tried, k) => [screen.rows[k]!, under(tried)]) },
       {
-        ...table,
-        on: ['screen'],
-        columns: head,
-        rows: tries.flatMap((tried) => [
-          cells(tried),
-          [`    ${typedWords(tried.values)}`, ...columns.map(() => '')],
+        ...tableOf(title, tries, [
+          ...head,
+          [{ title: 'in the scenario', holds: 'code' }, ({ values }) => typedWords(values)],
         ]),
-      },
-      {
-        ...table,
-        on: ['markdown', 'page'],
-        columns: [...head, { title: 'in the scenario', holds: 'code' }],
-        rows: tries.map((tried) => [...cells(tried), typedWords(tried.values)]),
+        on: FILES,
       },
     ],
   };
@@ -116,25 +113,24 @@ function triesSection(
 
 /** What was tried without a row, and what the rows leave out. */
 function careSection({ improvement }: ImproveShown): Section {
+  const { harming, idle, holds, left_out } = improvement;
   const names = (tries: readonly TriedChange[]): string => tries.map(changeWords).join('; ');
   const dropped = droppedWords(improvement);
-  const aside: readonly (readonly [string, string])[] = [
-    ...(improvement.harming.length === 0
-      ? []
-      : [[improvement.holds ? 'No gain' : 'Makes it worse', names(improvement.harming)] as const]),
-    ...(improvement.idle.length === 0 ? [] : [['No difference', names(improvement.idle)] as const]),
-  ];
-  const answers: readonly (readonly [string, string])[] = [
-    ...improvement.left_out.map(
-      ({ change, why }) => ['Not played', `${whatWords(change)}: ${unplayedWords(why)}`] as const,
+  const aside = present<Answer>([
+    harming.length > 0 && [holds ? 'No gain' : 'Makes it worse', names(harming)],
+    idle.length > 0 && ['No difference', names(idle)],
+  ]);
+  const answers = present<Answer>([
+    ...left_out.map(
+      ({ change, why }): Answer => ['Not played', `${whatWords(change)}: ${unplayedWords(why)}`],
     ),
-    ...(dropped === null ? [] : [['Dropped', dropped] as const]),
-    ...cautionsOf(shownTries(improvement)).map((caution) => ['Not in it', caution] as const),
+    dropped !== null && ['Dropped', dropped],
+    ...cautionsOf(shownTries(improvement)).map((caution): Answer => ['Not in it', caution]),
     [
       'Rests on',
       'one year and the models of `longnight run`: other years may rank otherwise. A part that was made larger without being a part of a parts file has no price here.',
     ],
-  ];
+  ]);
   const blocks: Block[] = [{ kind: 'answers', answers }];
   if (aside.length > 0) blocks.unshift({ kind: 'answers', answers: aside, on: ['screen'] });
   return { id: 'care', title: 'Read with care', blocks };

@@ -1,5 +1,6 @@
 import type { Improvement, Scenario } from '@longnight/core';
 import type { ChangeCaution, ChangedValue, TriedChange } from '@longnight/core/study';
+import { present } from '../document/document.ts';
 import { amount, counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
 import { sentenceCase } from '../document/words.ts';
 import { CAUTION_WORDS, whatWords } from './change-words.ts';
@@ -55,12 +56,10 @@ export function nowWords({ now, holds }: Improvement): string {
 }
 
 /** What a change costs, as a sentence without its capital and its stop. */
-function costWords(tried: TriedChange, currency: string): string {
-  if (tried.extra_money === null) return 'no price is known for it';
-  if (tried.extra_money === 0) return 'it costs nothing on the bill';
-  return tried.extra_money > 0
-    ? `it costs ${amount(tried.extra_money)} ${currency} more`
-    : `it costs ${amount(-tried.extra_money)} ${currency} less`;
+function costWords({ extra_money: extra }: TriedChange, currency: string): string {
+  if (extra === null) return 'no price is known for it';
+  if (extra === 0) return 'it costs nothing on the bill';
+  return `it costs ${amount(Math.abs(extra))} ${currency} ${extra > 0 ? 'more' : 'less'}`;
 }
 
 /** The answer in sentences: what makes the plant hold, or what comes closest. */
@@ -150,33 +149,25 @@ interface ImproveColumn {
 
 /** The columns that say something for this plant. */
 export function columnsOf({ now, holds, currency }: Improvement): readonly ImproveColumn[] {
-  const columns: ImproveColumn[] = [];
-  const priced = currency !== null;
-  if (!holds) {
-    columns.push({
-      title: 'unmet kWh',
-      cell: ({ outcome }) => fromTo(now.unmet_kWh, outcome.unmet_kWh),
-    });
-  } else {
-    columns.push({
-      title: 'lowest %',
-      cell: ({ outcome }) => `${fixed(100 * now.lowest_soc, 1)} → ${fixed(100 * outcome.lowest_soc, 1)}`,
-    });
-  }
-  if (now.generator_run_h !== null)
-    columns.push({
+  const lowest = (soc: number): string => fixed(100 * soc, 1);
+  return present<ImproveColumn>([
+    holds
+      ? {
+          title: 'lowest %',
+          cell: ({ outcome }) => `${lowest(now.lowest_soc)} → ${lowest(outcome.lowest_soc)}`,
+        }
+      : { title: 'unmet kWh', cell: ({ outcome }) => fromTo(now.unmet_kWh, outcome.unmet_kWh) },
+    now.generator_run_h !== null && {
       title: 'run h',
       cell: ({ outcome }) => `${amount(now.generator_run_h)} → ${amount(outcome.generator_run_h)}`,
-    });
-  if (!holds && now.unmet_higher_tiers_kWh !== null)
-    columns.push({
-      title: 'higher tiers',
-      cell: ({ outcome }) => amount(outcome.unmet_higher_tiers_kWh),
-    });
-  if (priced) {
-    columns.push({ title: `${currency}`, cell: ({ extra_money }) => amount(extra_money) });
-    if (!holds)
-      columns.push({ title: 'per kWh', cell: ({ money_per_removed_kWh }) => amount(money_per_removed_kWh) });
-  }
-  return columns;
+    },
+    !holds &&
+      now.unmet_higher_tiers_kWh !== null && {
+        title: 'higher tiers',
+        cell: ({ outcome }) => amount(outcome.unmet_higher_tiers_kWh),
+      },
+    currency !== null && { title: currency, cell: ({ extra_money }) => amount(extra_money) },
+    currency !== null &&
+      !holds && { title: 'per kWh', cell: ({ money_per_removed_kWh: each }) => amount(each) },
+  ]);
 }

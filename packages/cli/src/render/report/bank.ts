@@ -1,5 +1,14 @@
 import type { Report } from '@longnight/core';
-import { type Block, figureColumns, type Section, textsOf } from '../document/document.ts';
+import {
+  asideOf,
+  type Block,
+  FILES,
+  figures,
+  present,
+  type Section,
+  tableOf,
+  textsOf,
+} from '../document/document.ts';
 import {
   amount,
   clockTime,
@@ -12,16 +21,12 @@ import {
   percent,
 } from '../document/figures.ts';
 import { CURTAILED_WORDS, LIMIT_WORDS, largestFirst, UNMET_WORDS } from '../document/words.ts';
-import { type Bar, lyingBars, standingBars } from '../drawing/bars.ts';
-import { figure } from '../drawing/page-svg.ts';
+import { type Bar, barsSaid, lyingBars, standingBars } from '../drawing/bars.ts';
+import { drawing } from '../drawing/page-svg.ts';
 import { survivalCurve } from '../drawing/survival.ts';
 import { givesOutSentence } from './verdict-words.ts';
 
 /** The sections about limits of the plant and its bank: autonomy, what gives out first, wear. */
-
-const FILES = ['markdown', 'page'] as const;
-/** For who asks for it. */
-const ASIDE = { on: FILES, folded: true } as const;
 
 export function autonomySection({ autonomy }: Report): Section {
   const { sunless_hours, nominal_days } = autonomy;
@@ -46,20 +51,14 @@ export function autonomySection({ autonomy }: Report): Section {
         [sunless_hours.capped ? `${rest} Some starts outlast the year: these are lower bounds.` : rest],
         FILES,
       ),
+      drawing(chart, (room) => survivalCurve(sunless_hours, room)),
       {
-        kind: 'drawing',
-        draw: () => [figure(chart, (room) => survivalCurve(sunless_hours, room))],
-      },
-      {
-        kind: 'table',
+        ...tableOf('Share of all starts that a full bank carries so long', sunless_hours.survival, [
+          [figures('hours'), (point) => fixed(point.hours, 0)],
+          [figures('% of starts'), (point) => fixed(100 * point.starts_share, 1)],
+        ]),
         on: ['page'],
         folded: true,
-        caption: 'Share of all starts that a full bank carries so long',
-        columns: figureColumns(['hours'], ['% of starts']),
-        rows: sunless_hours.survival.map((point) => [
-          fixed(point.hours, 0),
-          fixed(100 * point.starts_share, 1),
-        ]),
       },
     ],
   };
@@ -67,11 +66,13 @@ export function autonomySection({ autonomy }: Report): Section {
 
 export function givesOutSection(report: Report): Section {
   const { unmet, array, run, gives_out_first } = report;
-  const [main] = largestFirst(array.curtailed_by_cause_kWh);
+  const curtailed = largestFirst(array.curtailed_by_cause_kWh).map(
+    ([cause, energy]) => [CURTAILED_WORDS[cause], energy] as const,
+  );
   const unused =
-    main === undefined
+    curtailed[0] === undefined
       ? 'All sun offered is used.'
-      : `Of the sun offered ${percent(array.curtailed_share)} is curtailed, most of it because: ${CURTAILED_WORDS[main[0]]}.`;
+      : `Of the sun offered ${percent(array.curtailed_share)} is curtailed, most of it because: ${curtailed[0][0]}.`;
   return {
     id: 'gives-out',
     title: 'What gives out first',
@@ -91,31 +92,22 @@ export function givesOutSection(report: Report): Section {
       ...causeBlocks({
         title: 'Why sun is curtailed',
         id: 'curtailed',
-        split: largestFirst(array.curtailed_by_cause_kWh).map(([cause, energy]) => [
-          CURTAILED_WORDS[cause],
-          energy,
-        ]),
+        split: curtailed,
         whole_kWh: array.available_kWh,
         of: 'offered',
         fill: 'f-unused e-unused',
       }),
       { kind: 'heading', text: 'How close each limit came', on: FILES },
-      { kind: 'drawing', draw: () => [closestBars(report)] },
+      closestBars(report),
       ...textsOf(
         [`Means over steps of ${run.step_min} min: a moment within a step may have come closer.`],
         ['markdown'],
       ),
-      {
-        kind: 'table',
-        ...ASIDE,
-        caption: 'How close the plant came to each limit',
-        columns: [{ title: 'limit' }, ...figureColumns(['% used']), { title: 'at' }],
-        rows: gives_out_first.closest.map((near) => [
-          LIMIT_WORDS[near.limit],
-          fixed(100 * near.used_share, 1),
-          clockTime(near.time),
-        ]),
-      },
+      asideOf('How close the plant came to each limit', gives_out_first.closest, [
+        ['limit', (near) => LIMIT_WORDS[near.limit]],
+        [figures('% used'), (near) => fixed(100 * near.used_share, 1)],
+        ['at', (near) => clockTime(near.time)],
+      ]),
       { kind: 'heading', text: 'Where energy is lost', on: FILES },
       lossTable(report),
     ],
@@ -139,49 +131,37 @@ function causeBlocks({ title, id, split, whole_kWh, of, fill }: Causes): Block[]
     value: energy,
     figure: `${kWh(energy)}, ${percent(energy / whole_kWh)}`,
   }));
-  const chart = {
-    id,
-    title,
-    description: `${bars.map((bar) => `${bar.name}: ${bar.figure}`).join('; ')} of what is ${of}.`,
-  };
+  const chart = { id, title, description: `${barsSaid(bars)} of what is ${of}.` };
   return [
     { kind: 'heading', text: title, on: FILES },
-    {
-      kind: 'drawing',
-      draw: () => [figure(chart, (room) => lyingBars(bars, fill, room))],
-    },
-    {
-      kind: 'table',
-      ...ASIDE,
-      caption: `${title}, kWh and share of what is ${of}`,
-      columns: [{ title: 'cause' }, ...figureColumns(['kWh'], ['%'])],
-      rows: split.map(([name, energy]) => [name, fixed(energy, 2), fixed((100 * energy) / whole_kWh, 1)]),
-    },
+    drawing(chart, (room) => lyingBars(bars, fill, room)),
+    asideOf(`${title}, kWh and share of what is ${of}`, split, [
+      ['cause', ([name]) => name],
+      [figures('kWh'), ([, energy]) => fixed(energy, 2)],
+      [figures('%'), ([, energy]) => fixed((100 * energy) / whole_kWh, 1)],
+    ]),
   ];
 }
 
 /** Which loads, and in which outages. */
 function unmetBlocks({ unmet, load }: Report): Block[] {
   const longest = [...unmet.outages].sort((a, b) => b.hours - a.hours).slice(0, 10);
+  const all = `The longest of ${counted(unmet.outages.length, 'outage')}, ${hours(unmet.hours)} in all`;
   return [
-    {
-      kind: 'table',
-      ...ASIDE,
-      caption: 'Unmet by tier: loads of a lower number are served first',
-      columns: [{ title: 'tier' }, ...figureColumns(['wanted', 'kWh'], ['unmet', 'kWh'])],
-      rows: load.by_tier.map((tier) => [`${tier.tier}`, fixed(tier.wanted_kWh, 1), fixed(tier.unmet_kWh, 2)]),
-    },
-    {
-      kind: 'table',
-      ...ASIDE,
-      caption: `The longest of ${counted(unmet.outages.length, 'outage')}, ${hours(unmet.hours)} in all`,
-      columns: [{ title: 'start' }, ...figureColumns(['hours'], ['unmet', 'kWh'])],
-      rows: longest.map((one) => [clockTime(one.start), fixed(one.hours, 1), fixed(one.energy_kWh, 2)]),
-    },
+    asideOf('Unmet by tier: loads of a lower number are served first', load.by_tier, [
+      ['tier', ({ tier }) => `${tier}`],
+      [figures('wanted', 'kWh'), ({ wanted_kWh }) => fixed(wanted_kWh, 1)],
+      [figures('unmet', 'kWh'), ({ unmet_kWh }) => fixed(unmet_kWh, 2)],
+    ]),
+    asideOf(all, longest, [
+      ['start', (one) => clockTime(one.start)],
+      [figures('hours'), (one) => fixed(one.hours, 1)],
+      [figures('unmet', 'kWh'), (one) => fixed(one.energy_kWh, 2)],
+    ]),
   ];
 }
 
-function closestBars({ gives_out_first, run }: Report): string {
+function closestBars({ gives_out_first, run }: Report): Block {
   const bars = gives_out_first.closest.map(({ limit, used_share }) => ({
     name: LIMIT_WORDS[limit],
     value: used_share,
@@ -190,33 +170,28 @@ function closestBars({ gives_out_first, run }: Report): string {
   const chart = {
     id: 'closest',
     title: 'How close each limit came',
-    description: bars.map((bar) => `${bar.name}: ${bar.figure} used`).join('; '),
+    description: barsSaid(bars, ' used'),
     caption: `The dotted line is the limit. Means over ${run.step_min} min: a moment within may have come closer.`,
   };
   const whole = Math.max(1, ...bars.map((bar) => bar.value));
-  return figure(chart, (room) => lyingBars(bars, 'f-bank', room, whole));
+  return drawing(chart, (room) => lyingBars(bars, 'f-bank', room, whole));
 }
 
 /** Where energy is lost, the parts that the plant has, then all. */
 function lossTable({ losses, limits, generator }: Report): Block {
-  const rows: readonly (readonly [string, number])[] = [
+  const rows: readonly (readonly [string, number])[] = present([
     ['trackers', losses.tracker_kWh],
     ['bank: charging, discharging, self-discharge', losses.bank_kWh],
-    ...(losses.heater_kWh === 0 ? [] : [['heaters of the bank', losses.heater_kWh] as const]),
+    losses.heater_kWh > 0 && ['heaters of the bank', losses.heater_kWh],
     ['inverter, idle draw included', losses.inverter_kWh],
-    ...(limits.ac_charging.figure_kW === null ? [] : [['charger', losses.charger_kWh] as const]),
-    ...(generator === null
-      ? []
-      : [['generator energy spilled to keep its least load', losses.generator_spilled_kWh] as const]),
-  ];
-  return {
-    kind: 'table',
-    ...ASIDE,
-    caption: 'Losses in kWh',
-    columns: [{ title: 'where' }, ...figureColumns(['kWh'])],
-    rows: rows.map(([where, energy]) => [where, fixed(energy, 1)]),
-    sums: ['all', fixed(losses.total_kWh, 1)],
-  };
+    limits.ac_charging.figure_kW !== null && ['charger', losses.charger_kWh],
+    generator && ['generator energy spilled to keep its least load', losses.generator_spilled_kWh],
+  ]);
+  const table = asideOf('Losses in kWh', rows, [
+    ['where', ([where]) => where],
+    [figures('kWh'), ([, energy]) => fixed(energy, 1)],
+  ]);
+  return { ...table, sums: ['all', fixed(losses.total_kWh, 1)] };
 }
 
 type Wear = NonNullable<Report['bank']['wear']>;
@@ -228,12 +203,10 @@ export function wearSentence(wear: Wear | null): string {
   if (wear === null) return '';
   const { years_to_end_of_life, worst, cycle_life_used_share, calendar_life_used_share } = wear;
   if (years_to_end_of_life === null || worst === null) return ' Nothing in this year wears it.';
-  const shares = [
-    ...(cycle_life_used_share === null ? [] : [`${percent(cycle_life_used_share)} of its cycle life`]),
-    ...(calendar_life_used_share === null
-      ? []
-      : [`${percent(calendar_life_used_share)} of its calendar life`]),
-  ];
+  const shares = present([
+    cycle_life_used_share !== null && `${percent(cycle_life_used_share)} of its cycle life`,
+    calendar_life_used_share !== null && `${percent(calendar_life_used_share)} of its calendar life`,
+  ]);
   return ` Worn after ${amount(years_to_end_of_life)} such years, by ${ENDS[worst]} (${shares.join(', ')} in this one).`;
 }
 
@@ -265,18 +238,12 @@ export function wearSection({ bank }: Report): Section {
     ...head,
     sentence: `${kWh(bank.throughput_kWh)} go through the bank, ${fixed(bank.equivalent_full_cycles, 0)} full cycles.${wearSentence(wear)}`,
     blocks: [
-      {
-        kind: 'drawing',
-        draw: () => [figure(chart, (room) => standingBars(bars, 'f-bank', room, axis))],
-      },
+      drawing(chart, (room) => standingBars(bars, 'f-bank', room, axis)),
       ...textsOf([counting], ['markdown']),
-      {
-        kind: 'table',
-        ...ASIDE,
-        caption: 'Cycles in the year by depth',
-        columns: [{ title: 'depth, % of capacity' }, ...figureColumns(['cycles'])],
-        rows: cycles_by_depth.map((band) => [bandName(band), fixed(band.cycles, 1)]),
-      },
+      asideOf('Cycles in the year by depth', cycles_by_depth, [
+        ['depth, % of capacity', bandName],
+        [figures('cycles'), (band) => fixed(band.cycles, 1)],
+      ]),
     ],
   };
 }

@@ -1,5 +1,5 @@
 import type { BillLine, Report } from '@longnight/core';
-import { figureColumns, type Table } from '../document/document.ts';
+import { figures, present, type Table, tableOf } from '../document/document.ts';
 import { counted, fixed, percent, price } from '../document/figures.ts';
 import { pricedYears } from './notice-words.ts';
 
@@ -52,34 +52,33 @@ export const billTable = (
   currency: string,
   bill: readonly BillLine[],
   capital: number | null,
-): Table => ({
-  kind: 'table',
-  caption: `${title}, ${currency}`,
-  columns: [{ title: 'item' }, ...figureColumns(['count'], ['each'], ['total']), { title: 'lasts' }],
-  rows: bill.map((line) => [
-    line.item,
-    countText(line),
-    fixed(line.price_each, decimalsOf(bill)),
-    fixed(line.total, decimalsOf(bill)),
-    lifeText(line),
-  ]),
-  ...(capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] }),
-});
+): Table =>
+  tableOf(
+    `${title}, ${currency}`,
+    bill,
+    [
+      ['item', (line) => line.item],
+      [figures('count'), countText],
+      [figures('each'), (line) => fixed(line.price_each, decimalsOf(bill))],
+      [figures('total'), (line) => fixed(line.total, decimalsOf(bill))],
+      ['lasts', lifeText],
+    ],
+    capital === null ? {} : { sums: ['all', '', '', billSum(bill, capital), ''] },
+  );
 
 /** What the plant costs over the years and per what it gives, the sums that concern it. */
-export function lifetimeSums(money: Money): readonly (readonly [string, number | null])[] {
-  return [
+export const lifetimeSums = (money: Money): readonly (readonly [string, number | null])[] =>
+  present([
     ['to buy', money.capital],
     ['parts bought again when they are worn', money.replacements],
     ['fuel', money.fuel],
-    ...(money.shore === 0 ? [] : [['power from the socket', money.shore] as const]),
+    money.shore !== 0 && ['power from the socket', money.shore],
     ['service of the generator', money.service],
     [`all over ${counted(money.years, 'year')}`, money.total],
     ['all, per kWh served (levelised)', money.per_served_kWh],
     ['to buy, per kWh of usable bank', money.per_usable_kWh],
     ['to buy, per kW of continuous AC output', money.per_output_kW],
-  ];
-}
+  ]);
 
 /** How those sums are made. */
 export const presentValues = (money: Money): string =>
@@ -88,9 +87,10 @@ export const presentValues = (money: Money): string =>
 
 /** `15 years or 5000 cycles`. */
 function lifeText({ life }: BillLine): string {
-  const ends: string[] = [];
-  if (life?.years != null) ends.push(`${fixed(life.years, Number.isInteger(life.years) ? 0 : 1)} years`);
-  if (life?.cycles != null) ends.push(`${fixed(life.cycles, 0)} full cycles`);
-  if (life?.run_h != null) ends.push(`${fixed(life.run_h, 0)} run-hours`);
+  const ends = present([
+    life?.years != null && `${fixed(life.years, Number.isInteger(life.years) ? 0 : 1)} years`,
+    life?.cycles != null && `${fixed(life.cycles, 0)} full cycles`,
+    life?.run_h != null && `${fixed(life.run_h, 0)} run-hours`,
+  ]);
   return ends.length === 0 ? 'as long as the plant' : ends.join(' or ');
 }

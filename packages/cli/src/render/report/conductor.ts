@@ -1,6 +1,7 @@
 import type { Report } from '@longnight/core';
 import type { SurgeConflict } from '@longnight/core/findings';
 import type { BankConductor, ConductorConflict } from '@longnight/core/wiring';
+import { present } from '../document/document.ts';
 import { amount, clockTime, fixed, kW, percent } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 import { sizeOf } from './dangers.ts';
@@ -89,18 +90,13 @@ const CONFLICTS: Readonly<Record<ConductorConflict, (conductor: BankConductor) =
 };
 
 /** What the figures rest on. */
-const basis = ({ units, lowest_voltage_given, cable }: BankConductor): readonly string[] => [
-  ...(units === 1
-    ? []
-    : [
-        `A cable, and a fuse or breaker, for each of the ${units} units: they are taken to share all currents evenly. What all of them draw together flows where their cables meet, at the bank.`,
-      ]),
-  ...(lowest_voltage_given
-    ? []
-    : ['Lowest bank voltage 0.875 of the nominal one; common practice, no source.']),
-  'Trackers and AC charger are counted on this cable, as in an all-in-one; apart from the inverter they have cables of their own.',
-  'Ampacity: NEC Table 310.16, copper, 75 °C, at most three conductors together, air of 30 °C. 125 %: NEC 215.2, 690.8. Resistance at 75 °C: NEC Chapter 9 Table 8. Fuses and breakers: standard ratings of NEC 240.6; where none is the ampacity itself, the next one above it up to 800 A (NEC 240.4(B)), but not of 14 to 10 AWG. Parallel cables: NEC 310.10.',
-  ...(cable.metric
-    ? ['Metric cable: resistance of IEC 60228 class 2; ampacity of the largest AWG size with no more copper.']
-    : []),
-];
+const basis = ({ units, lowest_voltage_given, cable }: BankConductor): readonly string[] =>
+  present([
+    units > 1 &&
+      `A cable, and a fuse or breaker, for each of the ${units} units: they are taken to share all currents evenly. What all of them draw together flows where their cables meet, at the bank.`,
+    !lowest_voltage_given && 'Lowest bank voltage 0.875 of the nominal one; common practice, no source.',
+    'Trackers and AC charger are counted on this cable, as in an all-in-one; apart from the inverter they have cables of their own.',
+    'Ampacity: NEC Table 310.16, copper, 75 °C, at most three conductors together, air of 30 °C. 125 %: NEC 215.2, 690.8. Resistance at 75 °C: NEC Chapter 9 Table 8. Fuses and breakers: standard ratings of NEC 240.6; where none is the ampacity itself, the next one above it up to 800 A (NEC 240.4(B)), but not of 14 to 10 AWG. Parallel cables: NEC 310.10.',
+    cable.metric &&
+      'Metric cable: resistance of IEC 60228 class 2; ampacity of the largest AWG size with no more copper.',
+  ]);

@@ -1,5 +1,5 @@
 import type { Danger } from '@longnight/core';
-import type { Section } from '../document/document.ts';
+import { FILES, type Section, textsOf } from '../document/document.ts';
 import { A, C, V } from '../document/figures.ts';
 import { plain } from '../document/plain-text.ts';
 import { said, type WordsFor } from '../document/said.ts';
@@ -82,12 +82,14 @@ export const WIRED_BY = 'Local code and a licensed electrician decide what is wi
 const PARTS_CAUTION = `A model of a year: it chooses no cable, fuse or breaker and finds no plant free of danger. ${WIRED_BY}`;
 
 /** What can destroy or burn, above all else; none where none was found. */
-export const dangersSection = (dangers: readonly Danger[]): Section[] => {
-  const [first, ...others] = dangers.map(dangerSentence);
-  if (first === undefined) return [];
-  const blocks = others.map((text) => ({ kind: 'text' as const, text }));
-  return [{ id: 'dangers', title: dangersTitle(dangers), sentence: first, tone: 'bad', blocks }];
-};
+export const dangersSection = (dangers: readonly Danger[]): Section[] =>
+  dangersNamed(dangersTitle(dangers), dangers.map(dangerSentence));
+
+/** Sentences of dangers under their title. */
+export const dangersNamed = (title: string, [first, ...others]: readonly string[]): Section[] =>
+  first === undefined
+    ? []
+    : [{ id: 'dangers', title, sentence: first, tone: 'bad', blocks: textsOf(others) }];
 
 /** The cautions of a plant, whole where there is room, in one line on a terminal. */
 export const cautionSection = (cautions: readonly string[]): Section[] => [
@@ -100,6 +102,6 @@ export const wholeCautions = (cautions: readonly string[]): Section => ({
   id: 'cautions',
   title: 'Cautions',
   sentence: 'The figures above are a model; whoever wires a plant needs these as well.',
-  on: ['markdown', 'page'],
+  on: FILES,
   blocks: [{ kind: 'list', items: cautions }],
 });

@@ -1,6 +1,6 @@
 import type { Ledger, Report } from '@longnight/core';
 import { againSection, type ReadFrom } from '../document/again.ts';
-import type { Document } from '../document/document.ts';
+import { type Document, present } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
 import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 import { autonomySection, givesOutSection, wearSection } from './bank.ts';
@@ -42,7 +42,7 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
     dangers: dangersSection(dangers),
     about: [
       ...projectWords(project),
-      ...(project.title === null ? [] : [`${site.name}.`]),
+      ...present([project.title && `${site.name}.`]),
       `${placeWords(site)}, ${site.time_zone}. Weather: ${weatherWords(run)}.`,
       `A model of one year, played in ${counted(run.steps, 'step')} of ${run.step_min} min; no measurement of a plant.`,
     ],
@@ -87,12 +87,12 @@ export function reportDocument(report: Report, ledger: Ledger, context: ReportCo
 
 /** For whom, by whom, which job and issue: one sentence, or none. */
 function projectWords({ client, author, reference, revision }: Report['project']): string[] {
-  const said = [
-    client === null ? null : `for ${client}`,
-    author === null ? null : `by ${author}`,
-    reference === null ? null : `reference ${reference}`,
-    revision === null ? null : `revision ${revision}`,
-  ].filter((words) => words !== null);
+  const said = present([
+    client !== null && `for ${client}`,
+    author !== null && `by ${author}`,
+    reference !== null && `reference ${reference}`,
+    revision !== null && `revision ${revision}`,
+  ]);
   return said.length === 0 ? [] : [`${sentenceCase(said.join(', '))}.`];
 }
 

@@ -1,5 +1,13 @@
 import type { Report, Spread } from '@longnight/core';
-import { figureColumns, type LateTable, lateTable, NO_TABLE } from '../document/document.ts';
+import {
+  FILES,
+  figures,
+  type LateTable,
+  lateTable,
+  NO_TABLE,
+  present,
+  tableOf,
+} from '../document/document.ts';
 import { counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
 import { COUNT_LIMIT, sureWords } from '../document/words.ts';
 import { figuresCsv } from '../tables/hours-csv.ts';
@@ -32,37 +40,37 @@ const ensembleBasis = ({ first_seed, last_seed, begins }: Ensemble): readonly st
 export function ensembleSections(ensemble: Ensemble | null): LateTable {
   if (ensemble === null) return NO_TABLE;
   const { unmet_kWh, generator_run_hours, lowest_soc, worst, years } = ensemble;
-  const row = (title: string, spread: Spread, of: number, text: (value: number) => string): string[] => [
-    title,
-    text(spread.p10),
-    text(spread.p50),
-    text(spread.p90),
-    text(of),
-  ];
-  const whole = (value: number): string => fixed(value, 0);
+  interface Row {
+    readonly title: string;
+    readonly spread: Spread;
+    readonly worst: number;
+    readonly text: (value: number) => string;
+  }
+  const rows: readonly Row[] = present([
+    { title: 'unmet, kWh', spread: unmet_kWh, worst: worst.unmet_kWh, text: (value) => fixed(value, 2) },
+    generator_run_hours && {
+      title: 'generator, h',
+      spread: generator_run_hours,
+      worst: worst.generator_run_hours ?? 0,
+      text: (value) => fixed(value, 0),
+    },
+    { title: 'lowest SoC, %', spread: lowest_soc, worst: worst.lowest_soc, text: socPercent },
+  ]);
   return lateTable(
     {
       id: 'ensemble',
       title: 'Other years that fit the same means',
       label: counted(years, 'drawn year'),
       sentence: ensembleSentences(ensemble).join(' '),
-      blocks: [{ kind: 'list', on: ['markdown', 'page'], items: ensembleBasis(ensemble) }],
+      blocks: [{ kind: 'list', on: FILES, items: ensembleBasis(ensemble) }],
     },
-    {
-      kind: 'table',
-      caption: 'Spread over the drawn years',
-      columns: [
-        { title: 'over the drawn years' },
-        ...figureColumns(['1 in 10 below'], ['half below'], ['1 in 10 above'], ['worst drawn year']),
-      ],
-      rows: [
-        row('unmet, kWh', unmet_kWh, worst.unmet_kWh, (value) => fixed(value, 2)),
-        ...(generator_run_hours === null
-          ? []
-          : [row('generator, h', generator_run_hours, worst.generator_run_hours ?? 0, whole)]),
-        row('lowest SoC, %', lowest_soc, worst.lowest_soc, socPercent),
-      ],
-    },
+    tableOf('Spread over the drawn years', rows, [
+      ['over the drawn years', ({ title }) => title],
+      [figures('1 in 10 below'), ({ spread, text }) => text(spread.p10)],
+      [figures('half below'), ({ spread, text }) => text(spread.p50)],
+      [figures('1 in 10 above'), ({ spread, text }) => text(spread.p90)],
+      [figures('worst drawn year'), ({ worst, text }) => text(worst)],
+    ]),
   );
 }
 

@@ -109,14 +109,13 @@ const WHY: WordsFor<Why> = {
 export const whyText = ({ why }: Pick<Report['assumptions'][number], 'why'> | Assumption): string =>
   typeof why === 'string' ? why : said(WHY, why);
 
+interface Priced {
+  readonly years: number;
+  readonly years_priced: number;
+}
+
 /** Which use the years of a price are priced by. */
-export function pricedYears({
-  years,
-  years_priced: priced,
-}: {
-  years: number;
-  years_priced: number;
-}): readonly string[] {
+export function pricedYears({ years, years_priced: priced }: Priced): readonly string[] {
   const span = (from: number, to: number): string =>
     from === to ? `year ${from} is` : `years ${from} to ${to} are`;
   const asLast = `${span(priced + 1, years)} used as year ${priced} is`;

@@ -1,5 +1,6 @@
 import type { Report } from '@longnight/core';
 import type { PeakConflict } from '@longnight/core/findings';
+import { present } from '../document/document.ts';
 import { clockTime, kW } from '../document/figures.ts';
 import { said, type WordsFor } from '../document/said.ts';
 
@@ -22,26 +23,18 @@ export const conflictSentences = (
 ): readonly string[] => (found.length === 0 ? [none] : found.map((sentence) => `Conflict: ${sentence}`));
 
 /** Steps are means: a conflict found here is one, none found is no proof that there is none within the step. */
-export function peakSentences({
-  peak: { rows, conflicts, hottest },
-  run: { step_min },
-}: Pick<Report, 'peak' | 'run'>): readonly string[] {
+export function peakSentences({ peak, run: { step_min } }: Pick<Report, 'peak' | 'run'>): readonly string[] {
+  const { rows, conflicts, hottest } = peak;
   const looked = `means over ${step_min} min${rows === null ? '' : ` and in rows of ${rows.row_min} min in load files`}`;
-  return [
-    ...(hottest === null
-      ? []
-      : [
-          `Heat leaves ${kW(hottest.rating_kW)} of the rating in the hottest step, ${clockTime(hottest.time)}.`,
-        ]),
-    ...(rows === null
-      ? []
-      : [
-          `Rows of ${rows.row_min} min in load files bring the loads to ${kW(rows.peak_kW)} at ${clockTime(rows.time)}; ` +
-            `run.step_min: ${rows.step_min} ${rows.row_min < rows.step_min ? 'comes closest to playing them' : 'would play them'}.`,
-        ]),
+  return present([
+    hottest &&
+      `Heat leaves ${kW(hottest.rating_kW)} of the rating in the hottest step, ${clockTime(hottest.time)}.`,
+    rows &&
+      `Rows of ${rows.row_min} min in load files bring the loads to ${kW(rows.peak_kW)} at ${clockTime(rows.time)}; ` +
+        `run.step_min: ${rows.step_min} ${rows.row_min < rows.step_min ? 'comes closest to playing them' : 'would play them'}.`,
     ...conflictSentences(
       conflicts.map(peakConflictWords),
       `No conflict found in ${looked}; appliances that start together can ask for more.`,
     ),
-  ];
+  ]);
 }

@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import { type Block, figureColumns, type Section } from '../document/document.ts';
+import { type Block, FILES, figures, type Section, tableOf, textsOf } from '../document/document.ts';
 import { fixed, kW } from '../document/figures.ts';
 import { conductorSentences, surgeSentences } from './conductor.ts';
 import { limitWords } from './limit-words.ts';
@@ -8,6 +8,11 @@ import { peakSentences } from './peak.ts';
 import { staticFigures } from './static-figures.ts';
 import { NO_PANEL_DATA, stringSentences, stringsTitle } from './strings.ts';
 
+interface ShownLimit {
+  readonly title: string;
+  readonly said: string;
+  readonly limit_kW: number | null;
+}
 /** What the plant can do before an hour is played, and what stands against each other. */
 export function limitsSection(report: Report): Section {
   const { limits, surge, strings } = report;
@@ -15,32 +20,30 @@ export function limitsSection(report: Report): Section {
     { kind: 'heading', text: title },
     { kind: 'list', items },
   ];
+  const shown = staticFigures(limits).flatMap(({ title, figure, none }): ShownLimit[] =>
+    figure.limits.length === 0
+      ? [{ title, said: none, limit_kW: null }]
+      : figure.limits.map((limit, k) => ({
+          title: k === 0 ? title : '',
+          said: `${k === 0 ? 'set by' : 'then'} ${limitWords(limit)}`,
+          limit_kW: limit.limit_kW,
+        })),
+  );
   return {
     id: 'limits',
     title: 'What limits the plant',
-    on: ['markdown', 'page'],
+    on: FILES,
     sentence: limitsSentence(report),
     blocks: [
-      {
-        kind: 'table',
-        caption: 'Limits in ascending order: the first sets the figure',
-        columns: [{ title: 'figure' }, { title: 'limit' }, ...figureColumns(['kW'])],
-        rows: staticFigures(limits).flatMap(({ title, figure, none }) =>
-          figure.limits.length === 0
-            ? [[title, none, 'n/a']]
-            : figure.limits.map((limit, k) => [
-                k === 0 ? title : '',
-                `${k === 0 ? 'set by' : 'then'} ${limitWords(limit)}`,
-                fixed(limit.limit_kW, 2),
-              ]),
-        ),
-      },
-      {
-        kind: 'text',
-        text:
-          `Of the AC output ${kW(limits.ac_output.after_inverter_loss_kW)} reach the loads. A charging limit caps what goes into ` +
+      tableOf('Limits in ascending order: the first sets the figure', shown, [
+        ['figure', ({ title }) => title],
+        ['limit', ({ said }) => said],
+        [figures('kW'), ({ limit_kW }) => fixed(limit_kW, 2)],
+      ]),
+      ...textsOf([
+        `Of the AC output ${kW(limits.ac_output.after_inverter_loss_kW)} reach the loads. A charging limit caps what goes into ` +
           'the bank; load served in the same hour comes on top of it.',
-      },
+      ]),
       ...said('What the loads can ask for at once', [...peakSentences(report), ...surgeSentences(surge)]),
       ...said('Cable between bank and inverter', conductorSentences(limits.bank_conductor)),
       ...strings.flatMap((check) => said(stringsTitle(check), stringSentences(check))),
@@ -71,7 +74,7 @@ function limitsSentence({ limits, peak, surge, strings }: Report): string {
 export const noticesSection = ({ notices }: Report): Section => ({
   id: 'notices',
   title: 'Notices',
-  on: ['markdown', 'page'],
+  on: FILES,
   blocks: [
     notices.length === 0
       ? { kind: 'text', text: 'None: nothing was filled or clipped on the way in, and nothing looks odd.' }

@@ -1,6 +1,6 @@
 import type { Report } from '@longnight/core';
 import type { Scenario } from '@longnight/core/scenario';
-import { figureColumns, type Section } from '../document/document.ts';
+import { FILES, figures, present, type Section, tableOf } from '../document/document.ts';
 import {
   amount,
   counted,
@@ -16,8 +16,6 @@ import { listed } from '../document/words.ts';
 import { itemNoun } from './assumption-groups.ts';
 
 /** What was played: the plant as built, its loads, and every input that was stated. */
-
-const FILES = ['markdown', 'page'] as const;
 
 /** A part of the plant in a line: what it is, which part of a file, the price of one. */
 type Built = readonly [
@@ -109,11 +107,11 @@ export function plantSection(report: Report, scenario: Scenario): Section {
   const [hasParts, hasPrices] = (['part', 'price'] as const).map((key) =>
     rows.some(([, , named]) => named?.[key] !== undefined),
   );
-  const others = [
-    ...(generator === undefined ? [] : [`a generator of ${stated_kW(generator.rating_kW)}`]),
-    ...(shore === undefined ? [] : ['shore power']),
-    ...(alternator === undefined ? [] : ['an alternator']),
-  ];
+  const others = present([
+    generator && `a generator of ${stated_kW(generator.rating_kW)}`,
+    shore && 'shore power',
+    alternator && 'an alternator',
+  ]);
   return {
     id: 'plant',
     title: 'The plant as built',
@@ -125,22 +123,15 @@ export function plantSection(report: Report, scenario: Scenario): Section {
       ...others,
     ])}${others.length === 0 ? '; no other source' : ''}.`,
     blocks: [
-      {
-        kind: 'table',
-        caption: 'What it is made of',
-        columns: [
-          { title: 'what' },
-          { title: 'as played', holds: 'words' },
-          ...(hasParts ? [{ title: 'part' }] : []),
-          ...(hasPrices ? figureColumns(['price of one', money?.currency ?? 'money']) : []),
+      tableOf('What it is made of', rows, [
+        ['what', ([what]) => what],
+        [{ title: 'as played', holds: 'words' }, ([, said]) => said],
+        hasParts! && ['part', ([, , named]) => named?.part ?? ''],
+        hasPrices! && [
+          figures('price of one', money?.currency ?? 'money'),
+          ([, , named]) => (named?.price === undefined ? '' : price(named.price)),
         ],
-        rows: rows.map(([what, said, named]) => [
-          what,
-          said,
-          ...(hasParts ? [named?.part ?? ''] : []),
-          ...(hasPrices ? [named?.price === undefined ? '' : price(named.price)] : []),
-        ]),
-      },
+      ]),
     ],
   };
 }
@@ -169,29 +160,19 @@ export function loadsSection({ load }: Report): Section {
         : `${counted(loads.length, 'load')} ask for ${kWh(load.mean_kWh_day)} on a mean day, ${kWh(sum('winter_kWh_day'))} in winter (${winter}); ` +
           `the largest is ${first!.name}, ${percent(first!.share)} of the year and ${percent(first!.winter_share)} of the winter.`,
     blocks: [
-      {
-        kind: 'table',
-        caption: 'Loads, the largest first',
-        columns: [
-          { title: 'load' },
-          ...figureColumns(
-            ['tier'],
-            ['year', 'kWh a day'],
-            ['of the year', '%'],
-            ['winter', 'kWh a day'],
-            ['of the winter', '%'],
-          ),
+      tableOf(
+        'Loads, the largest first',
+        loads,
+        [
+          ['load', (each) => `${each.name}${KIND[each.kind] ?? ''}`],
+          [figures('tier'), (each) => (each.tier === null ? '' : String(each.tier))],
+          [figures('year', 'kWh a day'), (each) => fixed(each.mean_kWh_day, 2)],
+          [figures('of the year', '%'), (each) => share(each.share)],
+          [figures('winter', 'kWh a day'), (each) => fixed(each.winter_kWh_day, 2)],
+          [figures('of the winter', '%'), (each) => share(each.winter_share)],
         ],
-        rows: loads.map((each) => [
-          `${each.name}${KIND[each.kind] ?? ''}`,
-          each.tier === null ? '' : String(each.tier),
-          fixed(each.mean_kWh_day, 2),
-          share(each.share),
-          fixed(each.winter_kWh_day, 2),
-          share(each.winter_share),
-        ]),
-        sums: ['all', '', fixed(load.mean_kWh_day, 2), '100', fixed(sum('winter_kWh_day'), 2), '100'],
-      },
+        { sums: ['all', '', fixed(load.mean_kWh_day, 2), '100', fixed(sum('winter_kWh_day'), 2), '100'] },
+      ),
     ],
   };
 }
@@ -203,36 +184,36 @@ export interface Stated {
 }
 
 /** Every input that was stated, as it stands in the file. */
-export const statedSection = (stated: readonly Stated[]): Section => ({
-  id: 'stated',
-  title: 'What the scenario states',
-  on: FILES,
-  sentence: `${counted(
-    stated.reduce((sum, { values }) => sum + values.length, 0),
-    'input',
-  )} were stated, parts filled in; what was not stated is listed under the assumptions.`,
-  blocks: [
-    {
-      kind: 'table',
-      folded: 'till_printed',
-      caption: 'Every stated input, by its key',
-      columns: [{ title: 'of' }, { title: 'stated', holds: 'words' }],
-      rows: stated.map(({ section, values }) => {
-        const name = values.find(([key]) => key === 'name')?.[1];
-        return [
-          name === undefined || !section.includes('[') ? section : `${itemNoun(section)}: ${name}`,
-          values
-            .filter(([key]) => key !== 'name' || !section.includes('['))
-            // A report must not tell where somebody's files are.
-            .map(([key, value]) =>
-              /(^|_)files?$/.test(key || section)
-                ? [key, value.replace(/(^|, )[^,]*[\\/]/g, '$1')]
-                : [key, value],
-            )
-            .map((pair) => pair.join(' ').trim())
-            .join('; '),
-        ];
-      }),
-    },
-  ],
-});
+export function statedSection(stated: readonly Stated[]): Section {
+  const count = stated.reduce((sum, { values }) => sum + values.length, 0);
+  const nameOf = ({ section, values }: Stated): string | undefined =>
+    section.includes('[') ? values.find(([key]) => key === 'name')?.[1] : undefined;
+  return {
+    id: 'stated',
+    title: 'What the scenario states',
+    on: FILES,
+    sentence: `${counted(count, 'input')} were stated, parts filled in; what was not stated is listed under the assumptions.`,
+    blocks: [
+      {
+        ...tableOf('Every stated input, by its key', stated, [
+          [
+            'of',
+            (one) => (nameOf(one) === undefined ? one.section : `${itemNoun(one.section)}: ${nameOf(one)}`),
+          ],
+          [
+            { title: 'stated', holds: 'words' },
+            ({ section, values }) =>
+              values
+                .filter(([key]) => key !== 'name' || !section.includes('['))
+                // A report must not tell where somebody's files are.
+                .map(([key, value]) =>
+                  `${key} ${/(^|_)files?$/.test(key || section) ? value.replace(/(^|, )[^,]*[\\/]/g, '$1') : value}`.trim(),
+                )
+                .join('; '),
+          ],
+        ]),
+        folded: 'till_printed',
+      },
+    ],
+  };
+}

@@ -1,6 +1,6 @@
 import type { Report } from '@longnight/core';
 import { scenarioKeys } from '@longnight/core/scenario';
-import type { Column, Section, Table } from '../document/document.ts';
+import { type ColumnOf, FILES, present, type Section, tableOf, textsOf } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
 import { type Counted, countedOnce } from './assumption-groups.ts';
 import { WIRED_BY } from './dangers.ts';
@@ -33,11 +33,8 @@ const rank = ({ path }: Counted): number =>
 const CAUSES = ['Light', 'Panels', 'Wires', 'Years'];
 const causeOf = ({ path }: Counted): string => {
   const key = path.replace(/\[\d*\]/g, '[]');
-  return (
-    scenarioKeys()
-      .find((one) => one.path === key)
-      ?.meaning.split(':')[0] ?? ''
-  );
+  const known = scenarioKeys().find((one) => one.path === key);
+  return known?.meaning.split(':')[0] ?? '';
 };
 
 export function assumptionsSection({ assumptions }: Report): Section {
@@ -47,54 +44,32 @@ export function assumptionsSection({ assumptions }: Report): Section {
     .filter(isLoss)
     .map((one) => ({ ...one, cause: causeOf(one) }))
     .sort((a, b) => CAUSES.indexOf(a.cause) - CAUSES.indexOf(b.cause));
-  const groups = (Object.keys(GROUPS) as Counted['moves'][])
-    .map((moves) => ({
-      moves,
-      rows: all.filter((one) => one.moves === moves && !isLoss(one)).sort((a, b) => rank(a) - rank(b)),
-    }))
-    .filter(({ rows }) => rows.length > 0);
-  const columns: Column[] = [
-    { title: 'what', holds: 'code' },
-    { title: 'value' },
-    { title: 'why', holds: 'words' },
-  ];
-  const [first, ...others] = groups.map(
-    ({ moves, rows }): Table => ({
-      kind: 'table',
-      caption: GROUPS[moves],
-      columns,
-      rows: rows.map(({ path, value, why }) => [path, value, why]),
-      ...(moves === 'verdict_most' ? {} : { folded: true }),
-    }),
-  );
+  const groups = (Object.keys(GROUPS) as Counted['moves'][]).flatMap((moves) => {
+    const rows = all.filter((one) => one.moves === moves && !isLoss(one)).sort((a, b) => rank(a) - rank(b));
+    const table = tableOf(GROUPS[moves], rows, [WHAT, ['value', ({ value }) => value], WHY]);
+    return rows.length === 0 ? [] : [moves === 'verdict_most' ? table : { ...table, folded: true as const }];
+  });
+  const byCause =
+    losses.length > 0 &&
+    tableOf('Losses between sun and tracker, by cause; they could change the verdict by much', losses, [
+      ['cause', ({ cause }, k) => (losses[k - 1]?.cause === cause ? '' : cause.toLowerCase())],
+      WHAT,
+      ['value', ({ value }) => value],
+      WHY,
+    ]);
   return {
     id: 'assumptions',
     title: 'Assumptions and sources',
-    on: ['markdown', 'page'],
+    on: FILES,
     sentence:
       `The figures rest on ${counted(all.filter(isCounted).length, 'assumption')}, each with its source where it has one; ` +
       `${all.filter(({ moves }) => moves === 'verdict_most').length} of them could change the verdict by much and stand first.`,
-    blocks: [
-      ...(first === undefined ? [] : [first]),
-      ...(losses.length === 0
-        ? []
-        : [
-            {
-              kind: 'table' as const,
-              caption: 'Losses between sun and tracker, by cause; they could change the verdict by much',
-              columns: [{ title: 'cause' }, ...columns],
-              rows: losses.map(({ cause, path, value, why }, k) => [
-                losses[k - 1]?.cause === cause ? '' : cause.toLowerCase(),
-                path,
-                value,
-                why,
-              ]),
-            },
-          ]),
-      ...others,
-    ],
+    blocks: present([groups[0], byCause, ...groups.slice(1)]),
   };
 }
+
+const WHAT: ColumnOf<Counted> = [{ title: 'what', holds: 'code' }, ({ path }) => path];
+const WHY: ColumnOf<Counted> = [{ title: 'why', holds: 'words' }, ({ why }) => why];
 
 /** That one of something runs all day is no more than what the scenario says by its silence. */
 const isCounted = ({ moves }: Counted): boolean => moves !== 'nothing';
@@ -106,25 +81,19 @@ export function restsSections(
 ): Section[] {
   const both = `${counted(countedOnce(assumptions).filter(isCounted).length, 'assumption')} and ${counted(cautions.length, 'caution')}`;
   const [first, ...others] = bounds;
-  const line = (id: string, label: string, sentence: string, more: readonly string[] = []): Section => ({
+  const line = (id: string, title: string, sentence: string, more: readonly string[] = []): Section => ({
     id,
-    title: label,
+    title,
     on: ['screen'],
     sentence,
-    blocks: more.map((text) => ({ kind: 'text', text })),
+    blocks: textsOf(more),
   });
-  return [
-    line(
-      'balance',
-      'Energy balance',
-      `Checked in ${counted(audit.steps_checked, 'step')}; the largest miss is ${imbalance(audit.largest_imbalance_kWh)}.`,
-    ),
-    line(
-      'rests',
-      'Rests on',
-      isWritten ? `${both}, listed in report.md: read both.` : `${both}; --out DIR lists them.`,
-    ),
+  const checked = `Checked in ${counted(audit.steps_checked, 'step')}; the largest miss is ${imbalance(audit.largest_imbalance_kWh)}.`;
+  const rests = isWritten ? `${both}, listed in report.md: read both.` : `${both}; --out DIR lists them.`;
+  return present([
+    line('balance', 'Energy balance', checked),
+    line('rests', 'Rests on', rests),
     line('caution', 'Cautions', WIRED_BY),
-    ...(first === undefined ? [] : [line('bounds', 'Required', first, others)]),
-  ];
+    first !== undefined && line('bounds', 'Required', first, others),
+  ]);
 }

@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import { type Section, textsOf } from '../document/document.ts';
+import { FILES, present, type Section, textsOf } from '../document/document.ts';
 import {
   amount,
   clockTime,
@@ -28,7 +28,7 @@ const section = (
   title,
   sentence,
   brief,
-  blocks: textsOf(more, ['markdown', 'page']),
+  blocks: textsOf(more, FILES),
 });
 
 export function generatorSection({ generator }: Report): Section {
@@ -36,17 +36,14 @@ export function generatorSection({ generator }: Report): Section {
   if (generator.run_hours === 0) return section('generator', 'Generator', 'Never ran.');
   const by = generator.run_hours_by_month;
   const most = by.indexOf(Math.max(...by));
-  return section(
-    'generator',
-    'Generator',
-    `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel, ` +
-      `${kWh(generator.energy_kWh)} at ${percent(generator.mean_load_share)} of its rating on average; ` +
-      `most in ${MONTHS[most]} (${hours(by[most]!)}).${serviceSentence(generator)}`,
+  const ran = `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel`;
+  const when = `; most in ${MONTHS[most]} (${hours(by[most]!)}).${serviceSentence(generator)}`;
+  const gave = `, ${kWh(generator.energy_kWh)} at ${percent(generator.mean_load_share)} of its rating on average`;
+  const spilled =
     generator.spilled_kWh > 0
       ? [`${kWh(generator.spilled_kWh)} of it were spilled to keep its least load.`]
-      : [],
-    `${hours(generator.run_hours)} in ${counted(generator.starts, 'start')}, ${litres(generator.fuel_L)} of fuel; most in ${MONTHS[most]} (${hours(by[most]!)}).${serviceSentence(generator)}`,
-  );
+      : [];
+  return section('generator', 'Generator', ran + gave + when, spilled, ran + when);
 }
 
 /** When the generator wants service, if one was done just before the year; nothing where no interval is stated. */
@@ -62,49 +59,38 @@ function serviceSentence({ services_due, first_service }: NonNullable<Report['ge
 export function otherSections({ shore, alternator, load, array }: Report): Section[] {
   const gave = (source: { energy_kWh: number; hours: number }): string =>
     source.energy_kWh === 0 ? 'gave nothing' : `${kWh(source.energy_kWh)} in ${hours(source.hours)}`;
-  const lines: Section[] = [];
-  if (shore !== null) lines.push(section('shore', 'Shore power', `${gave(shore)}.`));
-  if (alternator !== null)
-    lines.push(section('alternator', 'Alternator', `${gave(alternator)} through its DC-DC charger.`));
-  if (array.on_ac_side_kWh !== null)
-    lines.push(
-      section(
-        'ac-side',
-        'On AC side',
-        `${kWh(array.on_ac_side_kWh)} of the sun used came in past the inverter.`,
-      ),
-    );
-  if (load.flexible !== null) {
-    const { wanted_kWh, unmet_kWh } = load.flexible;
-    const unmet = unmet_kWh > 0 ? `${kWh(unmet_kWh)} of it unmet` : 'all of it served';
-    lines.push(section('flexible', 'Flexible', `${kWh(wanted_kWh)} asked for by flexible loads, ${unmet}.`));
-  }
-  if (load.surplus_kWh !== null)
-    lines.push(
-      section('surplus', 'Surplus', `${kWh(load.surplus_kWh)} into loads that take what is left over.`),
-    );
-  return lines;
+  const { flexible, surplus_kWh } = load;
+  const unmet =
+    flexible && flexible.unmet_kWh > 0 ? `${kWh(flexible.unmet_kWh)} of it unmet` : 'all of it served';
+  const on_ac_kWh = array.on_ac_side_kWh;
+  return present([
+    shore && section('shore', 'Shore power', `${gave(shore)}.`),
+    alternator && section('alternator', 'Alternator', `${gave(alternator)} through its DC-DC charger.`),
+    on_ac_kWh !== null &&
+      section('ac-side', 'On AC side', `${kWh(on_ac_kWh)} of the sun used came in past the inverter.`),
+    flexible &&
+      section('flexible', 'Flexible', `${kWh(flexible.wanted_kWh)} asked for by flexible loads, ${unmet}.`),
+    surplus_kWh !== null &&
+      section('surplus', 'Surplus', `${kWh(surplus_kWh)} into loads that take what is left over.`),
+  ]);
 }
 
 export function arraySection({ array }: Report): Section {
   const [main] = largestFirst(array.curtailed_by_cause_kWh);
-  const curtailed =
-    main === undefined
-      ? 'nothing curtailed'
-      : `${percent(array.curtailed_share)} curtailed (most: ${CURTAILED_WORDS[main[0]]})`;
+  const share = main === undefined ? 'nothing' : percent(array.curtailed_share);
+  const why = main === undefined ? '' : ` (most: ${CURTAILED_WORDS[main[0]]})`;
+  const offered = `${amount(array.size_kWp)} kWp offered ${kWh(array.available_kWh)}`;
+  const yields =
+    `${amount(array.plane_kWh_m2)} kWh/m² on the plane; array yield ${amount(array.array_yield_kWh_per_kWp)} kWh/kWp ` +
+    `(${amount(array.available_yield_kWh_per_kWp)} offered), final yield ${amount(array.final_yield_kWh_per_kWp)} kWh/kWp, ` +
+    'what of it reached the loads.';
   return section(
     'array',
     'Array',
-    `${amount(array.size_kWp)} kWp offered ${kWh(array.available_kWh)}, ${kWh(array.used_kWh)} used, ${curtailed}. ` +
+    `${offered}, ${kWh(array.used_kWh)} used, ${share} curtailed${why}. ` +
       `Performance ratio ${fixed(array.performance_ratio, 2)}, counted at the loads.`,
-    array.size_kWp === 0
-      ? []
-      : [
-          `${amount(array.plane_kWh_m2)} kWh/m² on the plane; array yield ${amount(array.array_yield_kWh_per_kWp)} kWh/kWp ` +
-            `(${amount(array.available_yield_kWh_per_kWp)} offered), final yield ${amount(array.final_yield_kWh_per_kWp)} kWh/kWp, ` +
-            'what of it reached the loads.',
-        ],
-    `${amount(array.size_kWp)} kWp offered ${kWh(array.available_kWh)}; ${kWh(array.used_kWh)} used, ${main === undefined ? 'nothing' : percent(array.curtailed_share)} curtailed.`,
+    array.size_kWp === 0 ? [] : [yields],
+    `${offered}; ${kWh(array.used_kWh)} used, ${share} curtailed.`,
   );
 }
 

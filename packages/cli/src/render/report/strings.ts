@@ -1,4 +1,5 @@
 import type { StringCheck, StringConflict } from '@longnight/core/array';
+import { present } from '../document/document.ts';
 import { A, C, clockTime, fixed, V } from '../document/figures.ts';
 
 const ELECTRICIAN =
@@ -33,36 +34,32 @@ export function stringSentences(check: StringCheck): readonly string[] {
     check.panel_cold_table_V === null
       ? 'below -40 °C the table of the code has no factor'
       : `${V(check.panel_cold_table_V)} by the table of the code (factor ${check.table_factor}${says(byTable, 'at most')})`;
-  return [
+  return present([
     `Cold, ${C(check.coldest_air_C)}: a panel gives ${V(check.panel_cold_V)} at open circuit${stands(check.max_input_V)}${says(most, 'at most')}; ${table}.`,
     `Heat, cells of ${C(check.hottest_cell_C)}: a panel works at ${V(check.panel_hot_V)}${
       check.min_input_V === null ? '' : `, the tracker needs ${V(check.min_input_V)}`
     }${says(least, 'at least')}.`,
-    ...(in_series === null || string_cold_V === null || string_hot_V === null
-      ? []
-      : [
-          `The file has ${in_series} in series: ${V(string_cold_V)} in the cold, ${V(string_hot_V)} in the heat.`,
-        ]),
-    ...(short_circuit_A === null || max_current_A === null || needed_A === null
-      ? []
-      : [
-          `${strings} ${strings === 1 ? 'string' : 'strings'}: ${A(short_circuit_A)} in short circuit, ${A(max_current_A)} with 1.25 for bright light${
-            check.max_input_A === null ? '' : `; the tracker stands ${A(check.max_input_A)}`
-          }. Conductors and fuses of them: ${A(needed_A)}, with 1.25 × 1.25.`,
-        ]),
-    ...(check.operating_A === null || check.max_operating_A === null
-      ? []
-      : [
-          `They work at ${A(check.operating_A)} in full sun; the tracker works at ${A(check.max_operating_A)} at most.`,
-        ]),
+    in_series !== null &&
+      string_cold_V !== null &&
+      string_hot_V !== null &&
+      `The file has ${in_series} in series: ${V(string_cold_V)} in the cold, ${V(string_hot_V)} in the heat.`,
+    short_circuit_A !== null &&
+      max_current_A !== null &&
+      needed_A !== null &&
+      `${strings} ${strings === 1 ? 'string' : 'strings'}: ${A(short_circuit_A)} in short circuit, ${A(max_current_A)} with 1.25 for bright light${
+        check.max_input_A === null ? '' : `; the tracker stands ${A(check.max_input_A)}`
+      }. Conductors and fuses of them: ${A(needed_A)}, with 1.25 × 1.25.`,
+    check.operating_A !== null &&
+      check.max_operating_A !== null &&
+      `They work at ${A(check.operating_A)} in full sun; the tracker works at ${A(check.max_operating_A)} at most.`,
     ...check.conflicts.map((conflict) => `Conflict: ${CONFLICTS[conflict](check)}`),
     // Nothing was held against the limits where the file does not count the panels of a string.
-    ...(check.conflicts.length === 0 && in_series !== null ? ['No conflict found.'] : []),
+    check.conflicts.length === 0 && in_series !== null && 'No conflict found.',
     `Coldest air: ${coldestFrom(check)}.`,
     `Hottest cell: ${hottestFrom(check)}.`,
     ...basis(check),
     ELECTRICIAN,
-  ];
+  ]);
 }
 
 const stringsThat = (count: number | null, verb: 'give' | 'work'): string =>
@@ -96,26 +93,24 @@ const hottestFrom = ({ hottest_cell_from: from }: StringCheck): string =>
 
 /** What the figures rest on. */
 function basis(check: StringCheck): readonly string[] {
-  const { in_series } = check;
-  const missing = [
-    ...(check.max_input_V === null ? ['tracker.max_input_V'] : []),
-    ...(check.min_input_V === null ? ['tracker.min_input_V'] : []),
-    ...(check.max_input_A === null ? ['tracker.max_input_A'] : []),
-    ...(in_series === null ? ['panels_in_series'] : []),
-    ...(in_series !== null && check.strings === null ? ['strings_parallel'] : []),
-    ...(check.max_operating_A === null ? ['tracker.max_operating_A'] : []),
-  ];
-  return [
-    ...(missing.length === 0 ? [] : [`Not in the file, so not checked against: ${missing.join(', ')}.`]),
+  const { in_series, strings } = check;
+  const missing = present([
+    check.max_input_V === null && 'tracker.max_input_V',
+    check.min_input_V === null && 'tracker.min_input_V',
+    check.max_input_A === null && 'tracker.max_input_A',
+    in_series === null && 'panels_in_series',
+    in_series !== null && strings === null && 'strings_parallel',
+    check.max_operating_A === null && 'tracker.max_operating_A',
+  ]);
+  return present([
+    missing.length > 0 && `Not in the file, so not checked against: ${missing.join(', ')}.`,
     'Open voltage: linear in temperature by the coefficient of the data sheet, cells as cold as the air (NEC 690.7(A)); beside it the factor of NEC Table 690.7(A) for crystalline silicon.',
     check.has_vmp_coefficient
       ? 'Working voltage: linear in temperature by the coefficient of the data sheet.'
       : 'Working voltage: as many volts per kelvin as at open circuit (common practice, no source).',
     "Current: the tracker's rating is an absolute maximum, so it is held against the short-circuit current × 1.25, for light above 1000 W/m² (NEC 690.8(A)); × 1.25 × 1.25 is for conductors and fuses (NEC 690.8(B)).",
-    ...(check.strings !== null && check.strings > 2
-      ? [
-          'Three strings or more side by side: what the others give flows back into one that fails. Each needs a fuse of its own, for DC (NEC 690.9, IEC 60364-7-712).',
-        ]
-      : []),
-  ];
+    strings !== null &&
+      strings > 2 &&
+      'Three strings or more side by side: what the others give flows back into one that fails. Each needs a fuse of its own, for DC (NEC 690.9, IEC 60364-7-712).',
+  ]);
 }

@@ -1,5 +1,6 @@
 import type { Ledger, Report } from '@longnight/core';
 import { localDate } from '@longnight/core/clock';
+import { present } from '../document/document.ts';
 import { counted, hours, kWh, MONTHS } from '../document/figures.ts';
 
 /** What bars are drawn with: eight heights, and the sign for nothing at all. */
@@ -27,14 +28,12 @@ const CELL = 4;
  */
 export function monthStrip(report: Report, glyphs: Glyphs): readonly string[] {
   const { load, unmet, array, generator } = report;
-  const rows: [string, readonly number[], (value: number) => string][] = [
+  const rows: [string, readonly number[], (value: number) => string][] = present([
     ['served', load.wanted_by_month_kWh.map((wanted, m) => wanted - unmet.by_month_kWh[m]!), kWh],
     ['unmet', unmet.by_month_kWh, kWh],
     ['curtailed', array.curtailed_by_month_kWh, kWh],
-    ...(generator === null
-      ? []
-      : [['generator', generator.run_hours_by_month, hours] as [string, readonly number[], typeof hours]]),
-  ];
+    generator && ['generator', generator.run_hours_by_month, hours],
+  ]);
   const label = Math.max(...rows.map(([name]) => name.length)) + 1;
   const head = ' '.repeat(label) + MONTHS.map((name) => name[0]!.padStart(CELL - 1)).join('');
   return [

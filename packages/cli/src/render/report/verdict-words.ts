@@ -1,7 +1,7 @@
 import type { GivesOutFirst, Report } from '@longnight/core';
 import type { UnmetCause } from '@longnight/core/ledger';
 import { clockTime, fixed, hourCount, hours, kWh, percent } from '../document/figures.ts';
-import { sentenceCase, sureWords } from '../document/words.ts';
+import { runsOf, sentenceCase, sureWords } from '../document/words.ts';
 
 /** The first line anyone reads. */
 export function verdictSentence(report: Report): string {
@@ -24,21 +24,10 @@ export function verdictSentence(report: Report): string {
   const count =
     failing.length === 0
       ? `Holds in all ${played}${sure}.`
-      : `Holds in ${years_held} of ${played}${sure}; not in ${yearList(failing)}.`;
-  const out = left_out.length === 0 ? '' : ` Not played: ${yearList(left_out.map((out) => out.year))}.`;
+      : `Holds in ${years_held} of ${played}${sure}; not in ${runsOf(failing)}.`;
+  const out = left_out.length === 0 ? '' : ` Not played: ${runsOf(left_out.map((out) => out.year))}.`;
   const alone = year();
   return `${count}${out} ${run.year} on its own: ${alone.charAt(0).toLowerCase()}${alone.slice(1)}`;
-}
-
-/** `2010 to 2014, 2016`. */
-export function yearList(years: readonly number[]): string {
-  const runs: [number, number][] = [];
-  for (const year of years) {
-    const last = runs.at(-1);
-    if (last !== undefined && last[1] === year - 1) last[1] = year;
-    else runs.push([year, year]);
-  }
-  return runs.map(([from, to]) => (from === to ? `${from}` : `${from} to ${to}`)).join(', ');
 }
 
 /** What a practitioner calls each cause. */

@@ -1,6 +1,5 @@
 import type { Report } from '@longnight/core';
-import type { Section } from '../document/document.ts';
-import { textsOf } from '../document/document.ts';
+import { FILES, type Section, textsOf } from '../document/document.ts';
 import {
   amount,
   counted,
@@ -17,6 +16,7 @@ import { verdictSentence } from './verdict-words.ts';
 /** The first thing that a reader looks for, and the figures that say how near it was. */
 export function verdictSection(report: Report, strip: readonly string[]): Section {
   const { verdict, load, unmet, bank, generator, autonomy, array } = report;
+  const ran = generator && `${hours(generator.run_hours)}, ${counted(generator.starts, 'start')}`;
   return {
     id: 'verdict',
     title: 'Does it hold?',
@@ -27,7 +27,7 @@ export function verdictSection(report: Report, strip: readonly string[]): Sectio
       { kind: 'strip', lines: strip },
       {
         kind: 'terms',
-        on: ['markdown', 'page'],
+        on: FILES,
         terms: [
           ['wanted', kWh(load.wanted_kWh)],
           ['on a mean day', kWh(load.mean_kWh_day)],
@@ -42,12 +42,7 @@ export function verdictSection(report: Report, strip: readonly string[]): Sectio
           ['nominal autonomy', days(autonomy.nominal_days)],
           ['arrays', `${amount(array.size_kWp)} kWp`],
           ['sun curtailed', percent(array.curtailed_share)],
-          [
-            'generator',
-            generator === null
-              ? 'none'
-              : `${hours(generator.run_hours)}, ${counted(generator.starts, 'start')}`,
-          ],
+          ['generator', ran ?? 'none'],
         ],
       },
     ],

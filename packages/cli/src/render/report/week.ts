@@ -1,9 +1,17 @@
 import type { Ledger, Report, Stretch } from '@longnight/core';
-import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
+import {
+  asideOf,
+  type Block,
+  type ColumnOf,
+  FILES,
+  figures,
+  type Section,
+  textsOf,
+} from '../document/document.ts';
 import { amount, counted, fixed, hours, kWh, MONTHS, percent, socPercent } from '../document/figures.ts';
 import { escaped, paragraph } from '../document/html.ts';
 import { daysWords, listed } from '../document/words.ts';
-import { figure, WIDTH } from '../drawing/page-svg.ts';
+import { drawing, figure, WIDTH } from '../drawing/page-svg.ts';
 import { type Stretched, stretched } from '../drawing/stretched.ts';
 import { timePanels, topsOf } from '../drawing/time-panels.ts';
 import { daysTable } from '../week/days.ts';
@@ -22,16 +30,12 @@ export function leanestSection(report: Report, ledger: Ledger, strip: readonly s
       ...hourBlocks('week', ledger, lean),
       {
         ...daysTable(lean.by_day, { start: lean.start, generator: report.generator !== null }),
-        ...ASIDE,
+        on: FILES,
         folded: 'till_printed',
       },
     ],
   };
 }
-
-/** For who asks for it; a terminal has no room. */
-const ASIDE = { on: ['markdown', 'page'], folded: true } as const;
-
 /** The panels of some days and their hours as figures. */
 export function hourBlocks(id: string, ledger: Ledger, lean: Stretch): Block[] {
   const shown = stretched(ledger, lean);
@@ -42,11 +46,9 @@ export function hourBlocks(id: string, ledger: Ledger, lean: Stretch): Block[] {
     description: `${daysSentence(lean)} ${dayWords(lean)}`,
     caption: `Each panel has a scale of its own. ${intervalWords(shown)}`,
   };
-  const draw = () => [
-    figure(chart, (room) => timePanels(shown, tops, WIDTH[room], room === 'wide' ? 74 : 60)),
-  ];
+  const panels = drawing(chart, (room) => timePanels(shown, tops, WIDTH[room], room === 'wide' ? 74 : 60));
   // Beyond a fortnight the days are told, and hours.csv has the rest.
-  return [{ kind: 'drawing', draw }, ...(lean.days > 14 ? [] : [hourTable(shown)])];
+  return [panels, ...(lean.days > 14 ? [] : [hourTable(shown)])];
 }
 
 const intervalWords = ({ interval_h }: Stretched): string =>
@@ -56,11 +58,12 @@ const intervalWords = ({ interval_h }: Stretched): string =>
 const sunWords = (share: number): string =>
   share < 2 ? `${percent(share)} of what` : `${amount(share)} times what`;
 
+/** What the sun is to the load. */
+const sunClause = (share: number | null): string =>
+  share === null ? 'no load is wanted' : `the array offers ${sunWords(share)} the loads want`;
+
 export function daysSentence(lean: Stretch): string {
-  const sun =
-    lean.sun_to_load === null
-      ? 'no load is wanted'
-      : `the array offers ${sunWords(lean.sun_to_load)} the loads want`;
+  const sun = sunClause(lean.sun_to_load);
   const unmet = lean.unmet_kWh > 0 ? `${kWh(lean.unmet_kWh)} go unmet` : 'nothing goes unmet';
   return (
     `In the ${counted(lean.days, 'day')} from ${lean.start} ${sun}; the bank goes in with ` +
@@ -73,29 +76,21 @@ const dayWords = (lean: Stretch): string =>
     ? ''
     : `Lowest state of charge day by day, %: ${lean.by_day.map((day) => socPercent(day.lowest_soc)).join(', ')}.`;
 
-function hourTable(shown: Stretched): Table & Pick<Block, 'on'> {
-  const columns: readonly (readonly [string, Float64Array])[] = [
+function hourTable(shown: Stretched): Block {
+  const powers: readonly (readonly [string, Float64Array])[] = [
     ['wanted', shown.wanted_kW],
     ['served', shown.served_kW],
     ['sun offered', shown.offered_kW],
     ['sun used', shown.used_kW],
     ...shown.sources.map(({ title, power_kW }) => [title.toLowerCase(), power_kW] as const),
   ];
-  return {
-    kind: 'table',
-    on: ['page'],
-    folded: true,
-    caption: `Mean powers over ${hours(shown.interval_h)} and the lowest state of charge in it, from ${shown.days[0]!.date}`,
-    columns: [
-      { title: 'from' },
-      ...figureColumns(...columns.map(([title]) => [title, 'kW'] as const), ['SoC', '%']),
-    ],
-    rows: shown.times.map((time, k) => [
-      time,
-      ...columns.map(([, values]) => fixed(values[k]!, 2)),
-      socPercent(shown.soc[k]!),
-    ]),
-  };
+  const caption = `Mean powers over ${hours(shown.interval_h)} and the lowest state of charge in it, from ${shown.days[0]!.date}`;
+  const table = asideOf(caption, shown.times, [
+    ['from', (time) => time],
+    ...powers.map(([title, kW]): ColumnOf<string> => [figures(title, 'kW'), (_, k) => fixed(kW[k]!, 2)]),
+    [figures('SoC', '%'), (_, k) => socPercent(shown.soc[k]!)],
+  ]);
+  return { ...table, on: ['page'] };
 }
 
 export function seasonsSection(report: Report, ledger: Ledger): Section {
@@ -128,12 +123,12 @@ export function seasonsSection(report: Report, ledger: Ledger): Section {
       { kind: 'drawing', draw },
       ...weeks.map((week) => ({
         ...daysTable(week.by_day, { start: week.start, generator: report.generator !== null }),
-        ...ASIDE,
+        on: FILES,
+        folded: true as const,
       })),
-      {
-        kind: 'text',
-        text: 'Each is the week in the middle when the weeks of its three months are ranked by sun offered over load wanted. The four share their scales.',
-      },
+      ...textsOf([
+        'Each is the week in the middle when the weeks of its three months are ranked by sun offered over load wanted. The four share their scales.',
+      ]),
     ],
   };
 }
@@ -153,7 +148,7 @@ function seasonName(months: readonly number[], latitude_deg: number): string {
 }
 
 const weekWords = (week: Stretch): string =>
-  `From ${week.start}: ${week.sun_to_load === null ? 'no load is wanted' : `the array offers ${sunWords(week.sun_to_load)} the loads want`}, ` +
+  `From ${week.start}: ${sunClause(week.sun_to_load)}, ` +
   `lowest state of charge ${socPercent(week.lowest_soc)} %${week.unmet_kWh > 0 ? `, ${kWh(week.unmet_kWh)} unmet` : ''}.`;
 
 function seasonsSentence({ season_weeks: weeks }: Report): string {

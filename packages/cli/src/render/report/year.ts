@@ -1,10 +1,10 @@
-import type { Ledger, Report } from '@longnight/core';
+import type { Ledger, MonthRow, Report } from '@longnight/core';
 import { dayOf } from '@longnight/core/findings';
-import type { Section } from '../document/document.ts';
+import { FILES, type Section } from '../document/document.ts';
 import { clockTime, counted, hours, kWh, MONTHS, socPercent } from '../document/figures.ts';
 import { listed } from '../document/words.ts';
 import { monthStacks, monthTable } from '../drawing/months.ts';
-import { figure } from '../drawing/page-svg.ts';
+import { drawing } from '../drawing/page-svg.ts';
 import { yearGrid } from '../drawing/year-grid.ts';
 import { yearMap, yearMapWords } from '../drawing/year-map.ts';
 import { daysTable } from '../week/days.ts';
@@ -26,10 +26,7 @@ export function yearSection(report: Report, ledger: Ledger): Section {
     on: ['page'],
     sentence: glance(report),
     blocks: [
-      {
-        kind: 'drawing',
-        draw: () => [figure(map, (room) => yearMap(grid, room))],
-      },
+      drawing(map, (room) => yearMap(grid, room)),
       {
         ...daysTable(days, { start: days[0]!.date, generator: report.generator !== null }),
         caption: `The ${counted(days.length, 'day')} as figures`,
@@ -51,29 +48,21 @@ function glance({ unmet, bank }: Report): string {
 }
 
 export function monthsSection(report: Report): Section {
+  const said = (row: MonthRow): string =>
+    `${MONTHS[row.month - 1]}: ${kWh(row.wanted_kWh)} wanted, ${kWh(row.unmet_kWh)} unmet, ${kWh(row.sun_used_kWh)} sun used, ${kWh(row.curtailed_kWh)} curtailed` +
+    `${report.generator === null ? '' : `, ${kWh(row.generator_kWh)} from the generator`}.`;
   const chart = {
     id: 'stacks',
     title: `What is wanted and what comes in, month by month, ${report.run.year}`,
-    description: report.by_month
-      .map(
-        (row) =>
-          `${MONTHS[row.month - 1]}: ${kWh(row.wanted_kWh)} wanted, ${kWh(row.unmet_kWh)} unmet, ${kWh(row.sun_used_kWh)} sun used, ${kWh(row.curtailed_kWh)} curtailed${report.generator === null ? '' : `, ${kWh(row.generator_kWh)} from the generator`}.`,
-      )
-      .join(' '),
+    description: report.by_month.map(said).join(' '),
     caption: `Of what comes in over the year ${kWh(report.losses.total_kWh)} are lost on the way to the loads; what a month does not serve or lose, the bank keeps for the next.`,
   };
   return {
     id: 'months',
     title: 'Month by month',
-    on: ['markdown', 'page'],
+    on: FILES,
     sentence: monthsWords(report),
-    blocks: [
-      {
-        kind: 'drawing',
-        draw: () => [figure(chart, (room) => monthStacks(report, room))],
-      },
-      monthTable(report),
-    ],
+    blocks: [drawing(chart, (room) => monthStacks(report, room)), monthTable(report)],
   };
 }
 
@@ -82,16 +71,16 @@ function monthsWords({ by_month, load, array, generator, unmet }: Report): strin
   const short = by_month
     .filter((_, m) => offered[m]! < load.wanted_by_month_kWh[m]!)
     .map(({ month }) => MONTHS[month - 1]!);
-  const sun =
-    load.wanted_kWh === 0
-      ? 'No load is wanted in any month'
-      : short.length === 0
-        ? 'The array offers more than the loads want in every month'
-        : short.length === 12
-          ? 'The array offers less than the loads want in every month'
-          : short.length > 6
-            ? `The array offers more than the loads want in ${listed(MONTHS.filter((name) => !short.includes(name)))} only`
-            : `The array offers less than the loads want in ${listed(short)} and more in every other month`;
+  const less = 'The array offers less than the loads want in';
+  const more = 'The array offers more than the loads want in';
+  const sun = (): string => {
+    if (load.wanted_kWh === 0) return 'No load is wanted in any month';
+    if (short.length === 0) return `${more} every month`;
+    if (short.length === 12) return `${less} every month`;
+    return short.length > 6
+      ? `${more} ${listed(MONTHS.filter((name) => !short.includes(name)))} only`
+      : `${less} ${listed(short)} and more in every other month`;
+  };
   const most = (values: readonly number[]): number => values.indexOf(Math.max(...values));
   const dark = most(unmet.by_month_kWh);
   const worst =
@@ -105,5 +94,5 @@ function monthsWords({ by_month, load, array, generator, unmet }: Report): strin
       : generator.energy_kWh === 0
         ? '; the generator never runs'
         : `; the generator gives most in ${MONTHS[most(made)]} (${kWh(made[most(made)]!)})`;
-  return `${sun}; ${worst}${engine}.`;
+  return `${sun()}; ${worst}${engine}.`;
 }

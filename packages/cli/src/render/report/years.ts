@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import { figureColumns, type LateTable, lateTable, NO_TABLE } from '../document/document.ts';
+import { FILES, figures, type LateTable, lateTable, NO_TABLE, tableOf } from '../document/document.ts';
 import { amount, clockTime, counted, fixed, socPercent } from '../document/figures.ts';
 import { figuresCsv } from '../tables/hours-csv.ts';
 
@@ -50,30 +50,16 @@ export function yearsSections(years: Years | null): LateTable {
       title: 'Year after year',
       label: `In ${counted(years.by_year.length, 'year')}`,
       sentence: yearsSentences(years).join(' '),
-      blocks: [{ kind: 'list', on: ['markdown', 'page'], items: yearsBasis(years) }],
+      blocks: [{ kind: 'list', on: FILES, items: yearsBasis(years) }],
     },
-    {
-      kind: 'table',
-      caption: 'Each year as played; bank and arrays are what is left of them at its start',
-      columns: [
-        { title: 'year' },
-        ...figureColumns(
-          ['unmet', 'kWh'],
-          ['lowest SoC', '%'],
-          ['generator', 'h'],
-          ['bank left', '%'],
-          ['arrays left', '%'],
-        ),
-      ],
-      rows: years.by_year.map((row) => [
-        `${row.year} (${row.calendar_year})`,
-        fixed(row.unmet_kWh, 2),
-        socPercent(row.lowest_soc),
-        fixed(row.generator_run_hours, 0),
-        fixed(100 * row.capacity_share, 1),
-        fixed(row.array_share === null ? null : 100 * row.array_share, 1),
-      ]),
-    },
+    tableOf('Each year as played; bank and arrays are what is left of them at its start', years.by_year, [
+      ['year', (row) => `${row.year} (${row.calendar_year})`],
+      [figures('unmet', 'kWh'), (row) => fixed(row.unmet_kWh, 2)],
+      [figures('lowest SoC', '%'), (row) => socPercent(row.lowest_soc)],
+      [figures('generator', 'h'), (row) => fixed(row.generator_run_hours, 0)],
+      [figures('bank left', '%'), (row) => fixed(100 * row.capacity_share, 1)],
+      [figures('arrays left', '%'), ({ array_share: left }) => fixed(left === null ? null : 100 * left, 1)],
+    ]),
   );
 }
 

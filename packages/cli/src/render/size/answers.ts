@@ -11,7 +11,9 @@ import {
 import { figureNamed } from '@longnight/core/findings';
 import { type DarkSeasons, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
+import { evenly } from '../../sweep/spread.ts';
 import { type Bounded, boundSaid, isKept } from '../check/requirements.ts';
+import { present } from '../document/document.ts';
 import { titleOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, price } from '../document/figures.ts';
 import { axesText, designText, valueText, varyOptions } from '../document/key-words.ts';
@@ -49,19 +51,21 @@ export interface SizeShown {
 export const currencyOf = ({ files }: SizeQuestion): string =>
   plain(files.read.scenario.money?.currency ?? '');
 
-/** The figure that is to be least: what it is called, and what stands behind an amount of it. */
-export function leastWords({ ask, files }: SizeQuestion): { readonly name: string; readonly behind: string } {
+interface LeastWords {
+  readonly name: string;
+  /** What stands behind an amount of it. */
+  readonly behind: string;
+}
+
+/** What the figure that is to be least is called. */
+export function leastWords({ ask, files }: SizeQuestion): LeastWords {
   const span = `over ${counted(files.read.scenario.money?.years ?? 0, 'year')}`;
-  switch (ask.least) {
-    case 'money.capital':
-      return { name: 'price of the plant', behind: 'to buy' };
-    case 'money.total':
-      return { name: 'cost of the plant', behind: span };
-    case 'money.per_served_kWh':
-      return { name: 'cost per kWh served', behind: 'per kWh served' };
-    default:
-      return { name: titleOf(ask.least), behind: wordsOf(ask.least) };
-  }
+  const known: Readonly<Partial<Record<DesignFigureName, LeastWords>>> = {
+    'money.capital': { name: 'price of the plant', behind: 'to buy' },
+    'money.total': { name: 'cost of the plant', behind: span },
+    'money.per_served_kWh': { name: 'cost per kWh served', behind: 'per kWh served' },
+  };
+  return known[ask.least] ?? { name: titleOf(ask.least), behind: wordsOf(ask.least) };
 }
 
 export const leastText = (question: SizeQuestion, value: number | null): string =>
@@ -126,26 +130,21 @@ export function askedText(question: SizeQuestion): string {
 
 /** What was looked at, in a sentence or two. */
 export function playedText({ question, designs, answer }: SizeShown): string {
+  const { played, contradictory, holding, unranked, dangerous } = answer;
   const how =
-    answer.contradictory === 0
-      ? 'all played'
-      : `${answer.played} played, the values of ${answer.contradictory} contradict each other`;
-  const kept =
-    answer.holding === 0 ? 'none keeps' : answer.holding === 1 ? '1 keeps' : `${answer.holding} keep`;
-  const unranked =
-    answer.unranked === 0
-      ? ''
-      : ` ${counted(answer.unranked, 'design')} of them ${answer.unranked === 1 ? 'has' : 'have'} no price and can't be chosen.`;
-  const dangers = answer.dangerous === 0 ? '' : ` ${dangerousText(answer.dangerous)}`;
-  return `${counted(designs, 'design')}: ${axesText(question.axes)}. ${how}; ${kept} the requirements.${unranked}${dangers}`.replace(
-    /\. ([a-z])/,
-    (_, first: string) => `. ${first.toUpperCase()}`,
-  );
+    contradictory === 0
+      ? 'All played'
+      : `${played} played, the values of ${contradictory} contradict each other`;
+  const kept = holding === 0 ? 'none keeps' : holding === 1 ? '1 keeps' : `${holding} keep`;
+  return present([
+    `${counted(designs, 'design')}: ${axesText(question.axes)}.`,
+    `${how}; ${kept} the requirements.`,
+    unranked > 0 &&
+      `${counted(unranked, 'design')} of them ${unranked === 1 ? 'has' : 'have'} no price and can't be chosen.`,
+    dangerous > 0 &&
+      `${counted(dangerous, 'design')} ${dangerous === 1 ? 'is a danger and was' : 'are dangers and were'} dropped: check says of each what it can destroy.`,
+  ]).join(' ');
 }
-
-/** How many designs were dropped as dangers. */
-const dangerousText = (dangerous: number): string =>
-  `${counted(dangerous, 'design')} ${dangerous === 1 ? 'is a danger and was' : 'are dangers and were'} dropped: check says of each what it can destroy.`;
 
 /** How often a winter as dark as that comes, in brackets. */
 export const oftenText = ({ often }: HarderShown): string =>
@@ -212,9 +211,7 @@ export function frontWords({ answer }: SizeShown, rows: number): string {
 export function frontShown({ answer }: SizeShown, most: number): readonly Tried[] {
   const all = answer.front.map((index) => answer.tried(index)!);
   if (all.length <= most) return all;
-  const kept = new Set(
-    Array.from({ length: most }, (_, k) => Math.round((k * (all.length - 1)) / (most - 1))),
-  );
+  const kept = new Set(evenly(all.length, most));
   const best = all.findIndex((design) => design.index === answer.best);
   if (best >= 0 && !kept.has(best)) {
     // In place of the one beside it, so that the table stays as long.
@@ -237,11 +234,11 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 
 /** The command that asks the same again. */
 export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
-  const options = [
+  const options = present([
     ...varyOptions(axes),
     ...ask.holds.map((hold) => `--require '${hold.text}'`),
     `--least ${ask.least}`,
-    ...(seeds.length === 0 ? [] : [`--seeds ${seeds.length} --in ${ask.years_to_hold}`]),
-  ];
+    seeds.length > 0 && `--seeds ${seeds.length} --in ${ask.years_to_hold}`,
+  ]);
   return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
 }

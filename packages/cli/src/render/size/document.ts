@@ -1,17 +1,20 @@
 import type { Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
-  type Column,
+  type ColumnOf,
   type Document,
-  figureColumns,
+  FILES,
+  figures,
+  present,
   type Section,
   type Table,
+  tableOf,
   textsOf,
 } from '../document/document.ts';
 import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
-import { axisTitle, axisValue, designText, edgeText, valuesOf } from '../document/key-words.ts';
+import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
 import { COUNT_LIMIT, overWords } from '../document/words.ts';
-import { figure } from '../drawing/page-svg.ts';
+import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
 import { cautionSection } from '../report/dangers.ts';
@@ -49,34 +52,30 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   return {
     title: `${scenario.site.name}: the least ${leastWords(question).name}`,
     about: [`${overWords(scenario, seeds.length > 0)}${drawn}`, askedText(question), playedText(shown)],
-    sections: [
+    sections: present([
       design === undefined
         ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }
         : answerSection(shown, design),
-      ...(shown.beside.length === 0 || design === undefined ? [] : [besideSection(shown, design)]),
+      shown.beside.length > 0 && design !== undefined && besideSection(shown, design),
       frontSection(shown),
-      ...(harder.length === 0
-        ? []
-        : [
-            {
-              id: 'harder',
-              title: 'If it is harder than that',
-              blocks: [
-                {
-                  kind: 'list' as const,
-                  items: harder.map((one) => `${one.words}${oftenText(one)}: ${harderText(shown, one)}`),
-                },
-              ],
-            },
-          ]),
-      ...(bill === null || design === undefined ? [] : [billSection(shown, design)]),
+      harder.length > 0 && {
+        id: 'harder',
+        title: 'If it is harder than that',
+        blocks: [
+          {
+            kind: 'list',
+            items: harder.map((one) => `${one.words}${oftenText(one)}: ${harderText(shown, one)}`),
+          },
+        ],
+      },
+      bill !== null && design !== undefined && billSection(shown, design),
       ...cautionSection(cautionsOfSize(shown)),
       againSection(
         sizeCommand(question),
         from,
         'size.csv holds every design played, size.json every figure; any number of threads makes the same.',
       ),
-    ],
+    ]),
     foot: `Made by Longnight ${from.version} from ${question.files.name}.`,
   };
 }
@@ -89,8 +88,6 @@ function answerSection(shown: SizeShown, design: Tried): Section {
   const { question, years } = shown;
   const { axes, ask, seeds } = question;
   const none = nothingHolds(shown);
-  const values = valuesOf(axes, design.index);
-  const edge = edgeText(axes, [design.index]);
   const capital =
     ask.least === 'money.capital' || design.capital === null
       ? ''
@@ -107,15 +104,15 @@ function answerSection(shown: SizeShown, design: Tried): Section {
     tone: none === null ? 'good' : 'bad',
     blocks: [
       {
-        kind: 'table',
-        caption: none === null ? 'What it is made of' : 'The nearest design',
-        on: ['markdown', 'page'],
-        columns: [{ title: 'what' }, ...figureColumns(['value']), { title: 'key', holds: 'code' }],
-        rows: axes.map((axis, k) => [axisTitle(axis), values[k]!, axis.path]),
+        ...tableOf(none === null ? 'What it is made of' : 'The nearest design', axes, [
+          ['what', axisTitle],
+          [figures('value'), (_, k) => valueAt(axes, design.index, k)],
+          [{ title: 'key', holds: 'code' }, ({ path }) => path],
+        ]),
+        on: FILES,
       },
       { kind: 'list', items: boundLines(question, design) },
-      { kind: 'text', text: seeds.length === 0 ? yearText(shown) : kept },
-      ...textsOf([edge]),
+      ...textsOf([seeds.length === 0 ? yearText(shown) : kept, edgeText(axes, [design.index])]),
     ],
   };
 }
@@ -132,50 +129,48 @@ function yearText({ years }: SizeShown): string {
   );
 }
 
-/** Columns that every table of designs has. */
-const designColumns = ({ question }: SizeShown): Column[] =>
-  figureColumns(
-    question.ask.least.startsWith('money.')
-      ? [leastWords(question).behind, currencyOf(question)]
-      : [leastWords(question).name],
-    ['unmet', 'kWh'],
-    ['generator', 'h'],
-  );
-
-const designCells = ({ question }: SizeShown, design: Tried | null): readonly string[] =>
-  design === null
-    ? ['', '', '']
-    : [
-        leastText(question, design.least),
-        amount(design.unmet_kWh),
-        design.run_hours === null ? 'none' : fixed(design.run_hours, 0),
-      ];
+/** Columns that every table of designs has; empty where a design was not played. */
+function designColumns<Row>(
+  { question }: SizeShown,
+  of: (row: Row) => Tried | null,
+): readonly ColumnOf<Row>[] {
+  const { name, behind } = leastWords(question);
+  const isMoney = question.ask.least.startsWith('money.');
+  const cell = (text: (design: Tried) => string) => (row: Row) => {
+    const design = of(row);
+    return design === null ? '' : text(design);
+  };
+  return [
+    [
+      isMoney ? figures(behind, currencyOf(question)) : figures(name),
+      cell(({ least }) => leastText(question, least)),
+    ],
+    [figures('unmet', 'kWh'), cell(({ unmet_kWh }) => amount(unmet_kWh))],
+    [figures('generator', 'h'), cell(({ run_hours: ran }) => (ran === null ? 'none' : fixed(ran, 0)))],
+  ];
+}
 
 function besideSection(shown: SizeShown, best: Tried): Section {
   const { question, beside } = shown;
   const keeping = beside.filter((step) => step.tried?.holds === true).length;
+  const keep = keeping === 0 ? 'none keeps' : keeping === 1 ? 'one keeps' : `${keeping} keep`;
+  const steps = [
+    { step: 'the answer', tried: best },
+    ...beside.map(({ axis, value, tried }) => ({
+      step: axisValue(question.axes[axis]!, value, 'short'),
+      tried,
+    })),
+  ];
   return {
     id: 'beside',
     title: 'Beside it, one step along one key',
     blocks: [
-      {
-        kind: 'text',
-        on: ['markdown', 'page'],
-        text: `Of the ${beside.length} designs one step away ${keeping === 0 ? 'none keeps' : keeping === 1 ? 'one keeps' : `${keeping} keep`} the requirements.`,
-      },
-      {
-        kind: 'table',
-        caption: 'Designs one step away',
-        columns: [{ title: 'step' }, ...designColumns(shown), { title: 'keeps them all' }],
-        rows: [
-          ['the answer', ...designCells(shown, best), 'yes'],
-          ...beside.map((step) => [
-            axisValue(question.axes[step.axis]!, step.value, 'short'),
-            ...designCells(shown, step.tried),
-            keepsText(question, step.tried),
-          ]),
-        ],
-      },
+      ...textsOf([`Of the ${beside.length} designs one step away ${keep} the requirements.`], FILES),
+      tableOf('Designs one step away', steps, [
+        ['step', ({ step }) => step],
+        ...designColumns<(typeof steps)[number]>(shown, ({ tried }) => tried),
+        ['keeps them all', ({ tried }) => (tried === best ? 'yes' : keepsText(question, tried))],
+      ]),
     ],
   };
 }
@@ -186,8 +181,7 @@ function frontSection(shown: SizeShown): Section {
   // Where all is served everywhere, what the money buys is quiet.
   const byUnmet = rows.length === 0 || rows.some((design) => design.unmet_kWh > 0);
   const head = { id: 'front', title: `Cost against ${byUnmet ? 'unmet energy' : 'generator hours'}` };
-  if (rows.length === 0)
-    return { ...head, on: ['markdown', 'page'], sentence: 'No design has a price.', blocks: [] };
+  if (rows.length === 0) return { ...head, on: FILES, sentence: 'No design has a price.', blocks: [] };
   const isMoney = question.ask.least.startsWith('money.');
   const costs = rows.map((design) => (isMoney ? design.least : design.capital));
   const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question).behind : 'to buy'}`;
@@ -204,56 +198,45 @@ function frontSection(shown: SizeShown): Section {
     description: dots.map((dot) => `${amount(dot.x)}: ${amount(dot.y)}`).join('; '),
     caption: 'A dot is a design; the ring is the answer.',
   };
-  const drawing = () => [figure(chart, (room) => scatter(dots, xTitle, yTitle, room))];
   return {
     ...head,
     blocks: [
-      { kind: 'text', on: ['screen'], text: `${frontWords(shown, few.length)}.` },
-      { kind: 'text', on: ['markdown', 'page'], text: `${frontWords(shown, rows.length)}.` },
+      ...textsOf([`${frontWords(shown, few.length)}.`], ['screen']),
+      ...textsOf([`${frontWords(shown, rows.length)}.`], FILES),
       ...(dots.length < 2 || dots.every((dot) => dot.y === 0)
         ? []
-        : [{ kind: 'drawing' as const, draw: drawing }]),
+        : [drawing(chart, (room) => scatter(dots, xTitle, yTitle, room))]),
       { ...frontTable(shown, few), on: ['screen'] },
-      { ...frontTable(shown, rows), on: ['markdown', 'page'], folded: true },
+      { ...frontTable(shown, rows), on: FILES, folded: true },
     ],
   };
 }
 
 function frontTable(shown: SizeShown, rows: readonly Tried[]): Table {
   const { question, answer } = shown;
-  return {
-    kind: 'table',
-    caption: 'Designs that no other beats, as figures',
-    columns: [
-      ...figureColumns(['design']),
-      ...designColumns(shown),
-      ...figureColumns(...question.axes.map(({ short, unit }) => [short, unit] as const)),
-      { title: 'keeps all' },
+  return tableOf('Designs that no other beats, as figures', rows, [
+    [figures('design'), ({ index }) => `${index + 1}`],
+    ...designColumns<Tried>(shown, (design) => design),
+    ...question.axes.map(
+      ({ short, unit }, k): ColumnOf<Tried> => [
+        figures(short, unit),
+        ({ index }) => valueAt(question.axes, index, k),
+      ],
+    ),
+    [
+      'keeps all',
+      ({ holds, index }) => `${holds ? 'yes' : 'no'}${index === answer.best ? ', the answer' : ''}`,
     ],
-    rows: rows.map((design) => [
-      `${design.index + 1}`,
-      ...designCells(shown, design),
-      ...valuesOf(question.axes, design.index),
-      (design.holds ? 'yes' : 'no') + (design.index === answer.best ? ', the answer' : ''),
-    ]),
-  };
+  ]);
 }
 
 function billSection({ bill, question }: SizeShown, design: Tried): Section {
   const { lines, capital, unpriced } = bill!;
   const currency = currencyOf(question);
-  return {
-    id: 'bill',
-    title: 'Bill of materials',
-    blocks: [
-      {
-        kind: 'text',
-        text:
-          capital === null
-            ? notPriced(unpriced)
-            : `Design ${design.index + 1} costs ${billSum(lines, capital)} ${currency} to buy.`,
-      },
-      billTable('Bill of materials', currency, lines, capital),
-    ],
-  };
+  const text =
+    capital === null
+      ? notPriced(unpriced)
+      : `Design ${design.index + 1} costs ${billSum(lines, capital)} ${currency} to buy.`;
+  const title = 'Bill of materials';
+  return { id: 'bill', title, blocks: [...textsOf([text]), billTable(title, currency, lines, capital)] };
 }

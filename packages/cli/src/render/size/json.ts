@@ -1,5 +1,5 @@
 import { digitsOf, type Tried } from '@longnight/core/study';
-import { jsonText } from '../document/json.ts';
+import { headJson, jsonText } from '../document/json.ts';
 import { cautionsOfSize, type SizeShown } from './answers.ts';
 
 /** size.json: question and answer as plain data. Designs are numbered from 1, as in size.csv. */
@@ -28,15 +28,8 @@ export function sizeJson(shown: SizeShown): string {
       bill: bill === null ? null : bill.lines,
     };
   };
-  const { weather } = scenario;
   return jsonText('size.json', {
-    longnight: { format: 1 },
-    site: { name: scenario.site.name },
-    run: {
-      year: scenario.run.year,
-      weather: weather.kind,
-      seed: weather.kind === 'monthly_means' && seeds.length === 0 ? weather.seed : null,
-    },
+    ...headJson(scenario, seeds.length > 0),
     currency: scenario.money?.currency ?? null,
     asked: {
       vary: axes,

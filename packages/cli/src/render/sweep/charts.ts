@@ -1,11 +1,11 @@
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import { evenly } from '../../sweep/spread.ts';
-import { type Block, figureColumns, type Section, type Table } from '../document/document.ts';
+import { asideOf, type Block, type ColumnOf, figures, type Section, textsOf } from '../document/document.ts';
 import { figureText } from '../document/figure-words.ts';
 import { counted, decimal } from '../document/figures.ts';
 import { axisValue } from '../document/key-words.ts';
 import type { ChartedName, ChartGrid, ChartKey, SweepChart } from '../drawing/grid.ts';
-import { figure } from '../drawing/page-svg.ts';
+import { drawing } from '../drawing/page-svg.ts';
 import { sweepCharts } from '../drawing/sweep-charts.ts';
 import { chartTitle, extent, readingAid } from '../drawing/words.ts';
 
@@ -24,13 +24,10 @@ export function chartsSection(made: SweepManifest, grid: ChartGrid): Section {
     ...head,
     sentence: first ?? 'The figures that a chart would show are the same in every design.',
     blocks: [
-      ...texts.map((text) => ({ kind: 'text' as const, text })),
+      ...textsOf(texts),
       ...charts.flatMap((chart): Block[] => [
         { kind: 'heading', text: chart.heading },
-        {
-          kind: 'drawing',
-          draw: () => [figure(chart, chart.draw)],
-        },
+        drawing(chart, chart.draw),
         ...(isMap ? [mapTable(grid, chart.name)] : []),
       ]),
       ...(isMap || charts.length === 0 ? [] : [curveTable(grid, charts)]),
@@ -38,36 +35,32 @@ export function chartsSection(made: SweepManifest, grid: ChartGrid): Section {
   };
 }
 
-function curveTable(grid: ChartGrid, charts: readonly SweepChart[]): Table {
+function curveTable(grid: ChartGrid, charts: readonly SweepChart[]): Block {
   const key = grid.keys[0]!;
   const rows = evenly(key.nodes.length, MOST.curve);
-  return {
-    kind: 'table',
-    caption: `Figures over ${key.title}${thinned(rows.length, key)}`,
-    folded: true,
-    columns: figureColumns([key.title], ...charts.map(({ heading }) => [heading] as const)),
-    rows: rows.map((k) => [
-      decimal(key.nodes[k]!),
-      ...charts.map(({ name }) => cell(name, grid.field(name)[k]!)),
-    ]),
-  };
+  return asideOf(`Figures over ${key.title}${thinned(rows.length, key)}`, rows, [
+    [figures(key.title), (k) => decimal(key.nodes[k]!)],
+    ...charts.map(
+      ({ heading, name }): ColumnOf<number> => [figures(heading), (k) => cell(name, grid.field(name)[k]!)],
+    ),
+  ]);
 }
 
-function mapTable(grid: ChartGrid, name: ChartedName): Table {
+function mapTable(grid: ChartGrid, name: ChartedName): Block {
   const [across, up] = grid.keys as readonly [ChartKey, ChartKey];
   const columns = evenly(across.nodes.length, MOST.across);
   const rows = evenly(up.nodes.length, MOST.up);
   const field = grid.field(name);
-  return {
-    kind: 'table',
-    caption: `${chartTitle(name)}, as figures: ${across.title} across${thinned(columns.length, across)}, ${up.title} down${thinned(rows.length, up)}`,
-    folded: true,
-    columns: figureColumns([up.title], ...columns.map((k) => [decimal(across.nodes[k]!)] as const)),
-    rows: rows.map((row) => [
-      decimal(up.nodes[row]!),
-      ...columns.map((column) => cell(name, field[row * across.nodes.length + column]!)),
-    ]),
-  };
+  const caption = `${chartTitle(name)}, as figures: ${across.title} across${thinned(columns.length, across)}, ${up.title} down${thinned(rows.length, up)}`;
+  return asideOf(caption, rows, [
+    [figures(up.title), (row) => decimal(up.nodes[row]!)],
+    ...columns.map(
+      (column): ColumnOf<number> => [
+        figures(decimal(across.nodes[column]!)),
+        (row) => cell(name, field[row * across.nodes.length + column]!),
+      ],
+    ),
+  ]);
 }
 
 const thinned = (count: number, { nodes }: ChartKey): string =>

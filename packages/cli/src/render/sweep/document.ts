@@ -4,15 +4,25 @@ import { cellOf, type Range, type SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { againSection } from '../document/again.ts';
-import { type Document, figureColumns, type Section, type Table, textsOf } from '../document/document.ts';
+import {
+  type Block,
+  type ColumnOf,
+  type Document,
+  figures,
+  present,
+  type Section,
+  type Table,
+  tableOf,
+  textsOf,
+} from '../document/document.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, percent } from '../document/figures.ts';
-import { axisTitle, designText, edgeText, valuesOf, valueText, varyOptions } from '../document/key-words.ts';
+import { axisTitle, designText, edgeText, valueAt, valueText, varyOptions } from '../document/key-words.ts';
 import { paint } from '../document/paint.ts';
 import { plain, WIDTH } from '../document/plain-text.ts';
 import { tableLines } from '../document/to-screen.ts';
 import type { ChartedName } from '../drawing/grid.ts';
-import { figure as drawn } from '../drawing/page-svg.ts';
+import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { chartTitle } from '../drawing/words.ts';
 import { cautionSection } from '../report/dangers.ts';
@@ -82,13 +92,7 @@ function screenSection(made: SweepManifest, digest: SweepDigest): Section {
     };
     if (tableLines(table, paint(false)).every((line) => line.length <= WIDTH)) break;
   }
-  const rule = ruleWords(digest);
-  return {
-    id: 'some',
-    title: '',
-    on: ['screen'],
-    blocks: [table, ...(rule === null ? [] : [{ kind: 'text' as const, text: rule }])],
-  };
+  return { id: 'some', title: '', on: ['screen'], blocks: [table, ...textsOf([ruleWords(digest)])] };
 }
 
 /** Whether a figure is known and not the same in all designs. */
@@ -102,9 +106,7 @@ function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
     title: 'What holds',
     sentence: holdingWords(made, digest),
     tone: digest.holding === 0 ? 'bad' : 'good',
-    blocks: [...more, 'Each design is played over one year: another year may leave more unmet.']
-      .filter((text) => text !== null)
-      .map((text) => ({ kind: 'text', text })),
+    blocks: textsOf([...more, 'Each design is played over one year: another year may leave more unmet.']),
   };
 }
 
@@ -160,55 +162,52 @@ function designTable(
   names: readonly DesignFigureName[],
   firsts: readonly string[] | null = null,
 ): Table {
-  return {
-    kind: 'table',
-    caption,
-    columns: [
-      ...(firsts === null ? [] : [{ title: 'what', holds: 'words' as const }]),
-      ...figureColumns(
-        ['design'],
-        ...made.axes.map(({ short, unit }) => [short, unit] as const),
-        ...names.map((name) => [wordsOf(name), unitOf(name, currencyOf(made))] as const),
-      ),
-    ],
-    rows: rows.map((row, k) => [
-      ...(firsts === null ? [] : [firsts[k]!]),
-      String(row.index + 1),
-      ...valuesOf(made.axes, row.index),
-      ...names.map((name) => (row.contradiction !== null ? 'not played' : cellOf(row, name))),
-    ]),
-  };
+  const what: ColumnOf<NumberedRow> = [{ title: 'what', holds: 'words' }, (_, k) => firsts![k]!];
+  return tableOf(caption, rows, [
+    firsts !== null && what,
+    [figures('design'), ({ index }) => String(index + 1)],
+    ...made.axes.map(
+      ({ short, unit }, k): ColumnOf<NumberedRow> => [
+        figures(short, unit),
+        ({ index }) => valueAt(made.axes, index, k),
+      ],
+    ),
+    ...names.map(
+      (name): ColumnOf<NumberedRow> => [
+        figures(wordsOf(name), unitOf(name, currencyOf(made))),
+        (row) => (row.contradiction !== null ? 'not played' : cellOf(row, name)),
+      ],
+    ),
+  ]);
 }
 
 function frontSections(made: SweepManifest, digest: SweepDigest): readonly Section[] {
   const { rows, rule } = digest.shown();
   const front = digest.front(ROWS);
   const telling = TELLING.filter((one) => tells(digest, one));
+  const isAll = rule === 'all';
   const some: Section = {
     id: 'designs',
-    title: rule === 'all' ? 'Every design' : 'Some of the designs',
-    sentence:
-      rule === 'all'
-        ? `${counted(rows.length, 'design')}, in the order of sweep.csv.`
-        : `${rows.length} of ${counted(digest.list.count, 'design')}, spread evenly over the values.`,
-    blocks: [designTable(rule === 'all' ? 'Every design' : 'Designs spread evenly', made, rows, telling)],
+    title: isAll ? 'Every design' : 'Some of the designs',
+    sentence: isAll
+      ? `${counted(rows.length, 'design')}, in the order of sweep.csv.`
+      : `${rows.length} of ${counted(digest.list.count, 'design')}, spread evenly over the values.`,
+    blocks: [designTable(isAll ? 'Every design' : 'Designs spread evenly', made, rows, telling)],
   };
   if (front === null) return [some];
   const names = ['unmet.energy_kWh', 'generator.run_hours'] as const;
-  const name = names.find((one) => digest.range(one).count > 0 && !digest.same(one));
+  const name = names.find((one) => tells(digest, one));
   const dots = name === undefined ? [] : digest.front(DOTS)!.rows;
   const section: Section = {
     id: 'front',
     title: 'Designs that no other beats',
     sentence: frontWords(digest.list.count, front),
     blocks: [
-      ...(dots.length < 2
-        ? []
-        : [{ kind: 'drawing' as const, draw: () => [frontFigure(made, digest, dots, name!)] }]),
+      ...(dots.length < 2 ? [] : [frontFigure(made, digest, dots, name!)]),
       designTable('Designs that no other beats, cheapest first', made, front.rows, telling),
     ],
   };
-  return rule === 'all' && front.of < rows.length ? [section, some] : [section];
+  return isAll && front.of < rows.length ? [section, some] : [section];
 }
 
 function frontFigure(
@@ -216,7 +215,7 @@ function frontFigure(
   { cheapest }: SweepDigest,
   rows: readonly NumberedRow[],
   name: ChartedName,
-): string {
+): Block {
   const dots = rows.map((row) => ({
     x: figure(row, 'money.capital'),
     y: figure(row, name) || 0,
@@ -226,72 +225,47 @@ function frontFigure(
   const ends = [dots[0]!, dots.at(-1)!].map(
     ({ x, y }) => `${figureText(name, y)} at ${figureText('money.capital', x)}`,
   );
-  return drawn(
-    {
-      id: 'front-chart',
-      title: `${yTitle}, over ${xTitle}`,
-      description: `${counted(dots.length, 'design')}, from ${ends.join(' to ')}.`,
-      caption: dots.some(({ name }) => name !== null)
-        ? 'A dot is a design; the ring is the cheapest that leaves nothing unmet.'
-        : 'A dot is a design.',
-    },
-    (room) => scatter(dots, xTitle, yTitle, room),
-  );
+  const chart = {
+    id: 'front-chart',
+    title: `${yTitle}, over ${xTitle}`,
+    description: `${counted(dots.length, 'design')}, from ${ends.join(' to ')}.`,
+    caption: dots.some(({ name }) => name !== null)
+      ? 'A dot is a design; the ring is the cheapest that leaves nothing unmet.'
+      : 'A dot is a design.',
+  };
+  return drawing(chart, (room) => scatter(dots, xTitle, yTitle, room));
 }
 
 function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
   const soc = digest.range('bank.lowest_soc');
   const unmet = digest.range('unmet.share');
   const shown = DESIGN_FIGURES.filter(({ name }) => digest.range(name).count > 0);
+  const had = (count: number): string =>
+    count < digest.played ? `; ${counted(count, 'design')} of ${digest.played} have it` : '';
   return {
     id: 'ranges',
     title: 'From least to most',
     sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unmet, and the bank comes down to ${between(soc)}.`,
     blocks: [
-      {
-        kind: 'table',
-        caption: 'Every figure, over all designs played',
-        columns: [
-          { title: 'figure' },
-          ...figureColumns(['least'], ['most']),
-          { title: 'unit' },
+      tableOf('Every figure, over all designs played', shown, [
+        ['figure', ({ name }) => wordsOf(name)],
+        [figures('least'), ({ name }) => figureText(name, digest.range(name).least)],
+        [figures('most'), ({ name }) => figureText(name, digest.range(name).most)],
+        ['unit', ({ name }) => unitOf(name, made.currency ?? 'money')],
+        [
           { title: 'what it is', holds: 'words' },
-          { title: 'column of sweep.csv', holds: 'code' },
+          ({ name, meaning }) => `${meaning}${had(digest.range(name).count)}`,
         ],
-        rows: shown.map(({ name, meaning }) => {
-          const { least, most, count } = digest.range(name);
-          const some =
-            count < digest.played ? `; ${counted(count, 'design')} of ${digest.played} have it` : '';
-          return [
-            wordsOf(name),
-            figureText(name, least),
-            figureText(name, most),
-            unitOf(name, made.currency ?? 'money'),
-            `${meaning}${some}`,
-            name,
-          ];
-        }),
-      },
-      {
-        kind: 'table',
-        caption: 'What was varied',
-        columns: [
-          { title: 'what', holds: 'words' },
-          ...figureColumns(['values']),
-          { title: 'from' },
-          { title: 'to' },
-          { title: 'in the file' },
-          { title: 'key', holds: 'code' },
-        ],
-        rows: made.axes.map((axis, k) => [
-          axisTitle(axis),
-          String(axis.values.length),
-          valueText(axis.values[0]!),
-          valueText(axis.values.at(-1)!),
-          made.in_file[k] === null ? 'left out' : valueText(made.in_file[k]!),
-          axis.path,
-        ]),
-      },
+        [{ title: 'column of sweep.csv', holds: 'code' }, ({ name }) => name],
+      ]),
+      tableOf('What was varied', made.axes, [
+        [{ title: 'what', holds: 'words' }, axisTitle],
+        [figures('values'), ({ values }) => String(values.length)],
+        ['from', ({ values }) => valueText(values[0]!)],
+        ['to', ({ values }) => valueText(values.at(-1)!)],
+        ['in the file', (_, k) => (made.in_file[k] === null ? 'left out' : valueText(made.in_file[k]!))],
+        [{ title: 'key', holds: 'code' }, ({ path }) => path],
+      ]),
     ],
   };
 }
@@ -301,5 +275,10 @@ const between = ({ least, most }: Range): string =>
 
 /** The command that plays the same again. */
 function sweepCommand({ scenario, axes, sample, hour_worth }: SweepManifest): string {
-  return `longnight sweep ${[scenario.name, ...varyOptions(axes), ...(sample === null ? [] : [`--sample ${sample}`]), ...(hour_worth === null ? [] : [`--hour-worth ${hour_worth}`])].join(' ')} --out DIR`;
+  const options = present([
+    ...varyOptions(axes),
+    sample !== null && `--sample ${sample}`,
+    hour_worth !== null && `--hour-worth ${hour_worth}`,
+  ]);
+  return `longnight sweep ${[scenario.name, ...options].join(' ')} --out DIR`;
 }

@@ -4,21 +4,30 @@ import type { Row } from '../../sweep/growing.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import {
   type Block,
-  type Column,
-  figureColumns,
+  type ColumnOf,
+  figures,
+  present,
   type Section,
   type Table,
+  tableOf,
   textsOf,
 } from '../document/document.ts';
 import { amount, counted, digits, kWh, percent, price } from '../document/figures.ts';
 import { axisValue, type NamedAxis, valueText } from '../document/key-words.ts';
+import { sentenceCase } from '../document/words.ts';
 import { curveFamily } from '../drawing/family.ts';
-import { figure as drawn } from '../drawing/page-svg.ts';
+import { drawing } from '../drawing/page-svg.ts';
 
 /** Rows of the table that a terminal shows. */
 const FEW = 12;
 
 interface Curve extends Row, Growth {}
+
+/** A step, the curve it is of, and which of its steps it is. */
+interface Step extends GrowthStep {
+  readonly curve: Curve;
+  readonly k: number;
+}
 
 /** What each further kWp of array saves of the generator, and up to where it pays; none where no array grows. */
 export function growthSections(made: SweepManifest, { growing, dangerous }: SweepDigest): readonly Section[] {
@@ -29,37 +38,26 @@ export function growthSections(made: SweepManifest, { growing, dangerous }: Swee
   const curves = rows.map((row): Curve => ({ ...row, ...growthSteps(row.designs, terms, hour_worth) }));
   const said = curves.map((curve) => {
     const sentence = kneeSentence(made, curve, axes[growing.size!]!);
-    return rule === null
-      ? sentence
-      : `${axisValue(rule, curve.rule!)}: ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`;
+    return rule === null ? sentence : `${sentenceCase(axisValue(rule, curve.rule!))}. ${sentence}`;
   });
-  const told = toldOf(made, curves);
-  const steps = curves.flatMap((curve) =>
-    curve.steps.map((step, k) => [
-      ...(rule === null ? [] : [k === 0 ? valueText(curve.rule!) : '']),
-      ...told.map(({ cell }) => cell(step, curve)),
-    ]),
-  );
-  const table: Table = {
-    kind: 'table',
-    caption: 'What each further kWp brings in a year',
-    columns: [...(rule === null ? [] : [{ title: rule.short }]), ...told.map(({ column }) => column)],
-    rows: steps,
-  };
+  const steps = curves.flatMap((curve) => curve.steps.map((step, k): Step => ({ ...step, curve, k })));
+  const table: Table = tableOf('What each further kWp brings in a year', steps, [
+    rule !== null && [rule.short, ({ curve, k }) => (k === 0 ? valueText(curve.rule!) : '')],
+    ...stepColumns(made, steps),
+  ]);
+  const more = dangerous > 0 && 'Designs that are dangers are left out.';
   return [
     {
       id: 'growth',
       title: 'What a further kWp saves',
       label: 'A further kWp',
       sentence: rule === null ? said[0]! : headline(curves, rule),
-      blocks: [
-        ...(rule === null
-          ? []
-          : [{ kind: 'list' as const, items: said, ...(said.length > 3 ? { on: ['page' as const] } : {}) }]),
-        ...textsOf([restsOn(made, curves), dangerous > 0 ? 'Designs that are dangers are left out.' : null]),
-        { kind: 'drawing', draw: () => [familyFigure(curves, rule)] },
-        steps.length <= FEW ? table : ({ ...table, on: ['page'], folded: true } satisfies Block),
-      ],
+      blocks: present<Block>([
+        rule !== null && { kind: 'list', items: said, ...(said.length > 3 ? { on: ['page'] } : {}) },
+        ...textsOf([restsOn(made, curves), more]),
+        familyFigure(curves, rule),
+        steps.length <= FEW ? table : { ...table, on: ['page'], folded: true },
+      ]),
     },
   ];
 }
@@ -98,12 +96,10 @@ function kneeSentence(
   const { size_kWp, unmet_kWh, index } = designs[knee]!;
   const value = size.values[digitsOf(axes, index)[axes.indexOf(size)]!]!;
   const at = size.unit === 'kWp' ? kWp(size_kWp) : `${kWp(size_kWp)} (${axisValue(size, value)})`;
-  const beyond = [
-    steps.some(({ to, pays }) => pays !== to <= knee)
-      ? ' Steps are uneven: the sum up to there decides.'
-      : '',
-    unmet_kWh > 1e-9 ? ` Load goes unmet there, ${kWh(unmet_kWh)} a year, and that has no price here.` : '',
-  ].join('');
+  const beyond = present([
+    steps.some(({ to, pays }) => pays !== to <= knee) && ' Steps are uneven: the sum up to there decides.',
+    unmet_kWh > 1e-9 && ` Load goes unmet there, ${kWh(unmet_kWh)} a year, and that has no price here.`,
+  ]).join('');
   if (knee === 0)
     return `No array larger than ${at} pays, the smallest played: a first kWp more ${held(first)}.${beyond}`;
   if (knee === designs.length - 1)
@@ -117,10 +113,10 @@ function restsOn({ terms, hour_worth, currency }: SweepManifest, curves: readonl
     return 'No size is marked: that takes a price of every part, and of fuel or of a saved hour (--hour-worth).';
   const total = curves.every(({ designs }) => designs.every(({ total }) => total !== null));
   const { years, discount_share_per_year: discount } = terms!;
-  const worth = [
-    ...(total ? ['fuel and service at the prices of the file'] : []),
-    ...(hour_worth === null ? [] : [`${price(hour_worth)} ${currency} for each hour saved, as stated`]),
-  ].join(', and ');
+  const worth = present([
+    total && 'fuel and service at the prices of the file',
+    hour_worth !== null && `${price(hour_worth)} ${currency} for each hour saved, as stated`,
+  ]).join(', and ');
   const cost = total ? 'buying, and parts bought again' : 'buying alone';
   return (
     `Worth is ${worth}; cost is ${cost}, spread evenly over ${counted(years, 'year')} at ${percent(discount)} a year. ` +
@@ -128,70 +124,48 @@ function restsOn({ terms, hour_worth, currency }: SweepManifest, curves: readonl
   );
 }
 
-interface Told {
-  readonly column: Column;
-  readonly cell: (step: GrowthStep, curve: Curve) => string;
-}
-
 /** What the table tells of each step: what is known, and not nothing in all. */
-function toldOf({ currency }: SweepManifest, curves: readonly Curve[]): readonly Told[] {
-  const steps = curves.flatMap((curve) => curve.steps);
-  const figures = (
-    title: string,
-    unit: string,
-    value: (step: GrowthStep) => number | null,
-    as = amount,
-  ): Told[] =>
-    steps.some((step) => Math.abs(value(step) ?? 0) > 1e-9)
-      ? [{ column: figureColumns([title, unit])[0]!, cell: (step) => as(value(step)) }]
-      : [];
+function stepColumns(
+  { currency }: SweepManifest,
+  steps: readonly Step[],
+): readonly (ColumnOf<Step> | false)[] {
+  type Value = (step: GrowthStep) => number | null;
+  const known = (title: string, unit: string, value: Value, as = amount): ColumnOf<Step> | false =>
+    steps.some((step) => Math.abs(value(step) ?? 0) > 1e-9) && [
+      figures(title, unit),
+      (step) => as(value(step)),
+    ];
   return [
-    {
-      column: figureColumns(['array up to', 'kWp'])[0]!,
-      cell: ({ to }, { designs }) => digits(designs[to]!.size_kWp, 4),
-    },
-    ...figures('run time saved', 'h', (step) => step.saved_hours),
-    ...figures('fuel saved', 'L', (step) => step.saved_fuel_L),
-    ...figures('less unmet', 'kWh', (step) => step.saved_unmet_kWh),
-    ...figures('worth', currency ?? '', (step) => step.worth, price),
-    ...figures('cost', currency ?? '', (step) => step.cost, price),
-    ...(steps.every(({ pays }) => pays === null)
-      ? []
-      : [
-          {
-            column: { title: 'pays' },
-            cell: ({ to, pays }: GrowthStep, { knee }: Curve) =>
-              pays === null ? 'n/a' : `${pays ? 'yes' : 'no'}${to === knee ? ', last' : ''}`,
-          },
-        ]),
+    [figures('array up to', 'kWp'), ({ to, curve }) => digits(curve.designs[to]!.size_kWp, 4)],
+    known('run time saved', 'h', (step) => step.saved_hours),
+    known('fuel saved', 'L', (step) => step.saved_fuel_L),
+    known('less unmet', 'kWh', (step) => step.saved_unmet_kWh),
+    known('worth', currency ?? '', (step) => step.worth, price),
+    known('cost', currency ?? '', (step) => step.cost, price),
+    steps.some(({ pays }) => pays !== null) && [
+      'pays',
+      ({ to, pays, curve }) =>
+        pays === null ? 'n/a' : `${pays ? 'yes' : 'no'}${to === curve.knee ? ', last' : ''}`,
+    ],
   ];
 }
 
 /** Run time over the size of the array, a curve for each value of the other key. */
-function familyFigure(curves: readonly Curve[], rule: NamedAxis | null): string {
+function familyFigure(curves: readonly Curve[], rule: NamedAxis | null): Block {
   const shown = curves.map(({ rule: value, designs, knee }) => ({
     name: value === null ? '' : valueText(value),
     points: designs.map(({ size_kWp, run_hours }) => [size_kWp, run_hours] as const),
     marked: knee,
   }));
   const [x, y] = ['Arrays, kWp', 'Generator run time, h a year'] as const;
-  return drawn(
-    {
-      id: 'growth-chart',
-      title: `${y}, over ${x}`,
-      description: shown
-        .map(({ name, points }) => {
-          const [first, last] = [points[0]!, points.at(-1)!];
-          return `${name === '' ? '' : `${name}: `}${amount(first[1])} h at ${kWp(first[0])}, ${amount(last[1])} h at ${kWp(last[0])}`;
-        })
-        .join('; '),
-      caption: [
-        rule === null ? '' : `Beside each curve: ${rule.words}.`,
-        shown.some(({ marked }) => marked !== null) ? 'A ring is the size up to which the array pays.' : '',
-      ]
-        .filter((text) => text !== '')
-        .join(' '),
-    },
-    (room) => curveFamily(shown, x, y, room),
-  );
+  const ends = shown.map(({ name, points }) => {
+    const [first, last] = [points[0]!, points.at(-1)!];
+    return `${name === '' ? '' : `${name}: `}${amount(first[1])} h at ${kWp(first[0])}, ${amount(last[1])} h at ${kWp(last[0])}`;
+  });
+  const caption = present([
+    rule !== null && `Beside each curve: ${rule.words}.`,
+    shown.some(({ marked }) => marked !== null) && 'A ring is the size up to which the array pays.',
+  ]).join(' ');
+  const chart = { id: 'growth-chart', title: `${y}, over ${x}`, description: ends.join('; '), caption };
+  return drawing(chart, (room) => curveFamily(shown, x, y, room));
 }

@@ -3,6 +3,7 @@ import { combinations } from '@longnight/core/study';
 import type { SweepDigest } from '../../sweep/digest.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import { figure, type NumberedRow } from '../../sweep/rows.ts';
+import { present } from '../document/document.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, fixed, percent } from '../document/figures.ts';
 import { axesText } from '../document/key-words.ts';
@@ -41,14 +42,10 @@ export function playedWords({ axes, designs, part }: SweepManifest, { list }: Sw
 export function ruleWords(digest: SweepDigest): string | null {
   const { rows, rule: by, of } = digest.shown();
   const { count } = digest.list;
-  switch (by) {
-    case 'all':
-      return null;
-    case 'front':
-      return frontWords(count, { rows, of });
-    case 'spread':
-      return `Shown: ${rows.length} of ${counted(count, 'design')}, spread evenly over the values.`;
-  }
+  if (by === 'front') return frontWords(count, { rows, of });
+  return by === 'all'
+    ? null
+    : `Shown: ${rows.length} of ${counted(count, 'design')}, spread evenly over the values.`;
 }
 
 /** How many designs no other beats, and what that means. */
@@ -100,10 +97,10 @@ function sizes(digest: SweepDigest): string {
   const words = (row: NumberedRow): string =>
     `design ${row.index + 1}, ${amount(figure(row, 'array.size_kWp'))} kWp with ${amount(figure(row, 'bank.usable_kWh'))} kWh usable`;
   const { smallestArray: array, smallestBank: bank } = digest;
-  const found = [
-    array === null || digest.same('array.size_kWp') ? [] : `the smallest array among them: ${words(array)}`,
-    bank === null || digest.same('bank.usable_kWh') ? [] : `the smallest bank: ${words(bank)}`,
-  ].flat();
+  const found = present([
+    array && !digest.same('array.size_kWp') && `the smallest array among them: ${words(array)}`,
+    bank && !digest.same('bank.usable_kWh') && `the smallest bank: ${words(bank)}`,
+  ]);
   return found.map((text) => `; ${text}`).join('');
 }
 

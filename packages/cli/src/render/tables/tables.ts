@@ -1,6 +1,7 @@
 import type { Ledger, Period, Report } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
 import type { Output } from '../../files/write.ts';
+import { present } from '../document/document.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
 import { type HoursTable, hoursTable } from './hours-table.ts';
@@ -16,12 +17,8 @@ export interface TableOptions {
 }
 
 /** Names of the files, in the order in which they are written. */
-export const tableNames = ({ every, xlsx, parquet }: TableOptions): readonly string[] => [
-  CSV_NAMES[every],
-  COLUMNS_NAME,
-  ...(xlsx ? ['plant.xlsx'] : []),
-  ...(parquet ? [PARQUET_NAME(every)] : []),
-];
+export const tableNames = ({ every, xlsx, parquet }: TableOptions): readonly string[] =>
+  present([CSV_NAMES[every], COLUMNS_NAME, xlsx && 'plant.xlsx', parquet && PARQUET_NAME(every)]);
 
 const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/, 'parquet');
 
@@ -48,13 +45,13 @@ function marksOf({ csvDecimal: decimal, csvDelimiter: delimiter }: TableOptions)
 export function checkTables(options: TableOptions, out: string | undefined): void {
   marksOf(options);
   if (out !== undefined) return;
-  const idle = [
-    ...(options.every === 'step' ? [] : [`--every ${options.every}`]),
-    ...(options.csvDecimal === 'point' ? [] : [`--csv-decimal ${options.csvDecimal}`]),
-    ...(options.csvDelimiter === undefined ? [] : [`--csv-delimiter '${options.csvDelimiter}'`]),
-    ...(options.xlsx ? ['--xlsx'] : []),
-    ...(options.parquet ? ['--parquet'] : []),
-  ];
+  const idle = present([
+    options.every !== 'step' && `--every ${options.every}`,
+    options.csvDecimal !== 'point' && `--csv-decimal ${options.csvDecimal}`,
+    options.csvDelimiter !== undefined && `--csv-delimiter '${options.csvDelimiter}'`,
+    options.xlsx && '--xlsx',
+    options.parquet && '--parquet',
+  ]);
   if (idle.length === 0) return;
   throw refused('no-out', idle.join(' '))`says how tables are written, and none is written | add --out DIR |
     a folder to write into`;

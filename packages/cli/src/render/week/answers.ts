@@ -1,5 +1,6 @@
 import type { WeekAnswer, WeekAsk } from '@longnight/core';
 import { WEEK_ROUNDS, type WeekYears } from '@longnight/core/study';
+import { type Answer, present } from '../document/document.ts';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
 import { daysWords, sentenceCase } from '../document/words.ts';
 
@@ -40,18 +41,18 @@ function beginsText(ask: WeekAsk, answer: WeekAnswer): string {
  * Question and answer, in the order in which they are asked. Where a generator rides it out, the questions about bank
  * and load are put to the plant without it: with it one module would do.
  */
-export function weekAnswers({ answer, alone }: WeekShown): readonly (readonly [string, string])[] {
+export function weekAnswers({ answer, alone }: WeekShown): readonly Answer[] {
   const asked = alone !== null && isRidden(answer) ? alone : answer;
   const condition = asked === alone ? 'Without the generator: ' : '';
   const first = riddenOut(answer) + (answer.generator ? ` ${generatorText(answer)}` : '');
-  return [
+  return present<Answer>([
     ['Ridden out?', first],
-    ...(alone === null ? [] : [['No generator', aloneText(alone)] as const]),
+    alone && ['No generator', aloneText(alone)],
     ['Sun', sunText(answer)],
     ['Such days', sentenceCase(condition + suchDays(asked))],
     ['More bank', sentenceCase(condition + moreBank(asked))],
     ['Less load', sentenceCase(condition + lessLoad(asked))],
-  ];
+  ]);
 }
 
 export const isRidden = (answer: WeekAnswer): boolean => answer.first_unmet === null;
@@ -83,9 +84,8 @@ const sunText = (answer: WeekAnswer): string =>
     : `The array offers ${kWh(answer.available_kWh)}, ${percent(answer.sun_to_load)} of what the loads want.`;
 
 function suchDays(answer: WeekAnswer): string {
-  if (answer.rides_days === null) {
+  if (answer.rides_days === null)
     return `played ${WEEK_ROUNDS} times in a row, ${WEEK_ROUNDS * answer.days} days, nothing goes unmet.`;
-  }
   return `if such days follow each other, the loads are carried for ${fixed(answer.rides_days, 1)} days, to the first unmet hour.`;
 }
 
@@ -96,17 +96,15 @@ function moreBank(answer: WeekAnswer): string {
     unsteady === null
       ? ''
       : ` But more modules do not help steadily: ${fixed(unsteady.holds, 0)} would ride it out and ${fixed(unsteady.fails, 0)} not.`;
-  if (needed === null && begins_empty) {
+  if (needed === null && begins_empty)
     return (
       'no number of modules rides it out: the bank begins empty, at its floor, and more modules begin as empty. ' +
       `Ask from a charge that it could have, with --soc.${but}`
     );
-  }
   if (needed === null)
     return `no number of modules from ${fixed(has, 0)} up rides it out: it is not energy in the bank that is short.${but}`;
-  if (needed > has) {
+  if (needed > has)
     return `${counted(needed, 'module')} instead of ${fixed(has, 0)} would ride it out, beginning at the same state of charge.${but}`;
-  }
   const none =
     needed === has
       ? `none needed; ${has === 1 ? 'the module is' : `all ${have} are`}.`
@@ -124,12 +122,12 @@ function lessLoad(answer: WeekAnswer): string {
 
 /** The command that asks the same again. */
 export function weekCommand({ scenarioName, ask, years }: WeekShown): string {
-  const options = [
+  const options = present([
     `--days ${ask.days}`,
-    ...(ask.start === null ? [] : [`--start ${ask.start}`]),
+    ask.start !== null && `--start ${ask.start}`,
     `--soc ${ask.soc ?? 'played'}`,
-    ...(ask.generator ? [] : ['--without-generator']),
-    ...(years === null ? [] : ['--every-year']),
-  ];
+    !ask.generator && '--without-generator',
+    years !== null && '--every-year',
+  ]);
   return `longnight week ${scenarioName} ${options.join(' ')} --out DIR`;
 }

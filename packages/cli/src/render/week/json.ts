@@ -1,18 +1,14 @@
 import { cautions, plantOf, type WeekAnswer } from '@longnight/core';
-import { jsonText } from '../document/json.ts';
+import { headJson, jsonText } from '../document/json.ts';
 import type { WeekShown } from './answers.ts';
 
 /** week.json: the answer as plain data; its hours are in week.csv. */
 export function weekJson({ ask, answer, alone, years }: WeekShown): string {
-  const { site, weather } = answer.year.scenario;
+  const { scenario, clock, notices, assumptions } = answer.year;
+  const head = headJson(scenario);
   return jsonText('week.json', {
-    longnight: { format: 1 },
-    site: { name: site.name },
-    run: {
-      year: answer.year.clock.year,
-      weather: weather.kind,
-      seed: weather.kind === 'monthly_means' ? weather.seed : null,
-    },
+    ...head,
+    run: { ...head.run, year: clock.year },
     asked: ask,
     week: figuresOf(answer),
     without_generator: alone === null ? null : figuresOf(alone),
@@ -24,9 +20,9 @@ export function weekJson({ ask, answer, alone, years }: WeekShown): string {
             left_out: years.left_out,
             hardest: years.years[years.worst]!.year,
           },
-    cautions: cautions(plantOf(answer.year.scenario)),
-    notices: answer.year.notices,
-    assumptions: answer.year.assumptions,
+    cautions: cautions(plantOf(scenario)),
+    notices,
+    assumptions,
   });
 }
 
