@@ -218,12 +218,12 @@ describe('the report', () => {
     expect(closed.assumptions.map(whyText)).toContainEqual(
       expect.stringMatching(/^the year closes: .* the bank at [\d.]+ %$/),
     );
-    const given = reportOf('\n  initial_soc: 0.6');
-    expect(given.bank.initial_soc).toBeCloseTo(0.6, 12);
+    const given = reportOf('\n  initial_soc: 0.15');
+    expect(given.bank.initial_soc).toBeCloseTo(0.15, 12);
     const [told] = given.assumptions.filter(({ path }) => path === 'run.initial_soc');
-    expect(told!.value).toBe(0.6);
+    expect(told!.value).toBe(0.15);
     expect(whyText(told!)).toMatch(
-      /^the year begins with a bank at 60 % and ends with one at [\d.]+ %: [\d.]+ kWh more/,
+      /^the year begins with a bank at 15 % and ends with one at [\d.]+ %: [\d.]+ kWh more/,
     );
   });
 
