@@ -13,7 +13,6 @@ export const PLAIN_STARTER = `# A stand-alone solar plant, for longnight. Everyt
 # stand in for what the section leaves out; what is written here wins. README.md, "Parts and prices".
 # parts_files: [parts.yaml]
 
-# What stands at head and foot of the report.
 # project: { title: Example cabin, client: A. N. Owner, author: B. N. Builder, reference: "17", revision: "2" }
 
 site:
