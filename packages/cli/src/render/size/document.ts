@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core/study';
+import { howSure, type Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type ColumnOf,
@@ -13,7 +13,7 @@ import {
 } from '../document/document.ts';
 import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
-import { COUNT_LIMIT, overWords } from '../document/words.ts';
+import { COUNT_LIMIT, overWords, sureWords } from '../document/words.ts';
 import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -92,7 +92,8 @@ function answerSection(shown: SizeShown, design: Tried): Section {
     ask.least === 'money.capital' || design.capital === null
       ? ''
       : `, ${price(design.capital)} ${currencyOf(question)} to buy`;
-  const kept = `All are kept in ${yearsText(question, design)}. Figures are those that ${ask.years_to_hold} of ${years.length} years keep to.`;
+  const sure = sureWords(howSure(design.years_held, Math.max(1, seeds.length)));
+  const kept = `All are kept in ${yearsText(question, design)}: ${sure}. Figures are those that ${ask.years_to_hold} of ${years.length} years keep to.`;
   return {
     id: 'answer',
     title: none === null ? 'The answer' : 'No design keeps every requirement',
