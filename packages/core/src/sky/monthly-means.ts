@@ -89,10 +89,14 @@ export function drawYear(
 }
 
 /**
- * Global irradiance of the steps of days of which the sums are known.
+ * Global irradiance of the steps of days of which the sums are known: each has the same share of its clear sky. Beam and
+ * diffuse light of such days are told apart by `splitDays`.
  *
  * @param days_kWh_m2 global irradiation of each day of the clock; more than the cleanest sky gives is cut
+ * @param turbidity_linke of the clear sky that shapes the days, one a step
  * @returns W/m², mean of each step
+ *
+ * Source: clear sky as `clearSkyGlobal_W_m2`; an even share of it is our own.
  */
 export function hoursOfDays(
   days_kWh_m2: Float64Array,
