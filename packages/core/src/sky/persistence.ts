@@ -5,7 +5,7 @@ import { mersenne } from 'pure-rand/generator/mersenne';
 /**
  * Of a day's weather, the share that belongs to its season rather than to the day, and how much of that lives on in the
  * next day: it makes a month like the one before. Our own, fitted to 37 years of days at three places, whose months
- * correlate with the next by 0.13 to 0.22 (tests/published/drawn-years.test.ts).
+ * correlate with the next by 0.12 to 0.22 (tests/published/drawn-years.test.ts).
  */
 export const SEASON_share = 0.04;
 const SEASON_persistence = 0.97;

@@ -124,13 +124,13 @@ function warmthOfDays(
     above[m]! += sun.extraterrestrial_horizontal_W_m2[i]!;
     steps[m]! += 1;
   }
+  const months = means_C.map((mean_C, m) => ({
+    spread_K: stated_K?.[m] ?? dayToDayBy_K(mean_C, range_K),
+    link: coldWithClear((24 * above[m]!) / steps[m]! / 1000),
+  }));
   return sky.map((clear, d) => {
-    const m = clock.month[clock.day_start[d]!]! - 1;
-    const link = coldWithClear((24 * above[m]!) / steps[m]! / 1000);
-    return (
-      (stated_K?.[m] ?? dayToDayBy_K(means_C[m]!, range_K)) *
-      (link * clear + Math.sqrt(1 - link ** 2) * air[d]!)
-    );
+    const { spread_K, link } = months[clock.month[clock.day_start[d]!]! - 1]!;
+    return spread_K * (link * clear + Math.sqrt(1 - link ** 2) * air[d]!);
   });
 }
 

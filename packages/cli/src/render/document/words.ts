@@ -61,7 +61,7 @@ export const sureWords = ({ low, high }: ShareRange): string =>
 
 /** What a count of drawn years is worth; tests/published/drawn-years.test.ts holds it to measured years. */
 export const COUNT_LIMIT =
-  'How far to trust the count: plants chosen to hold in 90 of 100 drawn years held in 86 to 100 % of measured years at two places in the Netherlands and on Crete; other climates were not checked.';
+  'Plants chosen for 90 of 100 drawn years held in 86 to 100 % of measured ones in the Netherlands and on Crete; other climates were not checked.';
 
 /** The weather of a run, with the seed where one was drawn. */
 export const weatherWords = (run: Pick<Report['run'], 'weather' | 'seed'>): string =>
