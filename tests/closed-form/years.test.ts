@@ -20,8 +20,10 @@ const DAY = 24;
 const constant = (steps: number, value: number): Float64Array => new Float64Array(steps).fill(value);
 const life = (given: Partial<BankLife>): BankLife => ({
   cycle_life: null,
+  life_cycles: null,
   life_years: null,
   end_of_life_share: 0.8,
+  end_of_life_resistance_factor: 1,
   ...given,
 });
 

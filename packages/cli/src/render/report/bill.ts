@@ -4,6 +4,7 @@ import { counted, fixed, percent, price } from '../document/figures.ts';
 import { pricedYears } from './notice-words.ts';
 
 export type Money = NonNullable<Report['money']>;
+type YearCost = Money['by_year'][number];
 
 /** Counts are whole but for lines priced per kWp or kWh. */
 const countText = (line: BillLine): string => fixed(line.count, Number.isInteger(line.count) ? 0 : 2);
@@ -74,6 +75,7 @@ export const lifetimeSums = (money: Money): readonly (readonly [string, number |
     ['fuel', money.fuel],
     money.shore !== 0 && ['power from the socket', money.shore],
     ['service of the generator', money.service],
+    money.residual !== 0 && ['worth of what is left, taken off', money.residual],
     [`all over ${counted(money.years, 'year')}`, money.total],
     ['all, per kWh served (levelised)', money.per_served_kWh],
     ['to buy, per kWh of usable bank', money.per_usable_kWh],
@@ -82,8 +84,26 @@ export const lifetimeSums = (money: Money): readonly (readonly [string, number |
 
 /** How those sums are made. */
 export const presentValues = (money: Money): string =>
-  'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
+  'yearly costs fall at the end of their year, and a part is bought again at the moment at which it is worn. ' +
+  (money.residual === 0
+    ? 'A part that is left over after the last year counts for nothing. '
+    : 'What is left of a part after the last year is taken off, as far as its life is not used up. ') +
   `Labour and freight are not paid a second time. ${pricedYears(money).join(' ')}`;
+
+/** What each year pays. */
+export const yearCosts = ({ currency, by_year }: Money): Table =>
+  tableOf(`What each year pays, ${currency} of that year, and what that is worth today`, by_year, [
+    ['year', ({ year }) => `${year}`],
+    [figures('parts'), ({ replacements }) => price(replacements)],
+    [figures('fuel'), ({ fuel }) => price(fuel)],
+    ...(by_year.some(({ shore }) => shore > 0)
+      ? [[figures('socket'), ({ shore }: YearCost) => price(shore)] as const]
+      : []),
+    [figures('service'), ({ service }) => price(service)],
+    [figures('all'), ({ total }) => price(total)],
+    [figures('worth today'), ({ present_value }) => price(present_value)],
+    [figures('served', 'kWh'), ({ served_kWh }) => fixed(served_kWh, 0)],
+  ]);
 
 /** `15 years or 5000 cycles`. */
 function lifeText({ life }: BillLine): string {

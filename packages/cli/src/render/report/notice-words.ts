@@ -17,6 +17,9 @@ const TERM_WORDS = {
   discount_share_per_year: 'discount',
   fuel_price_per_L: 'price of fuel',
   shore_price_per_kWh: 'price of shore power',
+  fuel_price_growth_share_per_year: 'growth of the price of fuel',
+  shore_price_growth_share_per_year: 'growth of the price of shore power',
+  residual_share: 'worth of what is left',
 } as const;
 
 const soc = (share: number): string => `${digits(100 * share)} %`;
@@ -123,7 +126,6 @@ export function pricedYears({ years, years_priced: priced }: Priced): readonly s
     return [years === 1 ? 'One year is played and priced.' : `Only year 1 is played: ${asLast}.`];
   return [
     `Years 1 to ${priced} are played, and each is priced by its own use${priced === years ? '' : `; ${asLast}`}.`,
-    'They are played with nothing bought anew: from when a worn part is bought again, the fuel and wear counted are ' +
-      'still those of the plant with the worn one, which is on the dear side.',
+    'Parts are bought again at the moment at which they are worn as played.',
   ];
 }

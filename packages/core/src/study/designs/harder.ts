@@ -9,14 +9,16 @@ export interface Harder {
   readonly load: number;
   /** Factor on what the arrays offer in the dark season. */
   readonly dark_season: number;
+  /** Years of use that the plant has behind it (`newAger`); 0 for a new one. */
+  readonly age_years: number;
 }
 
 /** Nothing harder than the year is. */
-export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
+export const NOT_HARDER: Harder = { load: 1, dark_season: 1, age_years: 0 };
 
 /** The same year with every load multiplied. */
 export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
-  newHardener({ load, dark_season: 1 })(year);
+  newHardener({ ...NOT_HARDER, load })(year);
 
 /**
  * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
