@@ -28,7 +28,9 @@ export interface Money {
   /** Present value of the fuel. */ readonly fuel: number | null;
   /** Present value of power from the socket. */ readonly shore: number | null;
   /** Present value of the generator's services. */ readonly service: number | null;
-  /** Present value of what is left of the parts after the last year. */ readonly residual: number | null;
+  /** Present value of what is left of the parts after the last year, taken off the total. */ readonly residual:
+    | number
+    | null;
   /** Present value of all that the plant costs over the years. */ readonly total: number | null;
   /** Total over the present value of the energy served: the levelised cost. */
   readonly per_served_kWh: number | null;
