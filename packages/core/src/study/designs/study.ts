@@ -1,4 +1,4 @@
-import { refusal } from '../../basis/errors.ts';
+import { InputError, refusal } from '../../basis/errors.ts';
 import { shelve } from '../../scenario/parts/parts.ts';
 import { checkedScenario, type ReadScenario } from '../../scenario/read.ts';
 import { parseText } from '../../scenario/text/document.ts';
@@ -39,13 +39,19 @@ export function readSource({ text, file, partsTexts, set = [] }: StudyText): Rea
   const read = checkedScenario(parseText(text, file), shelve(partsTexts));
   if (set.length === 0) return read;
   const axes = set.map(({ path, value }) => ({ path, values: [value] }));
-  checkAxes(read, axes, '--set');
   const { written, shelf } = read.source;
-  const values = newPuts(read, axes)(axes.map(() => 0));
-  const { contradiction } = newDesigner(written, shelf)(values);
-  if (contradiction !== null)
-    throw refusal('axis', '--set', contradiction, 'set what goes together, or a value that fits the rest');
-  return checkedScenario(withValues(written, values), shelf);
+  try {
+    checkAxes(read, axes, '--set');
+    const values = newPuts(read, axes)(axes.map(() => 0));
+    const { contradiction } = newDesigner(written, shelf)(values);
+    if (contradiction !== null)
+      throw refusal('axis', '--set', contradiction, 'set what goes together, or a value that fits the rest');
+    return checkedScenario(withValues(written, values), shelf);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    // Of several files that are given the same settings, one may not take them.
+    throw new InputError(error.issues.map((issue) => ({ place: { file }, ...issue })));
+  }
 }
 
 /**
