@@ -84,3 +84,14 @@ test.each([
   expect({ stdout, status }).toEqual({ stdout: '', status: 2 });
   expect(stderr).toContain(message);
 });
+
+test('factors have a scale to be drawn on, with the file at 1', () => {
+  const vary = ['--vary', 'arrays[*].size_kWp=x0.5,x1,x1.5', '--vary', 'bank.modules_parallel=2,4,6'];
+  const { stderr, status } = longnight(['sweep', FILE, ...vary, '--out', 'factors'], folder);
+  expect({ stderr, status }).toEqual({ stderr: '', status: 0 });
+  const html = readFileSync(join(folder, 'factors', 'sweep.html'), 'utf8');
+  expect(html).toContain('array, all arrays, times what the file says');
+  expect(html).toContain('array, all arrays: x0.5 is the least of its values');
+  const mixed = longnight(['sweep', FILE, '--vary', 'arrays[*].size_kWp=4,x1', '--out', 'mixed'], folder);
+  expect(mixed.stderr).toContain('no chart: the values of array, all arrays are names, which have no scale');
+});

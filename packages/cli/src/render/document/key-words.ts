@@ -115,7 +115,10 @@ export function namedAxes(axes: readonly Axis[], scenario: Scenario): readonly N
 }
 
 /** `tilt, south roof, °`: over an axis. */
-export const axisTitle = ({ words, unit }: NamedAxis): string => (unit === '' ? words : `${words}, ${unit}`);
+export const axisTitle = (axis: NamedAxis): string => {
+  const unit = isFactor(axis) ? 'times what the file says' : axis.unit;
+  return unit === '' ? axis.words : `${axis.words}, ${unit}`;
+};
 
 export const valueText = (value: number | string): string =>
   typeof value === 'number' ? decimal(value) : plain(value);
@@ -160,9 +163,9 @@ export function edgeText(axes: readonly NamedAxis[], indices: readonly number[])
     digitsOf(axes, index).flatMap((digit, k) => {
       const axis = axes[k]!;
       const { path, values } = axis;
-      const numbers = values.map((one) => factorOf(one) ?? one);
+      const numbers = scaleOf(axis);
+      if (numbers === null || values.length < 2 || path === 'weather.seed') return [];
       const value = numbers[digit]!;
-      if (values.length < 2 || path === 'weather.seed' || !numbers.every(isNumber)) return [];
       const end =
         value === Math.min(...numbers) ? 'least' : value === Math.max(...numbers) ? 'greatest' : null;
       return end === null ? [] : [`${axisValue(axis, values[digit]!)} is the ${end} of its values`];
@@ -172,6 +175,16 @@ export function edgeText(axes: readonly NamedAxis[], indices: readonly number[])
     ? null
     : `At the edge of what was played: ${[...new Set(at)].join('; ')}. There may be a better one beyond.`;
 }
+
+/** Where the values of an axis stand on a scale: numbers, or factors on what the file says; null of names. */
+export function scaleOf({ values }: Axis): readonly number[] | null {
+  const factors = values.map(factorOf).filter((factor) => factor !== null);
+  if (factors.length === values.length) return factors;
+  return values.every(isNumber) ? values : null;
+}
+
+/** True if the values of an axis are factors on what the file says. */
+export const isFactor = ({ values }: Axis): boolean => values.every((value) => factorOf(value) !== null);
 
 const isNumber = (value: unknown): value is number => typeof value === 'number';
 

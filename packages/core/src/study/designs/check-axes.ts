@@ -67,15 +67,18 @@ export function checkAxes(read: ReadScenario, axes: readonly Axis[], option: str
     }
     /** Why the key can't take a value, whatever the other axes do; null if it can. Rules between keys are left to the designs. */
     const wrong = (value: Axis['values'][number]): InputError | null => {
-      const found = bases.map(({ document, target }) =>
-        attempt(() => {
+      let first: InputError | null = null;
+      for (const { document, target } of bases) {
+        const error = attempt(() => {
           const puts = [...target.before(value), ...putsOf(target, scenario, value)];
           const changed = withValues(document, puts);
           if (reader(withParts(changed, shelf)) === null) checkedScenario(changed, shelf);
           return null;
-        }),
-      );
-      return found.includes(null) ? null : found[0]!;
+        });
+        if (error === null) return null;
+        first ??= error;
+      }
+      return first;
     };
     const found = axis.values.map((value) => ({ value, error: wrong(value) }));
     // Half of five panels is no number of panels, and twice as many is: a product is a matter of its design.
