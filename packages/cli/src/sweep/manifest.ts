@@ -90,7 +90,7 @@ function valueAt(scenario: Scenario, path: string): number | string | null {
   let values: readonly unknown[] = [scenario];
   for (const step of path.split(/[.[\]]+/).filter((text) => text !== ''))
     values = values.flatMap((value) =>
-      step === '*' ? (value as readonly unknown[]) : (value as Record<string, unknown> | undefined)?.[step],
+      step === '*' ? (value as readonly unknown[]) : [(value as Record<string, unknown> | undefined)?.[step]],
     );
   const known = [...new Set(values)].filter(
     (value) => typeof value === 'number' || typeof value === 'string',
