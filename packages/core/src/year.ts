@@ -1,6 +1,7 @@
 import type { ArrayYear } from './array/prepare.ts';
 import { prepareArray } from './array/prepare.ts';
 import { uniformDraws } from './basis/draws.ts';
+import { InputError } from './basis/errors.ts';
 import { memo, newNames, ofObject } from './basis/memo.ts';
 import { type Assumption, modelled as model, type Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
@@ -59,7 +60,24 @@ export const prepareYear = (
   read: ReadScenario,
   file: string = read.place('').file,
   texts: FileTexts = read.series,
-): PreparedYear => withAssumptionsOf(read, newYearPreparer(file, texts)(read.scenario));
+): PreparedYear =>
+  inScenario(read, file, () => withAssumptionsOf(read, newYearPreparer(file, texts)(read.scenario)));
+
+/** What is found wrong with a section as a whole is given the place of its key. */
+function inScenario<T>(read: ReadScenario, file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const placed = error.issues.map((issue) =>
+      issue.path === '' ||
+      (issue.place !== undefined && (issue.place.line !== undefined || issue.place.file !== file))
+        ? issue
+        : { ...issue, place: { ...read.place(issue.path), file } },
+    );
+    throw new InputError(placed, error.more);
+  }
+}
 
 /** A prepared year with the defaults that its scenario rests on, beside the models. */
 export const withAssumptionsOf = (read: ReadScenario, year: PreparedYear): PreparedYear => ({

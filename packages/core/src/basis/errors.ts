@@ -45,14 +45,23 @@ export function issueText(issue: Issue): string {
   return `${where}${path}${issue.message}${expected}${fix}`;
 }
 
-/** The user's input can't be played. Carries every issue found, in file order. */
+/** Sorts issues by line and column; those without a place come first. */
+export function inFileOrder(issues: readonly Issue[]): Issue[] {
+  const order = (place: Place | undefined) => (place?.line ?? 0) * 1e6 + (place?.column ?? 0);
+  return [...issues].sort((a, b) => order(a.place) - order(b.place));
+}
+
+/** The user's input can't be played. Carries the issues found, in file order: all of them, unless they are hundreds. */
 export class InputError extends Error {
   readonly code = 'input';
   readonly issues: readonly Issue[];
-  constructor(issues: readonly Issue[]) {
-    super(issues.map(issueText).join('\n'));
+  /** Issues that are counted only, beyond those of `issues`. */
+  readonly more: number;
+  constructor(issues: readonly Issue[], more = 0) {
+    super([...issues.map(issueText), ...(more > 0 ? [`… and ${more} more`] : [])].join('\n'));
     this.name = 'InputError';
     this.issues = issues;
+    this.more = more;
   }
 }
 

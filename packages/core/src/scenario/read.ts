@@ -1,11 +1,11 @@
-import { InputError, type Place } from '../basis/errors.ts';
+import { InputError, inFileOrder, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
 import { type GivenSeries, type ScenarioInput, withoutNumbers } from './given.ts';
 import { type Shelf, shelve, withParts } from './parts/parts.ts';
 import { defaultsUsed, type Stated, statedIn } from './rules/assumptions.ts';
 import { checkScenario } from './rules/check.ts';
 import { idleParts } from './rules/sources.ts';
-import { inFileOrder, schemaIssues } from './schema/issues.ts';
+import { schemaError } from './schema/issues.ts';
 import { type Scenario, scenarioSchema } from './schema/schema.ts';
 import { parseText, type SourceDocument } from './text/document.ts';
 import { plainDocument } from './text/plain.ts';
@@ -43,7 +43,7 @@ export function partsFilesNamed(text: string, file: string): readonly string[] {
  * @param text YAML 1.2 or JSON
  * @param file name of the file, for messages
  * @param partsTexts text of every file that `partsFilesNamed` lists, by the name the scenario uses
- * @throws InputError with every issue found, in file order. Syntax is checked first, then each value on its own, then
+ * @throws InputError with the issues found, in file order. Syntax is checked first, then each value on its own, then
  *   the values against each other: a later check needs the ones before to have passed
  */
 export function readScenario(
@@ -77,7 +77,7 @@ export function scenarioOf(
 export function checkedScenario(written: SourceDocument, shelf: Shelf): ReadScenario {
   const document = withParts(written, shelf);
   const parsed = scenarioSchema.safeParse(document.data);
-  if (!parsed.success) throw new InputError(schemaIssues(parsed.error.issues, document));
+  if (!parsed.success) throw schemaError(parsed.error.issues, document);
   const scenario = parsed.data;
   const issues = checkScenario(scenario, document.place);
   if (issues.length > 0) throw new InputError(inFileOrder(issues));

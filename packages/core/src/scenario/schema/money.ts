@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { money as amount, between, key, ofMoney, optional, share, text, whole } from './key.ts';
+import { money as amount, between, key, list, ofMoney, optional, share, text, whole } from './key.ts';
 import { name } from './terms.ts';
 
 const line = z.strictObject({
@@ -14,6 +14,9 @@ export const money = z.strictObject({
   discount_share_per_year: key(share())`What a cost is worth less for each year that it is put off`,
   fuel_price_per_L: optional(between(0, 1e6))`Price of a litre of fuel`,
   shore_price_per_kWh: optional(between(0, 1e6))`Price of a kWh from the socket of shore`,
-  lines: ofMoney(z.array(line), [])`What is bought beside the parts | nothing is bought beside the parts: no
+  lines: ofMoney(
+    list(line, 0, 100),
+    [],
+  )`What is bought beside the parts | nothing is bought beside the parts: no
     mounting, cable, labour or freight`,
 });
