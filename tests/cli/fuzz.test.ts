@@ -19,7 +19,7 @@ const OF_A_FILE =
   /no such file|file is empty|more like these|byte \d+ is zero|needs two rows|does not say where it is from|names no parts_files/;
 /** A line of a file, an option, an axis, a word to explain. */
 const PLACED =
-  /^(?:[^:]+:\d+(?::\d+)?(?: column "[^"]*")?: |(?:longnight \w+ )?--[\w-]+|\S*=\S*: |explain |… and )/;
+  /^(?:[^:]+:\d+(?::\d+)?(?: column "[^"]*")?: |(?:longnight \w+ )?(?:--[\w-]+|term)|\S*=\S*: |explain |… and )/;
 
 /** What is wrong with an answer; empty if nothing is. */
 function faults({ status, stdout, stderr }: Ended, written: Readonly<Record<string, string>>): string[] {

@@ -3,6 +3,7 @@
  * one reading are collected and thrown together. Anything else that is thrown is our own fault.
  */
 
+import { expectArgument } from './arguments.ts';
 import { atBar } from './bar.ts';
 
 /** Where in the user's files something is wrong. Lines, columns and rows count from 1, as editors and spreadsheets do. */
@@ -38,6 +39,7 @@ export function placeText({ file, line, column, field, index }: Place): string {
 
 /** One issue as a line of text: place, path, what, expected, fix. */
 export function issueText(issue: Issue): string {
+  expectArgument('issueText', 'issue', issue, 'issue');
   const where = issue.place === undefined ? '' : `${placeText(issue.place)}: `;
   const path = issue.path === '' ? '' : `${issue.path}: `;
   const expected = issue.expected === undefined ? '' : `; expected ${issue.expected}`;

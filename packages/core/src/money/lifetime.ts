@@ -1,3 +1,4 @@
+import { expectWithin } from '../basis/within.ts';
 import type { Bill, Life } from './bill.ts';
 
 /** What a year of the plant wears and burns, as played. */
@@ -57,6 +58,8 @@ export function lifeYears(life: Life | null, use: YearlyUse): number {
  * source: it follows from what discounting is.
  */
 export function annuity(years: number, discount_share_per_year: number): number {
+  expectWithin('annuity', 'years', years, 0, 1000);
+  expectWithin('annuity', 'discount_share_per_year', discount_share_per_year, 0, 1);
   let sum = 0;
   for (let year = 1; year <= years; year++) sum += (1 + discount_share_per_year) ** -year;
   return sum;

@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { InputError, inFileOrder, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
 import { type GivenSeries, type ScenarioInput, withoutNumbers } from './given.ts';
@@ -30,6 +31,8 @@ export interface ReadScenario {
  * @throws InputError if the text can't be parsed
  */
 export function partsFilesNamed(text: string, file: string): readonly string[] {
+  expectArgument('partsFilesNamed', 'text', text, 'text');
+  expectArgument('partsFilesNamed', 'file', file, 'text');
   // Most scenarios name none, and parsing twice costs as much as playing a dozen years.
   if (!text.includes('parts_files')) return [];
   const { data } = parseText(text, file);
@@ -51,6 +54,9 @@ export function readScenario(
   file: string,
   partsTexts: ReadonlyMap<string, string> = new Map(),
 ): ReadScenario {
+  expectArgument('readScenario', 'text', text, 'text');
+  expectArgument('readScenario', 'file', file, 'text');
+  expectArgument('readScenario', 'partsTexts', partsTexts, 'map');
   return checkedScenario(parseText(text, file), shelve(partsTexts));
 }
 
@@ -69,6 +75,8 @@ export function scenarioOf(
   name = 'scenario',
   partsTexts: ReadonlyMap<string, string> = new Map(),
 ): ReadScenario {
+  expectArgument('scenarioOf', 'name', name, 'text');
+  expectArgument('scenarioOf', 'partsTexts', partsTexts, 'map');
   const { written, series } = withoutNumbers(input);
   return { ...checkedScenario(plainDocument(written, name), shelve(partsTexts)), series };
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { expectArgument } from '../../basis/arguments.ts';
 import { InputError, type Issue, inFileOrder, issue } from '../../basis/errors.ts';
 import { meantKey } from '../../basis/nearest.ts';
 import { firstFound } from '../schema/issues.ts';
@@ -59,6 +60,8 @@ export const partsSchema = z.strictObject({
  *   the scenario that uses it: it must fit what is written there
  */
 export function readParts(text: string, file: string): readonly Part[] {
+  expectArgument('readParts', 'text', text, 'text');
+  expectArgument('readParts', 'file', file, 'text');
   const source = asPartsFile(() => parseText(text, file));
   const parsed = partsSchema.safeParse(source.data);
   if (!parsed.success) {

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { expectArgument } from '../../basis/arguments.ts';
 import { array } from './array.ts';
 import { bank } from './bank.ts';
 import { charger, inverter } from './inverter.ts';
@@ -118,6 +119,7 @@ export type Gaps = z.output<typeof gaps>;
 
 /** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads. */
 export function filesNamed(scenario: Scenario): readonly string[] {
+  expectArgument('filesNamed', 'scenario', scenario, 'scenario');
   const files = new Set<string>();
   if ('file' in scenario.weather) files.add(scenario.weather.file);
   for (const load of scenario.loads) if (load.kind === 'series') files.add(load.file);

@@ -14,7 +14,7 @@ export function foundText(value: unknown): string {
     return Number.isFinite(value) ? String(value) : 'an infinite number (.inf)';
   }
   if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`;
-  return typeof value === 'object' ? 'a mapping' : String(value);
+  return typeof value === 'object' ? 'a mapping' : value === undefined ? 'nothing' : String(value);
 }
 
 /**
