@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { InputError, readScenario } from '@longnight/core';
+import { InputError, prepareYear, readScenario } from '@longnight/core';
 import { scenarioSchema } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
@@ -97,6 +97,14 @@ describe('a scenario', () => {
       'out-of-range generator.fuel.full_load_L_per_h',
     ]);
     expect(issues[0]!.place!.line).toBeGreaterThan(1);
+  });
+});
+
+describe('what is wrong with a section', () => {
+  it('has the line of its key: a month brighter than any sky', () => {
+    const bright = holds.replace(/ghi_kWh_m2_day: \[[\d.]+/, 'ghi_kWh_m2_day: [12.9');
+    const act = () => prepareYear(readScenario(bright, 'hut.yaml'));
+    expect(act).toThrow(/^hut\.yaml:\d+:\d+: weather\.ghi_kWh_m2_day\[0\]: January: 12\.9/);
   });
 });
 

@@ -51,7 +51,7 @@ const SOUND: Readonly<Record<string, readonly unknown[] | null>> = {
   comparePlants: [[], new Map()],
   newVariantMaker: [read, 'hut.yaml', new Map()],
   improvePlant: [source, new Map()],
-  sizePlant: [source, [], { requirements: [], least: 'cost' }, {}],
+  sizePlant: [source, [], { holds: [], least: 'unmet_share', years_to_hold: 1 }, {}],
   varyPlant: [source, [], {}],
   askWeek: [year, plant, { days: 7, generator: true }],
   playEnsemble: [{ scenario: read.scenario, plant, seeds: [1], prepare: () => year }],

@@ -1,6 +1,6 @@
-import { expectWithin } from '../basis/within.ts';
 import { expectArgument } from '../basis/arguments.ts';
 import { BalanceError } from '../basis/errors.ts';
+import { expectWithin } from '../basis/within.ts';
 import { localTime } from '../clock/clock.ts';
 import { type Audit, audit } from '../ledger/audit.ts';
 import type { Ledger } from '../ledger/ledger.ts';

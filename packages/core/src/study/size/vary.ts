@@ -74,6 +74,7 @@ export const sizePlant = (
 ): SizeAnswer => {
   expectAxes('sizePlant', axes);
   expectArgument('sizePlant', 'ask', ask, 'object');
+  expectArgument('sizePlant', 'ask.holds', ask.holds, 'list');
   refuseCircumstances(axes);
   return chooseDesign(varyPlant(source, axes, options), ask);
 };
