@@ -442,13 +442,13 @@ describe('what contradicts itself', () => {
     expect(refused(swap(car, '  start_soc', night))).toMatch(/choose the kind that has it/);
   });
 
-  it('says what to do about a window and about a number that must be above zero', () => {
+  it('says what to do about a window and about a number that is too small', () => {
     const car = textOf('heat-pump-and-car.yaml');
     expect(refused(swap(car, '"08:00-18:00"', '"25:00-18:00"'))).toMatch(
       /fix: hours run from 00:00 to 24:00/,
     );
     expect(refused(swap(car, 'max_power_W: 3000', 'max_power_W: -3000'))).toMatch(
-      /fix: write a number above 0/,
+      /fix: raise it to 0\.001 or more/,
     );
   });
 });

@@ -203,7 +203,12 @@ describe('one wrong line', () => {
     ['capacity_Ah: 100', 'capacity_Ah: ~', 'wrong-type 26:18 bank.module.capacity_Ah', /after the colon/],
     ['capacity_Ah: 100', 'capacity_Ah: .nan', 'not-finite 26:18 bank.module.capacity_Ah', /finite/],
     ['capacity_Ah: 100', 'capacity_Ah: -.inf', 'not-finite 26:18 bank.module.capacity_Ah', /finite/],
-    ['capacity_Ah: 100', 'capacity_Ah: 0', 'out-of-range 26:18 bank.module.capacity_Ah', /above 0/],
+    [
+      'capacity_Ah: 100',
+      'capacity_Ah: 0',
+      'out-of-range 26:18 bank.module.capacity_Ah',
+      /raise it to 0\.001 or more/,
+    ],
     ['capacity_Ah: 100', 'capacity_Ah: [100]', 'wrong-type 26:18 bank.module.capacity_Ah', /plain number/],
     ['tilt_deg: 70', 'tilt_deg: 95', 'out-of-range 14:15 arrays[0].tilt_deg', /lower it to 90/],
     ['tilt_deg: 70', 'tilt_deg: -5', 'out-of-range 14:15 arrays[0].tilt_deg', /raise it to 0/],

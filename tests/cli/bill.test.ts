@@ -85,7 +85,7 @@ describe('parts files', () => {
     expect(checked).toMatchObject({ status: 2, stdout: '' });
     expect(checked.stderr).toMatch(
       new RegExp(
-        `^\\.\\./bad/modules\\.yaml:${line}:22: bank\\.module\\.capacity_Ah: found the text "lots"; expected a number above 0, up to 100000\n {4}fix: `,
+        `^\\.\\./bad/modules\\.yaml:${line}:22: bank\\.module\\.capacity_Ah: found the text "lots"; expected a number from 0\\.001 to 100000\n {4}fix: `,
       ),
     );
     expect(longnight(['run', 'data/demo/changed.yaml'], folder).stderr).toBe(checked.stderr);

@@ -1,6 +1,8 @@
 import type { ArrayYear } from './array/prepare.ts';
 import { prepareArray } from './array/prepare.ts';
+import { expectArgument } from './basis/arguments.ts';
 import { uniformDraws } from './basis/draws.ts';
+import { InputError } from './basis/errors.ts';
 import { memo, newNames, ofObject } from './basis/memo.ts';
 import { type Assumption, modelled as model, type Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
@@ -55,11 +57,28 @@ export interface PreparedYear {
  * @param texts text, or numbers, of every file that `filesNamed` lists; left out, the numbers handed to `scenarioOf`
  * @throws InputError if a series can't be used
  */
-export const prepareYear = (
-  read: ReadScenario,
-  file: string = read.place('').file,
-  texts: FileTexts = read.series,
-): PreparedYear => withAssumptionsOf(read, newYearPreparer(file, texts)(read.scenario));
+export function prepareYear(read: ReadScenario, file?: string, texts?: FileTexts): PreparedYear {
+  expectArgument('prepareYear', 'read', read, 'read');
+  const name = file ?? read.place('').file;
+  const prepare = newYearPreparer(name, texts ?? read.series);
+  return inScenario(read, name, () => withAssumptionsOf(read, prepare(read.scenario)));
+}
+
+/** What is found wrong with a section as a whole is given the place of its key. */
+function inScenario<T>(read: ReadScenario, file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const placed = error.issues.map((issue) =>
+      issue.path === '' ||
+      (issue.place !== undefined && (issue.place.line !== undefined || issue.place.file !== file))
+        ? issue
+        : { ...issue, place: { ...read.place(issue.path), file } },
+    );
+    throw new InputError(placed, error.more);
+  }
+}
 
 /** A prepared year with the defaults that its scenario rests on, beside the models. */
 export const withAssumptionsOf = (read: ReadScenario, year: PreparedYear): PreparedYear => ({
@@ -77,6 +96,7 @@ const KEPT = { site: 4, sky: 128, array: 256, loads: 64 } as const;
  * @returns a function from a scenario to its year; its `assumptions` are those of the models alone
  */
 export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scenario) => PreparedYear {
+  expectArgument('newYearPreparer', 'texts', texts, 'map');
   const sites = memo<{ clock: Clock; sun: SunYear }>(KEPT.site);
   const skies = memo<SkyYear>(KEPT.sky);
   const roofs = memo<ArrayYear>(KEPT.array);
@@ -88,6 +108,7 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
   const roomOf = (steps: number, temperature_C: number): Float64Array =>
     rooms(`${steps} ${temperature_C}`, () => new Float64Array(steps).fill(temperature_C));
   return (scenario) => {
+    expectArgument('newYearPreparer', 'scenario', scenario, 'scenario');
     const { site, weather, run, bank, generator, shore, alternator } = scenario;
     const siteKey = `${nameOf(site)} ${run.year} ${run.step_min} `;
     const { clock, sun } = sites(siteKey, () => {

@@ -1,4 +1,6 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { BalanceError } from '../basis/errors.ts';
+import { expectWithin } from '../basis/within.ts';
 import { localTime } from '../clock/clock.ts';
 import { type Audit, audit } from '../ledger/audit.ts';
 import type { Ledger } from '../ledger/ledger.ts';
@@ -48,6 +50,8 @@ export function balancedBooks(ledger: Ledger): Audit {
  * @throws RangeError if `lean_days` does not fit the year
  */
 export function findings(ledger: Ledger, lean_days = 7, years: Report['years'] = null): Report {
+  expectArgument('findings', 'ledger', ledger, 'ledger');
+  expectWithin('findings', 'lean_days', lean_days, 1, ledger.year.clock.days);
   const { year, plant } = ledger;
   const { scenario, clock } = year;
   const books = balancedBooks(ledger);

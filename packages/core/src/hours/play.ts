@@ -1,4 +1,6 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { lastOf } from '../basis/memo.ts';
+import { expectWithin } from '../basis/within.ts';
 import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
 import type { Ledger, PlayedSteps, RowColumn } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
@@ -42,20 +44,26 @@ export interface ReusedColumns extends Offered, AskedColumns {
 }
 
 /** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
-export const newReusedColumns = (steps: number): ReusedColumns => ({
-  columns: newColumns(steps),
-  offered: lastOf(),
-  tracked_kWh: new Float64Array(steps),
-  trackable_kWh: new Float64Array(steps),
-  ac_sun_kWh: new Float64Array(steps),
-  ac_offered_kWh: new Float64Array(steps),
-  asked: lastOf(),
-  need_kWh: new Float64Array(steps),
-  inverted_kWh: new Float64Array(steps),
-  quiet_kWh: new Float64Array(steps),
-  wrote: 0,
-  marks: new Float64Array(0),
-});
+export function newReusedColumns(steps: number): ReusedColumns {
+  expectWithin('newReusedColumns', 'steps', steps, 0, MOST_STEPS);
+  return {
+    columns: newColumns(steps),
+    offered: lastOf(),
+    tracked_kWh: new Float64Array(steps),
+    trackable_kWh: new Float64Array(steps),
+    ac_sun_kWh: new Float64Array(steps),
+    ac_offered_kWh: new Float64Array(steps),
+    asked: lastOf(),
+    need_kWh: new Float64Array(steps),
+    inverted_kWh: new Float64Array(steps),
+    quiet_kWh: new Float64Array(steps),
+    wrote: 0,
+    marks: new Float64Array(0),
+  };
+}
+
+/** A leap year of minutes, more than any clock has. */
+const MOST_STEPS = 366 * 1440;
 
 /**
  * Years in a row that are played at most until one ends as it began. A year in which the bank is once full or once at its
@@ -84,10 +92,21 @@ const MOST_ROUNDS_SWITCHED = 3;
 export function playYear(
   year: PreparedYear,
   plant: Plant,
-  reused: ReusedColumns = newReusedColumns(year.clock.steps),
+  reused?: ReusedColumns,
   handed_on: PlantState | null = null,
 ): Ledger {
-  return playCourse(newCourse(year, plant, reused, true), plant, handed_on);
+  expectArgument('playYear', 'year', year, 'year');
+  expectArgument('playYear', 'plant', plant, 'plant');
+  const columns = reused ?? newReusedColumns(year.clock.steps);
+  expectArgument('playYear', 'reused', columns, 'reused');
+  expectWithin(
+    'playYear',
+    'reused.tracked_kWh.length',
+    columns.tracked_kWh.length,
+    year.clock.steps,
+    year.clock.steps,
+  );
+  return playCourse(newCourse(year, plant, columns, true), plant, handed_on);
 }
 
 /** The same for one row among many: columns that no row is read from hold what was in them before. */
@@ -180,6 +199,15 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   }
   const { columns } = reused;
   const { loads, clock } = year;
+  const { steps: n } = clock;
+  for (const [name, column] of [
+    ['bank_temperature_C', year.bank_temperature_C],
+    ['loads.total_kW', loads.total_kW],
+    ...year.arrays.map((array, k) => [`arrays[${k}].dc_kW_per_kWp`, array.dc_kW_per_kWp] as const),
+  ] as const) {
+    expectArgument('playYear', `year.${name}`, column, 'column');
+    expectWithin('playYear', `year.${name}.length`, column.length, n, n);
+  }
   const hasAc = plant.arrays.some((array) => array.ac);
   const { steps, step_h, days } = clock;
   clearRare(columns, reused.wrote, 0, steps);

@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { fuelAt_L_per_h } from '../plant/fuel.ts';
 import type { EngineGenerator } from '../plant/generator.ts';
 import type { Ledger } from './ledger.ts';
@@ -25,6 +26,7 @@ const TOLERANCE_share = 1e-12;
  * rating makes of it.
  */
 export function audit(ledger: Ledger): Audit {
+  expectArgument('audit', 'ledger', ledger, 'ledger');
   const { step_h, steps, columns: c } = ledger;
   const { bank, generator } = ledger.plant;
   const { total_kW } = ledger.year.loads;

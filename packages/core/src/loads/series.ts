@@ -1,5 +1,6 @@
-import { InputError, type Issue } from '../basis/errors.ts';
-import type { Assumption, Notice } from '../basis/notices.ts';
+import { InputError, type Issue, placeText } from '../basis/errors.ts';
+import { type Assumption, type Notice, notice } from '../basis/notices.ts';
+import { rounded } from '../basis/rounding.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SeriesLoad } from '../scenario/schema/schema.ts';
@@ -8,7 +9,7 @@ import { leapDayAssumptions } from '../series/leap-day.ts';
 import { noText, readSeries } from '../series/read.ts';
 import { RowIssues } from '../series/rows.ts';
 import { closeYear } from '../series/turn-of-year.ts';
-import type { FileTexts, Series } from '../series/types.ts';
+import { type FileTexts, placeOf, type Series } from '../series/types.ts';
 import { type ShortRows, slotClock, slotOf } from './rows.ts';
 
 /** A load of a scenario with its place in the list. */
@@ -63,18 +64,47 @@ export function meteredLoads(
           const path = `loads[${index}]`;
           const power = new Map([['power', inKilowatts(series, load, index)]]);
           const closed = closeYear({ ...series, values: power }, clock, path);
-          const gridded = layOnClock(closed.series, clock, load.gaps, path);
+          const gridded = layOnClock(closed.series, clock, load.gaps, path, {
+            power: load.power.column,
+          });
           metered.push({
             index,
             power_kW: gridded.values.get('power')!,
             short: shortRows(closed.series, clock, load, path),
-            notices: [...closed.notices, ...gridded.notices],
+            notices: [
+              ...closed.notices,
+              ...spikeNotices(closed.series, load.power.column, path),
+              ...gridded.notices,
+            ],
             assumptions: leapDayAssumptions(series, path),
           });
         });
     });
   if (issues.length > 0) throw new InputError(issues);
   return metered;
+}
+
+/** So many times the rows beside it, and so many times the highest of the others; our own limits, no source. */
+const SPIKE = { beside: 100, highest: 10 } as const;
+/** Where more rows than these are spikes, the load is like that. */
+const MOST_SPIKES = 3;
+
+/** A notice for a few rows that stick out of all others, as a slip of the decimal mark makes them. */
+function spikeNotices(series: Series, column: string, path: string): Notice[] {
+  const kW = series.values.get('power')!;
+  const at = (r: number): number => kW[r] || 0;
+  const doesStickOut = (r: number): boolean =>
+    at(r) > 0 && at(r) >= SPIKE.beside * Math.max(at(r - 1), at(r + 1));
+  const rows = [...kW.keys()].filter(doesStickOut);
+  if (rows.length === 0 || rows.length > MOST_SPIKES) return [];
+  const highest = kW.reduce((most, v, r) => (v > most && !rows.includes(r) ? v : most), 0);
+  return rows
+    .filter((r) => at(r) >= SPIKE.highest * highest)
+    .map(
+      (r) =>
+        notice('load-spike')`${path}: ${rounded(at(r))} kW at ${placeText(placeOf(series, r, column))} is over
+        ${SPIKE.beside} times the rows beside it and ${SPIKE.highest} times any other; used as it is`,
+    );
 }
 
 function shortRows(series: Series, clock: Clock, load: SeriesLoad, path: string): ShortRows | null {
@@ -92,7 +122,10 @@ function readGroup(group: readonly PlacedLoad<SeriesLoad>[], files: FileTexts): 
   return readSeries(text, load.file, load, columns);
 }
 
-/** An energy is spread over its row. A negative value is an issue of its row. */
+/** A hundred megawatt are no load of a plant that stands alone: `rating_kW` of its inverter goes no further. */
+const MOST_kW = 100_000;
+
+/** An energy is spread over its row. A value below zero, or beyond any load, is an issue of its row. */
 function inKilowatts(series: Series, load: SeriesLoad, index: number): Float64Array {
   const { unit, column } = load.power;
   const issues = new RowIssues(series.file, series.given ? 'index' : 'line');
@@ -104,6 +137,11 @@ function inKilowatts(series: Series, load: SeriesLoad, index: number): Float64Ar
     if (value < 0) {
       const fix = 'a load only takes power: take out what is fed in';
       issues.add('negative-load', series.line[r]!, `${value} ${unit} is negative`, fix, column);
+    }
+    if (value * factor > MOST_kW) {
+      const fix = 'check the row, and the unit of the column; leave the cell empty if the value is missing';
+      const message = `${value} ${unit} is more than ${MOST_kW.toLocaleString('en')} kW`;
+      issues.add('out-of-range', series.line[r]!, message, fix, column);
     }
     return value * factor;
   });

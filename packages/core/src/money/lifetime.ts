@@ -1,3 +1,4 @@
+import { expectWithin } from '../basis/within.ts';
 import { type Renewals, throughYear } from '../wear/worn.ts';
 import type { Bill, Life } from './bill.ts';
 
@@ -68,6 +69,8 @@ export interface YearCost {
  * Manual (recalled).
  */
 export function annuity(years: number, discount_share_per_year: number, growth_share_per_year = 0): number {
+  expectWithin('annuity', 'years', years, 0, 1000);
+  expectWithin('annuity', 'discount_share_per_year', discount_share_per_year, 0, 1);
   let sum = 0;
   for (let year = 1; year <= years; year++)
     sum += ((1 + growth_share_per_year) / (1 + discount_share_per_year)) ** year;

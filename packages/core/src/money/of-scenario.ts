@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { tidy } from '../basis/rounding.ts';
 import type { ArraySpec, Scenario } from '../scenario/schema/schema.ts';
 import { type Bill, type BillLine, billOf, type Life } from './bill.ts';
@@ -23,6 +24,7 @@ export function panelsOf({ panels, panel_kWp, size_kWp }: ArraySpec): number | n
  * currency to say it in.
  */
 export function billOfScenario(scenario: Scenario): Bill {
+  expectArgument('billOfScenario', 'scenario', scenario, 'scenario');
   const { arrays, bank, inverter, charger, generator, money } = scenario;
   const line = (
     path: string | null,

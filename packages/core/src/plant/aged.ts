@@ -1,4 +1,6 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { ampsAtVolts_kW } from '../basis/units.ts';
+import { expectWithin } from '../basis/within.ts';
 import { type Bank, moduleVoltage_V } from './bank.ts';
 import type { BankLife } from './bank-life.ts';
 import type { Plant } from './plant.ts';
@@ -13,11 +15,21 @@ import type { Plant } from './plant.ts';
  * @param life_used_share of the bank, 0 to 1; a bank without a stated life does not age
  * @param array_share of each array's output left, in the order of the arrays
  */
-export const agedPlant = (plant: Plant, life_used_share: number, array_share: readonly number[]): Plant => ({
-  ...plant,
-  arrays: plant.arrays.map((array, a) => ({ ...array, size_kWp: array.size_kWp * array_share[a]! })),
-  bank: plant.bank_life === null ? plant.bank : agedBank(plant.bank, plant.bank_life, life_used_share),
-});
+export function agedPlant(plant: Plant, life_used_share: number, array_share: readonly number[]): Plant {
+  expectArgument('agedPlant', 'plant', plant, 'plant');
+  expectArgument('agedPlant', 'array_share', array_share, 'list');
+  const count = plant.arrays.length;
+  expectWithin('agedPlant', 'array_share.length', array_share.length, count, count);
+  expectWithin('agedPlant', 'life_used_share', life_used_share, 0, 1);
+  return {
+    ...plant,
+    arrays: plant.arrays.map((array, a) => {
+      expectWithin('agedPlant', `array_share[${a}]`, array_share[a]!, 0, 1);
+      return { ...array, size_kWp: array.size_kWp * array_share[a]! };
+    }),
+    bank: plant.bank_life === null ? plant.bank : agedBank(plant.bank, plant.bank_life, life_used_share),
+  };
+}
 
 function agedBank(bank: Bank, life: BankLife, used_share: number): Bank {
   const left_share = 1 - (1 - life.end_of_life_share) * used_share;

@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { lastOf } from '../basis/memo.ts';
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema/schema.ts';
@@ -96,7 +97,10 @@ function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undef
 }
 
 /** Builds the plant of a checked scenario. Tracker and charger amps count at the bank's nominal voltage. */
-export const plantOf = (scenario: Scenario): Plant => newPlantBuilder()(scenario);
+export function plantOf(scenario: Scenario): Plant {
+  expectArgument('plantOf', 'scenario', scenario, 'scenario');
+  return newPlantBuilder()(scenario);
+}
 
 /**
  * The same for many scenarios one after the other: arrays and inverter of sections that are the very same as in the one

@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { Plant } from '../../plant/plant.ts';
 
 /** What a bank asks for by what it is made of. */
@@ -14,6 +15,7 @@ const OF_CHEMISTRY: Readonly<Record<Plant['bank']['chemistry'], readonly string[
 
 /** The usual cautions, for the parts that the plant has. Figures of a report may lead someone to wire something. */
 export function cautions(plant: Plant): readonly string[] {
+  expectArgument('cautions', 'plant', plant, 'plant');
   const list = [
     'These figures are a model of one year. They choose no cable, fuse or breaker: local codes and a licensed electrician decide those.',
     'Batteries hold fault currents of thousands of amps, and they cannot be switched off. Fuse at the bank, insulate tools, check polarity before connecting.',

@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { OneOf } from '../../basis/notices.ts';
 import { openVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant } from '../../plant/plant.ts';
@@ -47,6 +48,8 @@ export type Danger = DangerReason & {
  * Source: of voltage and current see `stringFindings`, of the cable `bankConductor`.
  */
 export function dangersOf(year: PreparedYear, plant: Plant): readonly Danger[] {
+  expectArgument('dangersOf', 'year', year, 'year');
+  expectArgument('dangersOf', 'plant', plant, 'plant');
   return [
     ...plant.arrays.flatMap((_, k) => ofString(year, plant, k)),
     ...ofFrost(year, plant),

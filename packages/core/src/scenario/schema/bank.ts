@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import {
+  amps,
   assumed,
   between,
   key,
@@ -11,13 +12,14 @@ import {
   optional,
   positive,
   share,
+  volts,
   whole,
 } from './key.ts';
 import { life_years, part, price } from './terms.ts';
 
 const openCircuitPoint = z.strictObject({
   soc: key(share())`State of charge, by charge: 0 empty, 1 full`,
-  voltage_V: key(positive(1000))`Voltage without current`,
+  voltage_V: key(volts())`Voltage without current`,
 });
 
 /** How a bank loses energy, and what keeps it from giving all it holds at once. */
@@ -73,11 +75,11 @@ const capacityAtTemperature = z.strictObject({
 });
 
 const module = z.strictObject({
-  nominal_voltage_V: key(positive(1000))`Nominal voltage`,
+  nominal_voltage_V: key(volts())`Nominal voltage`,
   capacity_Ah: key(positive(100_000))`Capacity`,
-  max_charge_A: key(positive(100_000))`Highest charge current of one module`,
-  max_discharge_A: key(positive(100_000))`Highest discharge current of one module`,
-  peak_discharge_A: optional(positive(100_000))`Highest discharge current of one module for moments, at a
+  max_charge_A: key(amps())`Highest charge current of one module`,
+  max_discharge_A: key(amps())`Highest discharge current of one module`,
+  peak_discharge_A: optional(amps())`Highest discharge current of one module for moments, at a
     motor's start; for the check of starting loads alone`,
 });
 
@@ -133,7 +135,9 @@ export const bank = z.strictObject({
     at a temperature, coldest first; straight between the points | its max_charge_A wherever it may be
     charged`,
   temperature: key(temperature)`How warm the bank stands`,
-  capacity_at_temperature: optional(list(capacityAtTemperature, 1))`Share of the capacity that can be drawn at
+  capacity_at_temperature: optional(
+    list(capacityAtTemperature, 1, 50),
+  )`Share of the capacity that can be drawn at
     a temperature, coldest first; straight between the points | all of it at any temperature`,
   heater: optional(heater)`Built-in heaters of a bank outdoors, fed from the DC side before any load | it is
     as cold as the air`,

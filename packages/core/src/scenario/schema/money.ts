@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { money as amount, between, key, ofMoney, optional, share, text, whole } from './key.ts';
+import { money as amount, between, key, list, ofMoney, optional, share, text, whole } from './key.ts';
 import { name } from './terms.ts';
 
 const line = z.strictObject({
@@ -24,6 +24,9 @@ export const money = z.strictObject({
   )`What a part that is still new after the last year is worth then, as a share
     of its price; one that is partly worn, or has no stated life, is worth less or nothing | nothing that is
     left after the last year is worth anything`,
-  lines: ofMoney(z.array(line), [])`What is bought beside the parts | nothing is bought beside the parts: no
+  lines: ofMoney(
+    list(line, 0, 100),
+    [],
+  )`What is bought beside the parts | nothing is bought beside the parts: no
     mounting, cable, labour or freight`,
 });

@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import { type Issue, refusal } from '../../basis/errors.ts';
 import type { FoundIn } from '../../basis/notices.ts';
 import type { Figure } from '../../findings/figures/figure.ts';
@@ -84,6 +85,11 @@ export function comparePlants(
   texts: FileTexts,
   onPlayed: OnPlayed = () => {},
 ): Comparison {
+  expectArgument('comparePlants', 'contenders', contenders, 'list');
+  expectArgument('comparePlants', 'texts', texts, 'map');
+  contenders.forEach((one, k) => {
+    expectArgument('comparePlants', `contenders[${k}].scenario`, one?.scenario, 'scenario');
+  });
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
     throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');

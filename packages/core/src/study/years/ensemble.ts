@@ -1,4 +1,5 @@
 import { quantileSorted } from 'simple-statistics';
+import { expectArgument } from '../../basis/arguments.ts';
 import { refusal } from '../../basis/errors.ts';
 import { balancedBooks } from '../../findings/findings.ts';
 import type { Ensemble, SeedRow, Spread } from '../../findings/years.ts';
@@ -51,7 +52,13 @@ export interface EnsembleAsk {
  * Source: quantiles as Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled), by
  * simple-statistics.
  */
-export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): Ensemble {
+export function playEnsemble(ask: EnsembleAsk): Ensemble {
+  expectArgument('playEnsemble', 'ask', ask, 'object');
+  const { scenario, plant, seeds, prepare } = ask;
+  expectArgument('playEnsemble', 'scenario', scenario, 'scenario');
+  expectArgument('playEnsemble', 'plant', plant, 'plant');
+  expectArgument('playEnsemble', 'seeds', seeds, 'list');
+  expectArgument('playEnsemble', 'prepare', prepare, 'function');
   const { weather } = scenario;
   if (weather.kind !== 'monthly_means') throw new RangeError('playEnsemble: the weather is not drawn');
   const rows: SeedRow[] = [];

@@ -1,3 +1,5 @@
+import { expectArgument } from '../../basis/arguments.ts';
+import { expectWithin } from '../../basis/within.ts';
 import { localTime } from '../../clock/clock.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { balancedBooks } from '../../findings/findings.ts';
@@ -43,7 +45,13 @@ export interface YearsAsk {
  *
  * @throws BalanceError if the books of a year don't balance
  */
-export function playYears({ years, plant, yearOf, array_ageing_share_per_year }: YearsAsk): Years {
+export function playYears(ask: YearsAsk): Years {
+  expectArgument('playYears', 'ask', ask, 'object');
+  const { years, plant, yearOf, array_ageing_share_per_year } = ask;
+  expectWithin('playYears', 'years', years, 1, 1000);
+  expectArgument('playYears', 'plant', plant, 'plant');
+  expectArgument('playYears', 'yearOf', yearOf, 'function');
+  expectArgument('playYears', 'array_ageing_share_per_year', array_ageing_share_per_year, 'list');
   const { bank_life: life } = plant;
   const rows: YearsRow[] = [];
   const others = wearingParts(yearOf(0).scenario);
