@@ -28,5 +28,8 @@ export * from '../study/week/week-years.ts';
 export { ensembleSeeds } from '../study/years/ensemble.ts';
 export { withEveryYear } from '../study/years/every-year.ts';
 export * from '../study/years/how-sure.ts';
+
+export * from '../study/years/over-years.ts';
 export * from '../study/years/possible-years.ts';
 export { hoursByYear, winterOf } from '../study/years/years.ts';
+export * from '../study/years/years-to-tell.ts';
