@@ -44,6 +44,18 @@ export const SEEDS = [
   wholeNumber(1, 10_000, 'years'),
 ] as const;
 export const EVERY_YEAR = ['--every-year', 'play each whole year of the weather file'] as const;
+/** Whole percentiles, ascending and once each. */
+const percentiles = (text: string): readonly number[] => {
+  const numbers = text.split(',').map(Number);
+  if (!/^\d+(,\d+)*$/.test(text) || numbers.some((number) => number < 1 || number > 99))
+    throw new InvalidArgumentError('expected whole percentiles from 1 to 99, such as 5,50,95');
+  return [...new Set(numbers)].sort((a, b) => a - b);
+};
+export const PERCENTILES = [
+  '--percentiles <list>',
+  'which percentiles of a figure over the years to tell, beside the median (default: 5,50,95)',
+  percentiles,
+] as const;
 export const THREADS = [
   '--threads <n>',
   'worker threads (default: one for each processor, if there is work for them)',

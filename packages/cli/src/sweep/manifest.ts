@@ -1,6 +1,7 @@
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import { type Terms, termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
+import type { PossibleYears } from '@longnight/core/study';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import { hashed } from '../files/scenario.ts';
@@ -9,7 +10,9 @@ import type { ReadFrom } from '../render/document/again.ts';
 import { present } from '../render/document/document.ts';
 import { type NamedAxis, namedAxes, varyOptions } from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
+import { yearOptions, yearsWords } from '../render/document/year-words.ts';
 import type { DesignList } from '../workers/designs.ts';
+import type { RowYears } from './rows.ts';
 
 type Ingredient = ReadFrom['read'][number];
 /**
@@ -17,7 +20,7 @@ type Ingredient = ReadFrom['read'][number];
  * never get into one file.
  */
 export interface SweepManifest {
-  readonly format: 'longnight sweep 3';
+  readonly format: 'longnight sweep 4';
   readonly longnight: string;
   readonly scenario: Ingredient;
   readonly parts_files: readonly Ingredient[];
@@ -33,6 +36,8 @@ export interface SweepManifest {
   /** Place, year and weather in words. */
   readonly over: string;
   readonly cautions: readonly string[];
+  /** Years that each design is played in; null for the scenario's own. */
+  readonly years: SweepYears | null;
   /** Word behind prices; null without any. */
   readonly currency: string | null;
   /** Years, discount and prices of what is used; null without any. */
@@ -43,16 +48,33 @@ export interface SweepManifest {
   readonly in_file: readonly (number | string | null)[];
 }
 
+/** Which years are played, and what is told of them. */
+export interface SweepYears extends RowYears {
+  /** The options that ask for them. */ readonly options: readonly string[];
+  /** Which they are and what they rest on, in sentences. */ readonly words: readonly string[];
+}
+
+/** @returns null where the scenario's own year is played */
+export const sweepYears = (possible: PossibleYears, percentiles: readonly number[]): SweepYears | null =>
+  possible.years.length === 0
+    ? null
+    : {
+        count: possible.years.length,
+        percentiles,
+        options: yearOptions(possible.years),
+        words: yearsWords(possible),
+      };
+
 export function manifestOf(
   files: StudyFiles,
   list: DesignList,
-  { sample, hour_worth }: Pick<SweepManifest, 'sample' | 'hour_worth'>,
+  { sample, hour_worth, years }: Pick<SweepManifest, 'sample' | 'hour_worth' | 'years'>,
 ): SweepManifest {
   const { scenario } = files.read;
   const all = (texts: ReadonlyMap<string, string>): Ingredient[] =>
     [...texts].map(([name, text]) => hashed(name, text));
   return {
-    format: 'longnight sweep 3',
+    format: 'longnight sweep 4',
     longnight: manifest.version,
     scenario: hashed(files.name, files.source.text),
     parts_files: all(files.source.partsTexts),
@@ -65,9 +87,10 @@ export function manifestOf(
     over: overWords(
       scenario,
       // A seed that varies is not that of the file.
-      files.study.axes.some(({ path }) => path === 'weather.seed'),
+      years !== null || files.study.axes.some(({ path }) => path === 'weather.seed'),
     ),
     cautions: cautions(plantOf(scenario)),
+    years,
     currency: scenario.money?.currency ?? null,
     terms: termsOf(scenario),
     hour_worth,
@@ -95,15 +118,21 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
     differ('axes') &&
       `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
     differ('sample') && `--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`,
+    differ('years') && `it was played ${yearsAsked(before)} and is now ${yearsAsked(now)}`,
     differ('designs') && `it had ${before.designs} designs and has ${now.designs}`,
   ]);
 }
+
+const yearsAsked = ({ years }: SweepManifest): string =>
+  years === null
+    ? 'over one year'
+    : `with ${years.options.join(' ')} --percentiles ${years.percentiles.join(',')}`;
 
 /** @throws InputError if the file is not a manifest that this version can read */
 export function readManifest(cwd: string, name: string): SweepManifest {
   try {
     const data = JSON.parse(readText(cwd, name, 64 * 2 ** 20)) as SweepManifest;
-    if (data.format === 'longnight sweep 3') return data;
+    if (data.format === 'longnight sweep 4') return data;
   } catch (error) {
     if (error instanceof InputError) throw error;
   }
