@@ -229,7 +229,7 @@ describe('a requirement on a statistic', () => {
 
   it('is refused where one year is played', () => {
     expect(messageOf(() => readRequirement('unmet.energy_kWh.p95<=2', names))).toMatch(
-      /over many years, and one is played[\s\S]*--seeds N or --every-year/,
+      /over many years, and one is played[\s\S]*add --seeds N/,
     );
   });
 

@@ -1,11 +1,10 @@
 import { refused } from '@longnight/core/scenario';
+import { PERCENTILES } from '@longnight/core/study';
 
 export interface PercentilesGiven {
   /** Which percentiles over the years to tell, whole and ascending. */
   readonly percentiles?: readonly number[];
 }
-
-const TOLD: readonly number[] = [5, 50, 95];
 
 /**
  * The percentiles that are told of figures over years; the median is always among them.
@@ -17,5 +16,5 @@ export function percentilesOf({ percentiles }: PercentilesGiven, years: number):
   if (percentiles !== undefined && years === 0)
     throw refused('percentiles', '--percentiles')`are over many years, and one is played | add --seeds N or
       --every-year, or leave it out`;
-  return [...new Set([...(percentiles ?? TOLD), 50])].sort((a, b) => a - b);
+  return [...new Set([...(percentiles ?? PERCENTILES), 50])].sort((a, b) => a - b);
 }

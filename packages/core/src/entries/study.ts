@@ -25,10 +25,10 @@ export * from '../study/size/requirement.ts';
 export * from '../study/size/size.ts';
 export { WEEK_ROUNDS } from '../study/week/week.ts';
 export * from '../study/week/week-years.ts';
-export { ensembleSeeds } from '../study/years/ensemble.ts';
 export { withEveryYear } from '../study/years/every-year.ts';
 export * from '../study/years/how-sure.ts';
 
+export { figureOfRow, MANY_YEARS_FIGURES, PERCENTILES } from '../study/years/many-years.ts';
 export * from '../study/years/over-years.ts';
 export * from '../study/years/possible-years.ts';
 export { hoursByYear, winterOf } from '../study/years/years.ts';
