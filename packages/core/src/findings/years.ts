@@ -48,11 +48,11 @@ export interface ManyYears {
 
 /** One figure over many years. */
 export interface OverYears {
-  /** Dotted name as in this report: `unmet.energy_kWh`. */ readonly figure: string;
+  /** A figure of this report. */ readonly figure: string;
   /** What so many percent of the years stay at or below, in the unit of the figure; ascending. */
   readonly percentiles: readonly { readonly percent: number; readonly value: number }[];
-  /** Mean of the years. */ readonly mean: number;
-  /** That of the year which is worst by this figure. */ readonly worst: number;
+  /** Mean of the years, in the unit of the figure. */ readonly mean: number;
+  /** That of the year which is worst by this figure, in its unit. */ readonly worst: number;
 }
 
 /** One year of several. */
@@ -88,8 +88,8 @@ export interface YearsRow {
 
 /** One year of many. */
 export interface ManyYearsRow {
-  /** Seed of a drawn year; null for one of a weather file. */ readonly seed: number | null;
-  /** Calendar year. */ readonly year: number;
+  /** Seed of a drawn year; null for a year of a weather file. */ readonly seed: number | null;
+  /** Its calendar year. */ readonly year: number;
   /** Global horizontal irradiation. */
   readonly ghi_kWh_m2: number;
   /** Energy the loads ask for in it. */ readonly wanted_kWh: number;

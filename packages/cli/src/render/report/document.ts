@@ -35,7 +35,7 @@ export interface ReportContext extends ReadFrom {
 export function reportDocument(report: Report, ledger: Ledger, context: ReportContext): Document {
   const { project, site, run, dangers, cautions, audit } = report;
   const everyYear = everyYearSections(report.every_year);
-  const ensemble = ensembleSections(report.ensemble);
+  const ensemble = ensembleSections(report);
   const years = yearsSections(report.years);
   return {
     title: `${project.title ?? site.name}: the year ${run.year}`,

@@ -1,4 +1,4 @@
-import type { ManyYears, ManyYearsRow } from '@longnight/core';
+import type { ManyYears, ManyYearsRow, Report } from '@longnight/core';
 import type { FigureName } from '@longnight/core/findings';
 import { percentile } from '@longnight/core/study';
 import {
@@ -64,7 +64,7 @@ function exceedanceBlocks(id: string, { by_year }: ManyYears): readonly Block[] 
       id: `${id}-${colour}`,
       title: `Share of the years with more than that: ${title}`,
       description: `${counted(by_year.length, 'year')}, from ${amount(points[0]!.value)} to ${amount(points.at(-1)!.value)}.`,
-      caption: 'A step down is a year; where the curve ends no year has more.',
+      caption: 'A step down is a year or several; where the curve ends no year has more.',
     };
     return [
       drawing(chart, (room) => exceedanceCurve(points, title, colour, room)),
@@ -86,8 +86,9 @@ const worstWords = ({ unmet_kWh, unmet_hours, longest_outage_hours, ...row }: Ma
   ].join(', ');
 
 /** How the plant fares in other years that fit the same means. */
-export function ensembleSections(ensemble: ManyYears | null): LateTable {
+export function ensembleSections({ ensemble, run }: Pick<Report, 'ensemble' | 'run'>): LateTable {
   if (ensemble === null) return NO_TABLE;
+  const means = run.seed === null ? 'the monthly means of the weather file' : 'the same monthly means';
   const { by_year, years_held, held_share, worst, begins } = ensemble;
   const seeds = by_year.map(({ seed }) => seed!);
   return lateTable(
@@ -96,7 +97,7 @@ export function ensembleSections(ensemble: ManyYears | null): LateTable {
       title: 'Other years that fit the same means',
       label: counted(by_year.length, 'drawn year'),
       sentence:
-        `Holds in ${years_held} of ${counted(by_year.length, 'year')} drawn from the same means (drawn year${seeds.length > 1 ? 's' : ''} ${runsOf(seeds)}): ` +
+        `Holds in ${years_held} of ${counted(by_year.length, 'year')} drawn from ${means} (drawn year${seeds.length > 1 ? 's' : ''} ${runsOf(seeds)}): ` +
         `${sureWords(held_share)}. ${COUNT_LIMIT} The worst is drawn year ${worst.seed}: ${worstWords(worst)}.`,
       blocks: [
         ...exceedanceBlocks('drawn', ensemble),
@@ -104,7 +105,7 @@ export function ensembleSections(ensemble: ManyYears | null): LateTable {
           kind: 'list',
           on: FILES,
           items: [
-            `The weather is drawn from the same monthly means with the seeds (drawn years) ${runsOf(seeds)}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
+            `The weather is drawn from ${means} with the seeds (drawn years) ${runsOf(seeds)}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
             `Each year begins with the plant as new and with ${begins === 'closed' ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
             'Drawn months stray from their long-term means as their days make them, or as far as weather.month_spread_share says; over many years the means are those given.',
             'The worst year is the one with most unmet energy; where several have the same, the one with most generator hours, then the lowest state of charge.',
