@@ -1,14 +1,20 @@
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import { type Terms, termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
-import type { PossibleYears } from '@longnight/core/study';
+import type { PossibleYears, Setting } from '@longnight/core/study';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import { hashed } from '../files/scenario.ts';
 import type { StudyFiles } from '../files/study.ts';
 import type { ReadFrom } from '../render/document/again.ts';
 import { present } from '../render/document/document.ts';
-import { type NamedAxis, namedAxes, varyOptions } from '../render/document/key-words.ts';
+import {
+  type NamedAxis,
+  namedAxes,
+  settingOptions,
+  valueText,
+  varyOptions,
+} from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
 import { yearOptions, yearsWords } from '../render/document/year-words.ts';
 import type { DesignList } from '../workers/designs.ts';
@@ -27,6 +33,8 @@ export interface SweepManifest {
   readonly series_files: readonly Ingredient[];
   /** With the words that people call them by. */
   readonly axes: readonly NamedAxis[];
+  /** Keys that all designs are played with other values of than the file has. */
+  readonly set: readonly Setting[];
   /** How many designs were asked for as a sample; null plays them all. */
   readonly sample: number | null;
   readonly part: { readonly number: number; readonly of: number } | null;
@@ -80,6 +88,7 @@ export function manifestOf(
     parts_files: all(files.source.partsTexts),
     series_files: all(files.texts),
     axes: namedAxes(files.study.axes, scenario),
+    set: files.source.set ?? [],
     sample,
     part: list.part,
     designs: list.whole,
@@ -98,13 +107,20 @@ export function manifestOf(
   };
 }
 
-/** The value at a path such as `arrays[0].size_kWp`. */
+/** The value at a path such as `arrays[0].size_kWp`; those of all items for `arrays[*]`, once where they are alike. */
 function valueAt(scenario: Scenario, path: string): number | string | null {
-  let value: unknown = scenario;
+  let values: readonly unknown[] = [scenario];
   for (const step of path.split(/[.[\]]+/).filter((text) => text !== ''))
-    value = (value as Record<string, unknown> | undefined)?.[step];
-  return typeof value === 'number' || typeof value === 'string' ? value : null;
+    values = values.flatMap((value) =>
+      step === '*' ? (value as readonly unknown[]) : [(value as Record<string, unknown> | undefined)?.[step]],
+    );
+  const known = [...new Set(values)].filter(
+    (value) => typeof value === 'number' || typeof value === 'string',
+  );
+  return known.length < 2 ? (known[0] ?? null) : known.map((value) => valueText(value)).join(', ');
 }
+
+const optionsText = (set: readonly Setting[]): string => settingOptions(set).join(' ') || 'no --set';
 
 /** In what two sweeps differ, in words; the share that each plays and the name of the scenario file do not count. */
 export function differences(before: SweepManifest, now: SweepManifest): readonly string[] {
@@ -117,6 +133,7 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
     differ('series_files') && 'a series file has changed',
     differ('axes') &&
       `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
+    differ('set') && `it was played with ${optionsText(before.set)} and is now with ${optionsText(now.set)}`,
     differ('sample') && `--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`,
     differ('years') && `it was played ${yearsAsked(before)} and is now ${yearsAsked(now)}`,
     differ('designs') && `it had ${before.designs} designs and has ${now.designs}`,

@@ -6,6 +6,7 @@ import {
   PERCENTILES,
   SCENARIO,
   SEEDS,
+  SET,
   several,
   wholeNumber,
 } from '../arguments.ts';
@@ -19,6 +20,7 @@ export const declareRun: Declare = (program, io) => {
         'a danger is found.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option(...outInto('report.html, report.md, report.json, hours.csv and columns.csv'))
     .option(
       '--years <n>',

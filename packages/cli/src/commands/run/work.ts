@@ -59,7 +59,7 @@ interface RunGiven extends Given, TableOptions, PercentilesGiven {
 export async function run(file: string, given: RunGiven, io: Io): Promise<void> {
   const { out } = given;
   checkTables(given, out);
-  const opened = openScenario(io.cwd, file);
+  const opened = openScenario(io.cwd, file, given.set);
   const { read, source, texts } = opened;
   const possible = possibleYears(read, source.file, texts, { seeds: given.seeds });
   const names = present([

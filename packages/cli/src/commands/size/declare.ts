@@ -5,6 +5,7 @@ import {
   outInto,
   SCENARIO,
   SEEDS,
+  SET,
   several,
   THREADS,
   VARY,
@@ -21,6 +22,7 @@ export const declareSize: Declare = (program, io) => {
         'answer moves with a darker winter and a larger load. Exits 3 if none keeps them.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .requiredOption(...VARY)
     .requiredOption(
       '--require <requirement>',

@@ -7,6 +7,7 @@ import {
   price,
   SCENARIO,
   SEEDS,
+  SET,
   THREADS,
   VARY,
   wholeNumber,
@@ -21,6 +22,7 @@ export const declareSweep: Declare = (program, io) => {
         'With --out, sweep.csv gets one row a design, sweep.html shows what they say, and sweep.svg is a chart if one or two numeric keys vary.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .requiredOption(...VARY)
     .option(
       '--sample <n>',

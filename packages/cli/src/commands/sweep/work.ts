@@ -47,7 +47,7 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
     if (given[option] && out === undefined) throw needsFolder(option);
   const axes = readAxes(given.vary);
   const list = designList(axes, given.sample ?? null, given.part ?? null);
-  const files = readStudy(io.cwd, file, axes);
+  const files = readStudy(io.cwd, file, axes, given.set);
   const possible = possibleYears(files.read, files.source.file, files.texts, {
     seeds: given.seeds,
     every_year: given.everyYear,

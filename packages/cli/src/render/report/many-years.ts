@@ -105,7 +105,7 @@ export function ensembleSections({ ensemble, run }: Pick<Report, 'ensemble' | 'r
           kind: 'list',
           on: FILES,
           items: [
-            `The weather is drawn from ${means} with the seeds (drawn years) ${runsOf(seeds)}; loads, their variation and failed starts of a generator are those of the scenario's own seeds, in all of them.`,
+            `The weather is drawn from ${means} with the seeds (drawn years) ${runsOf(seeds)}; days of loads that vary are drawn anew in each, failed starts of a generator are the same in all.`,
             `Each year begins with the plant as new and with ${begins === 'closed' ? 'the state it ends with' : 'run.initial_soc'}: these are possible years, not years in a row.`,
             'Drawn months stray from their long-term means as their days make them, or as far as weather.month_spread_share says; over many years the means are those given.',
             'The worst year is the one with most unmet energy; where several have the same, the one with most generator hours, then the lowest state of charge.',
