@@ -123,7 +123,11 @@ const wantedYears = (question: SizeQuestion): string =>
 export function askedText(question: SizeQuestion): string {
   const { ask } = question;
   const { name, behind } = leastWords(question);
-  const bounds = ask.holds.map(requiredText);
+  // The count of years stands behind those that it is of.
+  const bounds = [
+    ...ask.holds.filter(({ statistic }) => statistic !== null),
+    ...ask.holds.filter(({ statistic }) => statistic === null),
+  ].map(requiredText);
   const rests = [ask.least, ...ask.holds.map(({ name }) => name)].filter((name) => name !== 'money.capital');
   const notes = rests.some((name) => /^(money|generator)\./.test(name))
     ? studyNotices(question.files.read.scenario)
