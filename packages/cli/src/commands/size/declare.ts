@@ -42,6 +42,11 @@ export const declareSize: Declare = (program, io) => {
       'in how many of these years every requirement without a statistic must be kept (default: all)',
       wholeNumber(1, 10_100, 'years'),
     )
+    .option(
+      '--at-age <years>',
+      'keep every requirement with the plant as old as that: bank and arrays aged, loads grown',
+      wholeNumber(1, 40, 'years'),
+    )
     .option(...THREADS)
     .option(...outInto('size.html, size.md, size.json and size.csv (every design played)'))
     .action(async (file: string, given) => (await import('./work.ts')).size(file, given, io));

@@ -25,6 +25,8 @@ export interface SizeGiven extends Given {
   readonly everyYear?: true;
   /** In how many of them every requirement must be kept; all unless said. */
   readonly in?: number;
+  /** How old the plant is in which they are kept; new unless said. */
+  readonly atAge?: number;
   /** What is worth it unless said. */
   readonly threads?: number;
 }
@@ -40,6 +42,8 @@ export interface SizeQuestion {
   readonly isCost: boolean;
   /** Years that each design is played in; none for the scenario's own. */
   readonly possible: PossibleYears;
+  /** 0 for a new plant. */
+  readonly age_years: number;
 }
 
 const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
@@ -76,6 +80,7 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
     ask: { holds: bounds, least, years_to_hold: yearsToHold(bounds, possible.years.length, given.in) },
     isCost,
     possible,
+    age_years: given.atAge ?? 0,
   };
 }
 
