@@ -108,7 +108,7 @@ it('in drawn years wears as in the year of the scenario, which is played once, w
       return newReusedColumns(clock.steps);
     },
   });
-  const shares = seeds.map((seed) => {
+  const shares = years.map(({ seed }) => {
     const drawn = { ...scenario, weather: { ...scenario.weather, seed } as typeof scenario.weather };
     return age(drawn, scenario, plantOf(drawn)).life_used_share;
   });
