@@ -33,7 +33,9 @@ const GROWTH = 0.03;
 const growing = swap(PLAIN, /^( {2}- kind: .*\n)/gm, `$1    growth_share_per_year: ${GROWTH}\n`);
 const withLife = (life: string, text = growing): string => swap(text, /(\nbank:\n)/, `$1${life}`);
 const atAge = (text: string, age_years: number) =>
-  newPlayer(FILE, new Map(), { ...NOT_HARDER, age_years })(readScenario(text, FILE).scenario);
+  newPlayer(newYearPreparer(FILE, new Map()), { ...NOT_HARDER, age_years })(
+    readScenario(text, FILE).scenario,
+  );
 /** The plant as it is after some years, typed as a new one. */
 function typed(text: string, left_share: number, years: number): string {
   const times = (factor: number) => (_: string, key: string, value: string) =>
@@ -73,7 +75,9 @@ describe('a design at an age', () => {
 
   it('keeps its capacity where no life is stated, and is itself at no age', () => {
     compared(growing, 1, 12);
-    expect(atAge(growing, 0)).toEqual(newPlayer(FILE, new Map())(readScenario(growing, FILE).scenario));
+    expect(atAge(growing, 0)).toEqual(
+      newPlayer(newYearPreparer(FILE, new Map()))(readScenario(growing, FILE).scenario),
+    );
   });
 
   it('is sized by what is bought', () => {
@@ -85,11 +89,11 @@ it('in drawn years wears as in the year of the scenario, which is played once, w
   const text = withLife('  cycle_life: [{ depth_share: 0.5, cycles: 1500 }]\n');
   const source = { text, file: FILE, partsTexts: new Map<string, string>() };
   const axes = [readAxis('bank.modules_parallel=3')];
-  const seeds = [7, 8, 9];
+  const years = [7, 8, 9].map((seed) => ({ kind: 'drawn', seed }) as const);
   const chunk = { indices: [0], harder: { ...NOT_HARDER, age_years: 9 } };
-  const whole = newChunkPlayer({ source, texts: new Map(), axes, seeds })(chunk).figures;
-  const apart = seeds.flatMap((seed) => [
-    ...newChunkPlayer({ source, texts: new Map(), axes, seeds: [seed] })(chunk).figures,
+  const whole = newChunkPlayer({ source, texts: new Map(), axes, years })(chunk).figures;
+  const apart = years.flatMap((year) => [
+    ...newChunkPlayer({ source, texts: new Map(), axes, years: [year] })(chunk).figures,
   ]);
   expect([...whole]).toEqual(apart);
 
@@ -104,7 +108,7 @@ it('in drawn years wears as in the year of the scenario, which is played once, w
       return newReusedColumns(clock.steps);
     },
   });
-  const shares = seeds.map((seed) => {
+  const shares = years.map(({ seed }) => {
     const drawn = { ...scenario, weather: { ...scenario.weather, seed } as typeof scenario.weather };
     return age(drawn, scenario, plantOf(drawn)).life_used_share;
   });

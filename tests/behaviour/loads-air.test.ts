@@ -92,7 +92,7 @@ describe('heating and cooling that follow the air', () => {
     expect(sum(-10, true) - sum(-10, false)).toBeCloseTo(8760 * 0.22, 0);
     // What does not follow the air is one column, whatever the weather.
     expect(yearOf(withSky(20, false)).loads).toBe(yearOf(withSky(-10, false)).loads);
-    const play = newPlayer(file, new Map());
+    const play = newPlayer(newYearPreparer(file, new Map()));
     const dark = (degrees: number): number => play(withSky(degrees, true))['autonomy.sunless_hours.least']!;
     expect(dark(20)).toBeGreaterThan(dark(-10));
   });
@@ -186,8 +186,8 @@ describe('days that differ', () => {
     expect(weatherOf({ kind: 'clear-sky' }, 2019)).toEqual(weatherOf({ kind: 'clear-sky' }, 2020));
 
     // The leanest hours in the dark are those of the year's own loads, whichever years were played before it.
-    const play = newPlayer(file, new Map());
-    const dark = (seed: number, player = newPlayer(file, new Map())): number =>
+    const play = newPlayer(newYearPreparer(file, new Map()));
+    const dark = (seed: number, player = newPlayer(newYearPreparer(file, new Map()))): number =>
       player({ ...scenario, weather: { ...scenario.weather, seed } as Weather, loads: [one] })[
         'autonomy.sunless_hours.least'
       ]!;

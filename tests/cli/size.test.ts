@@ -201,7 +201,10 @@ test('in an ensemble a design must hold in so many of the seeded years', () => {
       `${wanted}`,
     );
     expect(told.best?.values['bank.modules_parallel'], `${wanted} of 4`).toBe(expected?.count);
-    expect(told.asked).toMatchObject({ seeds, years_to_hold: wanted });
+    expect(told.asked).toMatchObject({
+      years: seeds.map((seed) => ({ seed, calendar_year: null })),
+      years_to_hold: wanted,
+    });
     if (expected !== undefined) expect(told.best).toMatchObject({ years_held: expected.held, holds: true });
   }
   // Somebody must fall between the counts asked for, or the test asks nothing.
@@ -262,7 +265,10 @@ test('at an age the answer is that of sizing plants of that age, in drawn years 
     years_to_hold: 2,
   };
   const sized = (age_years: number) =>
-    sizePlant(sourceOf(engine), axes, ask, { seeds: [92, 93, 94], harder: { ...NOT_HARDER, age_years } });
+    sizePlant(sourceOf(engine), axes, ask, {
+      years: [92, 93, 94].map((seed) => ({ kind: 'drawn', seed }) as const),
+      harder: { ...NOT_HARDER, age_years },
+    });
   expect(told.best.design - 1).toBe(sized(14).best);
   expect(sized(0).best).not.toBe(sized(14).best);
   expect(told.harder.map((one: { age_years: number }) => one.age_years)).toEqual([14, 14]);
@@ -285,7 +291,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
   const workOf = (bound: string, threads = 1): SizeWork => ({
     study,
     axes,
-    task: { source, texts: new Map(), axes, seeds: [] },
+    task: { source, texts: new Map(), axes, years: [] },
     ask: { holds: [readRequirement(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
     money: undefined,
     threads,
@@ -327,7 +333,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     const rows = [...varyPlant(source, axes)];
     expect(rows.map((row) => row.index)).toEqual([...Array(study.designs).keys()]);
     expect(chooseDesign(rows, ask).best).toBe(sizePlant(source, axes, ask).best);
-    const play = newChunkPlayer({ source, texts: new Map(), axes, seeds: [] });
+    const play = newChunkPlayer({ source, texts: new Map(), axes, years: [] });
     const chunk = play({ indices: [3, 77], harder: NOT_HARDER });
     expect(rows[77]!.figures![0]!['unmet.energy_kWh']).toBe(chunk.figures[chunk.figures.length / 2]);
   });
@@ -362,7 +368,7 @@ describe('the same bytes', () => {
     expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
   });
 
-  test('size.csv is the sweep of the same keys, with the seeds as the last one', () => {
+  test('size.csv is the sweep of the same keys, with the drawn years as the last one', () => {
     const [a, b] = [join(folder, 'as-size'), join(folder, 'as-sweep')];
     size(
       engine,
@@ -385,7 +391,10 @@ describe('the same bytes', () => {
       '--out',
       b,
     ]);
-    expect(readFileSync(join(a, 'size.csv'), 'utf8')).toBe(readFileSync(join(b, 'sweep.csv'), 'utf8'));
+    const named = readFileSync(join(a, 'size.csv'), 'utf8')
+      .replace(',year,', ',weather.seed,')
+      .replaceAll(',drawn year ', ',');
+    expect(named).toBe(readFileSync(join(b, 'sweep.csv'), 'utf8'));
   });
 });
 
@@ -517,10 +526,7 @@ describe('what is refused, with nothing written', () => {
     [[engine, ...hold], /required option '--vary/],
     [[engine, ...grid], /required option '--require/],
     [[engine, ...grid, ...hold, '--in', '3'], /--in: counts years[\s\S]*add --seeds N/],
-    [
-      [engine, ...grid, ...hold, '--seeds', '3', '--in', '4'],
-      /--in: 4 years are asked for, and --seeds draws 3/,
-    ],
+    [[engine, ...grid, ...hold, '--seeds', '3', '--in', '4'], /--in: 4 years are asked for, and there are 3/],
     [
       [engine, ...grid, '--vary', 'weather.seed=1:3:1', ...hold, '--seeds', '3'],
       /--vary weather\.seed: is the weather, which is not to be chosen/,

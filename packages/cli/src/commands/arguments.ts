@@ -43,6 +43,24 @@ export const SET = [
   'play the file with another value of a key, as for --vary; may be given several times',
   several(named),
 ] as const;
+export const SEEDS = [
+  '--seeds <n>',
+  "play n drawn years, 1 to 10000: the scenario's seed and those after it; of a weather file from its own monthly means",
+  wholeNumber(1, 10_000, 'years'),
+] as const;
+export const EVERY_YEAR = ['--every-year', 'play each whole year of the weather file'] as const;
+/** Whole percentiles, ascending and once each. */
+const percentiles = (text: string): readonly number[] => {
+  const numbers = text.split(',').map(Number);
+  if (!/^\d+(,\d+)*$/.test(text) || numbers.some((number) => number < 1 || number > 99))
+    throw new InvalidArgumentError('expected whole percentiles from 1 to 99, such as 5,50,95');
+  return [...new Set(numbers)].sort((a, b) => a - b);
+};
+export const PERCENTILES = [
+  '--percentiles <list>',
+  'which percentiles of a figure over the years to tell, beside the median (default: 5,50,95)',
+  percentiles,
+] as const;
 export const THREADS = [
   '--threads <n>',
   'worker threads (default: one for each processor, if there is work for them)',

@@ -8,9 +8,8 @@ import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
 import { newPlantBuilder } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
-import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
-import { newYearPreparer, type PreparedYear } from '../../year.ts';
+import type { PreparedYear } from '../../year.ts';
 import { newAger } from './at-age.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
@@ -27,17 +26,15 @@ export type Figures = Readonly<Record<DesignFigureName, number | null>>;
 /**
  * Plays designs one after another on one set of columns; what they share is prepared once.
  *
- * @param texts text of every series file that the scenarios name
+ * @param yearOf makes the hours of a scenario, as a `newYearPreparer` does
  * @param harder what to make of each year before it is played
  * @returns a function from a scenario to its figures; the scenario whose own weather a plant that has aged was new in
  *   comes second, and is the first unless that was put into another year
  */
 export function newPlayer(
-  file: string,
-  texts: FileTexts,
+  yearOf: (scenario: Scenario) => PreparedYear,
   harder: Harder = NOT_HARDER,
 ): (scenario: Scenario, own?: Scenario) => Figures {
-  const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
   const leanest = memo<number>(1024);
   const nameOf = newNames();

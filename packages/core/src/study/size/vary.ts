@@ -5,13 +5,14 @@ import { figuresOf, newChunkPlayer } from '../designs/chunk.ts';
 import { type Harder, NOT_HARDER } from '../designs/harder.ts';
 import type { Figures } from '../designs/play.ts';
 import { openStudy, type StudyText } from '../designs/study.ts';
+import type { PossibleYear } from '../years/possible-years.ts';
 import { chooseDesign, refuseCircumstances, type SizeAnswer, type SizeAsk } from './size.ts';
 
 /** One design of a study and what its year brings. */
 export interface Varied {
   /** Of the design in its study. */ readonly index: number;
   /** In the order of the axes. */ readonly values: readonly (number | string)[];
-  /** One set a seed; one without seeds. Null if the design was not played. */
+  /** One set a year; one without years. Null if the design was not played. */
   readonly figures: readonly Figures[] | null;
   /** Why it was not. */ readonly contradiction: string | null;
 }
@@ -19,8 +20,8 @@ export interface Varied {
 /** What designs are played over besides their scenarios. */
 export interface VaryOptions {
   /** Text of every series file that a design names. */ readonly texts?: FileTexts;
-  /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
-  readonly seeds?: readonly number[];
+  /** Years to play each design in, as `possibleYears` gives them; empty plays it once, as the scenario says. */
+  readonly years?: readonly PossibleYear[];
   /** What to make of each year before it is played. */ readonly harder?: Harder;
 }
 
@@ -47,15 +48,15 @@ export function* varyPlant(
   expectArgument('varyPlant', 'source', source, 'source');
   expectAxes('varyPlant', axes);
   expectArgument('varyPlant', 'options', options, 'object');
-  const { texts = new Map(), seeds = [], harder = NOT_HARDER } = options;
+  const { texts = new Map(), years = [], harder = NOT_HARDER } = options;
   const study = openStudy(source, axes);
-  const play = newChunkPlayer({ source, texts, axes, seeds });
+  const play = newChunkPlayer({ source, texts, axes, years });
   for (let index = 0; index < study.designs; index++) {
     const played = play({ indices: [index], harder });
     yield {
       index,
       values: study.valuesOf(index),
-      figures: figuresOf(played, 0, seeds.length),
+      figures: figuresOf(played, 0, years.length),
       contradiction: played.contradictions[0] ?? null,
     };
   }
