@@ -233,7 +233,7 @@ describe('sweep.html', () => {
         digest.take(k, { figures: DESIGN_FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
       }
       const manifest: SweepManifest = {
-        format: 'longnight sweep 3',
+        format: 'longnight sweep 4',
         longnight: '0',
         scenario: { name: 'a.yaml', sha256: '' },
         parts_files: [],
@@ -249,6 +249,7 @@ describe('sweep.html', () => {
         terms: null,
         hour_worth: null,
         in_file: [1, 1],
+        rows_sha256: null,
       };
       return toPage(sweepDocument(manifest, digest)).length;
     };

@@ -49,7 +49,11 @@ describe('a disk that fills up', () => {
         },
       ],
     });
-    expect(Object.keys(contents(out))).toEqual(['sweep.csv.partial', 'sweep.csv.partial.json']);
+    expect(Object.keys(contents(out))).toEqual([
+      'sweep.csv.partial',
+      'sweep.csv.partial.json',
+      'sweep.csv.partial.sums',
+    ]);
     expect(statSync(join(out, 'sweep.csv.partial')).size).toBe(7500);
   });
 

@@ -1,4 +1,5 @@
-import { type Output, writeOutputs } from '../files/write.ts';
+import type { Output } from '../files/output-set.ts';
+import { writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import type { Document } from '../render/document/document.ts';
 import { paint } from '../render/document/paint.ts';
@@ -20,8 +21,10 @@ export interface Findings {
   /** Files of `--out` beside those of the document and the figures. */
   readonly tables?: readonly Output[];
   readonly notes?: readonly string[];
-  /** Gives files that were written on the way their names, once the others are there. */
-  readonly finish?: (() => void) | undefined;
+  /** Every name that the command may write, if those of this run are not all. */
+  readonly may?: readonly string[];
+  /** Puts outputs in place where the command has the folder in its hands already. */
+  readonly swap?: ((outputs: readonly Output[]) => readonly string[]) | undefined;
 }
 
 /**
@@ -34,9 +37,10 @@ export async function tell(
   io: Io,
   given: Given,
   names: readonly string[],
-  { document, json, tables = [], notes = [], finish }: Findings,
+  { document, json, tables = [], notes = [], may = names, swap }: Findings,
 ): Promise<void> {
   const { out: folder } = given;
+  let left: readonly string[] = [];
   if (folder !== undefined) {
     const { toMarkdown } = await import('../render/document/to-markdown.ts');
     const { toPage } = await import('../render/document/to-page.ts');
@@ -46,13 +50,15 @@ export async function tell(
       json: () => json,
     };
     const made = names.flatMap((name) => {
-      const text = as[name.slice(name.lastIndexOf('.') + 1)];
+      const text = as[name.slice(stemOf(name).length + 1)];
       return text === undefined ? [] : [{ name, text: text() }];
     });
-    writeOutputs(io.cwd, folder, [...made, ...tables]);
-    finish?.();
+    const outputs = [...made, ...tables];
+    left = swap?.(outputs) ?? writeOutputs(io.cwd, folder, stemOf(names[0]!), outputs, may);
   }
   const written = folder === undefined ? null : { folder, names };
   io.out(given.json ? json : toScreen(document, written, paint(io.colour)));
-  for (const note of notes) io.err(`note: ${plain(note)}\n`);
+  for (const note of [...notes, ...left]) io.err(`note: ${plain(note)}\n`);
 }
+
+const stemOf = (name: string): string => name.slice(0, name.lastIndexOf('.'));

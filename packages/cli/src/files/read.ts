@@ -1,4 +1,4 @@
-import { closeSync, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { InputError, type Place } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
@@ -36,9 +36,14 @@ export function readText(cwd: string, name: string, limit_bytes: number): string
 }
 
 function readBytes(path: string, name: string, limit_bytes: number): Buffer {
+  const given = GIVEN.exec(path);
   let handle: number;
   try {
-    handle = openSync(path, 'r');
+    // A pipe that nobody writes to must not be waited for.
+    handle =
+      given === null
+        ? openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
+        : Number(given[1] ?? 0);
   } catch (error) {
     throw unreadable(error, path, name);
   }
@@ -46,6 +51,9 @@ function readBytes(path: string, name: string, limit_bytes: number): Buffer {
     const stat = fstatSync(handle);
     if (stat.isDirectory())
       throw refuse(name, 'is-directory')`this is a folder | name a file inside it | a file`;
+    if (given === null && !stat.isFile())
+      throw refuse(name, 'no-file')`this is a pipe or a device | save what it gives as a file, or give it
+        as /dev/stdin | a file`;
     if (stat.size > limit_bytes) throw tooLong(name, `${megabytes(stat.size)} MB`, limit_bytes);
     // Pipes and devices have no size: read up to the limit and no further.
     const parts: Buffer[] = [];
@@ -61,9 +69,12 @@ function readBytes(path: string, name: string, limit_bytes: number): Buffer {
   } catch (error) {
     throw error instanceof InputError ? error : unreadable(error, path, name);
   } finally {
-    closeSync(handle);
+    if (given === null) closeSync(handle);
   }
 }
+
+/** What the process was given open: standard input, or what a shell puts in for <(…). Opened again it might be waited for. */
+const GIVEN = /^\/dev\/(?:stdin|fd\/(\d+))$/;
 
 const megabytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(1);
 

@@ -22,7 +22,7 @@ export function openSizeRows(
   seeds: readonly number[],
 ): SizeRows {
   const rows = sweepRows(seeds.length === 0 ? axes : [...axes, { path: 'weather.seed', values: seeds }]);
-  const file = openNewRows(cwd, out, 'size.csv', rows.header);
+  const file = openNewRows(cwd, out, 'size.csv', SIZE_NAMES, rows.header);
   return {
     ...file,
     append: (indices, played) => file.append(rows.write(...bySeed(indices, played, seeds.length))),

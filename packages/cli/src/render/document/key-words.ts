@@ -2,6 +2,7 @@ import type { Axis, Scenario } from '@longnight/core';
 import { digitsOf, readAxis } from '@longnight/core/study';
 import { decimal } from './figures.ts';
 import { plain } from './plain-text.ts';
+import { quoted } from './shell.ts';
 
 /** A key of the scenario that takes several values, and what people call it. */
 export interface NamedAxis extends Axis {
@@ -168,7 +169,7 @@ export function edgeText(axes: readonly NamedAxis[], indices: readonly number[])
 
 /** The options that ask for axes again: a range where it reads back as the same values, a list otherwise. */
 export const varyOptions = (axes: readonly Axis[]): readonly string[] =>
-  axes.map((axis) => `--vary '${varied(axis).replaceAll("'", "'\\''")}'`);
+  axes.map((axis) => `--vary ${quoted(varied(axis))}`);
 
 function varied({ path, values }: Axis): string {
   const [first, second, third] = values;

@@ -2,6 +2,7 @@ import type { Ledger, Report } from '@longnight/core';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Document, present } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
+import { fileWord } from '../document/shell.ts';
 import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 import { autonomySection, givesOutSection, wearSection } from './bank.ts';
 import { dangersSection, wholeCautions } from './dangers.ts';
@@ -101,5 +102,5 @@ function runCommand({ leanest_days, years, ensemble }: Report, scenarioName: str
   const lean = leanest_days.days === 7 ? '' : ` --lean-days ${leanest_days.days}`;
   const played = years === null ? '' : ` --years ${years.by_year.length}`;
   const seeds = ensemble === null ? '' : ` --seeds ${ensemble.years}`;
-  return `longnight run ${scenarioName} --out DIR${played}${seeds}${lean}`;
+  return `longnight run ${fileWord(scenarioName)} --out DIR${played}${seeds}${lean}`;
 }

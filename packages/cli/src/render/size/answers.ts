@@ -18,6 +18,7 @@ import { titleOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, price } from '../document/figures.ts';
 import { axesText, designText, valueText, varyOptions } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
+import { fileWord, quoted } from '../document/shell.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 import { noticeText } from '../report/notice-words.ts';
 
@@ -236,9 +237,9 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
   const options = present([
     ...varyOptions(axes),
-    ...ask.holds.map((hold) => `--require '${hold.text}'`),
+    ...ask.holds.map((hold) => `--require ${quoted(hold.text)}`),
     `--least ${ask.least}`,
     seeds.length > 0 && `--seeds ${seeds.length} --in ${ask.years_to_hold}`,
   ]);
-  return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
+  return `longnight size ${fileWord(files.name)} ${options.join(' ')} --out DIR`;
 }

@@ -20,6 +20,7 @@ import { amount, counted, percent } from '../document/figures.ts';
 import { axisTitle, designText, edgeText, valueAt, valueText, varyOptions } from '../document/key-words.ts';
 import { paint } from '../document/paint.ts';
 import { plain, WIDTH } from '../document/plain-text.ts';
+import { fileWord } from '../document/shell.ts';
 import { tableLines } from '../document/to-screen.ts';
 import type { ChartedName } from '../drawing/grid.ts';
 import { drawing } from '../drawing/page-svg.ts';
@@ -280,5 +281,5 @@ function sweepCommand({ scenario, axes, sample, hour_worth }: SweepManifest): st
     sample !== null && `--sample ${sample}`,
     hour_worth !== null && `--hour-worth ${hour_worth}`,
   ]);
-  return `longnight sweep ${[scenario.name, ...options].join(' ')} --out DIR`;
+  return `longnight sweep ${[fileWord(scenario.name), ...options].join(' ')} --out DIR`;
 }
