@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
+import { InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
 import { fileSha256, sha256 } from './hash.ts';
 import { takeLock } from './lock.ts';
@@ -141,7 +142,7 @@ export function openOutputSet(
       return act();
     } catch (error) {
       const { code, syscall, dest, path: source } = error as NodeJS.ErrnoException & { dest?: string };
-      if (code === undefined) throw error;
+      if (error instanceof InputError || code === undefined) throw error;
       const which = (dest ?? source)?.split(/[\\/]/).at(-1);
       throw refused('out-unwritable', { file: folder })`the outputs can't be written
         (${syscall === undefined || which === undefined ? code : `${which}: ${code}`}), and nothing was

@@ -97,6 +97,8 @@ export function openSweepFolder(
     if (unfinished && !options.resume)
       throw refuse({ file: `${folder}/${partial}` })`unfinished rows of a sweep are here | add --resume to go
         on with them, or remove ${partial} to start anew | a folder without any`;
+    // What belonged to rows that a killed run had made whole already.
+    if (!unfinished) removeUnfinished();
     if (
       !unfinished &&
       options.resume &&
