@@ -234,6 +234,7 @@ describe('sweep.html', () => {
       }
       const manifest: SweepManifest = {
         format: 'longnight sweep 4',
+        set: [],
         longnight: '0',
         scenario: { name: 'a.yaml', sha256: '' },
         parts_files: [],

@@ -1,13 +1,14 @@
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import { termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
+import type { Setting } from '@longnight/core/study';
 import * as z from 'zod';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import { hashed } from '../files/scenario.ts';
 import type { StudyFiles } from '../files/study.ts';
 import { present } from '../render/document/document.ts';
-import { namedAxes, varyOptions } from '../render/document/key-words.ts';
+import { namedAxes, settingOptions, valueText, varyOptions } from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
 import type { DesignList } from '../workers/designs.ts';
 
@@ -16,6 +17,7 @@ const ingredient = z.object({ name: z.string(), sha256: SUM }).readonly();
 const whole = z.number().int().positive();
 const amount = z.number().nonnegative();
 const value = z.union([z.number(), z.string()]);
+const setting = z.object({ path: z.string(), value }).readonly();
 
 /**
  * What a sweep is made from, kept beside unfinished rows and beside parts: rows that belong to different sweeps must
@@ -43,6 +45,8 @@ const MANIFEST = z
       )
       .min(1)
       .readonly(),
+    /** Keys that all designs are played with other values of than the file has. */
+    set: z.array(setting).readonly(),
     /** How many designs were asked for as a sample; null plays them all. */
     sample: whole.nullable(),
     part: z.object({ number: whole, of: whole }).readonly().nullable(),
@@ -93,6 +97,7 @@ export function manifestOf(
     parts_files: all(files.source.partsTexts),
     series_files: all(files.texts),
     axes: namedAxes(files.study.axes, scenario),
+    set: files.source.set ?? [],
     sample,
     part: list.part,
     designs: list.whole,
@@ -111,13 +116,20 @@ export function manifestOf(
   };
 }
 
-/** The value at a path such as `arrays[0].size_kWp`. */
+/** The value at a path such as `arrays[0].size_kWp`; those of all items for `arrays[*]`, once where they are alike. */
 function valueAt(scenario: Scenario, path: string): number | string | null {
-  let value: unknown = scenario;
+  let values: readonly unknown[] = [scenario];
   for (const step of path.split(/[.[\]]+/).filter((text) => text !== ''))
-    value = (value as Record<string, unknown> | undefined)?.[step];
-  return typeof value === 'number' || typeof value === 'string' ? value : null;
+    values = values.flatMap((value) =>
+      step === '*' ? (value as readonly unknown[]) : [(value as Record<string, unknown> | undefined)?.[step]],
+    );
+  const known = [...new Set(values)].filter(
+    (value) => typeof value === 'number' || typeof value === 'string',
+  );
+  return known.length < 2 ? (known[0] ?? null) : known.map((value) => valueText(value)).join(', ');
 }
+
+const optionsText = (set: readonly Setting[]): string => settingOptions(set).join(' ') || 'no --set';
 
 /** In what two sweeps differ, in words; the share that each plays and the name of the scenario file do not count. */
 export function differences(before: SweepManifest, now: SweepManifest): readonly string[] {
@@ -130,6 +142,7 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
     differ('series_files') && 'a series file has changed',
     differ('axes') &&
       `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
+    differ('set') && `it was played with ${optionsText(before.set)} and is now with ${optionsText(now.set)}`,
     differ('sample') && `--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`,
     differ('designs') && `it had ${before.designs} designs and has ${now.designs}`,
   ]);
