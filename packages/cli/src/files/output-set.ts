@@ -15,7 +15,7 @@ export type Output = { readonly name: string } & (
 );
 
 /** The outputs of a command in a folder, which are replaced as a whole. No other process writes them until it is closed. */
-export interface OutputSet {
+interface OutputSet {
   /** A path for rows on their way to an output. */
   staged(name: string): string;
   /**

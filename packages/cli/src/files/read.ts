@@ -6,8 +6,8 @@ import { refused } from '@longnight/core/scenario';
 /** A scenario is some kilobytes of text; anything near this is another file. */
 export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;
 /**
- * A year of 1-minute rows is some 20 MB, ten years of 5-minute rows 40 MB. Reading and playing a file of this length
- * takes up to 430 MB of memory.
+ * A year of 1-minute rows is some 20 MB, ten years of 5-minute rows 40 MB. Reading and playing a table of this length
+ * takes up to 430 MB of memory; one that is no table is refused by its first long line, at 260 MB.
  */
 export const SERIES_LIMIT_bytes = 64 * 2 ** 20;
 
