@@ -24,7 +24,7 @@ const setting = z.object({ path: z.string(), value }).readonly();
  * never get into one file.
  */
 const MANIFEST = z
-  .object({
+  .strictObject({
     format: z.literal('longnight sweep 4'),
     longnight: z.string(),
     scenario: ingredient,
@@ -60,11 +60,14 @@ const MANIFEST = z
     currency: z.string().nullable(),
     /** Years, discount and prices of what is used; null without any. */
     terms: z
-      .object({
+      .strictObject({
         years: whole,
         discount_share_per_year: z.number(),
         fuel_price_per_L: amount.nullable(),
         shore_price_per_kWh: amount.nullable(),
+        fuel_price_growth_share_per_year: z.number(),
+        shore_price_growth_share_per_year: z.number(),
+        residual_share: z.number(),
         service: z.object({ price: amount.nullable(), every_h: z.number().positive() }).readonly().nullable(),
       })
       .readonly()
