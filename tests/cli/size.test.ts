@@ -170,7 +170,13 @@ describe('the answer is that of trying every design by hand', () => {
       ),
     );
     expect(ended.stdout).toMatch(/^Answer +No design of 25 keeps every requirement; nearest is design \d+/m);
-    expect(Object.keys(contents(out))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
+    expect(Object.keys(contents(out))).toEqual([
+      'size.csv',
+      'size.html',
+      'size.json',
+      'size.md',
+      'size.sha256',
+    ]);
     const told = JSON.parse(readFileSync(join(out, 'size.json'), 'utf8'));
     expect(told).toMatchObject({ best: null, holding: 0, harder: [], beside: [] });
     expect(Object.values(told.nearest.values)).toEqual([nearest.panels, nearest.modules]);
@@ -365,7 +371,13 @@ describe('the same bytes', () => {
     expect(one.status).toBe(0);
     expect(two.stdout.replace(out('two'), '')).toBe(one.stdout.replace(out('one'), ''));
     expect(contents(out('two'))).toEqual(contents(out('one')));
-    expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
+    expect(Object.keys(contents(out('one')))).toEqual([
+      'size.csv',
+      'size.html',
+      'size.json',
+      'size.md',
+      'size.sha256',
+    ]);
   });
 
   test('size.csv is the sweep of the same keys, with the drawn years as the last one', () => {

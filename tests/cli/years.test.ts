@@ -20,6 +20,7 @@ test('run --years: the same figures on the screen, in report.md, report.json and
     'report.html',
     'report.json',
     'report.md',
+    'report.sha256',
     'years.csv',
   ]);
 

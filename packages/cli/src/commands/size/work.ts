@@ -76,14 +76,13 @@ export async function size(file: string, given: SizeGiven, io: Io): Promise<void
     const shown = await answerOf(question, work, heard, rows);
     progress.end();
     const document = sizeDocument(shown, madeFrom(files));
-    const finish = () => rows?.finish();
-    await tell(io, given, SIZE_NAMES, { document, json: sizeJson(shown), finish });
+    await tell(io, given, SIZE_NAMES, { document, json: sizeJson(shown), swap: rows?.swap });
     const none = nothingHolds(shown);
     if (none !== null) throw new Ending(EXIT.missedTarget, none);
   } finally {
     progress.end();
     interruption.end();
-    rows?.abandon();
+    rows?.close();
   }
 }
 

@@ -16,6 +16,7 @@ import {
 import { titleOf } from '../document/figure-words.ts';
 import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
+import { fileWord } from '../document/shell.ts';
 import { listed, overWords, sentenceCase } from '../document/words.ts';
 import { barsSaid, lyingBars } from '../drawing/bars.ts';
 import { figure } from '../drawing/page-svg.ts';
@@ -76,7 +77,7 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
       currency !== null && billsSection(shown, currency),
       ...cautionSection(compareCautions(comparison)),
       againSection(
-        `longnight compare ${names.join(' ')} --out DIR`,
+        `longnight compare ${names.map(fileWord).join(' ')} --out DIR`,
         from,
         'compare.csv and compare.json hold every figure.',
       ),

@@ -12,6 +12,7 @@ import {
   tableOf,
   textsOf,
 } from '../document/document.ts';
+import { fileWord } from '../document/shell.ts';
 import { overWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
 import { unplayedWords, whatWords } from './change-words.ts';
@@ -71,7 +72,7 @@ export function improveDocument(shown: ImproveShown, name: string, from: ReadFro
       careSection(shown),
       ...cautionSection(improvement.cautions),
       againSection(
-        `longnight improve ${name} --out DIR`,
+        `longnight improve ${fileWord(name)} --out DIR`,
         from,
         'improve.json and improve.csv hold every change that was played.',
       ),

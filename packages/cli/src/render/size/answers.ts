@@ -18,6 +18,7 @@ import { titleOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, price } from '../document/figures.ts';
 import { axesText, designText, valueText, varyOptions } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
+import { fileWord, quoted } from '../document/shell.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 import { statisticWords, yearOptions } from '../document/year-words.ts';
 import { noticeText } from '../report/notice-words.ts';
@@ -258,11 +259,11 @@ export function sizeCommand(question: SizeQuestion): string {
   const { axes, ask, possible, age_years, files } = question;
   const options = present([
     ...varyOptions(axes),
-    ...ask.holds.map((hold) => `--require '${hold.text}'`),
+    ...ask.holds.map((hold) => `--require ${quoted(hold.text)}`),
     `--least ${ask.least}`,
     ...yearOptions(possible.years),
     countsYears(question) && `--in ${ask.years_to_hold}`,
     age_years > 0 && `--at-age ${age_years}`,
   ]);
-  return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
+  return `longnight size ${fileWord(files.name)} ${options.join(' ')} --out DIR`;
 }
