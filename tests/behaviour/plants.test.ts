@@ -428,6 +428,20 @@ describe('what contradicts itself', () => {
     expect(reportOf(same).audit.largest_imbalance_kWh).toBeLessThan(1e-9);
   });
 
+  it('a cut-off below the floor, or with a return that is not above it', () => {
+    const with_ = (off: number, on: number): string =>
+      refused(
+        swap(
+          textOf('portable.yaml'),
+          '  sleep:',
+          `  cut_off: { cut_off_soc: ${off}, reconnect_soc: ${on} }\n  sleep:`,
+        ),
+      );
+    expect(with_(0.01, 0.4)).toMatch(/cut_off\.cut_off_soc: 0\.01 is below the bank's floor of/);
+    expect(with_(0.4, 0.4)).toMatch(/cut_off\.reconnect_soc: comes back at 0\.4, which is not above/);
+    expect(with_(0.4, 0.5)).toBe('');
+  });
+
   it('a load on the DC side with a voltage that nothing is held against', () => {
     const text = swap(textOf('both-sides.yaml'), 'bus: dc, ', 'bus: dc, voltage_V: 240, ');
     expect(refused(text)).toMatch(/loads\[0\]\.voltage_V: .*DC side/);

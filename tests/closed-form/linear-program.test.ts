@@ -191,3 +191,34 @@ describe('two tiers against a linear program', async () => {
     expect(oursWeighted - best).toBeGreaterThan(slack);
   });
 });
+
+describe('an inverter that cuts off against a linear program', async () => {
+  const highs = await loadSolver();
+  it.each([41, 42, 43])('random plant %i: never serves more than the best that spares as much', (seed) => {
+    const draw = stream(seed);
+    const given = randomYear(draw, 120 * 24, 1);
+    const mean = given.load_kW.reduce((sum, kW) => sum + kW, 0) / given.load_kW.length;
+    const year = yearOf(given);
+    const parts = {
+      size_kWp: 5 * mean,
+      capacity_Ah: mean * (300 + 400 * draw()),
+      round_trip: 0.9,
+      rating_kW: 4 * mean,
+      loss_linear: 0.07,
+    };
+    const cut_off = { cut_off_soc: 0.3, reconnect_soc: 0.5 };
+    const ledger = playYear(year, plantWith({ ...parts, floor_soc: 0.1, cut_off }));
+    const served = ledger.columns.load_served_kWh.reduce((sum, x) => sum + x, 0);
+    const solved = highs.solve(linearProgram(year, plantWith({ ...parts, floor_soc: 0.3 }), 1.07));
+    expect(solved.Status).toBe('Optimal');
+    const kept = ledger.columns.unmet_inverter_cut_off_kWh.reduce((sum, x) => sum + x, 0);
+    expect(kept).toBeGreaterThan(0);
+    expect(served).toBeLessThan(solved.ObjectiveValue);
+    // Waiting for the return costs what the sun brings between the two, once for each time that it cuts off.
+    const times = ledger.columns.bank_soc.filter(
+      (soc, i, all) => soc < 0.3 + 1e-9 && all[i - 1]! > 0.3 + 1e-9,
+    );
+    const lost = times.length * 0.2 * ledger.plant.bank.capacity_kWh;
+    expect(solved.ObjectiveValue - served).toBeLessThan(lost);
+  });
+});

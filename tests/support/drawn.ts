@@ -31,6 +31,8 @@ export interface Extras {
   readonly cold: boolean;
   /** Loads on the DC side and on legs, some that wait or take surplus, an inverter that sleeps, an array on the AC side. */
   readonly places: boolean;
+  /** An inverter that cuts off before the bank is at its floor. */
+  readonly cuts_off: boolean;
 }
 
 const extras = fc.record({
@@ -41,6 +43,7 @@ const extras = fc.record({
   tiers: fc.boolean(),
   cold: fc.boolean(),
   places: fc.boolean(),
+  cuts_off: fc.boolean(),
 });
 
 /** The year of a seed with what the extras add to it. */
@@ -114,6 +117,9 @@ export function partsWith(p: Parts, on: Extras): Parts {
           arrays: p.arrays!.map((array, k) => ({ ...array, ac: k === 1 })),
         }
       : {}),
+    cut_off: on.cuts_off
+      ? { cut_off_soc: Math.max(0.3, p.floor_soc ?? 0), reconnect_soc: Math.max(0.3, p.floor_soc ?? 0) + 0.2 }
+      : undefined,
     shore: on.shore
       ? {
           max_kW: 2,

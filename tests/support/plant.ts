@@ -47,6 +47,7 @@ export interface Parts {
   readonly units?: number;
   readonly legs?: number;
   readonly sleep?: InverterSpec['sleep'];
+  readonly cut_off?: InverterSpec['cut_off'] | undefined;
   readonly derating?: InverterSpec['derating'] | undefined;
   readonly charger?: Charger | null;
   readonly all_in_one?: AllInOne | null;
@@ -106,6 +107,7 @@ export function plantWith(parts: Parts): Plant {
       units: parts.units ?? 1,
       legs: parts.legs ?? 1,
       sleep: parts.sleep,
+      cut_off: parts.cut_off,
       derating: parts.derating,
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),

@@ -135,6 +135,7 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
           ...allInOneAssumptions(scenario),
           ...chemistryAssumptions(bank),
           sleeps ? INVERTER_SLEEPS : INVERTER_ON,
+          ...(scenario.inverter.cut_off === undefined ? [] : [CUT_OFF]),
           ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
         ]);
       },
@@ -210,6 +211,12 @@ const INVERTER_ON = model(
 const INVERTER_SLEEPS = model(
   'model.inverter',
   'the inverter sleeps while all AC loads that may be on draw less than sleep.below_W together: then it draws sleep.search_W and gives nothing; while awake it draws its idle draw whenever the DC side can supply it',
+);
+const CUT_OFF = model(
+  'inverter.cut_off',
+  'the inverter goes by state of charge: down to cut_off_soc it draws on the bank, and from the next step on it is off until a step begins at reconnect_soc or above; a device goes by voltage, which sags under load and rises in the sun, so that it cuts off and comes back sooner; while it is off it draws nothing, sun on the AC side stands still, and generator or socket carry loads and charge',
+  null,
+  'verdict_most',
 );
 
 /** Which source carries what, as it was played. */

@@ -59,7 +59,7 @@ export const newReusedColumns = (steps: number): ReusedColumns => ({
 
 /**
  * Years in a row that are played at most until one ends as it began. A year in which the bank is once full or once at its
- * floor closes in the second; the rest is for banks that drain or fill from year to year. Where a generator or shedding
+ * floor closes in the second; the rest is for banks that drain or fill from year to year. Where a generator, shedding or the inverter's cut-off
  * switches by state of charge all year, years may go round without ever repeating: of such no more are tried than it
  * takes to leave the full bank of the first behind.
  */
@@ -214,6 +214,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   const memory: Memory = {
     stock_kWh: plant.bank.capacity_kWh,
     shore_on: false,
+    inverter_off: false,
     bank: restedStep(plant.bank.model, plant.bank.capacity_kWh),
     ...generatorMemory(plant),
     shed: 0,
@@ -249,7 +250,7 @@ function playSteps({ year, parts, given, memory, need_kWh, reused }: Course, fro
   if (given.flexible.length > 0)
     for (let i = from; i < to; i++) columns.load_wanted_kWh[i] = total_kW[i]! * step_h;
   for (let i = from; i < to; i++) {
-    if (need_kWh !== null && !memory.generator_on && memory.shed === 0) {
+    if (need_kWh !== null && !memory.generator_on && memory.shed === 0 && !memory.inverter_off) {
       i = playQuiet(parts, columns, given, need_kWh, i, to, memory);
       if (i === to) break;
     }
@@ -265,7 +266,8 @@ function close(course: Course): Begun {
   let switched = 0;
   for (let rounds = 1; ; rounds++) {
     if (isInState(parts, memory, marks, 0)) return { kind: 'closed', rounds };
-    if (parts.shedding.length > 0 || (memory.wrote & WROTE_GENERATOR) !== 0) switched++;
+    if (parts.shedding.length > 0 || parts.cut_off_kWh >= 0 || (memory.wrote & WROTE_GENERATOR) !== 0)
+      switched++;
     if (rounds === MOST_ROUNDS || switched === MOST_ROUNDS_SWITCHED) return { kind: 'not_closed', rounds };
     beginDay(memory);
     for (let day = 0; day < days; day++) {

@@ -11,6 +11,8 @@ export interface Memory extends GeneratorMemory {
   stock_kWh: number;
   /** True while the socket carries loads when it is there. */
   shore_on: boolean;
+  /** True from the inverter's cut-off until it comes back. */
+  inverter_off: boolean;
   /** What else a bank that is not of fixed efficiency remembers. */
   bank: BankStep;
   /** Bit k is set while the tier in place k is shed. */
@@ -74,6 +76,7 @@ export const RARE = [
     'unmet_inverter_rating_kWh',
     'unmet_leg_kWh',
     'unmet_inverter_asleep_kWh',
+    'unmet_inverter_cut_off_kWh',
     'unmet_generator_rating_kWh',
     'unmet_generator_barred_kWh',
     'unmet_fuel_kWh',

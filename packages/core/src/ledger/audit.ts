@@ -90,6 +90,7 @@ export function audit(ledger: Ledger): Audit {
       c.unmet_inverter_rating_kWh[i]! -
       c.unmet_leg_kWh[i]! -
       c.unmet_inverter_asleep_kWh[i]! -
+      c.unmet_inverter_cut_off_kWh[i]! -
       c.unmet_generator_rating_kWh[i]! -
       c.unmet_generator_barred_kWh[i]! -
       c.unmet_fuel_kWh[i]! -

@@ -46,6 +46,12 @@ export const LEDGER_COLUMNS = [
     'unmet because the loads are too small to wake the inverter',
   ),
   column(
+    'unmet_inverter_cut_off_kWh',
+    'kWh',
+    'sum',
+    'unmet because the inverter has cut off to spare the bank, and is not back yet',
+  ),
+  column(
     'unmet_generator_rating_kWh',
     'kWh',
     'sum',
@@ -202,6 +208,7 @@ export const UNMET_CAUSES = [
   'inverter_rating',
   'leg',
   'inverter_asleep',
+  'inverter_cut_off',
   'generator_rating',
   'generator_barred',
   'fuel',

@@ -88,6 +88,10 @@ export interface Plant {
   readonly initial_soc: number | null;
 }
 
+/** Stock down to which the inverter draws: the bank's floor, or its own cut-off. */
+export const inverterFloor_kWh = ({ bank, inverter }: Pick<Plant, 'bank' | 'inverter'>): number =>
+  Math.max(bank.floor_kWh, (inverter.cut_off?.cut_off_soc ?? 0) * bank.capacity_kWh);
+
 /** What a charger may draw on a circuit: that of the highest voltage listed which the circuit reaches, 5 % below counting as reached. */
 function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undefined): number {
   if (input_at_voltage === undefined || voltage_V === undefined) return Number.POSITIVE_INFINITY;

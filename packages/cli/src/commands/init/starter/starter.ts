@@ -190,6 +190,7 @@ inverter:
   # max_total_tracker_kW: 6
   # max_total_tracker_A: 90
   # sleep: { below_W: 25, search_W: 4 }
+  # cut_off: { cut_off_soc: 0.2, reconnect_soc: 0.4 }
   # derating:
   #   temperature: { kind: outdoors, above_air_K: 10 }
   #   points: [{ temperature_C: 40, share: 1 }, { temperature_C: 60, share: 0.7 }]
