@@ -66,6 +66,7 @@ describe('a generator that warms up for longer than a step', () => {
     cold: false,
     places: false,
     cuts_off: false,
+    stream: false,
   };
   const generator = {
     rating_kW: 0.5,

@@ -23,10 +23,15 @@ import { yearOf } from '../support/year.ts';
 
 /** Energy at the trackers' DC side, computed here anew from the plant's numbers. */
 function trackedEnergy(year: PreparedYear, plant: Plant, i: number): number {
-  return plant.arrays.reduce((sum, t, a) => {
+  const sun = plant.arrays.reduce((sum, t, a) => {
     const offered = year.arrays[a]!.dc_kW_per_kWp[i]! * t.size_kWp;
     return sum + Math.min(Math.min(offered, t.max_input_kW) * t.efficiency, t.max_output_kW);
   }, 0);
+  return plant.others.reduce(
+    (sum, { efficiency, max_output_kW }, k) =>
+      sum + Math.min(year.others[k]!.power_kW[i]! * efficiency, max_output_kW),
+    sun,
+  );
 }
 
 /** The year as a linear program in the solver's text form: least unmet energy over all ways to run the plant. */
@@ -93,7 +98,11 @@ describe('a whole year against a linear program', async () => {
       const draw = stream(seed);
       const between = (low: number, high: number): number => low + (high - low) * draw();
       const given = randomYear(draw, 8760, 2);
-      const year = yearOf(given);
+      // Every other plant has a wind turbine, which blows when it will.
+      const hasTurbine = seed % 2 === 0;
+      const gusts = stream(1000 + seed);
+      const power_kW = given.load_kW.map(() => 0.3 * gusts());
+      const year = yearOf({ ...given, others: hasTurbine ? [{ name: 'turbine', power_kW }] : [] });
       const loss_linear = between(0, 0.15);
       const mean = given.load_kW.reduce((sum, kW) => sum + kW, 0) / 8760;
       const tracked = (): BareTracked => {
@@ -119,6 +128,7 @@ describe('a whole year against a linear program', async () => {
         loss_linear,
         min_charge_temperature_C: 0,
         initial_soc: between(0.4, 1),
+        others: hasTurbine ? [{ name: 'turbine', max_output_kW: 0.2, efficiency: 0.9, ac: false }] : [],
       });
       const ledger = playYear(year, plant);
       const ours = ledger.columns.unmet_kWh.reduce((sum, x) => sum + x, 0);

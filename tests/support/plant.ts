@@ -1,4 +1,4 @@
-import type { AllInOne, Bank, Charger, Plant, Shedding, Shore, Tracked } from '@longnight/core';
+import type { AllInOne, Bank, Charger, OtherSource, Plant, Shedding, Shore, Tracked } from '@longnight/core';
 import { type BankLife, buildBank } from '@longnight/core/bank';
 import { buildGenerator, buildInverter } from '@longnight/core/machines';
 import type { BankSpec, GeneratorSpec, InverterSpec, WiringSpec } from '@longnight/core/scenario';
@@ -55,6 +55,7 @@ export interface Parts {
   readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;
   readonly alternator_kW?: number;
   readonly shedding?: readonly Shedding[];
+  readonly others?: readonly OtherSource[];
   readonly initial_soc?: number | null;
 }
 
@@ -75,6 +76,7 @@ export function plantWith(parts: Parts): Plant {
       ...ANY_VOLTAGE,
       ...array,
     })),
+    others: parts.others ?? [],
     bank: {
       ...buildBank({
         chemistry: 'lfp',

@@ -86,7 +86,14 @@ function closestLimits(ledger: Ledger): readonly Closest[] {
     // side goes to loads before it goes anywhere else.
     const carried = columns.load_served_kWh.map((served, i) =>
       columns.generator_run_h[i]! > 0
-        ? Math.max(0, served - inverterOut[i]! - columns.dc_load_served_kWh[i]! - columns.array_ac_kWh[i]!)
+        ? Math.max(
+            0,
+            served -
+              inverterOut[i]! -
+              columns.dc_load_served_kWh[i]! -
+              columns.array_ac_kWh[i]! -
+              columns.other_ac_kWh[i]!,
+          )
         : 0,
     );
     const most = highest(carried);

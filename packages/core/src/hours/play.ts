@@ -12,6 +12,7 @@ import { newFlows } from './flows.ts';
 
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
+import { tellOthers } from './others.ts';
 import { partsForStep, type StepParts } from './parts.ts';
 import { playQuiet, quietNeed } from './quiet.ts';
 import { settle } from './settle.ts';
@@ -25,7 +26,7 @@ import {
   stateWidth,
   writeState,
 } from './state.ts';
-import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
+import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR, WROTE_OTHER } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered, AskedColumns {
@@ -49,6 +50,10 @@ export const newReusedColumns = (steps: number): ReusedColumns => ({
   trackable_kWh: new Float64Array(steps),
   ac_sun_kWh: new Float64Array(steps),
   ac_offered_kWh: new Float64Array(steps),
+  available_kWh: new Float64Array(steps),
+  other_dc_kWh: new Float64Array(steps),
+  other_ac_offered_kWh: new Float64Array(steps),
+  other_ac_sun_kWh: new Float64Array(steps),
   asked: lastOf(),
   need_kWh: new Float64Array(steps),
   inverted_kWh: new Float64Array(steps),
@@ -105,6 +110,7 @@ function playCourse(course: Course, plant: Plant, handed_on: PlantState | null):
   readState(memory, marks, 0);
   playDays(course, 0, days);
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
+  finish(course, plant, 0, steps);
   reused.wrote = memory.wrote;
   return {
     year,
@@ -146,8 +152,9 @@ export function playDaysOf(
   putState(state, reused.marks, first * width);
   readState(memory, reused.marks, first * width);
   playDays(course, first, first + count);
-  reused.wrote = memory.wrote;
   const [from, to] = [day_start[first]!, day_start[first + count]!];
+  finish(course, plant, from, to);
+  reused.wrote = memory.wrote;
   return {
     steps: to - from,
     step_h,
@@ -180,13 +187,18 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   }
   const { columns } = reused;
   const { loads, clock } = year;
-  const hasAc = plant.arrays.some((array) => array.ac);
+  if (plant.others.length !== year.others.length)
+    throw new RangeError(
+      `playYear: ${plant.others.length} other sources in the plant, ${year.others.length} in the year`,
+    );
+  const hasAc = plant.arrays.some((array) => array.ac) || plant.others.some((other) => other.ac);
   const { steps, step_h, days } = clock;
   clearRare(columns, reused.wrote, 0, steps);
   // Until this year is played to its end.
   reused.wrote = -1;
-  reused.offered([columns, clock, plant.all_in_one, ...year.arrays, ...plant.arrays], () =>
-    offerArrays(year, plant, columns, reused),
+  reused.offered(
+    [columns, clock, plant.all_in_one, ...year.arrays, ...plant.arrays, ...year.others, ...plant.others],
+    () => offerArrays(year, plant, columns, reused),
   );
   const parts = partsForStep(plant, step_h, year.loads.tiers);
   const asked = reused.asked([columns, clock, loads, year.sky, plant.inverter], () =>
@@ -194,6 +206,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   );
   const given: StepGivens = {
     whole,
+    available_kWh: plant.others.length > 0 ? reused.available_kWh : columns.array_available_kWh,
     tracked_kWh: reused.tracked_kWh,
     trackable_kWh: reused.trackable_kWh,
     ac_sun_kWh: hasAc ? reused.ac_sun_kWh : null,
@@ -282,6 +295,13 @@ function close(course: Course): Begun {
     }
     writeState(parts, memory, marks, days * width);
   }
+}
+
+/** Tells other sources from the sun in the steps that were played. */
+function finish({ memory, reused }: Course, { others }: Plant, from: number, to: number): void {
+  if (others.length === 0) return;
+  memory.wrote |= WROTE_OTHER;
+  tellOthers(reused.columns, reused, from, to);
 }
 
 /** A step expects zeros in the columns of `RARE`: those that `wrote` names are cleared from step `from` up to `to`. */

@@ -54,7 +54,7 @@ export function playQuiet(
   to: number,
   memory: Memory,
 ): number {
-  const { tracked_kWh, trackable_kWh, inverted_kWh, dc_load_kW } = given;
+  const { available_kWh, tracked_kWh, trackable_kWh, inverted_kWh, dc_load_kW } = given;
   const { drawable_floor_kWh, charge_amps_share, bank_temperature_C, night } = given;
   const { charging, floor_kWh, inverter_floor_kWh, capacity_kWh, per_capacity, self_discharge } = parts;
   const { charge_efficiency, discharge_efficiency, per_discharge_efficiency } = parts;
@@ -74,7 +74,7 @@ export function playQuiet(
     const need = need_kWh[i]!;
     const tracked = tracked_kWh[i]!;
     const trackable = trackable_kWh[i]!;
-    const available = columns.array_available_kWh[i]!;
+    const available = available_kWh[i]!;
     let charged = 0;
     let discharged = 0;
     let unused = 0;

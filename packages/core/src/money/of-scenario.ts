@@ -55,6 +55,8 @@ export function billOfScenario(scenario: Scenario): Bill {
       : { years: bank.life_years ?? null, cycles: null, by_depth: true, run_h: null };
   lines.push(line(bank.part ?? 'battery module', bank.modules_parallel, bank.price, bankLife));
   lines.push(line(inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)));
+  for (const { name, price, life_years } of scenario.other_sources ?? [])
+    lines.push(line(name, 1, price, lasts(life_years)));
   if (charger !== undefined && !isBrought(charger)) {
     lines.push(line(charger.part ?? 'charger', 1, charger.price, lasts(charger.life_years)));
   }

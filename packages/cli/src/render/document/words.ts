@@ -28,6 +28,7 @@ export const CURTAILED_WORDS: Readonly<Record<CurtailedCause, string>> = {
   tracker_voltage: 'strings outside the voltages of their tracker',
   tracker_power: 'tracker takes no more power',
   tracker_current: 'tracker gives no more amps',
+  other_power: 'controller of another source lets no more through',
 };
 
 type ClosestLimit = Report['gives_out_first']['closest'][number]['limit'];
