@@ -458,7 +458,7 @@ describe('what contradicts itself', () => {
     const twice = '  - { kind: constant, name: beck, power_W: 5 }\n\nbank:';
     expect(refused(swap(text, '\nbank:', twice))).toMatch(/other_sources\[1\]\.name: "beck" is the name of/);
     const yearless =
-      '  - { kind: series, name: mill, file: f.csv, max_power_W: 9, power: { column: p, unit: W }, time: { column: t, zone: UTC, label: start, format: "MM-DD HH:mm" } }\n\nbank:';
+      '  - { kind: series, name: mill, file: f.csv, max_power_W: 9, power: { column: p, unit: W }, time: { column: t, zone: UTC, label: start, format: "dd.MM. HH:mm" } }\n\nbank:';
     expect(refused(swap(text, '\nbank:', yearless))).toMatch(/other_sources\[1\]\.time\.format: .*no year/);
   });
 
