@@ -838,6 +838,16 @@ describe('models of a bank', () => {
       'contradiction bank.model.resistance_mOhm',
       /thousandths of an ohm/,
     ],
+    [
+      `${resistive(LEVEL, ', end_of_life_resistance_factor: 15')}  life_years: 10\n`,
+      'contradiction bank.model.end_of_life_resistance_factor',
+      /the factor that it is worn at/,
+    ],
+    [
+      resistive(LEVEL, ', end_of_life_resistance_factor: 0.5'),
+      'out-of-range bank.model.end_of_life_resistance_factor',
+      /./,
+    ],
     [SHARE + kinetic(78, 90, 100), 'contradiction bank.model', /data sheet/],
     [SHARE + kinetic(100, 95, 80), 'contradiction bank.model', /data sheet/],
     [SHARE + kinetic(110, 99, 85), 'contradiction bank.module.capacity_Ah', /one of the three/],

@@ -294,6 +294,7 @@ export function withBank(p: Parts, bank: AnyBank): Parts {
             cells_series: 1,
             resistance_mOhm: bank.resistance_mOhm,
             coulombic_efficiency_share: bank.coulombic,
+            end_of_life_resistance_factor: 2,
           },
         }
       : bank.kind === 'kinetic'

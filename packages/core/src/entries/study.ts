@@ -4,6 +4,7 @@ export type { ShareRange } from '../findings/years.ts';
 export type { Asked, AskedKind, AskedRow } from '../study/compare/asked.ts';
 export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
 export type { Compared, Dearer } from '../study/compare/dearer.ts';
+export * from '../study/designs/at-age.ts';
 export * from '../study/designs/axes.ts';
 export * from '../study/designs/chunk.ts';
 export type { Design } from '../study/designs/designer.ts';

@@ -43,6 +43,11 @@ export const declareSize: Declare = (program, io) => {
       'in how many of these years every requirement must be kept (default: all)',
       wholeNumber(1, 10_000, 'years'),
     )
+    .option(
+      '--at-age <years>',
+      'keep every requirement with the plant as old as that: bank and arrays aged, loads grown',
+      wholeNumber(1, 40, 'years'),
+    )
     .option(...THREADS)
     .option(...outInto('size.html, size.md, size.json and size.csv (every design played)'))
     .action(async (file: string, given) => (await import('./work.ts')).size(file, given, io));

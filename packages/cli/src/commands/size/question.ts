@@ -22,6 +22,8 @@ export interface SizeGiven extends Given {
   readonly seeds?: number;
   /** In how many of them every requirement must be kept; all unless said. */
   readonly in?: number;
+  /** How old the plant is in which they are kept; new unless said. */
+  readonly atAge?: number;
   /** What is worth it unless said. */
   readonly threads?: number;
 }
@@ -37,6 +39,8 @@ export interface SizeQuestion {
   readonly isCost: boolean;
   /** Seeds of the ensemble; empty without. */
   readonly seeds: readonly number[];
+  /** 0 for a new plant. */
+  readonly age_years: number;
 }
 
 const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
@@ -69,6 +73,7 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
     ask: { holds: bounds, least, years_to_hold: yearsToHold(given) },
     isCost,
     seeds,
+    age_years: given.atAge ?? 0,
   };
 }
 

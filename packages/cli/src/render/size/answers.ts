@@ -128,6 +128,17 @@ export function askedText(question: SizeQuestion): string {
   ].join(' ');
 }
 
+/** What the age of the plant rests on; empty where it is new. */
+export const ageText = ({ age_years, ask }: SizeQuestion): string =>
+  age_years === 0
+    ? ''
+    : `Played is each plant ${counted(age_years, 'year')} on, with loads grown to then. Bank and arrays are what is left of ` +
+      'them, or at the end of their life where that ends before. Every year is taken to wear the bank as the first does, ' +
+      'in which it is new. ' +
+      (ask.least.startsWith('money.') && ask.least !== 'money.capital'
+        ? 'Costs take every year to use as much as this one.'
+        : '');
+
 /** What was looked at, in a sentence or two. */
 export function playedText({ question, designs, answer }: SizeShown): string {
   const { played, contradictory, holding, unranked, dangerous } = answer;
@@ -233,12 +244,13 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 }
 
 /** The command that asks the same again. */
-export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
+export function sizeCommand({ axes, ask, seeds, age_years, files }: SizeQuestion): string {
   const options = present([
     ...varyOptions(axes),
     ...ask.holds.map((hold) => `--require '${hold.text}'`),
     `--least ${ask.least}`,
     seeds.length > 0 && `--seeds ${seeds.length} --in ${ask.years_to_hold}`,
+    age_years > 0 && `--at-age ${age_years}`,
   ]);
   return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
 }

@@ -19,6 +19,7 @@ import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
 import { cautionSection } from '../report/dangers.ts';
 import {
+  ageText,
   askedText,
   boundLines,
   cautionsOfSize,
@@ -51,7 +52,12 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   const design = pick === null ? undefined : answer.tried(pick);
   return {
     title: `${scenario.site.name}: the least ${leastWords(question).name}`,
-    about: [`${overWords(scenario, seeds.length > 0)}${drawn}`, askedText(question), playedText(shown)],
+    about: [
+      `${overWords(scenario, seeds.length > 0)}${drawn}`,
+      askedText(question),
+      ...present([ageText(question)]),
+      playedText(shown),
+    ],
     sections: present([
       design === undefined
         ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }

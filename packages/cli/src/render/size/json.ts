@@ -37,6 +37,7 @@ export function sizeJson(shown: SizeShown): string {
       least: ask.least,
       seeds,
       years_to_hold: ask.years_to_hold,
+      age_years: question.age_years,
     },
     designs: shown.designs,
     played: answer.played,

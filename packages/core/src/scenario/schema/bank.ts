@@ -6,6 +6,7 @@ import {
   kind,
   leftOut,
   list,
+  ofFigures,
   ofMoney,
   optional,
   positive,
@@ -35,6 +36,9 @@ const bankModel = z.discriminatedUnion('kind', [
     resistance_mOhm: key(between(0, 10_000))`Of one module, terminals and electronics included`,
     coulombic_efficiency_share: assumed(between(0.5, 1), 0.99)`Share of the amp-hours put in that comes out
       again | share of the amp-hours put in that comes out again; common practice, no source`,
+    end_of_life_resistance_factor: ofFigures(between(1, 100), 2)`Resistance when it is worn over that as new |
+      it is taken to be worn at twice its resistance as well as at end_of_life_share; common practice, no
+      source; played by run --years and size --at-age only`,
   }),
   z.strictObject({
     kind: kind('kinetic')`For lead-acid: a part of the charge is ready, the rest is bound and comes free at a
@@ -99,8 +103,8 @@ export const bank = z.strictObject({
   part,
   price: price('one module'),
   life_years: life_years('Years after which the bank is worn, used or not'),
-  life_cycles: optional(positive(1e6))`Equivalent full cycles after which the modules are bought again; not
-    used beside cycle_life | use does not wear the bank`,
+  life_cycles: optional(positive(1e6))`Equivalent full cycles after which the bank is worn; not used beside
+    cycle_life | use does not wear the bank`,
   cycle_life: optional(list(cyclePoint, 1, 50))`Cycles to the end of life against their depth, lowest depth
     first; each cycle of the year wears the bank by what it takes of it | life_cycles wears it`,
   end_of_life_share: ofMoney(between(0.1, 0.99), 0.8)`Capacity left when it is worn | capacity left when the

@@ -43,7 +43,7 @@ const WIDTH = DESIGN_FIGURES.length;
  */
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
   const study = layOut(task.source, task.axes);
-  const players = memo<(scenario: Scenario) => Figures>(4);
+  const players = memo<(scenario: Scenario, own: Scenario) => Figures>(4);
   return ({ indices, harder, seeds = task.seeds }) => {
     const years = Math.max(1, seeds.length);
     const play = players(JSON.stringify(harder ?? NOT_HARDER), () =>
@@ -57,7 +57,7 @@ export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
       designs.forEach(({ scenario }, k) => {
         if (scenario === null || contradictions[k] !== null) return;
         try {
-          const played = play(withSeed(scenario, seeds[y]));
+          const played = play(withSeed(scenario, seeds[y]), scenario);
           DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });

@@ -10,7 +10,8 @@ import { newPlantBuilder } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
-import { newYearPreparer } from '../../year.ts';
+import { newYearPreparer, type PreparedYear } from '../../year.ts';
+import { newAger } from './at-age.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
 
@@ -28,25 +29,30 @@ export type Figures = Readonly<Record<DesignFigureName, number | null>>;
  *
  * @param texts text of every series file that the scenarios name
  * @param harder what to make of each year before it is played
- * @returns a function from a scenario to its figures
+ * @returns a function from a scenario to its figures; the scenario whose own weather a plant that has aged was new in
+ *   comes second, and is the first unless that was put into another year
  */
 export function newPlayer(
   file: string,
   texts: FileTexts,
   harder: Harder = NOT_HARDER,
-): (scenario: Scenario) => Figures {
+): (scenario: Scenario, own?: Scenario) => Figures {
   const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
   const leanest = memo<number>(1024);
   const nameOf = newNames();
   const plantOf = newPlantBuilder();
   let reused: ReusedColumns | undefined;
-  return (scenario) => {
+  const columnsOf = ({ clock }: PreparedYear): ReusedColumns => {
+    if (reused?.tracked_kWh.length !== clock.steps) reused = newReusedColumns(clock.steps);
+    return reused;
+  };
+  const atAge = newAger(harder.age_years, { yearOf, plantOf, columnsOf });
+  return (asked, own = asked) => {
+    const asNew = plantOf(asked);
+    const { scenario, plant, life_used_share } = atAge(asked, own, asNew);
     const year = harden(yearOf(scenario));
-    const plant = plantOf(scenario);
-    if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
-      reused = newReusedColumns(year.clock.steps);
-    const ledger = playRow(year, plant, reused);
+    const ledger = playRow(year, plant, columnsOf(year));
     // Time in the dark depends on no arrays, and on weather only by loads that follow
     // it or vary and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;
@@ -55,7 +61,9 @@ export function newPlayer(
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const sunless_h = leanest(parts.map(nameOf).join(' '), () => leastSunlessHours(year, plant));
+    const sunless_h = leanest(`${parts.map(nameOf).join(' ')} ${life_used_share}`, () =>
+      leastSunlessHours(year, plant),
+    );
     const figures = headline(ledger, sunless_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
@@ -77,6 +85,8 @@ export function newPlayer(
           ]);
     return {
       ...figures,
+      // What is bought, however little of it is left.
+      'array.size_kWp': asNew.arrays.reduce((sum, array) => sum + array.size_kWp, 0),
       'money.capital': bill.capital,
       'money.total': cost === null ? null : cost.total,
       'money.per_served_kWh': cost === null ? null : cost.per_served_kWh,

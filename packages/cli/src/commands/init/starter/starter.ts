@@ -146,6 +146,7 @@ bank:
   #   cells_series: 1
   #   resistance_mOhm: 15
   #   coulombic_efficiency_share: 0.99
+  #   end_of_life_resistance_factor: 2
   # model:
   #   kind: kinetic
   #   capacity_20h_Ah: 100
@@ -333,6 +334,9 @@ loads:
 #   discount_share_per_year: 0.04
 #   fuel_price_per_L: 2.4
 #   shore_price_per_kWh: 0.3
+#   fuel_price_growth_share_per_year: 0
+#   shore_price_growth_share_per_year: 0
+#   residual_share: 0
 #   lines:
 #     - { name: mounting, price: 42, per: panel }
 
