@@ -628,6 +628,10 @@ describe('defaults', () => {
       charger: { max_charge_A: 20 },
       shore: { max_A: 16, voltage_V: 230 },
       alternator: { max_charge_A: 30, windows: ['08:00-09:00'] },
+      other_sources: [
+        { kind: 'constant', name: 'stream', power_W: 100 },
+        { kind: 'series', name: 'turbine', ...csv, power: { column: 'p', unit: 'W' }, max_power_W: 900 },
+      ],
       generator: yaml.parse(GENERATOR.replace('run:', '')).generator,
     },
     {

@@ -13,6 +13,7 @@ import { reportHead } from './head.ts';
 import { leanestFindings } from './leanest.ts';
 import { growthNotices, moneyAssumptions, moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
+import { otherFindings } from './other-sources.ts';
 import type { Report } from './report.ts';
 import { seasonWeekFindings } from './season-weeks.ts';
 import { cautions } from './static/cautions.ts';
@@ -86,6 +87,7 @@ export function findings(ledger: Ledger, lean_days = 7, years: Report['years'] =
     generator,
     shore: plant.shore === null ? null : drawnFrom(ledger, columns.shore_kWh),
     alternator: plant.alternator_kW === 0 ? null : drawnFrom(ledger, columns.alternator_kWh),
+    other_sources: otherFindings(ledger),
     array: arrayFindings(ledger),
     bank,
     losses: {

@@ -65,6 +65,8 @@ export function billOfScenario(scenario: Scenario): Bill {
       : { years: bank.life_years ?? null, cycles: null, by_depth: true, run_h: null };
   lines.push(line('bank', bank.part ?? 'battery module', bank.modules_parallel, bank.price, bankLife));
   lines.push(line('inverter', inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)));
+  for (const [k, { name, price, life_years }] of (scenario.other_sources ?? []).entries())
+    lines.push(line(`other_sources[${k}]`, name, 1, price, lasts(life_years)));
   if (charger !== undefined && !isBrought(charger)) {
     lines.push(line('charger', charger.part ?? 'charger', 1, charger.price, lasts(charger.life_years)));
   }

@@ -33,6 +33,11 @@ export function cautions(plant: Plant): readonly string[] {
       'An array on the AC side must be held back when the bank is full, or it drives voltage and frequency up and overcharges the bank. Use only inverters whose makers allow them together, in the sizes they allow, and try it with a full bank.',
     );
   }
+  if (plant.others.length > 0) {
+    list.unshift(
+      'A stream or wind turbine that nobody loads runs away and raises its voltage until something breaks: with the bank full, the controller down or a wire off, a diversion load or a brake must take all its power, at all times and without the plant. A diversion load gets hot: mount and fuse it for that.',
+    );
+  }
   const { generator, shore, arrays, inverter, alternator_kW } = plant;
   if (generator !== null || shore !== null || arrays.some(({ ac }) => ac === true)) {
     list.push(

@@ -4,8 +4,9 @@ import { rounded } from '../../basis/rounding.ts';
 import type { GeneratorSpec, Scenario } from '../schema/schema.ts';
 import { fuelPoints, idleFuel_L_per_h } from './fuel-points.ts';
 import { broken, notAfter, pairs } from './rule.ts';
+import { twice, yearless } from './site.ts';
 
-/** Generator, charger and socket. */
+/** Generator, charger, socket and other sources. */
 export function* sourceRules(scenario: Scenario): Generator<Issue> {
   if (scenario.generator) {
     yield* stateOfCharge(scenario.generator, scenario.bank.floor_soc);
@@ -13,6 +14,10 @@ export function* sourceRules(scenario: Scenario): Generator<Issue> {
     yield* fuel(scenario.generator);
     yield* heatOfFuel(scenario.generator);
   }
+  const others = scenario.other_sources ?? [];
+  yield* twice(others, 'other_sources');
+  for (const [i, other] of others.entries())
+    if (other.kind === 'series') yield* yearless(other.time, `other_sources[${i}]`);
   yield* circuits(scenario);
   yield* shoreCarries(scenario);
 }

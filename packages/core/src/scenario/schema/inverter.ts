@@ -60,6 +60,13 @@ const sleep = z.strictObject({
     above idle_W`,
 });
 
+const cutOff = z.strictObject({
+  cut_off_soc: key(share())`State of charge at which it cuts off: it takes nothing more from the bank, sun or
+    engine, draws nothing itself, and stays off; not below the bank's floor, down to which loads on the DC side
+    go on`,
+  reconnect_soc: key(share())`State of charge at which it comes back, above cut_off_soc`,
+});
+
 export const inverter = z.strictObject({
   part,
   price: price('one unit'),
@@ -80,6 +87,8 @@ export const inverter = z.strictObject({
   max_total_tracker_A: optional(positive(10_000))`All-in-one: most that all trackers of one unit put out
     together, at the bank's nominal voltage`,
   sleep: optional(sleep)`What it does while little is on | it never sleeps`,
+  cut_off: optional(cutOff)`Where it cuts off to spare the bank, and comes back; by voltage in the device, by
+    state of charge here | it gives what the bank gives, down to its floor, and whatever the sun gives there`,
   derating: optional(derating)`What heat takes of its rating | nothing`,
 });
 

@@ -15,6 +15,7 @@ import {
   type temperatureLoad,
 } from './loads.ts';
 import { money } from './money.ts';
+import { otherSource, type seriesSource } from './other-sources.ts';
 import { project } from './project.ts';
 import { run } from './run.ts';
 import { site } from './site.ts';
@@ -53,6 +54,10 @@ export const scenarioSchema = z.strictObject({
     it lies wholly in a window`,
   alternator: optional(alternator)`Current from a running engine into the bank, through a DC-DC
     charger`,
+  other_sources: optional(
+    list(otherSource, 1, 10),
+  )`What else makes power by itself, whose output someone knows:
+    a stream, a small wind turbine | none`,
   shedding: leftOut(list(shedRule, 0, 9), [])`Tiers of loads that are shed on purpose when the bank is low
     | no tier is shed on purpose`,
   loads: key(list(load, 1, 500))`Everything that draws power`,
@@ -94,6 +99,10 @@ export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = NonNullable<Scenario['charger']>;
 /** `generator`, as checked. */
 export type GeneratorSpec = NonNullable<Scenario['generator']>;
+/** One of `other_sources`, as checked. */
+export type OtherSourceSpec = NonNullable<Scenario['other_sources']>[number];
+/** One of `other_sources` of kind `series`, as checked. */
+export type SeriesSource = z.output<typeof seriesSource>;
 /** `wiring`, as checked. */
 export type WiringSpec = NonNullable<Scenario['wiring']>;
 /** One of `loads`, whatever its kind, as checked. */
@@ -117,11 +126,12 @@ export type SeriesTime = z.output<typeof seriesTime>;
 /** What is done where rows of a CSV file are missing, as checked. */
 export type Gaps = z.output<typeof gaps>;
 
-/** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads. */
+/** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads, then other sources. */
 export function filesNamed(scenario: Scenario): readonly string[] {
   expectArgument('filesNamed', 'scenario', scenario, 'scenario');
   const files = new Set<string>();
   if ('file' in scenario.weather) files.add(scenario.weather.file);
-  for (const load of scenario.loads) if (load.kind === 'series') files.add(load.file);
+  for (const one of [...scenario.loads, ...(scenario.other_sources ?? [])])
+    if (one.kind === 'series') files.add(one.file);
   return [...files];
 }
