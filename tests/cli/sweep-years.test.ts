@@ -1,4 +1,5 @@
 /** A sweep over possible years: one row a design, its figures over the years those of the years played one by one. */
+import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { howSure } from '@longnight/core/study';
@@ -65,7 +66,13 @@ test('threads, parts and a sweep that goes on make the same bytes', () => {
   const stopped = join(folder, 'stopped');
   sweep(...YEARS, '--part', '1/1', '--out', stopped);
   const lines = readFileSync(join(stopped, 'sweep.part-1of1.csv'), 'utf8').split('\r\n');
-  writeFileSync(join(stopped, 'sweep.part-1of1.csv.partial'), `${lines.slice(0, 3).join('\r\n')}\r\n`);
+  const begin = (): void => {
+    const rows = `${lines.slice(0, 3).join('\r\n')}\r\n`;
+    const sum = createHash('sha256').update(rows).digest('hex');
+    writeFileSync(join(stopped, 'sweep.part-1of1.csv.partial'), rows);
+    writeFileSync(join(stopped, 'sweep.part-1of1.csv.partial.sums'), `${sum} ${rows.length}\n`);
+  };
+  begin();
   writeFileSync(
     join(stopped, 'sweep.part-1of1.csv.partial.json'),
     readFileSync(join(stopped, 'sweep.part-1of1.json')),
@@ -77,7 +84,7 @@ test('threads, parts and a sweep that goes on make the same bytes', () => {
     join(stopped, 'sweep.part-1of1.csv.partial.json'),
     readFileSync(join(stopped, 'sweep.part-1of1.json')),
   );
-  writeFileSync(join(stopped, 'sweep.part-1of1.csv.partial'), `${lines.slice(0, 3).join('\r\n')}\r\n`);
+  begin();
   const other = sweep('--seeds', '5', '--part', '1/1', '--out', stopped, '--resume');
   expect(other.status).toBe(2);
   expect(other.stderr).toContain(

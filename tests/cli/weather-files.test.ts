@@ -275,7 +275,7 @@ describe('is read right', () => {
       if (r === 50) c[1] = '-9999';
     });
     const ended = run(scenario(text, ['missing: [-9999, 9999]']));
-    expect(ended.stderr).toMatch(/^w\.csv:51: weather\.ghi: 1 h missing in one gap/m);
+    expect(ended.stderr).toMatch(/^w\.csv:51 column "ghi": weather\.ghi: 1 h missing in one gap/m);
     // Not said to be a code it is put in from the rows beside it, and named.
     const put = run(scenario(text));
     expect(put.status).toBe(0);
