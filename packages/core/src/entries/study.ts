@@ -2,8 +2,10 @@
 
 export type { ShareRange } from '../findings/years.ts';
 export type { Asked, AskedKind, AskedRow } from '../study/compare/asked.ts';
-export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
+export type { CompareNotice, CompareRow } from '../study/compare/compare.ts';
 export type { Compared, Dearer } from '../study/compare/dearer.ts';
+export type { ComparedFigures, ComparedName } from '../study/compare/figures.ts';
+export type { CompareYears, CompareYearsRow, YearsSpread } from '../study/compare/over-years.ts';
 export * from '../study/designs/axes.ts';
 export * from '../study/designs/chunk.ts';
 export type { Design } from '../study/designs/designer.ts';
@@ -28,5 +30,6 @@ export * from '../study/week/week-years.ts';
 export { ensembleSeeds } from '../study/years/ensemble.ts';
 export { withEveryYear } from '../study/years/every-year.ts';
 export * from '../study/years/how-sure.ts';
+export type { Judge, JudgeAsk, Judged } from '../study/years/judge.ts';
 export * from '../study/years/possible-years.ts';
 export { hoursByYear, winterOf } from '../study/years/years.ts';

@@ -23,7 +23,7 @@ export async function compare(files: readonly string[], given: Given, io: Io): P
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const first = opened[0]!;
   const plants = opened.map(({ read }, k) => ({ label: labels[k]!, scenario: read.scenario }));
-  const comparison = watched(io, 'plants', plants.length, (at) => comparePlants(plants, first.texts, at));
+  const comparison = watched(io, 'plants', plants.length, (at) => comparePlants(plants, first.texts, {}, at));
   const shown = { comparison, scenario: first.read.scenario };
   const names = opened.map((one) => one.name);
   const { notices } = prepareYear(first.read, files[0]!, first.texts);

@@ -18,7 +18,7 @@ export async function improve(file: string, given: Given, io: Io): Promise<void>
   const { read, source, texts, paths } = files;
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];
-  const improvement = watched(io, 'years', null, (at) => improvePlant(source, texts, at));
+  const improvement = watched(io, 'years', null, (at) => improvePlant(source, texts, {}, at));
   const shown = { improvement, scenario: read.scenario };
   await tell(io, given, NAMES, {
     document: improveDocument(shown, files.name, madeFrom(files)),

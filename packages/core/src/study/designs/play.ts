@@ -3,14 +3,15 @@ import type { Figure } from '../../findings/figures/figure.ts';
 import { figureNamed } from '../../findings/figures/figures.ts';
 import { total } from '../../findings/totals.ts';
 import { newReusedColumns, playRow, type ReusedColumns } from '../../hours/play.ts';
+import type { Ledger, RowColumn } from '../../ledger/ledger.ts';
 import { followsAir } from '../../loads/prepare.ts';
 import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
-import { newPlantBuilder } from '../../plant/plant.ts';
+import { newPlantBuilder, type Plant } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
-import { newYearPreparer } from '../../year.ts';
+import { newYearPreparer, type PreparedYear } from '../../year.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
 
@@ -24,29 +25,48 @@ export const DESIGN_FIGURES: readonly Figure<DesignFigureName>[] = NAMES.map((na
 export type Figures = Readonly<Record<DesignFigureName, number | null>>;
 
 /**
- * Plays designs one after another on one set of columns; what they share is prepared once.
+ * Plays plants one after another on one set of columns; what their years share is prepared once.
  *
  * @param texts text of every series file that the scenarios name
+ * @param play the whole year, or only what a row is read from
  * @param harder what to make of each year before it is played
- * @returns a function from a scenario to its figures
+ * @returns a function from a scenario to its ledger, which the next play overwrites
  */
+export function newYearPlayer<Played extends Ledger<RowColumn>>(
+  file: string,
+  texts: FileTexts,
+  play: (year: PreparedYear, plant: Plant, reused: ReusedColumns) => Played,
+  harder: Harder = NOT_HARDER,
+): (scenario: Scenario) => Played {
+  const yearOf = newYearPreparer(file, texts);
+  const harden = newHardener(harder);
+  const plantOf = newPlantBuilder();
+  let reused = newReusedColumns(0);
+  return (scenario) => {
+    const year = harden(yearOf(scenario));
+    if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
+    return play(year, plantOf(scenario), reused);
+  };
+}
+
+/** The figures of designs, one after another, without their hours. For the parameters see `newYearPlayer`. */
 export function newPlayer(
   file: string,
   texts: FileTexts,
   harder: Harder = NOT_HARDER,
 ): (scenario: Scenario) => Figures {
-  const yearOf = newYearPreparer(file, texts);
-  const harden = newHardener(harder);
+  const play = newYearPlayer(file, texts, playRow, harder);
+  const figuresOf = newFigureReader();
+  return (scenario) => figuresOf(play(scenario));
+}
+
+/** Reads the figures of designs off their ledgers; what several of them share is worked out once. */
+export function newFigureReader(): (ledger: Ledger<RowColumn>) => Figures {
   const leanest = memo<number>(1024);
   const nameOf = newNames();
-  const plantOf = newPlantBuilder();
-  let reused: ReusedColumns | undefined;
-  return (scenario) => {
-    const year = harden(yearOf(scenario));
-    const plant = plantOf(scenario);
-    if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
-      reused = newReusedColumns(year.clock.steps);
-    const ledger = playRow(year, plant, reused);
+  return (ledger) => {
+    const { year, plant } = ledger;
+    const { scenario } = year;
     // Time in the dark depends on no arrays, and on weather only by loads that follow
     // it and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;

@@ -206,7 +206,7 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
  *
  * @param figure in the unit of the figure that the bound names
  */
-function missedBy({ name, relation, bound }: Requirement, figure: number | null): number {
+export function missedBy({ name, relation, bound }: Requirement, figure: number | null): number {
   const value = countsAs(name, figure);
   if (value === null) return Number.POSITIVE_INFINITY;
   const beyond = relation.startsWith('<') ? value - bound : bound - value;

@@ -1,0 +1,68 @@
+import { mean } from 'simple-statistics';
+import type { Figures } from '../designs/play.ts';
+import type { Requirement } from '../size/requirement.ts';
+import { missedBy, triedDesign } from '../size/size.ts';
+import type { PossibleYear } from './possible-years.ts';
+
+/** In which years plants are to be judged, and by what. Empty means the scenario's own year, and nothing unmet. */
+export interface JudgeAsk {
+  /** As `possibleYears` gave them; left out, the scenario's own year alone. */
+  readonly years?: readonly PossibleYear[] | undefined;
+  /** In how many of them all that is required must be kept; left out, in all. */
+  readonly years_to_hold?: number | undefined;
+  /** Bounds on figures of a design; left out, nothing may go unmet. */
+  readonly require?: readonly Requirement[] | undefined;
+}
+
+/** The same with all that was left out. */
+export interface Judge {
+  /** Undefined stands for the scenario's own year. */ readonly years: readonly (PossibleYear | undefined)[];
+  readonly years_to_hold: number;
+  readonly require: readonly Requirement[];
+  /** True if nobody asked for anything but that nothing goes unmet. */ readonly all_served: boolean;
+}
+
+/** What the years say of a plant. */
+export interface Judged {
+  /** In how many of them all that is required is kept. */ readonly years_held: number;
+  /** True if those are as many as asked for. */ readonly keeps: boolean;
+  /** Figure of each requirement, which as many years as asked for keep to. */
+  readonly bounds: readonly (number | null)[];
+  /**
+   * How far it is from keeping them: unmet energy, the mean of the years; with requirements how far each is missed, as
+   * a share of its bound, summed.
+   */
+  readonly missed: number;
+}
+
+const NOTHING_UNMET: Requirement = { text: 'unmet.hours<=0', name: 'unmet.hours', relation: '<=', bound: 0 };
+
+/** Fills in what nobody asked for. */
+export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): Judge {
+  const played = years.length === 0 ? [undefined] : years;
+  return {
+    years: played,
+    years_to_hold: years_to_hold ?? played.length,
+    require: require.length === 0 ? [NOTHING_UNMET] : require,
+    all_served: require.length === 0,
+  };
+}
+
+/**
+ * Judges a plant by what it did in the years.
+ *
+ * @param figures year by year, in the order of `judge.years`
+ */
+export function judgeYears(figures: readonly Figures[], judge: Judge): Judged {
+  const { require, years_to_hold, all_served } = judge;
+  const ask = { holds: require, least: 'unmet.energy_kWh', years_to_hold } as const;
+  const { years_held, bounds } = triedDesign(0, figures, ask);
+  return {
+    years_held,
+    keeps: years_held >= years_to_hold,
+    bounds,
+    missed: all_served
+      ? mean(figures.map((year) => year['unmet.energy_kWh']!))
+      : require.reduce((sum, bound, k) => sum + missedBy(bound, bounds[k]!), 0),
+  };
+}
