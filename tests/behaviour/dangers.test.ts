@@ -6,6 +6,7 @@ import {
   findings,
   type Improvement,
   improvePlant,
+  newYearPreparer,
   plantOf,
   playYear,
   prepareYear,
@@ -165,7 +166,7 @@ describe('dangers', () => {
 
 describe('studies', () => {
   it('a design that is a danger does not hold, whatever it serves', () => {
-    const play = newPlayer('hut.yaml', new Map());
+    const play = newPlayer(newYearPreparer('hut.yaml', new Map()));
     const of = (panels: number) => play(yearOf(plant({}, { panels })).scenario);
     const ask = { holds: [], least: 'bank.usable_kWh', years_to_hold: 1 } as const;
     expect(of(9).dangers).toBe(1);
@@ -262,7 +263,7 @@ describe('what the next part buys', () => {
       if (path === 'bank.modules_parallel') typed.bank.modules_parallel = value;
       if (path === 'arrays[0].panels') typed.arrays[0].panels = value;
     }
-    const play = newPlayer('hut.yaml', new Map());
+    const play = newPlayer(newYearPreparer('hut.yaml', new Map()));
     expect(play(readScenario(stringify(typed), 'hut.yaml').scenario)['unmet.hours']).toBe(0);
   });
 });

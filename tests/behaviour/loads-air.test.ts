@@ -92,7 +92,7 @@ describe('heating and cooling that follow the air', () => {
     expect(sum(-10, true) - sum(-10, false)).toBeCloseTo(8760 * 0.22, 0);
     // What does not follow the air is one column, whatever the weather.
     expect(yearOf(withSky(20, false)).loads).toBe(yearOf(withSky(-10, false)).loads);
-    const play = newPlayer(file, new Map());
+    const play = newPlayer(newYearPreparer(file, new Map()));
     const dark = (degrees: number): number => play(withSky(degrees, true))['autonomy.sunless_hours.least']!;
     expect(dark(20)).toBeGreaterThan(dark(-10));
   });

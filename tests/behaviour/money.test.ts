@@ -319,7 +319,7 @@ describe('money in the report', () => {
 
   it('is what a study says of the same plant, name by name', () => {
     const { scenario, money } = report(TEXT);
-    const figures = newPlayer(FILE, new Map())(scenario);
+    const figures = newPlayer(newYearPreparer(FILE, new Map()))(scenario);
     for (const name of ['capital', 'total', 'per_served_kWh'] as const)
       expect(money![name], name).toBeCloseTo(figures[`money.${name}`]!, 6);
   });
@@ -393,7 +393,7 @@ describe('money in the report', () => {
     const priced = report(swap(plugged, '  lines:', '  shore_price_per_kWh: 0.3\n  lines:'));
     expect(priced.shore!.energy_kWh).toBeGreaterThan(0);
     expect(priced.money!.shore).toBeCloseTo(priced.shore!.energy_kWh * 0.3 * annuity(20, 0.04), 6);
-    const figures = newPlayer(FILE, new Map())(priced.scenario);
+    const figures = newPlayer(newYearPreparer(FILE, new Map()))(priced.scenario);
     expect(figures['money.total']).toBeCloseTo(priced.money!.total!, 6);
   });
 

@@ -1,10 +1,11 @@
 /** How designs are shared out among threads: by years, and with the same figures as in one thread. */
 import { readFileSync } from 'node:fs';
-import { NOT_HARDER, readAxis } from '@longnight/core/study';
+import { NOT_HARDER, type PossibleYear, readAxis } from '@longnight/core/study';
 import { expect, it } from 'vitest';
-import { playDesigns, seedPieces } from '../../packages/cli/src/workers/pool.ts';
+import { playDesigns, yearPieces } from '../../packages/cli/src/workers/pool.ts';
 
-const seedsUpTo = (count: number): number[] => Array.from({ length: count }, (_, k) => k + 1);
+const yearsUpTo = (count: number): PossibleYear[] =>
+  Array.from({ length: count }, (_, k) => ({ kind: 'drawn', seed: k + 1 }));
 
 it.each([
   [1, 100, 2],
@@ -12,16 +13,16 @@ it.each([
   [64, 100, 4],
   [64, 1, 4],
   [3, 7, 8],
-])('%i designs with %i seeds keep %i threads busy, each year once', (designs, count, threads) => {
-  const pieces = seedPieces(designs, seedsUpTo(count), threads);
-  expect(pieces.flat()).toEqual(seedsUpTo(count));
-  expect(Math.min(...pieces.map((seeds) => seeds.length))).toBeGreaterThan(0);
+])('%i designs with %i years keep %i threads busy, each year once', (designs, count, threads) => {
+  const pieces = yearPieces(designs, yearsUpTo(count), threads);
+  expect(pieces.flat()).toEqual(yearsUpTo(count));
+  expect(Math.min(...pieces.map((years) => years.length))).toBeGreaterThan(0);
   expect(pieces.length).toBeGreaterThanOrEqual(Math.min(count, 2 * threads));
-  for (const seeds of pieces) expect(seeds.length * designs).toBeLessThanOrEqual(Math.max(128, designs));
+  for (const years of pieces) expect(years.length * designs).toBeLessThanOrEqual(Math.max(128, designs));
 });
 
-it('a run without seeds is one piece', () => {
-  expect(seedPieces(64, [], 2)).toEqual([[]]);
+it('a run without years is one piece', () => {
+  expect(yearPieces(64, [], 2)).toEqual([[]]);
 });
 
 it('years shared out among threads come back as one thread plays them', async () => {
@@ -30,7 +31,7 @@ it('years shared out among threads come back as one thread plays them', async ()
     source: { text: readFileSync(file, 'utf8'), file, partsTexts: new Map() },
     texts: new Map(),
     axes: [readAxis('bank.modules_parallel=1,4'), readAxis('generator.start_soc=0.25,0.05')],
-    seeds: seedsUpTo(5),
+    years: yearsUpTo(5),
   };
   const played = async (threads: number) => {
     const deliveries = [];

@@ -6,6 +6,7 @@ import {
   type Figures,
   findings,
   InputError,
+  newYearPreparer,
   plantOf,
   playYear,
   prepareYear,
@@ -150,7 +151,7 @@ describe('figures of a study', () => {
     source: SOURCE,
     texts: new Map(),
     axes: [readAxis('arrays[0].size_kWp=2:6:2'), readAxis('bank.modules_parallel=2,5')],
-    seeds: [],
+    years: [],
   };
 
   it('are those of the report, name by name', () => {
@@ -178,7 +179,7 @@ describe('figures of a study', () => {
 
   it('buy the bank again by the cycles of the year, as the report does, where their life is stated', () => {
     const read = readScenario(TEXT, FILE);
-    const play = newPlayer(FILE, new Map());
+    const play = newPlayer(newYearPreparer(FILE, new Map()));
     const replaced = (cycle_life: { depth_share: number; cycles: number }[] | undefined) => {
       const { arrays, bank, inverter, charger, generator } = read.scenario;
       const scenario = {
@@ -223,15 +224,15 @@ describe('figures of a study', () => {
     }
   });
 
-  it('of seeds are those of scenarios with these seeds', () => {
-    const seeds = [3, 4];
-    const played = newChunkPlayer({ ...task, axes: [readAxis('bank.modules_parallel=3')], seeds })({
+  it('of drawn years are those of scenarios with these seeds', () => {
+    const years = [3, 4].map((seed) => ({ kind: 'drawn', seed }) as const);
+    const played = newChunkPlayer({ ...task, axes: [readAxis('bank.modules_parallel=3')], years })({
       indices: [0],
       harder: NOT_HARDER,
     });
     const [three, four] = figuresOf(played, 0, 2)!;
     const study = openStudy(SOURCE, [readAxis('bank.modules_parallel=3'), readAxis('weather.seed=3,4')]);
-    const play = newPlayer(FILE, new Map());
+    const play = newPlayer(newYearPreparer(FILE, new Map()));
     expect(three).toEqual(play(study.design(0).scenario!));
     expect(four).toEqual(play(study.design(1).scenario!));
     expect(three).not.toEqual(four);

@@ -56,7 +56,7 @@ for (const file of PLANTS) {
     source: { text, file, partsTexts: texts },
     texts,
     axes: [readAxis('arrays[0].size_kWp=1:20:0.05'), readAxis('bank.modules_parallel=1:20:1')],
-    seeds: [],
+    years: [],
   };
   const play = newChunkPlayer(task);
   const loops: number[] = [];

@@ -196,7 +196,10 @@ test('in an ensemble a design must hold in so many of the seeded years', () => {
       `${wanted}`,
     );
     expect(told.best?.values['bank.modules_parallel'], `${wanted} of 4`).toBe(expected?.count);
-    expect(told.asked).toMatchObject({ seeds, years_to_hold: wanted });
+    expect(told.asked).toMatchObject({
+      years: seeds.map((seed) => ({ seed, calendar_year: null })),
+      years_to_hold: wanted,
+    });
     if (expected !== undefined) expect(told.best).toMatchObject({ years_held: expected.held, holds: true });
   }
   // Somebody must fall between the counts asked for, or the test asks nothing.
@@ -244,7 +247,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
   const workOf = (bound: string, threads = 1): SizeWork => ({
     study,
     axes,
-    task: { source, texts: new Map(), axes, seeds: [] },
+    task: { source, texts: new Map(), axes, years: [] },
     ask: { holds: [readRequirement(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
     threads,
   });
@@ -273,7 +276,7 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     const rows = [...varyPlant(source, axes)];
     expect(rows.map((row) => row.index)).toEqual([...Array(study.designs).keys()]);
     expect(chooseDesign(rows, ask).best).toBe(sizePlant(source, axes, ask).best);
-    const play = newChunkPlayer({ source, texts: new Map(), axes, seeds: [] });
+    const play = newChunkPlayer({ source, texts: new Map(), axes, years: [] });
     const chunk = play({ indices: [3, 77], harder: NOT_HARDER });
     expect(rows[77]!.figures![0]!['unmet.energy_kWh']).toBe(chunk.figures[chunk.figures.length / 2]);
   });
@@ -308,7 +311,7 @@ describe('the same bytes', () => {
     expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
   });
 
-  test('size.csv is the sweep of the same keys, with the seeds as the last one', () => {
+  test('size.csv is the sweep of the same keys, with the drawn years as the last one', () => {
     const [a, b] = [join(folder, 'as-size'), join(folder, 'as-sweep')];
     size(
       engine,
@@ -331,7 +334,10 @@ describe('the same bytes', () => {
       '--out',
       b,
     ]);
-    expect(readFileSync(join(a, 'size.csv'), 'utf8')).toBe(readFileSync(join(b, 'sweep.csv'), 'utf8'));
+    const named = readFileSync(join(a, 'size.csv'), 'utf8')
+      .replace(',year,', ',weather.seed,')
+      .replaceAll(',drawn year ', ',');
+    expect(named).toBe(readFileSync(join(b, 'sweep.csv'), 'utf8'));
   });
 });
 
@@ -463,10 +469,7 @@ describe('what is refused, with nothing written', () => {
     [[engine, ...hold], /required option '--vary/],
     [[engine, ...grid], /required option '--require/],
     [[engine, ...grid, ...hold, '--in', '3'], /--in: counts years[\s\S]*add --seeds N/],
-    [
-      [engine, ...grid, ...hold, '--seeds', '3', '--in', '4'],
-      /--in: 4 years are asked for, and --seeds draws 3/,
-    ],
+    [[engine, ...grid, ...hold, '--seeds', '3', '--in', '4'], /--in: 4 years are asked for, and there are 3/],
     [
       [engine, ...grid, '--vary', 'weather.seed=1:3:1', ...hold, '--seeds', '3'],
       /--vary weather\.seed: is the weather, which is not to be chosen/,

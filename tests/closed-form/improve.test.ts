@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { type Improvement, InputError, improvePlant, readScenario } from '@longnight/core';
+import { type Improvement, InputError, improvePlant, newYearPreparer, readScenario } from '@longnight/core';
 import { newPlayer, type TriedChange } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
@@ -285,7 +285,7 @@ describe('what is said of a change', () => {
 
   it('is what a file that says so gives', () => {
     const improvement = improvePlant({ text: TEXT, file: FILE, partsTexts: new Map() }, new Map());
-    const play = newPlayer(FILE, new Map());
+    const play = newPlayer(newYearPreparer(FILE, new Map()));
     const tries = [
       ...improvement.helping,
       ...improvement.repeated,

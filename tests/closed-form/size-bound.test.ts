@@ -94,7 +94,7 @@ it('no plant sized over drawn years costs less than a linear program that sees t
   ]);
   const designs = [
     ...varyPlant({ text, file: 'bound.yaml', partsTexts: new Map() }, axes, {
-      seeds: YEARS.map(({ seed }) => seed),
+      years: YEARS,
     }),
   ];
   const answer = chooseDesign(designs, {

@@ -38,6 +38,12 @@ export const VARY = [
   'a key of the scenario and its values: PATH=A,B,C or PATH=FROM:TO:STEP; may be given several times',
   several(named),
 ] as const;
+export const SEEDS = [
+  '--seeds <n>',
+  "play n drawn years, 1 to 10000: the scenario's seed and those after it; of a weather file from its own monthly means",
+  wholeNumber(1, 10_000, 'years'),
+] as const;
+export const EVERY_YEAR = ['--every-year', 'play each whole year of the weather file'] as const;
 export const THREADS = [
   '--threads <n>',
   'worker threads (default: one for each processor, if there is work for them)',

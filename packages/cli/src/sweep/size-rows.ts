@@ -1,5 +1,6 @@
 import type { Axis } from '@longnight/core';
-import type { PlayedChunk } from '@longnight/core/study';
+import type { PlayedChunk, PossibleYear } from '@longnight/core/study';
+import { yearName } from '../render/document/year-words.ts';
 import { type NewRows, openNewRows } from './row-file.ts';
 import { sweepRows } from './rows.ts';
 
@@ -11,7 +12,8 @@ export interface SizeRows extends Omit<NewRows, 'append'> {
 }
 
 /**
- * Begins size.csv. Its rows are those of a sweep; with an ensemble, of a sweep with `weather.seed` as the last key.
+ * Begins size.csv. Its rows are those of a sweep; with several years, of a sweep with the year as the last key: a drawn
+ * year is its seed, a measured one that of the calendar.
  *
  * @throws InputError if the disk refuses
  */
@@ -19,26 +21,28 @@ export function openSizeRows(
   cwd: string,
   out: string,
   axes: readonly Axis[],
-  seeds: readonly number[],
+  years: readonly PossibleYear[],
 ): SizeRows {
-  const rows = sweepRows(seeds.length === 0 ? axes : [...axes, { path: 'weather.seed', values: seeds }]);
+  const rows = sweepRows(
+    years.length === 0 ? axes : [...axes, { path: 'year', values: years.map(yearName) }],
+  );
   const file = openNewRows(cwd, out, 'size.csv', rows.header);
   return {
     ...file,
-    append: (indices, played) => file.append(rows.write(...bySeed(indices, played, seeds.length))),
+    append: (indices, played) => file.append(rows.write(...byYear(indices, played, years.length))),
   };
 }
 
 /** A design in several years as as many designs: the figures stand in that order already. */
-function bySeed(
+function byYear(
   indices: readonly number[],
   played: PlayedChunk,
-  seeds: number,
+  years: number,
 ): [readonly number[], PlayedChunk] {
-  if (seeds === 0) return [indices, played];
-  const each = Array.from({ length: seeds }, (_, year) => year);
+  if (years === 0) return [indices, played];
+  const each = Array.from({ length: years }, (_, year) => year);
   return [
-    indices.flatMap((index) => each.map((year) => index * seeds + year)),
+    indices.flatMap((index) => each.map((year) => index * years + year)),
     { figures: played.figures, contradictions: played.contradictions.flatMap((why) => each.map(() => why)) },
   ];
 }

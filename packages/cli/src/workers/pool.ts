@@ -1,6 +1,12 @@
 import { Worker } from 'node:worker_threads';
 import type { Axis, Harder } from '@longnight/core';
-import { type Chunk, newChunkPlayer, type PlayedChunk, type StudyTask } from '@longnight/core/study';
+import {
+  type Chunk,
+  newChunkPlayer,
+  type PlayedChunk,
+  type PossibleYear,
+  type StudyTask,
+} from '@longnight/core/study';
 
 /**
  * Years sent to a thread at a time: sending one costs as much as playing a tenth of one, and a chunk should not keep
@@ -11,6 +17,9 @@ const CHUNK = { sizes: 64, skies: 8 } as const;
 const WORTH_THREADS_ms = 300;
 /** What one played year is taken to cost when that is estimated. */
 const YEAR_ms = 0.4;
+
+/** Chunks that a thread may have more than the idlest before another takes its years. */
+const WAITS = 4;
 
 /** A chunk that has been played, with the designs it is of. */
 interface Delivery {
@@ -27,10 +36,22 @@ const PREPARES =
 
 const prepares = (axes: readonly Axis[]): boolean => axes.some((axis) => PREPARES.test(axis.path));
 
-/** How many threads are worth it for so many played years. */
-export const threadsFor = (years: number, available: number, axes: readonly Axis[] = []): number => {
-  const each_ms = prepares(axes) ? YEAR_ms + PREPARED_ms : YEAR_ms;
-  return years * each_ms < WORTH_THREADS_ms ? 1 : Math.max(1, available);
+/**
+ * How many threads are worth it.
+ *
+ * @param designs to play
+ * @param years to play each in; 0 for the scenario's own
+ */
+export const threadsFor = (
+  designs: number,
+  available: number,
+  axes: readonly Axis[] = [],
+  years = 0,
+): number => {
+  const played = designs * Math.max(1, years);
+  const prepared = prepares(axes) ? played : years;
+  const all_ms = played * YEAR_ms + prepared * PREPARED_ms;
+  return all_ms < WORTH_THREADS_ms ? 1 : Math.max(1, available);
 };
 
 /**
@@ -54,9 +75,12 @@ export async function* playDesigns(
       const { value: run, done } = runs.next();
       if (!done) {
         const pieces = Promise.all(
-          seedPieces(run.length, task.seeds, threads).map((seeds) => {
-            const hand = crew.reduce((least, h) => (h.waiting() < least.waiting() ? h : least));
-            return hand.play({ indices: run, harder, seeds });
+          yearPieces(run.length, task.years, threads).map((years, piece) => {
+            const least = crew.reduce((least, h) => (h.waiting() < least.waiting() ? h : least));
+            // Who played these years before has their skies.
+            const usual = years.length === 0 ? least : crew[piece % threads]!;
+            const hand = usual.waiting() <= least.waiting() + WAITS ? usual : least;
+            return hand.play({ indices: run, harder, years });
           }),
         );
         // If a thread breaks, the first run waited for says so; the others must not end the process.
@@ -86,19 +110,19 @@ function* inRuns(indices: Iterable<number>, size: number): Generator<readonly nu
   return undefined;
 }
 
-/** Shares a run of designs out by its years, so that few designs with many seeds keep every thread busy. */
-export function seedPieces(
+/** Shares a run of designs out by its years, so that few designs with many years keep every thread busy. */
+export function yearPieces(
   designs: number,
-  seeds: readonly number[],
+  years: readonly PossibleYear[],
   threads: number,
-): readonly (readonly number[])[] {
-  const size = Math.max(1, Math.min(CHUNK.sizes / designs, seeds.length / (2 * threads)));
-  const pieces = Math.max(1, Math.ceil(seeds.length / size));
-  const cut = (piece: number): number => Math.round((piece * seeds.length) / pieces);
-  return Array.from({ length: pieces }, (_, k) => seeds.slice(cut(k), cut(k + 1)));
+): readonly (readonly PossibleYear[])[] {
+  const size = Math.max(1, Math.min(CHUNK.sizes / designs, years.length / (2 * threads)));
+  const pieces = Math.max(1, Math.ceil(years.length / size));
+  const cut = (piece: number): number => Math.round((piece * years.length) / pieces);
+  return Array.from({ length: pieces }, (_, k) => years.slice(cut(k), cut(k + 1)));
 }
 
-/** Pieces of the same designs, their seeds one after the other, as if they had been played in one. */
+/** Pieces of the same designs, their years one after the other, as if they had been played in one. */
 function joined(pieces: readonly PlayedChunk[], designs: number): PlayedChunk {
   if (pieces.length === 1) return pieces[0]!;
   const figures = new Float64Array(pieces.reduce((sum, piece) => sum + piece.figures.length, 0));

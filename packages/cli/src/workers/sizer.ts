@@ -31,7 +31,7 @@ export async function playAll(work: SizeWork, harder: Harder, heard: Heard): Pro
   };
   for await (const { indices, played } of playDesigns(task, every(), harder, threads)) {
     indices.forEach((index, k) => {
-      chooser.take({ index, figures: figuresOf(played, k, task.seeds.length) });
+      chooser.take({ index, figures: figuresOf(played, k, task.years.length) });
     });
     heard(indices, played);
   }
@@ -63,7 +63,7 @@ export async function cheapestUpwards(
   let best: Tried | null = null;
   for await (const { indices, played } of playDesigns(task, upwards, harder, threads)) {
     for (const [k, index] of indices.entries()) {
-      const figures = figuresOf(played, k, task.seeds.length);
+      const figures = figuresOf(played, k, task.years.length);
       const one = figures === null ? null : triedDesign(index, figures, ask);
       if (one?.holds && one.least !== null && !(best !== null && best.least! <= one.least)) best = one;
     }

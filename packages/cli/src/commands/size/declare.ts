@@ -1,4 +1,15 @@
-import { type Declare, named, outInto, SCENARIO, several, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import {
+  type Declare,
+  EVERY_YEAR,
+  named,
+  outInto,
+  SCENARIO,
+  SEEDS,
+  several,
+  THREADS,
+  VARY,
+  wholeNumber,
+} from '../arguments.ts';
 
 export const declareSize: Declare = (program, io) => {
   program
@@ -13,7 +24,7 @@ export const declareSize: Declare = (program, io) => {
     .requiredOption(...VARY)
     .requiredOption(
       '--require <requirement>',
-      "a bound that must be kept, such as 'unmet.share<=0.001'; may be given several times",
+      "a bound that must be kept, such as 'unmet.share<=0.001'; over many years also 'unmet.share.p95<=0.001', any of p1 to p99, mean or worst; may be given several times",
       several(named),
     )
     .option(
@@ -22,15 +33,12 @@ export const declareSize: Declare = (program, io) => {
       named,
       'cost',
     )
-    .option(
-      '--seeds <n>',
-      "play each design in n years drawn from the monthly means: the scenario's seed and those after it",
-      wholeNumber(1, 10_000, 'years'),
-    )
+    .option(...SEEDS)
+    .option(...EVERY_YEAR)
     .option(
       '--in <m>',
-      'in how many of these years every requirement must be kept (default: all)',
-      wholeNumber(1, 10_000, 'years'),
+      'in how many of these years every requirement without a statistic must be kept (default: all)',
+      wholeNumber(1, 10_100, 'years'),
     )
     .option(...THREADS)
     .option(...outInto('size.html, size.md, size.json and size.csv (every design played)'))

@@ -2,8 +2,9 @@ import { billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/
 import { refused } from '@longnight/core/scenario';
 import {
   DESIGN_FIGURES,
-  ensembleSeeds,
   nearestFigure,
+  type PossibleYears,
+  possibleYears,
   readAxes,
   readRequirement,
   refuseCircumstances,
@@ -18,8 +19,10 @@ export interface SizeGiven extends Given {
   readonly require: readonly string[];
   /** A figure, or "cost". */
   readonly least: string;
-  /** Years of the ensemble; without it one is played. */
+  /** How many years to draw. */
   readonly seeds?: number;
+  /** Every whole year of the weather file. Without both one year is played. */
+  readonly everyYear?: true;
   /** In how many of them every requirement must be kept; all unless said. */
   readonly in?: number;
   /** What is worth it unless said. */
@@ -35,8 +38,8 @@ export interface SizeQuestion {
   readonly ask: SizeAsk;
   /** True if the user wrote "cost" and we chose the figure. */
   readonly isCost: boolean;
-  /** Seeds of the ensemble; empty without. */
-  readonly seeds: readonly number[];
+  /** Years that each design is played in; none for the scenario's own. */
+  readonly possible: PossibleYears;
 }
 
 const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
@@ -49,7 +52,8 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
 export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQuestion {
   const axes = readAxes(given.vary);
   refuseCircumstances(axes);
-  const bounds = given.require.map((text) => readRequirement(text, NAMES));
+  const hasYears = given.seeds !== undefined || given.everyYear === true;
+  const bounds = given.require.map((text) => readRequirement(text, NAMES, hasYears ? NAMES : []));
   const isCost = given.least === 'cost';
   if (!isCost && !NAMES.includes(given.least)) {
     const near = nearestFigure(given.least, NAMES);
@@ -62,13 +66,16 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined)
     throw refuse('--least')`the plant has no generator, and so no ${least} | take another figure`;
-  const seeds = seedsOf(files, given);
+  const possible = possibleYears(files.read, files.source.file, files.texts, {
+    seeds: given.seeds,
+    every_year: given.everyYear,
+  });
   return {
     files,
     axes: namedAxes(axes, files.read.scenario),
-    ask: { holds: bounds, least, years_to_hold: yearsToHold(given) },
+    ask: { holds: bounds, least, years_to_hold: yearsToHold(bounds, possible.years.length, given.in) },
     isCost,
-    seeds,
+    possible,
   };
 }
 
@@ -118,15 +125,14 @@ function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
 /** Prices depend on the parts named, and these are few: looking further would only cost time. */
 const MOST_LOOKED_AT = 10_000;
 
-function seedsOf({ read }: StudyFiles, { seeds, in: wanted }: SizeGiven): readonly number[] {
-  if (seeds === undefined) {
-    if (wanted !== undefined)
-      throw refuse('--in')`counts years, and there is one | add --seeds N, or leave --in out`;
-    return [];
-  }
-  if (wanted !== undefined && wanted > seeds)
-    throw refuse('--in')`${wanted} years are asked for, and --seeds draws ${seeds} | give ${seeds} at most`;
-  return ensembleSeeds(read.scenario.weather, seeds);
+function yearsToHold(bounds: SizeAsk['holds'], years: number, wanted: number | undefined): number {
+  if (wanted === undefined) return Math.max(1, years);
+  if (years === 0)
+    throw refuse('--in')`counts years, and there is one | add --seeds N or --every-year, or leave --in out`;
+  if (wanted > years)
+    throw refuse('--in')`${wanted} years are asked for, and there are ${years} | give ${years} at most`;
+  if (bounds.every(({ statistic }) => statistic !== null))
+    throw refuse('--in')`counts years, and every requirement is over all of them | leave --in out, or bound a
+      figure without a statistic`;
+  return wanted;
 }
-
-const yearsToHold = ({ seeds, in: wanted }: SizeGiven): number => wanted ?? seeds ?? 1;

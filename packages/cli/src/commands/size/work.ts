@@ -43,20 +43,21 @@ const MOST_YEARS = 5_000_000;
  */
 export async function size(file: string, given: SizeGiven, io: Io): Promise<void> {
   const question = readQuestion(io.cwd, file, given);
-  const { files, axes, ask, seeds } = question;
+  const { files, axes, ask, possible } = question;
+  const { years } = possible;
   const { out } = given;
   checkOutputs(io.cwd, out, SIZE_NAMES, files.paths);
   const { study } = files;
-  const years = study.designs * Math.max(1, seeds.length);
+  const played = study.designs * Math.max(1, years.length);
   const work: SizeWork = {
     study,
     axes,
     ask,
-    task: { source: files.source, texts: files.texts, axes, seeds },
-    threads: given.threads ?? threadsFor(years, availableParallelism(), axes),
+    task: { source: files.source, texts: files.texts, axes, years },
+    threads: given.threads ?? threadsFor(study.designs, availableParallelism(), axes, years.length),
   };
   if (study.designs > MOST_DESIGNS) throw tooMany(study.designs, 1, MOST_DESIGNS);
-  if (years > MOST_YEARS) throw tooMany(study.designs, seeds.length, MOST_YEARS);
+  if (played > MOST_YEARS) throw tooMany(study.designs, years.length, MOST_YEARS);
 
   const interruption = watchInterruption();
   const rounds = 1 + HARDER.length;
@@ -69,7 +70,7 @@ export async function size(file: string, given: SizeGiven, io: Io): Promise<void
   };
   let rows: SizeRows | null = null;
   try {
-    rows = out === undefined ? null : openSizeRows(io.cwd, out, axes, seeds);
+    rows = out === undefined ? null : openSizeRows(io.cwd, out, axes, years);
     const shown = await answerOf(question, work, heard, rows);
     progress.end();
     const document = sizeDocument(shown, madeFrom(files));
@@ -100,7 +101,7 @@ async function answerOf(
   const play = newChunkPlayer(task);
   /** A single design in a year as drawn or made harder; null if its values contradict each other. */
   const playOne = (index: number, harder: Harder) =>
-    figuresOf(play({ indices: [index], harder }), 0, task.seeds.length);
+    figuresOf(play({ indices: [index], harder }), 0, task.years.length);
   const tryOne = (index: number, harder: Harder): Tried | null => {
     const figures = playOne(index, harder);
     return figures === null ? null : triedDesign(index, figures, ask);
@@ -112,7 +113,7 @@ async function answerOf(
     const often =
       how.dark_season === 1
         ? null
-        : darkSeasonsBelow(question.files.read.scenario, how.dark_season, task.seeds.length > 0);
+        : darkSeasonsBelow(question.files.read.scenario, how.dark_season, task.years.length > 0);
     harder.push({
       name,
       words,
@@ -147,9 +148,9 @@ async function answerOf(
   }
 }
 
-function tooMany(designs: number, seeds: number, most: number): InputError {
-  const count = seeds > 1 ? `${designs} designs in ${seeds} years each` : `${designs} designs`;
+function tooMany(designs: number, years: number, most: number): InputError {
+  const count = years > 1 ? `${designs} designs in ${years} years each` : `${designs} designs`;
   return refused('designs', '--vary')`${count} are too many | take larger steps to find the region, then
     small ones within it; or longnight sweep --sample 10000 for an even cover | at most
-    ${most}${seeds > 1 ? ' years in all' : ''}`;
+    ${most}${years > 1 ? ' years in all' : ''}`;
 }

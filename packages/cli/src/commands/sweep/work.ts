@@ -62,7 +62,7 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);
   const threads = given.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
-  const task = { source: files.source, texts: files.texts, axes, seeds: [] };
+  const task = { source: files.source, texts: files.texts, axes, years: [] };
   try {
     let k = done;
     const left = function* () {

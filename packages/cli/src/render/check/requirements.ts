@@ -9,6 +9,10 @@ export interface Bounded {
   readonly figure: number | null;
 }
 
+/** The figure as it was typed, its statistic behind it. */
+const figureName = ({ name, statistic }: Requirement): string =>
+  statistic === null ? name : `${name}.${statistic}`;
+
 export const isKept = ({ hold, figure }: Bounded): boolean => holds(hold, figure);
 
 /**
@@ -47,7 +51,7 @@ export const missedText = (missed: readonly Bounded[]): string =>
   missed
     .map(
       (bounded) =>
-        `missed: ${bounded.hold.name} is ${figureText(bounded)}${lack(bounded)}, required is ` +
+        `missed: ${figureName(bounded.hold)} is ${figureText(bounded)}${lack(bounded)}, required is ` +
         `${bounded.hold.relation} ${bounded.hold.bound}`,
     )
     .join('\n');

@@ -10,6 +10,7 @@ const WORDS: Readonly<Record<ComparedName, string>> = {
   'unmet.energy_kWh': 'unmet energy',
   'unmet.share': 'unmet share',
   'unmet.hours': 'unmet hours',
+  'unmet.loss_of_load_probability': 'loss-of-load probability',
   'unmet.longest_hours': 'longest outage',
   'generator.run_hours': 'generator run time',
   'generator.starts': 'generator starts',
@@ -37,7 +38,7 @@ const WORDS: Readonly<Record<ComparedName, string>> = {
 export const wordsOf = (name: ComparedName): string => WORDS[name];
 
 /** Figures from 0 to 1 that are told as percentages. */
-export const isShare = (name: string): boolean => /(share|soc|sun_to_load)$/.test(name);
+export const isShare = (name: string): boolean => /(share|soc|sun_to_load|probability)$/.test(name);
 
 /**
  * The unit that stands in a heading over figures; empty where there is none, or `figureText` brings it.

@@ -19,6 +19,7 @@ import { amount, counted, price } from '../document/figures.ts';
 import { axesText, designText, valueText, varyOptions } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
 import { listed, sentenceCase } from '../document/words.ts';
+import { statisticWords, yearOptions } from '../document/year-words.ts';
 import { noticeText } from '../report/notice-words.ts';
 
 /** How the answer moves in a year made harder. */
@@ -80,11 +81,12 @@ export function leastSentence(question: SizeQuestion, value: number | null): str
 }
 
 /** A requirement as people say it: `unmet hours at most 9 h`. */
-function requiredText({ name, relation, bound }: Requirement): string {
+function requiredText({ name, statistic, relation, bound }: Requirement): string {
   const figure = name as DesignFigureName;
+  const over = statistic === null ? '' : `, ${statisticWords(statistic)} of the years,`;
   const unit = figureNamed(figure).unit;
   const relations = { '<=': 'at most', '>=': 'at least', '<': 'below', '>': 'above' } as const;
-  return `${wordsOf(figure)} ${relations[relation]} ${valueText(bound)}${/^(1|money.*)$/.test(unit) ? '' : ` ${unit}`}`;
+  return `${wordsOf(figure)}${over} ${relations[relation]} ${valueText(bound)}${/^(1|money.*)$/.test(unit) ? '' : ` ${unit}`}`;
 }
 
 const lineOf = (bounded: Bounded): string => boundSaid(requiredText(bounded.hold), bounded);
@@ -105,13 +107,17 @@ export function keepsText(question: SizeQuestion, design: Tried | null): string 
   return `no: ${missed.map(({ hold }) => wordsOf(hold.name as DesignFigureName)).join(', ')}`;
 }
 
-/** In how many of the seeded years all bounds are kept; empty where there is one year. */
-export const yearsText = ({ seeds }: SizeQuestion, design: Tried): string =>
-  seeds.length === 0 ? '' : `${design.years_held} of ${seeds.length} years`;
+/** True if any requirement is kept year by year, in so many of them. */
+export const countsYears = ({ ask, possible }: SizeQuestion): boolean =>
+  possible.years.length > 0 && ask.holds.some(({ statistic }) => statistic === null);
 
-/** `in 19 of 20 years`; empty where there is one year. */
-const wantedYears = ({ seeds, ask }: SizeQuestion): string =>
-  seeds.length === 0 ? '' : ` in ${ask.years_to_hold} of ${seeds.length} years`;
+/** In how many of the years all bounds are kept that have no statistic; empty where none is counted. */
+export const yearsText = (question: SizeQuestion, design: Tried): string =>
+  countsYears(question) ? `${design.years_held} of ${question.possible.years.length} years` : '';
+
+/** `in 19 of 20 years`; empty where none is counted. */
+const wantedYears = (question: SizeQuestion): string =>
+  countsYears(question) ? ` in ${question.ask.years_to_hold} of ${question.possible.years.length} years` : '';
 
 /** What was asked, in a sentence. */
 export function askedText(question: SizeQuestion): string {
@@ -175,7 +181,7 @@ export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): s
 }
 
 const yearsClause = (question: SizeQuestion, design: Tried): string =>
-  question.seeds.length === 0 ? '' : ` (${yearsText(question, design)})`;
+  countsYears(question) ? ` (${yearsText(question, design)})` : '';
 
 const cheapestText = (question: SizeQuestion, design: Tried): string =>
   `design ${design.index + 1} at ${leastSentence(question, design.least)}`;
@@ -233,12 +239,14 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 }
 
 /** The command that asks the same again. */
-export function sizeCommand({ axes, ask, seeds, files }: SizeQuestion): string {
+export function sizeCommand(question: SizeQuestion): string {
+  const { axes, ask, possible, files } = question;
   const options = present([
     ...varyOptions(axes),
     ...ask.holds.map((hold) => `--require '${hold.text}'`),
     `--least ${ask.least}`,
-    seeds.length > 0 && `--seeds ${seeds.length} --in ${ask.years_to_hold}`,
+    ...yearOptions(possible.years),
+    countsYears(question) && `--in ${ask.years_to_hold}`,
   ]);
   return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
 }

@@ -1,4 +1,4 @@
-import { howSure, type Tried } from '@longnight/core/study';
+import type { Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type ColumnOf,
@@ -13,7 +13,8 @@ import {
 } from '../document/document.ts';
 import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
-import { COUNT_LIMIT, overWords, sureWords } from '../document/words.ts';
+import { overWords } from '../document/words.ts';
+import { keptWords, yearsWords } from '../document/year-words.ts';
 import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -22,6 +23,7 @@ import {
   askedText,
   boundLines,
   cautionsOfSize,
+  countsYears,
   currencyOf,
   frontShown,
   frontWords,
@@ -35,7 +37,6 @@ import {
   playedText,
   type SizeShown,
   sizeCommand,
-  yearsText,
 } from './answers.ts';
 
 /** Rows of the front where there is little room, and where there is more. */
@@ -45,13 +46,16 @@ const FRONT_ROWS = { few: 12, many: 60 };
 export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
   const { question, answer, harder, bill } = shown;
   const { scenario } = question.files.read;
-  const { seeds } = question;
-  const drawn = seeds.length === 0 ? '' : ` Drawn years ${seeds[0]} to ${seeds.at(-1)}. ${COUNT_LIMIT}`;
+  const { possible } = question;
   const pick = answer.best ?? answer.nearest;
   const design = pick === null ? undefined : answer.tried(pick);
   return {
     title: `${scenario.site.name}: the least ${leastWords(question).name}`,
-    about: [`${overWords(scenario, seeds.length > 0)}${drawn}`, askedText(question), playedText(shown)],
+    about: [
+      [overWords(scenario, possible.years.length > 0), ...yearsWords(possible)].join(' '),
+      askedText(question),
+      playedText(shown),
+    ],
     sections: present([
       design === undefined
         ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }
@@ -86,14 +90,16 @@ const noneText = (missed: string): string =>
 
 function answerSection(shown: SizeShown, design: Tried): Section {
   const { question, years } = shown;
-  const { axes, ask, seeds } = question;
+  const { axes, ask, possible } = question;
   const none = nothingHolds(shown);
   const capital =
     ask.least === 'money.capital' || design.capital === null
       ? ''
       : `, ${price(design.capital)} ${currencyOf(question)} to buy`;
-  const sure = sureWords(howSure(design.years_held, Math.max(1, seeds.length)));
-  const kept = `All are kept in ${yearsText(question, design)}: ${sure}. Figures are those that ${ask.years_to_hold} of ${years.length} years keep to.`;
+  const kept = countsYears(question)
+    ? `${ask.holds.every(({ statistic }) => statistic === null) ? 'All' : 'Those without a statistic'} are kept in ${keptWords(design.years_held, years.length, ask.years_to_hold)}`
+    : '';
+  const rank = `Figures are those that ${ask.years_to_hold} of ${years.length} years keep to.`;
   return {
     id: 'answer',
     title: none === null ? 'The answer' : 'No design keeps every requirement',
@@ -113,7 +119,10 @@ function answerSection(shown: SizeShown, design: Tried): Section {
         on: FILES,
       },
       { kind: 'list', items: boundLines(question, design) },
-      ...textsOf([seeds.length === 0 ? yearText(shown) : kept, edgeText(axes, [design.index])]),
+      ...textsOf([
+        possible.years.length === 0 ? yearText(shown) : `${kept} ${rank}`,
+        edgeText(axes, [design.index]),
+      ]),
     ],
   };
 }

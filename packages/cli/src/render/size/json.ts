@@ -1,11 +1,11 @@
-import { digitsOf, type Tried } from '@longnight/core/study';
+import { digitsOf, howSure, type PossibleYear, type Tried, yearsToTell } from '@longnight/core/study';
 import { headJson, jsonText } from '../document/json.ts';
-import { cautionsOfSize, type SizeShown } from './answers.ts';
+import { cautionsOfSize, countsYears, type SizeShown } from './answers.ts';
 
 /** size.json: question and answer as plain data. Designs are numbered from 1, as in size.csv. */
 export function sizeJson(shown: SizeShown): string {
   const { question, answer, beside, harder, years, bill } = shown;
-  const { axes, ask, seeds } = question;
+  const { axes, ask, possible } = question;
   const { scenario } = question.files.read;
   const values = (index: number): Record<string, number | string> =>
     Object.fromEntries(digitsOf(axes, index).map((digit, k) => [axes[k]!.path, axes[k]!.values[digit]!]));
@@ -19,25 +19,32 @@ export function sizeJson(shown: SizeShown): string {
     'generator.run_hours': run_hours,
     requirements: ask.holds.map((hold, k) => ({ requirement: hold.text, figure: bounds[k]! })),
   });
+  const sureOf = (held: number) => ({
+    held_share: howSure(held, years.length),
+    years_to_tell: yearsToTell(held, years.length, ask.years_to_hold),
+  });
   const whole = (index: number | null) => {
     const known = index === null ? undefined : answer.tried(index);
     if (known === undefined) return null;
     return {
       ...design(known),
-      years: years.map((figures, k) => ({ seed: seeds[k] ?? null, figures })),
+      ...(countsYears(question) && sureOf(known.years_held)),
+      years: years.map((figures, k) => ({ ...yearJson(possible.years[k]), figures })),
       bill: bill === null ? null : bill.lines,
     };
   };
   return jsonText('size.json', {
-    ...headJson(scenario, seeds.length > 0),
+    ...headJson(scenario, possible.years.length > 0),
     currency: scenario.money?.currency ?? null,
     asked: {
       vary: axes,
       hold: ask.holds.map((hold) => hold.text),
       least: ask.least,
-      seeds,
+      years: possible.years.map(yearJson),
       years_to_hold: ask.years_to_hold,
     },
+    left_out: possible.left_out,
+    assumptions: possible.assumptions,
     designs: shown.designs,
     played: answer.played,
     contradictory: answer.contradictory,
@@ -62,3 +69,9 @@ export function sizeJson(shown: SizeShown): string {
     })),
   });
 }
+
+/** Of a drawn year its seed, of a measured one that of the calendar; both null for the year of the scenario. */
+const yearJson = (year: PossibleYear | undefined) => ({
+  seed: year?.kind === 'drawn' ? year.seed : null,
+  calendar_year: year?.kind === 'measured' ? year.year : null,
+});

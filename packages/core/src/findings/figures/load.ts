@@ -119,7 +119,7 @@ export const LOAD_FIGURES = [
       '1',
       'LOLP: share of the hours with load wanted in which some of it is unmet; by energy it is unmet.share',
       `${UNMET_STEPS} / steps with load_wanted_kWh > 0`,
-      NONE,
+      { better: 'less', lack: 'none' },
     ],
     longest_hours: ['h', 'longest outage', 'largest of unmet.outages.hours', LESS],
     'outages[].start': ['time', 'when the outage begins, local time'],

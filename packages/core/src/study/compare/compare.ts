@@ -7,6 +7,7 @@ import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
 import { checkScenario } from '../../scenario/rules/check.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
+import { newYearPreparer } from '../../year.ts';
 import { studyNotices } from '../designs/notices.ts';
 import { newFigureReader, newYearPlayer } from '../designs/play.ts';
 import type { OnPlayed } from '../on-played.ts';
@@ -16,7 +17,7 @@ import { type Asked, askedOf } from './asked.ts';
 import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';
 import { type Compared, type Dearer, whatTheDearerBuys } from './dearer.ts';
 import { COMPARED, comparedOf, type Told, toldOf, winnersIn } from './figures.ts';
-import { type CompareYears, meanOf, overTheYears } from './over-years.ts';
+import { type CompareYears, meanOf, overTheYears } from './in-years.ts';
 
 /** One figure of all contenders. */
 export interface CompareRow extends Told {
@@ -74,7 +75,7 @@ export function comparePlants(
   const judge = judgeOf(ask);
   const { years = [] } = ask;
   const scenarios = contenders.map(({ scenario }) => overTheSameHours(scenario, contenders));
-  const play = newYearPlayer(first.label, texts, playYear);
+  const play = newYearPlayer(newYearPreparer(first.label, texts), playYear);
   const figuresOf = newFigureReader();
   let played = 0;
   const playIn = (year: PossibleYear | undefined) => (scenario: Scenario) => {

@@ -2,6 +2,8 @@ import { InputError, issueText } from '../../basis/errors.ts';
 import { memo } from '../../basis/memo.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
+import { newYearPreparer } from '../../year.ts';
+import { inYear, type PossibleYear } from '../years/possible-years.ts';
 import type { Axis } from './axes.ts';
 import { type Harder, NOT_HARDER } from './harder.ts';
 import { DESIGN_FIGURES, type Figures, newPlayer } from './play.ts';
@@ -13,19 +15,19 @@ export interface StudyTask {
   /** Text of every series file that the scenario names. */
   readonly texts: FileTexts;
   readonly axes: readonly Axis[];
-  /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
-  readonly seeds: readonly number[];
+  /** Years to play each design in; empty plays it once, as the scenario says. */
+  readonly years: readonly PossibleYear[];
 }
 
 /** A run of designs, all made harder alike. */
 export interface Chunk {
   readonly indices: readonly number[];
   readonly harder: Harder;
-  /** Which of the task's seeds to play them with; left out, all. */
-  readonly seeds?: readonly number[];
+  /** Which of the task's years to play them in; left out, all. */
+  readonly years?: readonly PossibleYear[];
 }
 
-/** A chunk's figures: design by design, seed by seed, in the order of DESIGN_FIGURES; NaN stands for null. */
+/** A chunk's figures: design by design, year by year, in the order of DESIGN_FIGURES; NaN stands for null. */
 export interface PlayedChunk {
   readonly figures: Float64Array;
   /** Why a design was not played, or null; one a design. */
@@ -44,11 +46,11 @@ const WIDTH = DESIGN_FIGURES.length;
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
   const study = layOut(task.source, task.axes);
   const players = memo<(scenario: Scenario) => Figures>(4);
-  return ({ indices, harder, seeds = task.seeds }) => {
-    const years = Math.max(1, seeds.length);
-    const play = players(JSON.stringify(harder ?? NOT_HARDER), () =>
-      newPlayer(task.source.file, task.texts, harder),
-    );
+  // Years made harder are made of the same skies.
+  const yearOf = newYearPreparer(task.source.file, task.texts);
+  return ({ indices, harder, years: asked = task.years }) => {
+    const years = Math.max(1, asked.length);
+    const play = players(JSON.stringify(harder ?? NOT_HARDER), () => newPlayer(yearOf, harder));
     const figures = new Float64Array(indices.length * years * WIDTH).fill(Number.NaN);
     const designs = indices.map((index) => study.design(index));
     const contradictions = designs.map((design) => design.contradiction);
@@ -57,7 +59,7 @@ export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
       designs.forEach(({ scenario }, k) => {
         if (scenario === null || contradictions[k] !== null) return;
         try {
-          const played = play(withSeed(scenario, seeds[y]));
+          const played = play(inYear(scenario, asked[y]));
           DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });
@@ -79,20 +81,15 @@ function firstOf({ issues }: InputError): string {
   return issues.length === 1 ? issueText(first) : `${issueText(first)} (and ${issues.length - 1} more)`;
 }
 
-const withSeed = (scenario: Scenario, seed: number | undefined): Scenario =>
-  seed === undefined || scenario.weather.kind !== 'monthly_means'
-    ? scenario
-    : { ...scenario, weather: { ...scenario.weather, seed } };
-
 /**
- * Figures of one design of a chunk, one set a seed; null if it was not played.
+ * Figures of one design of a chunk, one set a year; null if it was not played.
  *
  * @param k its place in the chunk, from 0
- * @param seeds how many seeds each design was played with
+ * @param count how many years each design was played in; 0 for the scenario's own
  */
-export function figuresOf(played: PlayedChunk, k: number, seeds: number): readonly Figures[] | null {
+export function figuresOf(played: PlayedChunk, k: number, count: number): readonly Figures[] | null {
   if (played.contradictions[k] !== null) return null;
-  const years = Math.max(1, seeds);
+  const years = Math.max(1, count);
   return Array.from(
     { length: years },
     (_, y) =>

@@ -14,6 +14,7 @@ export const HEADLINE = [
   'unmet.energy_kWh',
   'unmet.share',
   'unmet.hours',
+  'unmet.loss_of_load_probability',
   'unmet.longest_hours',
   'generator.run_hours',
   'generator.starts',
@@ -52,6 +53,7 @@ export function headline(
   let wanted = 0;
   let unmet = 0;
   let unmetSteps = 0;
+  let wantedSteps = 0;
   let lean = 0;
   let longest = 0;
   let lowest = 1;
@@ -60,6 +62,7 @@ export function headline(
   let curtailed = 0;
   for (let i = 0; i < steps; i++) {
     wanted += load_wanted_kWh[i]!;
+    if (load_wanted_kWh[i]! > 0) wantedSteps++;
     available += array_available_kWh[i]!;
     curtailed += curtailed_kWh[i]!;
     discharged += bank_discharge_kWh[i]!;
@@ -94,6 +97,7 @@ export function headline(
     'unmet.energy_kWh': unmet,
     'unmet.share': wanted > 0 ? unmet / wanted : null,
     'unmet.hours': unmetSteps * step_h,
+    'unmet.loss_of_load_probability': wantedSteps > 0 ? unmetSteps / wantedSteps : null,
     'unmet.longest_hours': longest * step_h,
     'generator.run_hours': plant.generator === null ? null : run_h,
     'generator.starts': plant.generator === null ? null : starts,

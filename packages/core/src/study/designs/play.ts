@@ -9,9 +9,8 @@ import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
 import { newPlantBuilder, type Plant } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
-import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
-import { newYearPreparer, type PreparedYear } from '../../year.ts';
+import type { PreparedYear } from '../../year.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
 
@@ -27,18 +26,16 @@ export type Figures = Readonly<Record<DesignFigureName, number | null>>;
 /**
  * Plays plants one after another on one set of columns; what their years share is prepared once.
  *
- * @param texts text of every series file that the scenarios name
+ * @param yearOf makes the hours of a scenario, as a `newYearPreparer` does
  * @param play the whole year, or only what a row is read from
  * @param harder what to make of each year before it is played
  * @returns a function from a scenario to its ledger, which the next play overwrites
  */
 export function newYearPlayer<Played extends Ledger<RowColumn>>(
-  file: string,
-  texts: FileTexts,
+  yearOf: (scenario: Scenario) => PreparedYear,
   play: (year: PreparedYear, plant: Plant, reused: ReusedColumns) => Played,
   harder: Harder = NOT_HARDER,
 ): (scenario: Scenario) => Played {
-  const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
   const plantOf = newPlantBuilder();
   let reused = newReusedColumns(0);
@@ -51,11 +48,10 @@ export function newYearPlayer<Played extends Ledger<RowColumn>>(
 
 /** The figures of designs, one after another, without their hours. For the parameters see `newYearPlayer`. */
 export function newPlayer(
-  file: string,
-  texts: FileTexts,
+  yearOf: (scenario: Scenario) => PreparedYear,
   harder: Harder = NOT_HARDER,
 ): (scenario: Scenario) => Figures {
-  const play = newYearPlayer(file, texts, playRow, harder);
+  const play = newYearPlayer(yearOf, playRow, harder);
   const figuresOf = newFigureReader();
   return (scenario) => figuresOf(play(scenario));
 }

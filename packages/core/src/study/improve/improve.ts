@@ -268,7 +268,10 @@ function repeat(from: State, again: (state: State) => State | null): State {
   return best;
 }
 
-const isBetter = (a: Outcome, b: Outcome): boolean => a.keeps || a.missed < b.missed - SAME_missed;
+const isBetter = (a: Outcome, b: Outcome): boolean =>
+  a.keeps ||
+  a.missed < b.missed - SAME_missed ||
+  (a.missed <= b.missed + SAME_missed && a.years_held > b.years_held);
 
 /**
  * Changes to one part of a plant that make sense for it, in the order of the scenario. Left out is only what has no

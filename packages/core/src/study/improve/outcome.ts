@@ -5,6 +5,7 @@ import { playYear } from '../../hours/play.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
+import { newYearPreparer } from '../../year.ts';
 import { type DesignFigureName, type Figures, newFigureReader, newYearPlayer } from '../designs/play.ts';
 import { type Judge, type Judged, judgeYears } from '../years/judge.ts';
 import { inYear } from '../years/possible-years.ts';
@@ -40,7 +41,7 @@ interface Played {
  * @param texts text of every series file that the scenarios name
  */
 export function newTrial(file: string, texts: FileTexts, judge: Judge): (scenario: Scenario) => Outcome {
-  const play = newYearPlayer(file, texts, playYear);
+  const play = newYearPlayer(newYearPreparer(file, texts), playYear);
   const figuresOf = newFigureReader();
   return (scenario) => {
     const played = judge.years.map((year): Played => {

@@ -4,27 +4,28 @@ import { parsePath } from '../../scenario/text/path.ts';
 import { type Axis, digitsOf } from '../designs/axes.ts';
 import type { DesignFigureName, Figures } from '../designs/play.ts';
 import { front } from './front.ts';
-import { holds, type Requirement } from './requirement.ts';
+import { type FigureOf, keptYears, type Requirement, statisticOf } from './requirement.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {
   /** Of the design in its study. */ readonly index: number;
   /**
-   * Its figures; with an ensemble those of every seeded year, in the order of the seeds. Null if the values of the
-   * design contradict each other.
+   * Its figures in each of its years, in their order; one without years. Null if the values of the design contradict
+   * each other.
    */
   readonly figures: readonly Figures[] | null;
 }
 
 /** What a sizing question asks for. */
 export interface SizeAsk {
-  /** Bounds that a design must keep. */ readonly holds: readonly Requirement[];
+  /** Bounds that a design must keep; those with a statistic over all its years, the others year by year. */
+  readonly holds: readonly Requirement[];
   /** The figure to make least among the designs that hold. */ readonly least: DesignFigureName;
-  /** In how many of the seeded years every requirement must be kept; 1 without an ensemble. */
+  /** In how many of the years every requirement without a statistic must be kept; 1 where one is played. */
   readonly years_to_hold: number;
 }
 
-/** What is kept of a played design. In an ensemble figures are those at the rank that must hold: the 95th best of 100. */
+/** What is kept of a played design. Over many years figures are those at the rank that must hold: the 95th best of 100. */
 export interface Tried {
   readonly index: number;
   /** True if every requirement is kept in as many years as asked for, and the design is no danger. */
@@ -38,7 +39,7 @@ export interface Tried {
   readonly unmet_kWh: number;
   /** Null without a generator. */
   readonly run_hours: number | null;
-  /** The figure of each bound, in the order of `holds`. */
+  /** The figure of each bound, in the order of `holds`: its statistic, or what stands at that rank. */
   readonly bounds: readonly (number | null)[];
 }
 
@@ -92,13 +93,6 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
   }
 }
 
-/** In how many of its years a design keeps every requirement. */
-const yearsHeld = (figures: readonly Figures[], bounds: readonly Requirement[]): number =>
-  figures.reduce(
-    (held, year) => held + (bounds.every((hold) => holds(hold, year[hold.name as DesignFigureName])) ? 1 : 0),
-    0,
-  );
-
 /** The largest value of a figure that `years` of the years do not exceed: the 95th of 100, the only one of 1. */
 function figureAtRank(figures: readonly Figures[], name: DesignFigureName, years: number): number | null {
   const values = figures.map((year) => year[name]).filter((value) => value !== null);
@@ -107,23 +101,26 @@ function figureAtRank(figures: readonly Figures[], name: DesignFigureName, years
 }
 
 /** The same for a bound: what its figure keeps to in `years` of the years, be it below or above. */
-function boundAtRank(
-  figures: readonly Figures[],
-  { name, relation }: Requirement,
-  years: number,
-): number | null {
-  const rank = relation.startsWith('<') ? years : figures.length - years + 1;
-  return figureAtRank(figures, name as DesignFigureName, Math.max(1, rank));
+export function boundAtRank(figures: readonly Figures[], bound: Requirement, years: number): number | null {
+  if (bound.statistic !== null) return statisticOf(bound, figures.map(figureIn));
+  const rank = bound.relation.startsWith('<') ? years : figures.length - years + 1;
+  return figureAtRank(figures, bound.name as DesignFigureName, Math.max(1, rank));
 }
+
+/** Figures of a year by their names. */
+export const figureIn =
+  (year: Figures): FigureOf =>
+  (name) =>
+    year[name as DesignFigureName];
 
 /** Sums up the years of one design. */
 export function triedDesign(index: number, figures: readonly Figures[], ask: SizeAsk): Tried {
   const years = ask.years_to_hold;
-  const years_held = yearsHeld(figures, ask.holds);
+  const { years_held, statistics_hold } = keptYears(ask.holds, figures.map(figureIn));
   const dangers = Math.max(0, ...figures.map((year) => year.dangers ?? 0));
   return {
     index,
-    holds: years_held >= years && dangers === 0,
+    holds: years_held >= years && statistics_hold && dangers === 0,
     dangers,
     years_held,
     least: figureAtRank(figures, ask.least, years),

@@ -4,13 +4,14 @@ import { figuresOf, newChunkPlayer } from '../designs/chunk.ts';
 import { type Harder, NOT_HARDER } from '../designs/harder.ts';
 import type { Figures } from '../designs/play.ts';
 import { openStudy, type StudyText } from '../designs/study.ts';
+import type { PossibleYear } from '../years/possible-years.ts';
 import { chooseDesign, refuseCircumstances, type SizeAnswer, type SizeAsk } from './size.ts';
 
 /** One design of a study and what its year brings. */
 export interface Varied {
   /** Of the design in its study. */ readonly index: number;
   /** In the order of the axes. */ readonly values: readonly (number | string)[];
-  /** One set a seed; one without seeds. Null if the design was not played. */
+  /** One set a year; one without years. Null if the design was not played. */
   readonly figures: readonly Figures[] | null;
   /** Why it was not. */ readonly contradiction: string | null;
 }
@@ -18,8 +19,8 @@ export interface Varied {
 /** What designs are played over besides their scenarios. */
 export interface VaryOptions {
   /** Text of every series file that a design names. */ readonly texts?: FileTexts;
-  /** Seeds of the weather to play each design with; empty plays it once, as the scenario says. */
-  readonly seeds?: readonly number[];
+  /** Years to play each design in, as `possibleYears` gives them; empty plays it once, as the scenario says. */
+  readonly years?: readonly PossibleYear[];
   /** What to make of each year before it is played. */ readonly harder?: Harder;
 }
 
@@ -32,16 +33,16 @@ export interface VaryOptions {
 export function* varyPlant(
   source: StudyText,
   axes: readonly Axis[],
-  { texts = new Map(), seeds = [], harder = NOT_HARDER }: VaryOptions = {},
+  { texts = new Map(), years = [], harder = NOT_HARDER }: VaryOptions = {},
 ): Generator<Varied, void, undefined> {
   const study = openStudy(source, axes);
-  const play = newChunkPlayer({ source, texts, axes, seeds });
+  const play = newChunkPlayer({ source, texts, axes, years });
   for (let index = 0; index < study.designs; index++) {
     const played = play({ indices: [index], harder });
     yield {
       index,
       values: study.valuesOf(index),
-      figures: figuresOf(played, 0, seeds.length),
+      figures: figuresOf(played, 0, years.length),
       contradiction: played.contradictions[0] ?? null,
     };
   }

@@ -14,23 +14,21 @@ const refuse = refusal.bind(null, 'seeds', '--seeds');
 const HIGHEST_SEED = 4_294_967_295;
 
 /**
- * The seeds of an ensemble: the scenario's own and those after it.
+ * The seeds of an ensemble: the scenario's own and those after it; of a weather file, which has none, from 1.
  *
  * @param count how many years to draw, from 1
- * @throws InputError if the weather is not drawn, or the seeds end before
+ * @throws InputError if there is nothing to draw, or the seeds end before
  */
 export function ensembleSeeds(weather: Weather, count: number): readonly number[] {
-  if (weather.kind !== 'monthly_means') {
+  if (weather.kind === 'clear-sky')
     throw refuse(
-      weather.kind === 'clear-sky'
-        ? 'a clear sky is the same every year'
-        : 'the weather is a measured series: there is nothing to draw',
+      'a clear sky is the same every year',
       'leave --seeds out, or describe the weather by monthly means (weather.kind: monthly_means)',
     );
-  }
-  if (weather.seed + count - 1 > HIGHEST_SEED)
-    throw refuse(`seeds from ${weather.seed} on end at ${HIGHEST_SEED}`, 'take a smaller weather.seed');
-  return Array.from({ length: count }, (_, k) => weather.seed + k);
+  const first = weather.kind === 'monthly_means' ? weather.seed : 1;
+  if (first + count - 1 > HIGHEST_SEED)
+    throw refuse(`seeds from ${first} on end at ${HIGHEST_SEED}`, 'take a smaller weather.seed');
+  return Array.from({ length: count }, (_, k) => first + k);
 }
 
 /** A plant to be played in several drawn years. */

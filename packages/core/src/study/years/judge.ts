@@ -1,14 +1,14 @@
 import { mean } from 'simple-statistics';
 import type { Figures } from '../designs/play.ts';
-import type { Requirement } from '../size/requirement.ts';
-import { missedBy, triedDesign } from '../size/size.ts';
+import { keptYears, type Requirement } from '../size/requirement.ts';
+import { boundAtRank, figureIn, missedBy } from '../size/size.ts';
 import type { PossibleYear } from './possible-years.ts';
 
 /** In which years plants are to be judged, and by what. Empty means the scenario's own year, and nothing unmet. */
 export interface JudgeAsk {
   /** As `possibleYears` gave them; left out, the scenario's own year alone. */
   readonly years?: readonly PossibleYear[] | undefined;
-  /** In how many of them all that is required must be kept; left out, in all. */
+  /** In how many of them all that is required year by year must be kept; left out, in all. */
   readonly years_to_hold?: number | undefined;
   /** Bounds on figures of a design; left out, nothing may go unmet. */
   readonly require?: readonly Requirement[] | undefined;
@@ -24,9 +24,10 @@ export interface Judge {
 
 /** What the years say of a plant. */
 export interface Judged {
-  /** In how many of them all that is required is kept. */ readonly years_held: number;
-  /** True if those are as many as asked for. */ readonly keeps: boolean;
-  /** Figure of each requirement, which as many years as asked for keep to. */
+  /** In how many of them all is kept that is required year by year. */ readonly years_held: number;
+  /** True if those are as many as asked for, and what is required over all years is kept. */
+  readonly keeps: boolean;
+  /** Figure of each requirement: its statistic, or what as many years as asked for keep to. */
   readonly bounds: readonly (number | null)[];
   /**
    * How far it is from keeping them: unmet energy, the mean of the years; with requirements how far each is missed, as
@@ -35,7 +36,13 @@ export interface Judged {
   readonly missed: number;
 }
 
-const NOTHING_UNMET: Requirement = { text: 'unmet.hours<=0', name: 'unmet.hours', relation: '<=', bound: 0 };
+const NOTHING_UNMET: Requirement = {
+  text: 'unmet.hours<=0',
+  name: 'unmet.hours',
+  statistic: null,
+  relation: '<=',
+  bound: 0,
+};
 
 /** Fills in what nobody asked for. */
 export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): Judge {
@@ -55,11 +62,11 @@ export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): 
  */
 export function judgeYears(figures: readonly Figures[], judge: Judge): Judged {
   const { require, years_to_hold, all_served } = judge;
-  const ask = { holds: require, least: 'unmet.energy_kWh', years_to_hold } as const;
-  const { years_held, bounds } = triedDesign(0, figures, ask);
+  const { years_held, statistics_hold } = keptYears(require, figures.map(figureIn));
+  const bounds = require.map((bound) => boundAtRank(figures, bound, years_to_hold));
   return {
     years_held,
-    keeps: years_held >= years_to_hold,
+    keeps: years_held >= years_to_hold && statistics_hold,
     bounds,
     missed: all_served
       ? mean(figures.map((year) => year['unmet.energy_kWh']!))

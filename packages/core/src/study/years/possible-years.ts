@@ -1,13 +1,24 @@
 import { refusal } from '../../basis/errors.ts';
+import type { Assumption } from '../../basis/notices.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { Scenario } from '../../scenario/schema/schema.ts';
+import type { MonthlyMeansWeather, Scenario } from '../../scenario/schema/schema.ts';
+import { parsePath } from '../../scenario/text/path.ts';
 import type { FileTexts } from '../../series/types.ts';
+import type { PreparedYear } from '../../year.ts';
+import type { Axis } from '../designs/axes.ts';
+import type { OnPlayed } from '../on-played.ts';
 import { ensembleSeeds } from './ensemble.ts';
+import { meansOfYears } from './file-means.ts';
 import { playableYears, yearsOfFile } from './file-years.ts';
 
 /** A year that a plant may have to stand: one drawn from monthly means, or one of a weather file. Can be sent to threads. */
 export type PossibleYear =
-  | { readonly kind: 'drawn'; readonly seed: number }
+  | {
+      readonly kind: 'drawn';
+      readonly seed: number;
+      /** Means of the weather file, the same object in all of its drawn years; left out where the scenario states means. */
+      readonly means?: MonthlyMeansWeather;
+    }
   | {
       readonly kind: 'measured';
       readonly year: number;
@@ -17,64 +28,138 @@ export type PossibleYear =
 
 /** Years that plants are to be played in, each on its own: they are possible years, not years in a row. */
 export interface PossibleYears {
-  /** In the order of the seeds or of the calendar. */ readonly years: readonly PossibleYear[];
+  /** Those of the calendar in its order, then drawn ones in that of their seeds. */
+  readonly years: readonly PossibleYear[];
   /** Years of the file that can't be played, and why. */
   readonly left_out: readonly { readonly year: number; readonly why: string }[];
+  /** What drawn years of a weather file rest on beside what the scenario does. */
+  readonly assumptions: readonly Assumption[];
 }
 
 /** Which years are asked for. */
 export interface YearsWanted {
-  /** So many drawn years: the scenario's seed and those after it. */ readonly seeds?: number | undefined;
+  /** So many drawn years: the scenario's seed and those after it, of a weather file those from 1. */
+  readonly seeds?: number | undefined;
   /** Every whole year of the weather file. */ readonly every_year?: boolean | undefined;
 }
 
+const NO_YEARS: PossibleYears = { years: [], left_out: [], assumptions: [] };
+
 /**
- * The years that are asked for.
+ * The years that are asked for. Of a weather file years are drawn as well: from its own monthly means of global light
+ * and of air temperature, everything else as monthly means have it by default.
  *
  * @param file name of the scenario's file, for messages
+ * @param onYear told how many years of the file were read, after each
  * @returns no years where none are asked for
- * @throws InputError if the weather can't give them: drawn years of a measured series, measured ones of monthly means,
- *   or a file that holds fewer than two whole years
+ * @throws InputError if the weather can't give them: drawn years of a clear sky, measured ones of monthly means, or a
+ *   file that holds no whole year, or only one where each is asked for
  */
 export function possibleYears(
   read: ReadScenario,
   file: string,
   texts: FileTexts,
   { seeds, every_year }: YearsWanted,
+  onYear?: OnPlayed,
 ): PossibleYears {
-  const drawn = seeds === undefined ? [] : ensembleSeeds(read.scenario.weather, seeds);
-  const years: PossibleYear[] = drawn.map((seed) => ({ kind: 'drawn', seed }));
-  if (!every_year) return { years, left_out: [] };
-  const left_out: { year: number; why: string }[] = [];
-  for (const one of playableYears(read, file, texts, yearsOfFile(read.scenario, file, texts) ?? [])) {
-    if (one.prepared === null) left_out.push({ year: one.year, why: one.why });
-    else years.push({ kind: 'measured', year: one.year, repeated: one.repeated });
+  const { weather, run } = read.scenario;
+  if (seeds === undefined && !every_year) return NO_YEARS;
+  if (!('file' in weather)) {
+    if (every_year) throw noSeveralYears();
+    return { ...NO_YEARS, years: drawnYears(ensembleSeeds(weather, seeds!)) };
   }
-  if (years.length < 2)
+  const measured: PossibleYear[] = [];
+  const left_out: { year: number; why: string }[] = [];
+  const whole: PreparedYear[] = [];
+  const touched = yearsOfFile(read.scenario, file, texts);
+  // A file that is read as of one year has that one.
+  const all = touched ?? [{ year: run.year, days: 365, held: 1 }];
+  for (const one of playableYears(read, file, texts, all, onYear)) {
+    if (one.prepared === null) {
+      left_out.push({ year: one.year, why: one.why });
+      continue;
+    }
+    measured.push({ kind: 'measured', year: one.year, repeated: one.repeated });
+    if (seeds !== undefined) whole.push(one.prepared);
+  }
+  if (every_year && (touched === null || measured.length < 2)) throw noSeveralYears();
+  const years = every_year ? measured : [];
+  if (seeds === undefined) return { years, left_out, assumptions: [] };
+  if (whole.length === 0)
     throw refusal(
-      'every-year',
-      '--every-year',
-      'the weather is no file of two whole years or more',
-      'leave --every-year out, or name a file of several years; --seeds draws years from monthly means',
+      'seeds',
+      '--seeds',
+      `${weather.file} holds no whole year to take monthly means from`,
+      'name a file of a whole year, or describe the weather by monthly means (weather.kind: monthly_means)',
     );
-  return { years, left_out };
+  const { means, assumptions } = meansOfYears(read, weather.file, whole);
+  return {
+    years: [...years, ...drawnYears(ensembleSeeds(weather, seeds), means)],
+    left_out: every_year ? left_out : [],
+    assumptions,
+  };
 }
 
-/** The scenario as it is played in one of its possible years; as it stands without one. */
+const drawnYears = (seeds: readonly number[], means?: MonthlyMeansWeather): readonly PossibleYear[] =>
+  seeds.map((seed) => ({ kind: 'drawn', seed, ...(means && { means }) }));
+
+const noSeveralYears = () =>
+  refusal(
+    'every-year',
+    '--every-year',
+    'the weather is no file of two whole years or more',
+    'leave --every-year out, or name a file of several years; --seeds draws years from monthly means',
+  );
+
+/**
+ * Refuses axes that say themselves which years are played: years that were found for the scenario as it stands are
+ * not those of such a design.
+ *
+ * @throws InputError for an axis under `weather` of a file, for `weather.kind` and `weather.seed`, and for `run.year` of
+ *   a file
+ */
+export function refuseYearAxes(
+  axes: readonly Axis[],
+  { weather }: Scenario,
+  years: readonly PossibleYear[],
+): void {
+  if (years.length === 0) return;
+  const [seed, ofFile] = [/^weather\.(seed|kind)$/, /^(weather\b|run\.year$)/];
+  const axis = axes.find(({ path }) => ('file' in weather ? ofFile : seed).test(path));
+  if (axis === undefined) return;
+  throw refusal(
+    'axis',
+    `--vary ${axis.path}`,
+    `says itself which years are played, and ${years.length} years are asked for`,
+    `leave out this key, or the options that ask for years: --seeds and --every-year`,
+    `keys other than ${parsePath(axis.path).join('.')}`,
+  );
+}
+
+/**
+ * The scenario as it is played in one of its possible years; as it stands without one.
+ *
+ * @throws InputError for a drawn year of weather that has no monthly means
+ */
 export function inYear(scenario: Scenario, year: PossibleYear | undefined): Scenario {
   if (year === undefined) return scenario;
   const { weather, run, loads } = scenario;
-  if (year.kind === 'drawn')
-    return weather.kind === 'monthly_means'
-      ? { ...scenario, weather: { ...weather, seed: year.seed } }
-      : scenario;
+  if (year.kind === 'drawn') {
+    const means = year.means ?? weather;
+    if (means.kind !== 'monthly_means')
+      throw refusal('seeds', 'weather', 'there are no means to draw years from');
+    return { ...scenario, weather: { ...means, seed: year.seed } };
+  }
   return {
     ...scenario,
     run: { ...run, year: year.year },
-    loads: loads.map((load) =>
-      load.kind === 'series' && year.repeated.includes(load.file)
-        ? { ...load, time: { ...load.time, year: year.year } }
-        : load,
-    ),
+    loads:
+      year.repeated.length === 0
+        ? loads
+        : loads.map((load) =>
+            load.kind === 'series' && year.repeated.includes(load.file)
+              ? { ...load, time: { ...load.time, year: year.year } }
+              : load,
+          ),
   };
 }

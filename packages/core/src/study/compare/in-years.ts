@@ -1,4 +1,4 @@
-import { mean, quantileSorted } from 'simple-statistics';
+import { overYears, type Statistic } from '../years/over-years.ts';
 import type { PossibleYear } from '../years/possible-years.ts';
 import {
   COMPARED,
@@ -11,7 +11,7 @@ import {
 
 /** A figure of one plant over the years. */
 export interface YearsSpread {
-  /** One year in twenty has less. */ readonly p05: number;
+  /** One year in twenty has less. */ readonly p5: number;
   /** Half have less. */ readonly p50: number;
   /** One year in twenty has more. */ readonly p95: number;
   readonly mean: number;
@@ -42,9 +42,6 @@ export const meanOf = (years: readonly ComparedFigures[]): ComparedFigures =>
  *
  * @param by_year year by year, plant by plant
  * @param may false for a plant that is not the best in what is spent
- *
- * Source: quantiles as Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled), by
- * simple-statistics.
  */
 export function overTheYears(
   years: readonly PossibleYear[],
@@ -74,9 +71,9 @@ export function overTheYears(
 }
 
 function spreadOf(years: readonly ComparedFigures[], name: ComparedName): YearsSpread | null {
-  const values = years.map((year) => year[name]).filter((value) => value !== null);
-  if (values.length < years.length) return null;
-  const sorted = values.toSorted((a, b) => a - b);
-  const at = (share: number): number => quantileSorted(sorted, share);
-  return { p05: at(0.05), p50: at(0.5), p95: at(0.95), mean: mean(values) };
+  const values = years.map((year) => year[name]);
+  // What a plant lacks counts as nothing in a bound, and is no figure to win by.
+  if (values.includes(null)) return null;
+  const over = (statistic: Statistic): number => overYears(name, statistic, values)!;
+  return { p5: over('p5'), p50: over('p50'), p95: over('p95'), mean: over('mean') };
 }

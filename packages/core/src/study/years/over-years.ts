@@ -1,0 +1,46 @@
+import { mean, quantileSorted } from 'simple-statistics';
+import { countsAs, figureNamed } from '../../findings/figures/figures.ts';
+
+/** What many years of a figure are summed up to: `p95` is what 95 of 100 years stay at or below. */
+export type Statistic = `p${number}` | 'mean' | 'worst';
+
+/** As they are told in messages. */
+export const STATISTICS = 'p1 to p99, mean or worst';
+
+/** Reads the name of a statistic; null for anything else. */
+export const statisticNamed = (text: string): Statistic | null =>
+  text === 'mean' || text === 'worst' || /^p[1-9]\d?$/.test(text) ? (text as Statistic) : null;
+
+/** Percentiles by their numbers, 1 to 99. */
+export const percentile = (percent: number): Statistic => `p${percent}`;
+
+/**
+ * A figure over years.
+ *
+ * @param name of the figure, which says what a null counts as and which end is worse
+ * @param values one a year, in any order, at least one
+ * @returns in the unit of the figure; null if it is not known in one of the years, or has no worse end
+ *
+ * Source: quantiles as Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled), by
+ * simple-statistics.
+ */
+export function overYears(
+  name: string,
+  statistic: Statistic,
+  values: readonly (number | null)[],
+): number | null {
+  const known = values.map((value) => countsAs(name, value)).filter((value) => value !== null);
+  if (known.length < values.length) return null;
+  // Sorted, so that a sum does not depend on the order of the years.
+  known.sort((a, b) => a - b);
+  if (statistic === 'mean') return mean(known);
+  if (statistic !== 'worst') return quantileSorted(known, Number(statistic.slice(1)) / 100);
+  const better = worseEnd(name);
+  return better === null ? null : better === 'most' ? known.at(-1)! : known[0]!;
+}
+
+/** Which end of a figure is worse for whoever owns the plant; null where neither is. */
+export function worseEnd(name: string): 'most' | 'least' | null {
+  const better = figureNamed(name)?.better ?? null;
+  return better === null ? null : better === 'less' ? 'most' : 'least';
+}
