@@ -110,4 +110,5 @@ export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/siz
 export { askWeek, type WeekAnswer, type WeekAsk } from './study/week/week.ts';
 export { type EnsembleAsk, playEnsemble } from './study/years/ensemble.ts';
 export { playEveryYear } from './study/years/every-year.ts';
+export type { JudgeAsk } from './study/years/judge.ts';
 export { playYears, type YearsAsk } from './study/years/years.ts';

@@ -30,7 +30,7 @@ export * from '../study/week/week-years.ts';
 export { ensembleSeeds } from '../study/years/ensemble.ts';
 export { withEveryYear } from '../study/years/every-year.ts';
 export * from '../study/years/how-sure.ts';
-export type { Judge, JudgeAsk, Judged } from '../study/years/judge.ts';
+export type { Judge, Judged } from '../study/years/judge.ts';
 export * from '../study/years/over-years.ts';
 export * from '../study/years/possible-years.ts';
 export { hoursByYear, winterOf } from '../study/years/years.ts';

@@ -1,14 +1,14 @@
 import {
   type Declare,
   EVERY_YEAR,
+  IN,
   named,
   outInto,
+  requirement,
   SCENARIO,
   SEEDS,
-  several,
   THREADS,
   VARY,
-  wholeNumber,
 } from '../arguments.ts';
 
 export const declareSize: Declare = (program, io) => {
@@ -22,11 +22,7 @@ export const declareSize: Declare = (program, io) => {
     )
     .argument(...SCENARIO)
     .requiredOption(...VARY)
-    .requiredOption(
-      '--require <requirement>',
-      "a bound that must be kept, such as 'unmet.share<=0.001'; over many years also 'unmet.share.p95<=0.001', any of p1 to p99, mean or worst; may be given several times",
-      several(named),
-    )
+    .requiredOption(...requirement('a bound that must be kept'))
     .option(
       '--least <figure>',
       'what the best design has least of: a figure, or cost, which is money.total, or money.capital where not all of it is priced',
@@ -35,11 +31,7 @@ export const declareSize: Declare = (program, io) => {
     )
     .option(...SEEDS)
     .option(...EVERY_YEAR)
-    .option(
-      '--in <m>',
-      'in how many of these years every requirement without a statistic must be kept (default: all)',
-      wholeNumber(1, 10_100, 'years'),
-    )
+    .option(...IN)
     .option(...THREADS)
     .option(...outInto('size.html, size.md, size.json and size.csv (every design played)'))
     .action(async (file: string, given) => (await import('./work.ts')).size(file, given, io));

@@ -1,5 +1,7 @@
 import type { Improvement } from '@longnight/core';
 import type { TriedChange } from '@longnight/core/study';
+import { countsYears } from '../check/judge-words.ts';
+import { figureName } from '../check/requirements.ts';
 import { written } from '../document/written.ts';
 import { changeWords, typedWords } from './words.ts';
 
@@ -11,7 +13,15 @@ interface Row extends TriedChange {
 
 type Cell = string | number | boolean | null;
 
-const columnsOf = ({ now }: Improvement): readonly (readonly [head: string, cell: (row: Row) => Cell])[] => [
+/** Told where years are counted. */
+const yearsHeld = (now: Improvement['now']): readonly Column[] => [
+  ['years_held_before', () => now.years_held],
+  ['years_held_after', ({ outcome }) => outcome.years_held],
+];
+
+type Column = readonly [head: string, cell: (row: Row) => Cell];
+
+const columnsOf = ({ now, judge }: Improvement): readonly Column[] => [
   ['group', ({ group }) => group],
   ['rank', ({ rank }) => rank],
   ['change', changeWords],
@@ -26,6 +36,11 @@ const columnsOf = ({ now }: Improvement): readonly (readonly [head: string, cell
   ['lowest_soc_after', ({ outcome }) => outcome.lowest_soc],
   ['extra_money', (row) => row.extra_money],
   ['money_per_removed_kWh', (row) => row.money_per_removed_kWh],
+  ...(countsYears(judge) ? yearsHeld(now) : []),
+  ...(judge.all_served ? [] : judge.require).flatMap((hold, k): Column[] => [
+    [`${figureName(hold)}_before`, () => now.bounds[k]!],
+    [`${figureName(hold)}_after`, ({ outcome }) => outcome.bounds[k]!],
+  ]),
 ];
 
 const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);

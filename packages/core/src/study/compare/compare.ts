@@ -73,7 +73,7 @@ export function comparePlants(
   }
   const currency = sameCurrency(contenders);
   const judge = judgeOf(ask);
-  const { years = [] } = ask;
+  const { years } = judge;
   const scenarios = contenders.map(({ scenario }) => overTheSameHours(scenario, contenders));
   const play = newYearPlayer(newYearPreparer(first.label, texts), playYear);
   const figuresOf = newFigureReader();

@@ -28,6 +28,7 @@ export interface CompareYearsRow extends Told {
 export interface CompareYears {
   /** The same for all plants. */ readonly years: readonly PossibleYear[];
   /** Figures that are not the same in all of them. */ readonly rows: readonly CompareYearsRow[];
+  /** In how many of them each plant goes short. */ readonly short_years: readonly number[];
   /** In how many of them the first of two plants goes short and the second does not, by their places. */
   readonly short_alone: readonly (readonly number[])[];
   /** Year by year, plant by plant. */ readonly by_year: readonly (readonly ComparedFigures[])[];
@@ -63,6 +64,7 @@ export function overTheYears(
       const means = spreads.map((spread) => spread?.mean ?? null);
       return { ...toldOf(name), spreads, winners: winnersIn(name, means, may) };
     }),
+    short_years: short.map((one) => one.filter(Boolean).length),
     short_alone: short.map((one) =>
       short.map((other) => one.filter((isShort, y) => isShort && !other[y]).length),
     ),

@@ -97,10 +97,11 @@ export function improvePlant(
   const design = newDesigner(written, shelf);
   const judge = judgeOf(ask);
   const trial = newTrial(source.file, texts, judge);
+  const years = Math.max(1, judge.years.length);
   let played = 0;
   const play = (changed: Scenario): Outcome => {
     const outcome = trial(changed);
-    onPlayed(++played * judge.years.length);
+    onPlayed(++played * years);
     return outcome;
   };
   const base: State = { changes: [], values: [], scenario, outcome: play(scenario) };
@@ -208,7 +209,7 @@ export function improvePlant(
       ? null
       : cheapest([...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.holds_then)),
     played_plants: played,
-    played_years: played * judge.years.length,
+    played_years: played * years,
   };
 }
 

@@ -43,8 +43,9 @@ interface Played {
 export function newTrial(file: string, texts: FileTexts, judge: Judge): (scenario: Scenario) => Outcome {
   const play = newYearPlayer(newYearPreparer(file, texts), playYear);
   const figuresOf = newFigureReader();
+  const years = judge.years.length === 0 ? [undefined] : judge.years;
   return (scenario) => {
-    const played = judge.years.map((year): Played => {
+    const played = years.map((year): Played => {
       const ledger = play(inYear(scenario, year));
       return {
         figures: figuresOf(ledger),

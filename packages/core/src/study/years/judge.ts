@@ -16,7 +16,7 @@ export interface JudgeAsk {
 
 /** The same with all that was left out. */
 export interface Judge {
-  /** Undefined stands for the scenario's own year. */ readonly years: readonly (PossibleYear | undefined)[];
+  /** Empty stands for the scenario's own year. */ readonly years: readonly PossibleYear[];
   readonly years_to_hold: number;
   readonly require: readonly Requirement[];
   /** True if nobody asked for anything but that nothing goes unmet. */ readonly all_served: boolean;
@@ -46,10 +46,9 @@ const NOTHING_UNMET: Requirement = {
 
 /** Fills in what nobody asked for. */
 export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): Judge {
-  const played = years.length === 0 ? [undefined] : years;
   return {
-    years: played,
-    years_to_hold: years_to_hold ?? played.length,
+    years,
+    years_to_hold: years_to_hold ?? Math.max(1, years.length),
     require: require.length === 0 ? [NOTHING_UNMET] : require,
     all_served: require.length === 0,
   };
@@ -58,7 +57,7 @@ export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): 
 /**
  * Judges a plant by what it did in the years.
  *
- * @param figures year by year, in the order of `judge.years`
+ * @param figures year by year, in the order of `judge.years`; of the scenario's own alone where it is empty
  */
 export function judgeYears(figures: readonly Figures[], judge: Judge): Judged {
   const { require, years_to_hold, all_served } = judge;
