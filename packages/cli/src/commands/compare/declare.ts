@@ -1,4 +1,4 @@
-import { type Declare, EVERY_YEAR, IN, outInto, requirement, SEEDS } from '../arguments.ts';
+import { type Declare, EVERY_YEAR, IN, outInto, requirement, SEEDS, SET } from '../arguments.ts';
 
 export const declareCompare: Declare = (program, io) => {
   program
@@ -10,6 +10,7 @@ export const declareCompare: Declare = (program, io) => {
         'the dearer one buys. Over many years all are played in the same ones. Exits 3 if no plant keeps what is required.',
     )
     .argument('<files...>', 'two scenarios or more, YAML or JSON; the hours of the first are used')
+    .option(...SET)
     .option(...requirement('a bound to be kept, in place of nothing unmet'))
     .option(...SEEDS)
     .option(...EVERY_YEAR)

@@ -23,7 +23,7 @@ const YEARS = 'years.csv';
  * @throws Ending with exit code 3, after all is written and printed, if bounds are given and no plant keeps them
  */
 export async function compare(files: readonly string[], given: Given & JudgeGiven, io: Io): Promise<void> {
-  const opened = files.map((file) => readFiles(io.cwd, file));
+  const opened = files.map((file) => readFiles(io.cwd, file, given.set));
   const labels = plantNames(
     files,
     opened.map(({ read }) => read.scenario.site.name),

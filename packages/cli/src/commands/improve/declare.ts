@@ -1,4 +1,4 @@
-import { type Declare, EVERY_YEAR, IN, outInto, requirement, SCENARIO, SEEDS } from '../arguments.ts';
+import { type Declare, EVERY_YEAR, IN, outInto, requirement, SCENARIO, SEEDS, SET } from '../arguments.ts';
 
 export const declareImprove: Declare = (program, io) => {
   program
@@ -11,6 +11,7 @@ export const declareImprove: Declare = (program, io) => {
         'repeated and paired. Over many years every change is played in all of them.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option(...requirement('a bound to be kept, in place of nothing unmet'))
     .option(...SEEDS)
     .option(...EVERY_YEAR)

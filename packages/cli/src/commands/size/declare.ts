@@ -7,6 +7,7 @@ import {
   requirement,
   SCENARIO,
   SEEDS,
+  SET,
   THREADS,
   VARY,
 } from '../arguments.ts';
@@ -21,6 +22,7 @@ export const declareSize: Declare = (program, io) => {
         'answer moves with a darker winter and a larger load. Exits 3 if none keeps them.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .requiredOption(...VARY)
     .requiredOption(...requirement('a bound that must be kept'))
     .option(

@@ -1,6 +1,6 @@
 import type { ArrayYear } from '../../array/prepare.ts';
 import { ofObject } from '../../basis/memo.ts';
-import { type LoadYear, mapLoads } from '../../loads/types.ts';
+import { type LoadYear, timesLoad } from '../../loads/types.ts';
 import type { PreparedYear } from '../../year.ts';
 
 /** A year made harder than it was drawn: what a study asks to see how firm its answer stands. */
@@ -14,19 +14,13 @@ export interface Harder {
 /** Nothing harder than the year is. */
 export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
 
-/** The same year with every load multiplied. */
-export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
-  newHardener({ load, dark_season: 1 })(year);
-
 /**
  * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
  * with the least global irradiation. Arrays and loads made before are used again for as long as the function is held.
  */
 export function newHardener({ load, dark_season }: Harder): (year: PreparedYear) => PreparedYear {
   if (load === 1 && dark_season === 1) return (year) => year;
-  const times = (kW: Float64Array, factor: (i: number) => number): Float64Array =>
-    kW.map((value, i) => value * factor(i));
-  const heavier = ofObject((loads: LoadYear) => mapLoads(loads, (kW) => times(kW, () => load)));
+  const heavier = ofObject((loads: LoadYear) => timesLoad(loads, load));
   // By array: each belongs to one sky.
   const darker = new WeakMap<ArrayYear, ArrayYear>();
   return (year) => {
@@ -34,7 +28,7 @@ export function newHardener({ load, dark_season }: Harder): (year: PreparedYear)
       if (darker.has(array)) continue;
       const isDark = darkSeason(year);
       const { month } = year.clock;
-      const dc_kW_per_kWp = times(array.dc_kW_per_kWp, (i) => (isDark(month[i]!) ? dark_season : 1));
+      const dc_kW_per_kWp = array.dc_kW_per_kWp.map((kW, i) => kW * (isDark(month[i]!) ? dark_season : 1));
       darker.set(array, { ...array, dc_kW_per_kWp });
     }
     return { ...year, arrays: year.arrays.map((array) => darker.get(array)!), loads: heavier(year.loads) };
