@@ -58,7 +58,7 @@ const require = (text: string) => [readRequirement(text, NAMES, NAMES)];
 const prepare = newYearPreparer('plant.yaml', new Map());
 const runs = Object.values(PLANTS).map((own) => {
   const scenario = { ...own, loads: PLANTS.small!.loads, site: PLANTS.small!.site, run: PLANTS.small!.run };
-  return playEnsemble({ scenario, plant: plantOf(scenario), seeds: SEEDS, prepare });
+  return playEnsemble({ scenario, plant: plantOf(scenario), years, prepare });
 });
 const over = compared({ years });
 const rowOf = (name: string) => over.over_years!.rows.find((row) => row.name === name)!;
@@ -71,9 +71,9 @@ describe('over the same seven drawn years', () => {
       ['bank.lowest_soc', 'lowest_soc'],
       ['generator.run_hours', 'generator_run_hours'],
     ] as const) {
-      for (const [p, { by_seed }] of runs.entries()) {
+      for (const [p, { by_year }] of runs.entries()) {
         const spread = rowOf(name).spreads[p]!;
-        const values = by_seed.map((row) => row[key]);
+        const values = by_year.map((row) => row[key]);
         if (values.includes(null)) {
           expect(spread).toBeNull();
           continue;
@@ -88,7 +88,7 @@ describe('over the same seven drawn years', () => {
   });
 
   it('each keeps what it keeps in its own run, and the years in which one goes short alone are counted', () => {
-    const short = runs.map(({ by_seed }) => by_seed.map((row) => row.unmet_hours > 0));
+    const short = runs.map(({ by_year }) => by_year.map((row) => row.unmet_hours > 0));
     expect(over.plants.map(({ judged }) => judged.years_held)).toEqual(runs.map((run) => run.years_held));
     expect(over.over_years!.short_years).toEqual(short.map((one) => one.filter(Boolean).length));
     short.forEach((one, p) => {
@@ -122,7 +122,7 @@ describe('over the same seven drawn years', () => {
       { years },
     );
     const less =
-      mean(runs[0]!.by_seed.map((row) => row.unmet_kWh)) - mean(runs[1]!.by_seed.map((r) => r.unmet_kWh));
+      mean(runs[0]!.by_year.map((row) => row.unmet_kWh)) - mean(runs[1]!.by_year.map((r) => r.unmet_kWh));
     const [dearer] = comparison.dearer;
     // Three modules at 1150 and their places in the rack at 65.
     expect(dearer!.more_to_buy).toBe(3 * 1215);

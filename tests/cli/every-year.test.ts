@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Report } from '@longnight/core';
 import { afterAll, describe, expect, test } from 'vitest';
-import { everyYearSentences } from '../../packages/cli/src/render/report/every-year.ts';
+import { everyYearSentences } from '../../packages/cli/src/render/report/many-years.ts';
 import { verdictSentence } from '../../packages/cli/src/render/report/verdict-words.ts';
 import { epwRows, inventedSky } from '../support/weather-files.ts';
 import { longnight, removeFolder, temporaryFolder } from './support/process.ts';

@@ -18,7 +18,7 @@ import {
 } from '@longnight/core';
 import { countsAs, figureNamed, figuresOfReport } from '@longnight/core/findings';
 import { BESIDE_COLUMNS } from '@longnight/core/ledger';
-import { ensembleSeeds, hoursByYear } from '@longnight/core/study';
+import { hoursByYear, possibleYears } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { TERMS, titleOf } from '../../packages/cli/src/render/help/explain.ts';
 import { longnight, ROOT } from './support/process.ts';
@@ -51,7 +51,7 @@ const played: { report: Report; ledger: Ledger }[] = files.map((file) => {
       ? playEnsemble({
           scenario: read.scenario,
           plant,
-          seeds: ensembleSeeds(weather, 2),
+          years: possibleYears(read, file, new Map(), { seeds: 2 }).years,
           prepare: newYearPreparer(file, new Map()),
         })
       : null;

@@ -230,7 +230,8 @@ describe('sweep.html', () => {
           'generator.run_hours': 500 * (1.1 - a) * (1.2 - b),
           'money.capital': 1e4 * (1 + a + b),
         };
-        digest.take(k, { figures: DESIGN_FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
+        const figures = DESIGN_FIGURES.map(({ name }) => of[name] ?? 0.5);
+        digest.take(k, { figures, columns: figures, holds: unmet === 0, contradiction: null });
       }
       const manifest: SweepManifest = {
         format: 'longnight sweep 4',
@@ -246,6 +247,7 @@ describe('sweep.html', () => {
         site: 'Invented',
         over: 'Nowhere.',
         cautions: ['One.'],
+        years: null,
         currency: null,
         terms: null,
         hour_worth: null,

@@ -386,10 +386,14 @@ test('a long lean, a sub-hourly step and several years have their page too', asy
   expect((await validator.validateString(html)).valid).toBe(true);
   expect(textOf(html)).toContain('--out DIR --years 2 --seeds 2 --lean-days 30');
   expect(tableOf(html, 'Each year as played').rows.length).toBe(2);
-  expect(tableOf(html, 'Spread over the drawn years').rows.map(([, , half]) => half)).toEqual([
-    report.ensemble!.unmet_kWh.p50.toFixed(2),
-    socPercent(report.ensemble!.lowest_soc.p50),
+  const over = report.ensemble!.over_years;
+  const half = tableOf(html, 'Over the drawn years').rows.map(([, , half]) => half);
+  expect([half[0], half.at(-1)]).toEqual([
+    over[0]!.percentiles[1]!.value.toFixed(2),
+    socPercent(over.at(-1)!.percentiles[1]!.value),
   ]);
+  const [more] = tableOf(html, 'Unmet in a year, kWh: in how many of 2 years more than that').rows;
+  expect(more![1]).toBe(`${report.ensemble!.by_year.filter((row) => row.unmet_kWh > 0).length}`);
   expect(tableOf(html, `Day by day from ${report.leanest_days.start}`).rows.length).toBe(30);
   // Intervals of three hours: 240 of them in thirty days.
   expect(textOf(html)).toContain('Powers are means over 3 h');

@@ -39,9 +39,13 @@ describe('run --seeds', () => {
       const file = join(folder, `seed-${seed}.yaml`);
       writeFileSync(file, readFileSync(short, 'utf8').replace(/seed: 92\b/, `seed: ${seed}`));
       const alone: Report = JSON.parse(longnight(['run', file, '--json']).stdout);
-      const row = ensemble.by_seed[seed - 92]!;
-      expect(row).toEqual({
+      const row = ensemble.by_year[seed - 92]!;
+      expect(row).toMatchObject({
         seed,
+        year: alone.run.year,
+        wanted_kWh: alone.load.wanted_kWh,
+        loss_of_load_probability: alone.unmet.loss_of_load_probability,
+        longest_outage_hours: alone.unmet.longest_hours,
         unmet_kWh: alone.unmet.energy_kWh,
         unmet_hours: alone.unmet.hours,
         lowest_soc: alone.bank.lowest_soc,
@@ -53,21 +57,23 @@ describe('run --seeds', () => {
   });
 
   test('quantiles, years held and the worst drawn year follow from them', () => {
-    const unmet = ensemble.by_seed.map((row) => row.unmet_kWh);
-    const soc = ensemble.by_seed.map((row) => row.lowest_soc);
-    for (const [name, share] of [
-      ['p10', 0.1],
-      ['p50', 0.5],
-      ['p90', 0.9],
+    const unmet = ensemble.by_year.map((row) => row.unmet_kWh);
+    const soc = ensemble.by_year.map((row) => row.lowest_soc);
+    for (const [name, values, worst] of [
+      ['unmet.energy_kWh', unmet, Math.max(...unmet)],
+      ['bank.lowest_soc', soc, Math.min(...soc)],
     ] as const) {
-      expect(ensemble.unmet_kWh[name]).toBeCloseTo(quantile(unmet, share), 9);
-      expect(ensemble.lowest_soc[name]).toBeCloseTo(quantile(soc, share), 9);
+      const over = ensemble.over_years.find(({ figure }) => figure === name)!;
+      expect(over.percentiles.map(({ percent }) => percent)).toEqual([5, 50, 95]);
+      for (const { percent, value } of over.percentiles)
+        expect(value).toBeCloseTo(quantile(values, percent / 100), 9);
+      expect(over.mean).toBeCloseTo(values.reduce((sum, value) => sum + value, 0) / SEEDS, 9);
+      expect(over.worst).toBe(worst);
     }
     expect(new Set(unmet).size).toBeGreaterThan(5);
-    expect(ensemble.generator_run_hours).toBeNull();
+    expect(ensemble.over_years.map(({ figure }) => figure)).not.toContain('generator.run_hours');
     expect(ensemble.years_held).toBe(unmet.filter((kWh) => kWh === 0).length);
-    expect(ensemble.worst).toEqual(ensemble.by_seed[unmet.indexOf(Math.max(...unmet))]);
-    expect([ensemble.years, ensemble.first_seed, ensemble.last_seed]).toEqual([SEEDS, 92, 91 + SEEDS]);
+    expect(ensemble.worst).toEqual(ensemble.by_year[unmet.indexOf(Math.max(...unmet))]);
   });
 
   test('the screen and report.md say the same, within 80 columns; nothing else of the report changes', () => {
@@ -78,7 +84,7 @@ describe('run --seeds', () => {
     const markdown = readFileSync(join(out, 'report.md'), 'utf8');
     for (const text of [ended.stdout, markdown]) {
       expect(text.replace(/\s+/g, ' ')).toContain(`The worst is drawn year ${ensemble.worst.seed}: `);
-      expect(text).toContain(ensemble.unmet_kWh.p90.toFixed(2));
+      expect(text).toContain(ensemble.over_years[0]!.percentiles[2]!.value.toFixed(2));
       expect(text).not.toMatch(/NaN|undefined|Infinity|\[object/);
     }
     expect(markdown).toContain(`--out DIR --seeds ${SEEDS}`);
@@ -102,16 +108,17 @@ describe('run --seeds', () => {
 test('with a generator its hours have quantiles too, and bounds can be put on all of them', () => {
   const ended = longnight([
     ...['run', engine, '--seeds', '5', '--json'],
-    ...['--require', 'ensemble.generator_run_hours.p90<=1', '--require', 'ensemble.years_held>=5'],
+    ...['--require', 'generator.run_hours.p90<=1', '--require', 'ensemble.years_held>=5'],
   ]);
   expect(ended.status).toBe(3);
   const report: Report = JSON.parse(ended.stdout);
-  const { worst, by_seed, generator_run_hours } = report.ensemble!;
+  const { worst, by_year, over_years } = report.ensemble!;
   expect(report.ensemble!.years_held).toBe(5);
-  const run_h = by_seed.map((row) => row.generator_run_hours!);
+  const run_h = by_year.map((row) => row.generator_run_hours!);
   expect(worst.generator_run_hours).toBe(Math.max(...run_h));
-  expect(generator_run_hours!.p50).toBe(quantile(run_h, 0.5));
-  expect(ended.stderr).toMatch(/^missed: ensemble\.generator_run_hours\.p90 is [\d.]+, required is <= 1\n$/);
+  const runs = over_years.find(({ figure }) => figure === 'generator.run_hours')!;
+  expect(runs.percentiles[1]!.value).toBe(quantile(run_h, 0.5));
+  expect(ended.stderr).toMatch(/^missed: generator\.run_hours\.p90 is [\d.]+, required is <= 1\n$/);
   // A plant without a generator has the same names, so that one command line serves both.
   const sun: Report = JSON.parse(longnight(['run', short, '--seeds', '2', '--json']).stdout);
   const names = (of: Report) => [...figuresOfReport(of).keys()].filter((name) => name.startsWith('ensemble'));
@@ -121,7 +128,7 @@ test('with a generator its hours have quantiles too, and bounds can be put on al
 test('one seed is the year itself', () => {
   const report: Report = JSON.parse(longnight(['run', engine, '--seeds', '1', '--json']).stdout);
   expect(report.ensemble!.worst.generator_run_hours).toBe(report.generator!.run_hours);
-  expect(report.ensemble!.lowest_soc.p10).toBe(report.bank.lowest_soc);
+  expect(report.ensemble!.over_years.at(-1)).toMatchObject({ mean: report.bank.lowest_soc });
 });
 
 describe('what can not be drawn is refused and nothing is written', () => {

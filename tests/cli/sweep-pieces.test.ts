@@ -94,7 +94,7 @@ test('what is kept of a sweep does not grow with its designs', () => {
     const figures = DESIGN_FIGURES.map(({ name }, f) =>
       name === 'dangers' ? 0 : f === capital ? k : 1 - k / list.count + f,
     );
-    digest.take(k, { figures, contradiction: null });
+    digest.take(k, { figures, columns: figures, holds: false, contradiction: null });
   }
   const { rows: shown, rule, of } = digest.shown();
   expect([shown.length, rule, of]).toEqual([20, 'front', list.count]);

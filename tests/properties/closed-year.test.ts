@@ -231,8 +231,9 @@ describe('the report', () => {
     const read = readScenario(text, file);
     const plant = plantOf(read.scenario);
     const prepare = (scenario: typeof read.scenario) => prepareYear({ ...read, scenario }, file, new Map());
-    const { by_seed } = playEnsemble({ scenario: read.scenario, plant, seeds: [20, 21], prepare });
-    for (const { seed, unmet_kWh } of by_seed) {
+    const years = [20, 21].map((seed) => ({ kind: 'drawn', seed }) as const);
+    const { by_year } = playEnsemble({ scenario: read.scenario, plant, years, prepare });
+    for (const { seed, unmet_kWh } of by_year) {
       const { weather } = read.scenario;
       const alone = playYear(
         prepare({ ...read.scenario, weather: { ...weather, seed } as typeof weather }),

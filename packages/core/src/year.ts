@@ -68,7 +68,7 @@ export const withAssumptionsOf = (read: ReadScenario, year: PreparedYear): Prepa
 });
 
 /** A year is about 70 kB a column: this many of each stage stay below some 200 MB. */
-const KEPT = { site: 32, sky: 128, array: 256, loads: 64 } as const;
+const KEPT = { site: 32, sky: 128, array: 256, loads: 128 } as const;
 
 /**
  * The same for many scenarios that differ a little, each stage computed once for what it depends on: sun by site and

@@ -61,6 +61,18 @@ export const requirement = (what: string) =>
     `${what}, such as 'unmet.share<=0.001'; over many years also 'unmet.share.p95<=0.001', any of p1 to p99, mean or worst; may be given several times`,
     several(named),
   ] as const;
+/** Whole percentiles, ascending and once each. */
+const percentiles = (text: string): readonly number[] => {
+  const numbers = text.split(',').map(Number);
+  if (!/^\d+(,\d+)*$/.test(text) || numbers.some((number) => number < 1 || number > 99))
+    throw new InvalidArgumentError('expected whole percentiles from 1 to 99, such as 5,50,95');
+  return [...new Set(numbers)].sort((a, b) => a - b);
+};
+export const PERCENTILES = [
+  '--percentiles <list>',
+  'which percentiles of a figure over the years to tell, beside the median (default: 5,50,95)',
+  percentiles,
+] as const;
 export const THREADS = [
   '--threads <n>',
   'worker threads (default: one for each processor, if there is work for them)',

@@ -6,7 +6,15 @@ import { type ChartGrid, chartGrid } from '../render/drawing/grid.ts';
 import type { DesignList } from '../workers/designs.ts';
 import { FrontKeeper } from './front.ts';
 import { Growing } from './growing.ts';
-import { figure, type NumberedRow, placeOf, type SweepRow } from './rows.ts';
+import {
+  columnsOf,
+  figure,
+  type NumberedRow,
+  placeOf,
+  type RowYears,
+  type SweepRow,
+  YEARS_HELD,
+} from './rows.ts';
 import { evenly, spreadDesigns } from './spread.ts';
 
 /** Most rows of the table on the terminal. */
@@ -35,7 +43,7 @@ export class SweepDigest {
   readonly grid: ChartGrid;
   readonly growing: Growing;
   played = 0;
-  /** Designs that leave nothing unmet and are no danger. */
+  /** Designs that leave nothing unmet, in none of their years, and are no danger. */
   holding = 0;
   contradictory = 0;
   /** Designs that are a danger: counted, and never named as the best of anything. */
@@ -47,7 +55,7 @@ export class SweepDigest {
   smallestBank: NumberedRow | null = null;
   /** Least over the years of those that leave nothing unmet. */
   leastTotal: NumberedRow | null = null;
-  /** Leaves least unmet. */
+  /** Leaves least unmet; of many years, holds in most of them. */
   leastUnmet: NumberedRow | null = null;
   readonly #spread: ReadonlySet<number>;
   readonly #spreadRows: NumberedRow[] = [];
@@ -56,12 +64,19 @@ export class SweepDigest {
   readonly #most = new Float64Array(DESIGN_FIGURES.length).fill(Number.NEGATIVE_INFINITY);
   readonly #count = new Uint32Array(DESIGN_FIGURES.length);
 
-  constructor(axes: readonly NamedAxis[], list: DesignList) {
+  readonly #heldAt: number;
+
+  /** @param years that each design is played in; null for the scenario's own */
+  constructor(axes: readonly NamedAxis[], list: DesignList, years: RowYears | null = null) {
+    this.#heldAt = columnsOf(years).findIndex(({ header }) => header === YEARS_HELD);
     this.list = list;
     this.grid = chartGrid(axes, list);
     this.growing = new Growing(axes);
     this.#spread = spreadDesigns(axes, list, SHOWN);
   }
+
+  /** In how many of its years a design leaves nothing unmet; NaN where one is played. */
+  yearsHeld = (row: SweepRow): number => row.columns[this.#heldAt] ?? Number.NaN;
 
   take(index: number, row: SweepRow): void {
     const kept = { ...row, index };
@@ -90,8 +105,12 @@ export class SweepDigest {
       const unmet = figure(row, 'unmet.energy_kWh');
       this.#front.take(capital, [thousandths(unmet), figure(row, 'generator.run_hours') || 0], kept);
     }
-    this.leastUnmet = lesser(this.leastUnmet, kept, ['unmet.energy_kWh', 'bank.usable_kWh']);
-    if (figure(row, 'unmet.hours') === 0) {
+    const more = this.leastUnmet === null ? 0 : this.yearsHeld(kept) - this.yearsHeld(this.leastUnmet);
+    if (more > 0) this.leastUnmet = kept;
+    // Equal, or one year alone.
+    else if (!(more < 0))
+      this.leastUnmet = lesser(this.leastUnmet, kept, ['unmet.energy_kWh', 'bank.usable_kWh']);
+    if (row.holds) {
       if (!Number.isNaN(figure(row, 'money.total')))
         this.leastTotal = lesser(this.leastTotal, kept, ['money.total']);
       this.holding++;

@@ -1,7 +1,7 @@
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import { type Terms, termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
-import type { Setting } from '@longnight/core/study';
+import type { PossibleYears, Setting } from '@longnight/core/study';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import { hashed } from '../files/scenario.ts';
@@ -16,7 +16,9 @@ import {
   varyOptions,
 } from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
+import { yearOptions, yearsWords } from '../render/document/year-words.ts';
 import type { DesignList } from '../workers/designs.ts';
+import type { RowYears } from './rows.ts';
 
 type Ingredient = ReadFrom['read'][number];
 /**
@@ -42,6 +44,8 @@ export interface SweepManifest {
   /** Place, year and weather in words. */
   readonly over: string;
   readonly cautions: readonly string[];
+  /** Years that each design is played in; null for the scenario's own. */
+  readonly years: SweepYears | null;
   /** Word behind prices; null without any. */
   readonly currency: string | null;
   /** Years, discount and prices of what is used; null without any. */
@@ -52,10 +56,27 @@ export interface SweepManifest {
   readonly in_file: readonly (number | string | null)[];
 }
 
+/** Which years are played, and what is told of them. */
+export interface SweepYears extends RowYears {
+  /** The options that ask for them. */ readonly options: readonly string[];
+  /** Which they are and what they rest on, in sentences. */ readonly words: readonly string[];
+}
+
+/** @returns null where the scenario's own year is played */
+export const sweepYears = (possible: PossibleYears, percentiles: readonly number[]): SweepYears | null =>
+  possible.years.length === 0
+    ? null
+    : {
+        count: possible.years.length,
+        percentiles,
+        options: yearOptions(possible.years),
+        words: yearsWords(possible),
+      };
+
 export function manifestOf(
   files: StudyFiles,
   list: DesignList,
-  { sample, hour_worth }: Pick<SweepManifest, 'sample' | 'hour_worth'>,
+  { sample, hour_worth, years }: Pick<SweepManifest, 'sample' | 'hour_worth' | 'years'>,
 ): SweepManifest {
   const { scenario } = files.read;
   const all = (texts: ReadonlyMap<string, string>): Ingredient[] =>
@@ -75,9 +96,10 @@ export function manifestOf(
     over: overWords(
       scenario,
       // A seed that varies is not that of the file.
-      files.study.axes.some(({ path }) => path === 'weather.seed'),
+      years !== null || files.study.axes.some(({ path }) => path === 'weather.seed'),
     ),
     cautions: cautions(plantOf(scenario)),
+    years,
     currency: scenario.money?.currency ?? null,
     terms: termsOf(scenario),
     hour_worth,
@@ -113,9 +135,15 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
       `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
     differ('set') && `it was played with ${optionsText(before.set)} and is now with ${optionsText(now.set)}`,
     differ('sample') && `--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`,
+    differ('years') && `it was played ${yearsAsked(before)} and is now ${yearsAsked(now)}`,
     differ('designs') && `it had ${before.designs} designs and has ${now.designs}`,
   ]);
 }
+
+const yearsAsked = ({ years }: SweepManifest): string =>
+  years === null
+    ? 'over one year'
+    : `with ${years.options.join(' ')} --percentiles ${years.percentiles.join(',')}`;
 
 /** @throws InputError if the file is not a manifest that this version can read */
 export function readManifest(cwd: string, name: string): SweepManifest {

@@ -1,5 +1,14 @@
-import type { Axis, DesignFigureName } from '@longnight/core';
-import { DESIGN_FIGURES, digitsOf, type PlayedChunk } from '@longnight/core/study';
+import type { Axis, DesignFigureName, Figures } from '@longnight/core';
+import {
+  DESIGN_FIGURES,
+  digitsOf,
+  figuresOf,
+  howSure,
+  overYears,
+  type PlayedChunk,
+  percentile,
+  type Statistic,
+} from '@longnight/core/study';
 import { decimal } from '../render/document/figures.ts';
 import { plain } from '../render/document/plain-text.ts';
 import { DecimalWriter } from '../render/tables/decimal-writer.ts';
@@ -7,8 +16,12 @@ import { textRow } from '../render/tables/hours-csv.ts';
 
 /** What a row of sweep.csv says about a design. */
 export interface SweepRow {
-  /** In the order of DESIGN_FIGURES; NaN where the plant has no such figure. */
+  /** In the order of DESIGN_FIGURES, medians where many years are played; NaN where the plant has no such figure. */
   readonly figures: readonly number[];
+  /** All that stands in its columns, in the order of `columnsOf`. */
+  readonly columns: readonly number[];
+  /** True if nothing is unmet in any of its years. */
+  readonly holds: boolean;
   /** Why the design was not played; null if it was. */
   readonly contradiction: string | null;
 }
@@ -24,6 +37,62 @@ export const placeOf = Object.fromEntries(DESIGN_FIGURES.map(({ name }, f) => [n
 
 /** A figure of a row; NaN where the plant has no such figure. */
 export const figure = (row: SweepRow, name: DesignFigureName): number => row.figures[placeOf[name]]!;
+
+/** The years that each design of a sweep is played in, and what is told of its figures over them. */
+export interface RowYears {
+  readonly count: number;
+  /** Whole, 1 to 99, ascending, 50 among them: charts and tables read it. */
+  readonly percentiles: readonly number[];
+}
+
+/** One column of figures: a figure, or a statistic of it over the years, or how many years hold. */
+interface FigureColumn {
+  readonly header: string;
+  readonly of: (years: readonly Figures[]) => number | null;
+}
+
+/** Figures of the parts alone, the same whatever year is played. */
+const OF_PARTS: ReadonlySet<DesignFigureName> = new Set([
+  'bank.usable_kWh',
+  'array.size_kWp',
+  'money.capital',
+]);
+
+/** The statistic by which a figure of many years is told in one number. */
+const inOne = (name: DesignFigureName): Statistic => (name === 'dangers' ? 'worst' : 'p50');
+
+/** The columns of figures; of many years their percentiles, how many years hold, and how sure that is. */
+export function columnsOf(years: RowYears | null): readonly FigureColumn[] {
+  if (years === null)
+    return DESIGN_FIGURES.map(({ name }) => ({ header: name, of: ([year]) => year![name] }));
+  const over =
+    (name: DesignFigureName, statistic: Statistic): FigureColumn['of'] =>
+    (all) =>
+      // A figure that the plant lacks has no percentiles.
+      all[0]![name] === null
+        ? null
+        : overYears(
+            name,
+            statistic,
+            all.map((year) => year[name]),
+          );
+  const held = (all: readonly Figures[]): number => all.filter((year) => year['unmet.hours'] === 0).length;
+  return [
+    ...DESIGN_FIGURES.flatMap(({ name }): FigureColumn[] =>
+      OF_PARTS.has(name) || name === 'dangers'
+        ? [{ header: name, of: over(name, inOne(name)) }]
+        : years.percentiles.map((percent) => ({
+            header: `${name}.${percentile(percent)}`,
+            of: over(name, percentile(percent)),
+          })),
+    ),
+    { header: YEARS_HELD, of: held },
+    { header: 'held_share.low', of: (all) => howSure(held(all), years.count).low },
+    { header: 'held_share.high', of: (all) => howSure(held(all), years.count).high },
+  ];
+}
+
+export const YEARS_HELD = 'years_held';
 
 /** The rows of one sweep as text: RFC 4180, lines ended by CRLF, one line a design. */
 export interface SweepRows {
@@ -41,32 +110,39 @@ export interface SweepRows {
   read(index: number, line: string): SweepRow | null;
 }
 
-const sweepColumns = (axes: readonly Axis[]): readonly string[] => [
-  'design',
-  ...axes.map((axis) => axis.path),
-  ...DESIGN_FIGURES.map((figure) => figure.name),
-  'contradiction',
-];
-
-/** Lays out the rows of a sweep over some axes. Designs are numbered from 1, the last axis varying fastest. */
-export function sweepRows(axes: readonly Axis[]): SweepRows {
+/**
+ * Lays out the rows of a sweep over some axes. Designs are numbered from 1, the last axis varying fastest.
+ *
+ * @param years that each is played in; null for the scenario's own
+ */
+export function sweepRows(axes: readonly Axis[], years: RowYears | null = null): SweepRows {
+  const columns = columnsOf(years);
+  const place = new Map(columns.map(({ header }, k) => [header, k]));
+  const places = DESIGN_FIGURES.map(({ name }) => place.get(name) ?? place.get(`${name}.${inOne(name)}`)!);
+  const heldAt = place.get(YEARS_HELD);
   // Every value is put into words once: a sweep has far more rows than values.
   const cells = axes.map((axis) => axis.values.map((value) => `,${valueCell(value)}`));
   const beginning = (index: number): string =>
     digitsOf(axes, index).reduce((text, digit, k) => text + cells[k]![digit]!, String(index + 1));
   return {
-    header: textRow(sweepColumns(axes)),
+    header: textRow([
+      'design',
+      ...axes.map((axis) => axis.path),
+      ...columns.map(({ header }) => header),
+      'contradiction',
+    ]),
     start: (index) => `${beginning(index)},`,
-    write(indices, { figures, contradictions }) {
-      const writer = new DecimalWriter(indices.length * 24 * DESIGN_FIGURES.length);
+    write(indices, played) {
+      const writer = new DecimalWriter(indices.length * 24 * columns.length);
       indices.forEach((index, k) => {
         writer.text(beginning(index));
-        for (let f = 0; f < DESIGN_FIGURES.length; f++) {
-          const value = figures[k * DESIGN_FIGURES.length + f]!;
-          if (Number.isNaN(value)) writer.ascii(',');
+        const all = figuresOf(played, k, years?.count ?? 0);
+        for (const { of } of columns) {
+          const value = all === null ? null : of(all);
+          if (value === null) writer.ascii(',');
           else writer.cell(value);
         }
-        const why = contradictions[k] ?? null;
+        const why = played.contradictions[k] ?? null;
         writer.text(why === null ? ',\r\n' : `,${textRow([plain(why)])}`);
       });
       return writer.bytes();
@@ -76,7 +152,7 @@ export function sweepRows(axes: readonly Axis[]): SweepRows {
       if (!line.startsWith(start)) return null;
       const found: number[] = [];
       let from = start.length;
-      for (let f = 0; f < DESIGN_FIGURES.length; f++) {
+      for (let f = 0; f < columns.length; f++) {
         const to = line.indexOf(',', from);
         const value = to < 0 ? undefined : figureOf(line.slice(from, to));
         if (value === undefined) return null;
@@ -84,7 +160,11 @@ export function sweepRows(axes: readonly Axis[]): SweepRows {
         from = to + 1;
       }
       const why = textOf(line.slice(from));
-      return why === undefined ? null : { figures: found, contradiction: why === '' ? null : why };
+      if (why === undefined) return null;
+      const figures = places.map((f) => found[f]!);
+      const holds =
+        heldAt === undefined ? figures[placeOf['unmet.hours']] === 0 : found[heldAt] === years!.count;
+      return { figures, columns: found, holds, contradiction: why === '' ? null : why };
     },
   };
 }

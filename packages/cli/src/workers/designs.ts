@@ -7,6 +7,9 @@ const refuse = refused.bind(null, 'designs');
 /** Most designs that one process plays: some hours on one processor. More is a job for several. */
 const MOST_DESIGNS = 5_000_000;
 
+/** Most years of all designs together: some hours as well. */
+const MOST_PLAYED = 50_000_000;
+
 /** The designs that a process plays, in the order of their rows. */
 export interface DesignList {
   readonly count: number;
@@ -37,6 +40,13 @@ export function designList(axes: readonly Axis[], sample: number | null, part: P
   if (to - from > MOST_DESIGNS || (whole < all && whole > MOST_DESIGNS))
     throw tooMany(whole, sample !== null);
   return designsOf(axes, sample, part);
+}
+
+/** @throws InputError if designs are to be played in too many years each */
+export function refuseTooLong({ count }: DesignList, years: number): void {
+  if (count * years <= MOST_PLAYED) return;
+  throw refuse('--seeds')`${count} designs in ${years} years each are too many for one process | take fewer
+    years, --sample for fewer designs, or --part to share them out | at most ${MOST_PLAYED} years in all`;
 }
 
 /** The same for designs that are there already, however many. */

@@ -18,6 +18,9 @@ const WORTH_THREADS_ms = 300;
 /** What one played year is taken to cost when that is estimated. */
 const YEAR_ms = 0.4;
 
+/** Years played of a run at most: their figures are held until all of them are there, some 10 MB. */
+const MOST_PLAYED = 65_536;
+
 /** Chunks that a thread may have more than the idlest before another takes its years. */
 const WAITS = 4;
 
@@ -66,7 +69,8 @@ export async function* playDesigns(
   harder: Harder,
   threads: number,
 ): AsyncGenerator<Delivery> {
-  const runs = inRuns(indices, prepares(task.axes) ? CHUNK.skies : CHUNK.sizes);
+  const most = Math.max(1, Math.floor(MOST_PLAYED / Math.max(1, task.years.length)));
+  const runs = inRuns(indices, Math.min(most, prepares(task.axes) ? CHUNK.skies : CHUNK.sizes));
   const crew = [ownHand(task), ...Array.from({ length: threads - 1 }, () => newHand(task))];
   try {
     // Each thread has a run to play and one waiting at its door.

@@ -17,7 +17,7 @@ import type { StringCheck } from './static/strings.ts';
 import type { Surge } from './static/surge.ts';
 import type { Autonomy } from './sunless/autonomy.ts';
 import type { LoadFindings, UnmetFindings } from './unmet.ts';
-import type { Ensemble, EveryYear, Years } from './years.ts';
+import type { ManyYears, Years } from './years.ts';
 
 /**
  * Everything the report says, as plain data: this very object is `report.json`. A figure that has no meaning for the
@@ -61,9 +61,9 @@ export interface Report extends ReportHead {
   /** Null where one year was played. */
   readonly years: Years | null;
   /** Null where the weather file does not hold several years. */
-  readonly every_year: EveryYear | null;
+  readonly every_year: ManyYears | null;
   /** Null where one year was drawn. */
-  readonly ensemble: Ensemble | null;
+  readonly ensemble: ManyYears | null;
   /** The check of the energy balance. */ readonly audit: {
     /** Largest imbalance of a bus or of the bank's stock in any step. */
     readonly largest_imbalance_kWh: number;

@@ -30,14 +30,15 @@ export interface Years {
   readonly end_of_life_share: number | null;
 }
 
-/** Every whole year of a weather file of several. */
-export interface EveryYear {
+/** What a plant does in many years, drawn or of a weather file. */
+export interface ManyYears {
   /** Years in which every wanted kWh was served. */
   readonly years_held: number;
   /** What that says of all such years. */ readonly held_share: ShareRange;
-  /** In time order. */ readonly by_year: readonly EveryYearRow[];
-  /** The year with most unmet energy, then most generator hours, then the lowest state of charge. */
-  readonly worst: EveryYearRow;
+  /** In time order; drawn ones in that of their seeds. */ readonly by_year: readonly ManyYearsRow[];
+  /** The year with most unmet energy; of equals, with most generator hours, then with the lowest state of charge. */
+  readonly worst: ManyYearsRow;
+  /** What figures come to over these years. */ readonly over_years: readonly OverYears[];
   /** Years of the file that were not played, and why. */
   readonly left_out: readonly { readonly year: number; readonly why: string }[];
   /** Closed if a year begins with the state it ends with, or initial_soc; of years in a row the first. */ readonly begins: Begins;
@@ -45,24 +46,13 @@ export interface EveryYear {
   readonly repeated: readonly { readonly file: string; readonly years: readonly number[] }[];
 }
 
-/** What `run --seeds` found, one possible year after another. */
-export interface Ensemble {
-  /** How many years were drawn. */
-  readonly years: number;
-  /** Seed of the first: the scenario's own. */ readonly first_seed: number;
-  /** Seed of the last. */ readonly last_seed: number;
-  /** Years in which every wanted kWh was served. */
-  readonly years_held: number;
-  /** What that says of all such years. */ readonly held_share: ShareRange;
-  /** Over the years drawn. */ readonly unmet_kWh: Spread;
-  /** Null without a generator. */
-  readonly generator_run_hours: Spread | null;
-  /** Over the years drawn. */ readonly lowest_soc: Spread;
-  /** The year with most unmet energy; of equals, with most generator hours, then with the lowest state of charge. */
-  readonly worst: SeedRow;
-  /** In the order of the seeds. */ readonly by_seed: readonly SeedRow[];
-  /** Each of them: they are possible years, not years in a row. */
-  readonly begins: Begins;
+/** One figure over many years. */
+export interface OverYears {
+  /** A figure of this report. */ readonly figure: string;
+  /** What so many percent of the years stay at or below, in the unit of the figure; ascending. */
+  readonly percentiles: readonly { readonly percent: number; readonly value: number }[];
+  /** Mean of the years, in the unit of the figure. */ readonly mean: number;
+  /** That of the year which is worst by this figure, in its unit. */ readonly worst: number;
 }
 
 /** One year of several. */
@@ -96,31 +86,18 @@ export interface YearsRow {
   readonly life_used_share: number | null;
 }
 
-/** One year of a weather file of several. */
-export interface EveryYearRow {
-  /** A whole year of the weather file. */ readonly year: number;
+/** One year of many. */
+export interface ManyYearsRow {
+  /** Seed of a drawn year; null for a year of a weather file. */ readonly seed: number | null;
+  /** Its calendar year. */ readonly year: number;
   /** Global horizontal irradiation. */
   readonly ghi_kWh_m2: number;
   /** Energy the loads ask for in it. */ readonly wanted_kWh: number;
   /** Load left unmet in it. */ readonly unmet_kWh: number;
   /** Hours with any unmet load in it. */ readonly unmet_hours: number;
-  /** Lowest state of charge in it. */ readonly lowest_soc: number;
-  /** Null without a generator. */
-  readonly generator_run_hours: number | null;
-}
-
-/** Quantiles over drawn years: a tenth of them have less than `p10`, half less than `p50`, a tenth more than `p90`. */
-export interface Spread {
-  /** A tenth have less. */ readonly p10: number;
-  /** Half have less. */ readonly p50: number;
-  /** A tenth have more. */ readonly p90: number;
-}
-
-/** One drawn year of several. */
-export interface SeedRow {
-  /** Seed of a drawn year. */ readonly seed: number;
-  /** Load left unmet in it. */ readonly unmet_kWh: number;
-  /** Hours with any unmet load in it. */ readonly unmet_hours: number;
+  /** LOLP: share of its hours with load wanted in which some is unmet; null if nothing is wanted. */
+  readonly loss_of_load_probability: number | null;
+  /** Its longest outage. */ readonly longest_outage_hours: number;
   /** Lowest state of charge in it. */ readonly lowest_soc: number;
   /** Null without a generator. */
   readonly generator_run_hours: number | null;

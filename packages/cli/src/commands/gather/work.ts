@@ -24,8 +24,8 @@ export function gather(paths: readonly string[], given: Given & { readonly out: 
   const parts = findParts(io.cwd, paths);
   const made = { ...parts[0]!.made, part: null };
   const list = designsOf(made.axes, made.sample, null);
-  const rows = sweepRows(made.axes);
-  const digest = new SweepDigest(made.axes, list);
+  const rows = sweepRows(made.axes, made.years);
+  const digest = new SweepDigest(made.axes, list, made.years);
   const names = sweepNames(null);
   const inputs = parts.flatMap(({ name }) => [name, name.replace(/\.csv$/, '.json')]);
   checkOutputs(io.cwd, out, [names.rows, names.chart, names.page], inputs);

@@ -1,5 +1,15 @@
 import { Option } from 'commander';
-import { type Declare, named, outInto, SCENARIO, SET, several, wholeNumber } from '../arguments.ts';
+import {
+  type Declare,
+  named,
+  outInto,
+  PERCENTILES,
+  SCENARIO,
+  SEEDS,
+  SET,
+  several,
+  wholeNumber,
+} from '../arguments.ts';
 
 export const declareRun: Declare = (program, io) => {
   program
@@ -17,15 +27,12 @@ export const declareRun: Declare = (program, io) => {
       'play on year after year, bank and arrays ageing, 1 to 40',
       wholeNumber(1, 40, 'years'),
     )
-    .option(
-      '--seeds <n>',
-      "play n years drawn from the monthly means: the scenario's seed and those after it, 1 to 10000",
-      wholeNumber(1, 10_000, 'years'),
-    )
+    .option(...SEEDS)
+    .option(...PERCENTILES)
     .option('--lean-days <n>', 'how many days in a row the leanest days are', wholeNumber(1, 365, 'days'), 7)
     .option(
       '--require <requirement>',
-      "a bound on a figure of report.json, such as 'unmet.share<=0.001'; may be given several times. Exits 3 if one is missed",
+      "a bound on a figure of report.json, such as 'unmet.share<=0.001', or on one of many years, such as 'unmet.energy_kWh.p95<=2' with --seeds; may be given several times. Exits 3 if one is missed",
       several(named),
     )
     .addOption(

@@ -10,7 +10,16 @@ import {
   type Report,
 } from '@longnight/core';
 import { figuresOfReport } from '@longnight/core/findings';
-import { ensembleSeeds, hoursByYear, readRequirement, withEveryYear } from '@longnight/core/study';
+import {
+  figureOfRow,
+  hoursByYear,
+  MANY_YEARS_FIGURES,
+  type PossibleYear,
+  possibleYears,
+  readRequirement,
+  statisticOf,
+  withEveryYear,
+} from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { madeFrom, type Opened, openScenario } from '../../files/scenario.ts';
 import { checkOutputs } from '../../files/write.ts';
@@ -21,17 +30,18 @@ import { reportJson } from '../../render/document/json.ts';
 import { written } from '../../render/document/written.ts';
 import { dangersText } from '../../render/report/dangers.ts';
 import { reportDocument } from '../../render/report/document.ts';
-import { seedsCsv } from '../../render/report/ensemble.ts';
+import { seedsCsv } from '../../render/report/many-years.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
 import { BLOCKS, DIGITS, leanStrip, monthStrip } from '../../render/report/strip.ts';
 import { yearsCsv } from '../../render/report/years.ts';
 import { checkTables, type TableOptions, tableNames, tableOutputs } from '../../render/tables/tables.ts';
 import { watched } from '../../workers/progress.ts';
+import { type PercentilesGiven, percentilesOf } from '../percentiles.ts';
 import { type Given, tell } from '../tell.ts';
 
 const NAMES = ['report.md', 'report.json', 'report.html'];
 
-interface RunGiven extends Given, TableOptions {
+interface RunGiven extends Given, TableOptions, PercentilesGiven {
   readonly leanDays: number;
   /** Bounds on figures of the report, as the user wrote them. */
   readonly require?: readonly string[];
@@ -50,26 +60,27 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
   const { out } = given;
   checkTables(given, out);
   const opened = openScenario(io.cwd, file, given.set);
-  const { weather } = opened.year.scenario;
-  const seeds = given.seeds === undefined ? null : ensembleSeeds(weather, given.seeds);
+  const { read, source, texts } = opened;
+  const possible = possibleYears(read, source.file, texts, { seeds: given.seeds });
   const names = present([
     ...NAMES,
     ...tableNames(given),
     given.years !== undefined && 'years.csv',
-    seeds && 'seeds.csv',
+    given.seeds !== undefined && 'seeds.csv',
   ]);
   checkOutputs(io.cwd, out, names, opened.paths);
 
   const plant = plantOf(opened.year.scenario);
   const ledger = playYear(opened.year, plant);
   const years = given.years === undefined ? null : yearsOf(opened, plant, given.years, io);
-  const ensemble = seeds === null ? null : ensembleOf(opened, plant, seeds, io);
-  const { read, source, texts } = opened;
+  const told = given.percentiles && percentilesOf(given, 1);
   const every_year = watched(io, 'years', null, (at) =>
-    playEveryYear(read, source.file, texts, opened.year, at),
+    playEveryYear(read, source.file, texts, opened.year, at, told),
   );
-  const alone = findings(ledger, given.leanDays, years);
-  const report = { ...withEveryYear(alone, every_year), ensemble };
+  if (every_year === null) percentilesOf(given, possible.years.length);
+  const ensemble = given.seeds === undefined ? null : ensembleOf(opened, plant, possible.years, told, io);
+  const alone = withEveryYear(findings(ledger, given.leanDays, years), every_year);
+  const report = { ...alone, ensemble, assumptions: [...alone.assumptions, ...possible.assumptions] };
   const bounds = boundsOn(report, given.require ?? []);
 
   const glyphs = blocksWanted(io.env) ? BLOCKS : DIGITS;
@@ -103,10 +114,11 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
 function boundsOn(report: Report, texts: readonly string[]): readonly Bounded[] {
   if (texts.length === 0) return [];
   const figures = figuresOfReport(report);
+  const years = (report.ensemble ?? report.every_year)?.by_year.map(figureOfRow) ?? null;
   const known = [...figures.keys()];
   return texts.map((text) => {
-    const hold = readRequirement(text, known);
-    const figure = figures.get(hold.name) ?? null;
+    const hold = readRequirement(text, known, years === null ? [] : MANY_YEARS_FIGURES);
+    const figure = hold.statistic === null ? (figures.get(hold.name) ?? null) : statisticOf(hold, years!);
     // As the files hold it: a bound copied from report.json is kept by the plant that gave it.
     return { hold, figure: figure === null ? null : written(figure) };
   });
@@ -135,16 +147,18 @@ function yearsOf(
 function ensembleOf(
   { year, source, texts }: Opened,
   plant: Plant,
-  seeds: readonly number[],
+  years: readonly PossibleYear[],
+  percentiles: readonly number[] | undefined,
   io: Io,
 ): NonNullable<Report['ensemble']> {
   const hoursOf = newYearPreparer(source.file, texts);
   let drawn = 0;
-  return watched(io, 'years', seeds.length, (at) =>
+  return watched(io, 'years', years.length, (at) =>
     playEnsemble({
       scenario: year.scenario,
       plant,
-      seeds,
+      years,
+      ...(percentiles && { percentiles }),
       prepare: (scenario) => {
         at(drawn++);
         return hoursOf(scenario);

@@ -1,12 +1,24 @@
 import { InvalidArgumentError } from 'commander';
-import { type Declare, outInto, price, SCENARIO, SET, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import {
+  type Declare,
+  EVERY_YEAR,
+  outInto,
+  PERCENTILES,
+  price,
+  SCENARIO,
+  SEEDS,
+  SET,
+  THREADS,
+  VARY,
+  wholeNumber,
+} from '../arguments.ts';
 
 export const declareSweep: Declare = (program, io) => {
   program
     .command('sweep')
     .summary('play many designs over the same year')
     .description(
-      'Plays every combination of the values given, or a sample of them, over the same year and prints a table. ' +
+      'Plays every combination of the values given, or a sample of them, over the same year, or over the same years, and prints a table. ' +
         'With --out, sweep.csv gets one row a design, sweep.html shows what they say, and sweep.svg is a chart if one or two numeric keys vary.',
     )
     .argument(...SCENARIO)
@@ -17,6 +29,9 @@ export const declareSweep: Declare = (program, io) => {
       'play an even cover of n combinations instead of all',
       wholeNumber(1, 1e9, 'designs'),
     )
+    .option(...SEEDS)
+    .option(...EVERY_YEAR)
+    .option(...PERCENTILES)
     .option(
       '--hour-worth <money>',
       'what an hour of the generator less is worth to you beyond its priced fuel and service: marks how large an array pays',

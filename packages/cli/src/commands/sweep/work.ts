@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import type { InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
-import { NOT_HARDER, readAxes, studyNotices } from '@longnight/core/study';
+import { NOT_HARDER, possibleYears, readAxes, refuseYearAxes, studyNotices } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
 import type { Io } from '../../io.ts';
@@ -12,19 +12,24 @@ import { sweepDocument } from '../../render/sweep/document.ts';
 import { sweepJson } from '../../render/sweep/json.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
 import { openSweepFolder, type SweepFolder } from '../../sweep/folder.ts';
-import { manifestOf } from '../../sweep/manifest.ts';
+import { manifestOf, sweepYears } from '../../sweep/manifest.ts';
 import { placeViews } from '../../sweep/outputs.ts';
 import type { Write } from '../../sweep/row-file.ts';
 import { type SweepRow, sweepRows } from '../../sweep/rows.ts';
-import { designList } from '../../workers/designs.ts';
+import { designList, refuseTooLong } from '../../workers/designs.ts';
 import { watchInterruption } from '../../workers/interruption.ts';
 import { playDesigns, threadsFor } from '../../workers/pool.ts';
 import { progressOf } from '../../workers/progress.ts';
+import { type PercentilesGiven, percentilesOf } from '../percentiles.ts';
 import type { Given } from '../tell.ts';
 
-export interface SweepGiven extends Given {
+export interface SweepGiven extends Given, PercentilesGiven {
   readonly vary: readonly string[];
   readonly sample?: number;
+  /** How many years to draw. */
+  readonly seeds?: number;
+  /** Every whole year of the weather file. Without both one year is played. */
+  readonly everyYear?: true;
   readonly resume?: true;
   readonly part?: { readonly number: number; readonly of: number };
   /** What is worth it unless said. */
@@ -43,9 +48,20 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
   const axes = readAxes(given.vary);
   const list = designList(axes, given.sample ?? null, given.part ?? null);
   const files = readStudy(io.cwd, file, axes, given.set);
-  const made = manifestOf(files, list, { sample: given.sample ?? null, hour_worth: given.hourWorth ?? null });
-  const rows = sweepRows(axes);
-  const digest = new SweepDigest(made.axes, list);
+  const possible = possibleYears(files.read, files.source.file, files.texts, {
+    seeds: given.seeds,
+    every_year: given.everyYear,
+  });
+  refuseYearAxes(axes, files.read.scenario, possible.years);
+  const years = sweepYears(possible, percentilesOf(given, possible.years.length));
+  refuseTooLong(list, possible.years.length);
+  const made = manifestOf(files, list, {
+    sample: given.sample ?? null,
+    hour_worth: given.hourWorth ?? null,
+    years,
+  });
+  const rows = sweepRows(axes, years);
+  const digest = new SweepDigest(made.axes, list, years);
   if (given.hourWorth !== undefined) refuseIdleWorth(files, digest);
   const json = given.json ? sweepJson(made, io) : null;
   const take = (index: number, row: SweepRow): void => {
@@ -61,8 +77,9 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
 
   const interruption = folder === null ? null : watchInterruption();
   const progress = progressOf(io, 'designs', list.count, done);
-  const threads = given.threads ?? threadsFor(list.count - done, availableParallelism(), axes);
-  const task = { source: files.source, texts: files.texts, axes, years: [] };
+  const threads =
+    given.threads ?? threadsFor(list.count - done, availableParallelism(), axes, possible.years.length);
+  const task = { source: files.source, texts: files.texts, axes, years: possible.years };
   try {
     let k = done;
     const left = function* () {

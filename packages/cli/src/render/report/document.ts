@@ -1,12 +1,12 @@
 import type { Ledger, Report } from '@longnight/core';
+import { PERCENTILES } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Document, present } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
 import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 import { autonomySection, givesOutSection, wearSection } from './bank.ts';
 import { dangersSection, wholeCautions } from './dangers.ts';
-import { ensembleSections } from './ensemble.ts';
-import { everyYearSections } from './every-year.ts';
+import { ensembleSections, everyYearSections } from './many-years.ts';
 import { moneySection } from './money.ts';
 import { limitsSection, noticesSection } from './plant.ts';
 import { loadsSection, plantSection, type Stated, statedSection } from './played.ts';
@@ -35,7 +35,7 @@ export interface ReportContext extends ReadFrom {
 export function reportDocument(report: Report, ledger: Ledger, context: ReportContext): Document {
   const { project, site, run, dangers, cautions, audit } = report;
   const everyYear = everyYearSections(report.every_year);
-  const ensemble = ensembleSections(report.ensemble);
+  const ensemble = ensembleSections(report);
   const years = yearsSections(report.years);
   return {
     title: `${project.title ?? site.name}: the year ${run.year}`,
@@ -97,9 +97,13 @@ function projectWords({ client, author, reference, revision }: Report['project']
 }
 
 /** The command that makes a report again, with the options that change what it says. */
-function runCommand({ leanest_days, years, ensemble }: Report, scenarioName: string): string {
+function runCommand({ leanest_days, years, ensemble, every_year }: Report, scenarioName: string): string {
   const lean = leanest_days.days === 7 ? '' : ` --lean-days ${leanest_days.days}`;
   const played = years === null ? '' : ` --years ${years.by_year.length}`;
-  const seeds = ensemble === null ? '' : ` --seeds ${ensemble.years}`;
-  return `longnight run ${scenarioName} --out DIR${played}${seeds}${lean}`;
+  const seeds = ensemble === null ? '' : ` --seeds ${ensemble.by_year.length}`;
+  const [over] = (ensemble ?? every_year)?.over_years ?? [];
+  const percents = over?.percentiles.map(({ percent }) => percent);
+  const told =
+    percents === undefined || `${percents}` === `${PERCENTILES}` ? '' : ` --percentiles ${percents}`;
+  return `longnight run ${scenarioName} --out DIR${played}${seeds}${told}${lean}`;
 }

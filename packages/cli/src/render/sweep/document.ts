@@ -1,7 +1,7 @@
 import type { DesignFigureName } from '@longnight/core';
-import { DESIGN_FIGURES } from '@longnight/core/study';
+import { DESIGN_FIGURES, howSure } from '@longnight/core/study';
 import { cellOf, type Range, type SweepDigest } from '../../sweep/digest.ts';
-import type { SweepManifest } from '../../sweep/manifest.ts';
+import type { SweepManifest, SweepYears } from '../../sweep/manifest.ts';
 import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { againSection } from '../document/again.ts';
 import {
@@ -29,6 +29,7 @@ import {
 import { paint } from '../document/paint.ts';
 import { plain, WIDTH } from '../document/plain-text.ts';
 import { tableLines } from '../document/to-screen.ts';
+import { sureWords } from '../document/words.ts';
 import type { ChartedName } from '../drawing/grid.ts';
 import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
@@ -42,6 +43,7 @@ import {
   dangerWords,
   frontWords,
   holdingWords,
+  inMedian,
   PRICED,
   playedWords,
   ruleWords,
@@ -63,7 +65,10 @@ export function sweepDocument(made: SweepManifest, digest: SweepDigest): Documen
   return {
     title: `${made.site}: ${counted(made.designs, 'design')}`,
     about: [
-      `${playedWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`,
+      [
+        `${playedWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`,
+        ...yearsAbout(made),
+      ].join(' '),
       ...settingWords(made.set),
     ],
     sections: [
@@ -85,11 +90,23 @@ export function sweepDocument(made: SweepManifest, digest: SweepDigest): Documen
   };
 }
 
+/** Which years are played, and that what is shown of a figure is its median over them. */
+const yearsAbout = ({ years }: SweepManifest): readonly string[] =>
+  years === null
+    ? []
+    : [
+        ...years.words,
+        'Tables and charts show medians of the years; a danger counts if it is one in any of them. sweep.csv holds the other percentiles.',
+      ];
+
+const keptOf = (digest: SweepDigest, row: NumberedRow, years: SweepYears): string =>
+  `${digest.yearsHeld(row)} of ${years.count} years, ${sureWords(howSure(digest.yearsHeld(row), years.count))}`;
+
 /** Some of the designs, with as many figures as a terminal is wide; keys as well give way from the last on. */
 function screenSection(made: SweepManifest, digest: SweepDigest): Section {
   const { rows, rule: by } = digest.shown();
   const names = (by === 'front' ? PRICED : TELLING).filter((name) => tells(digest, name));
-  const whole = designTable('Designs', made, rows, names);
+  const whole = designTable('Designs', made, digest, rows, names);
   const cut = (row: readonly string[], columns: number): string[] =>
     row
       .slice(0, columns)
@@ -117,7 +134,10 @@ function holdsSection(made: SweepManifest, digest: SweepDigest): Section {
     title: 'What holds',
     sentence: holdingWords(made, digest),
     tone: digest.holding === 0 ? 'bad' : 'good',
-    blocks: textsOf([...more, 'Each design is played over one year: another year may leave more unmet.']),
+    blocks: textsOf([
+      ...more,
+      made.years === null && 'Each design is played over one year: another year may leave more unmet.',
+    ]),
   };
 }
 
@@ -151,11 +171,14 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
     title: held ? 'Best of those that hold' : 'Nearest to holding',
     sentence: held
       ? `Of those that leave nothing unmet ${design} ${title === 'cheapest to buy' ? 'is the cheapest to buy' : `has the ${title}`}.`
-      : `Least is unmet in ${design}: ${amount(figure(row, 'unmet.energy_kWh'))} kWh in the year.`,
+      : made.years === null
+        ? `Least is unmet in ${design}: ${amount(figure(row, 'unmet.energy_kWh'))} kWh in the year.`
+        : `Most years are held by ${design}: ${keptOf(digest, row, made.years)}.`,
     blocks: [
       designTable(
         held ? 'Best among the designs that leave nothing unmet' : 'The design that leaves least unmet',
         made,
+        digest,
         [...titles.keys()],
         TELLING.filter((name) => tells(digest, name)),
         [...titles.values()].map((words) => words.join(', ')),
@@ -169,6 +192,7 @@ function bestSection(made: SweepManifest, digest: SweepDigest): Section {
 function designTable(
   caption: string,
   made: SweepManifest,
+  digest: SweepDigest,
   rows: readonly NumberedRow[],
   names: readonly DesignFigureName[],
   firsts: readonly string[] | null = null,
@@ -183,6 +207,10 @@ function designTable(
         ({ index }) => valueAt(made.axes, index, k),
       ],
     ),
+    made.years !== null && [
+      figures('years held', `of ${made.years.count}`),
+      (row) => (row.contradiction !== null ? 'not played' : String(digest.yearsHeld(row))),
+    ],
     ...names.map(
       (name): ColumnOf<NumberedRow> => [
         figures(wordsOf(name), unitOf(name, currencyOf(made))),
@@ -203,7 +231,7 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
     sentence: isAll
       ? `${counted(rows.length, 'design')}, in the order of sweep.csv.`
       : `${rows.length} of ${counted(digest.list.count, 'design')}, spread evenly over the values.`,
-    blocks: [designTable(isAll ? 'Every design' : 'Designs spread evenly', made, rows, telling)],
+    blocks: [designTable(isAll ? 'Every design' : 'Designs spread evenly', made, digest, rows, telling)],
   };
   if (front === null) return [some];
   const names = ['unmet.energy_kWh', 'generator.run_hours'] as const;
@@ -215,7 +243,7 @@ function frontSections(made: SweepManifest, digest: SweepDigest): readonly Secti
     sentence: frontWords(digest.list.count, front),
     blocks: [
       ...(dots.length < 2 ? [] : [frontFigure(made, digest, dots, name!)]),
-      designTable('Designs that no other beats, cheapest first', made, front.rows, telling),
+      designTable('Designs that no other beats, cheapest first', made, digest, front.rows, telling),
     ],
   };
   return isAll && front.of < rows.length ? [section, some] : [section];
@@ -256,9 +284,9 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
   return {
     id: 'ranges',
     title: 'From least to most',
-    sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unmet, and the bank comes down to ${between(soc)}.`,
+    sentence: `Over ${counted(digest.played, 'design')} played ${unmet.most === 0 ? 'nothing' : between(unmet)} of what the loads want goes unmet${inMedian(made)}, and the bank comes down to ${between(soc)}.`,
     blocks: [
-      tableOf('Every figure, over all designs played', shown, [
+      tableOf(`Every figure${inMedian(made)}, over all designs played`, shown, [
         ['figure', ({ name }) => wordsOf(name)],
         [figures('least'), ({ name }) => figureText(name, digest.range(name).least)],
         [figures('most'), ({ name }) => figureText(name, digest.range(name).most)],
@@ -267,7 +295,7 @@ function rangesSection(made: SweepManifest, digest: SweepDigest): Section {
           { title: 'what it is', holds: 'words' },
           ({ name, meaning }) => `${meaning}${had(digest.range(name).count)}`,
         ],
-        [{ title: 'column of sweep.csv', holds: 'code' }, ({ name }) => name],
+        made.years === null && [{ title: 'column of sweep.csv', holds: 'code' }, ({ name }) => name],
       ]),
       tableOf('What was varied', made.axes, [
         [{ title: 'what', holds: 'words' }, axisTitle],
@@ -285,10 +313,11 @@ const between = ({ least, most }: Range): string =>
   percent(least) === percent(most) ? percent(least) : `between ${percent(least)} and ${percent(most)}`;
 
 /** The command that plays the same again. */
-function sweepCommand({ scenario, axes, sample, hour_worth }: SweepManifest): string {
+function sweepCommand({ scenario, axes, sample, hour_worth, years }: SweepManifest): string {
   const options = present([
     ...varyOptions(axes),
     sample !== null && `--sample ${sample}`,
+    ...(years === null ? [] : [...years.options, `--percentiles ${years.percentiles.join(',')}`]),
     hour_worth !== null && `--hour-worth ${hour_worth}`,
   ]);
   return `longnight sweep ${[scenario.name, ...options].join(' ')} --out DIR`;

@@ -108,7 +108,10 @@ function kneeSentence(
 }
 
 /** What worth and cost are, or why nothing is marked. */
-function restsOn({ terms, hour_worth, currency }: SweepManifest, curves: readonly Curve[]): string {
+function restsOn(
+  { terms, hour_worth, currency, years: played }: SweepManifest,
+  curves: readonly Curve[],
+): string {
   if (curves.some(({ knee }) => knee === null))
     return 'No size is marked: that takes a price of every part, and of fuel or of a saved hour (--hour-worth).';
   const total = curves.every(({ designs }) => designs.every(({ total }) => total !== null));
@@ -120,7 +123,9 @@ function restsOn({ terms, hour_worth, currency }: SweepManifest, curves: readonl
   const cost = total ? 'buying, and parts bought again' : 'buying alone';
   return (
     `Worth is ${worth}; cost is ${cost}, spread evenly over ${counted(years, 'year')} at ${percent(discount)} a year. ` +
-    'One year was played: another may save more or less.'
+    (played === null
+      ? 'One year was played: another may save more or less.'
+      : `Hours, fuel and costs are medians of ${played.count} years.`)
   );
 }
 

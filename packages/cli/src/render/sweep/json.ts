@@ -1,7 +1,7 @@
-import { DESIGN_FIGURES, digitsOf } from '@longnight/core/study';
+import { digitsOf } from '@longnight/core/study';
 import type { Io } from '../../io.ts';
 import type { SweepManifest } from '../../sweep/manifest.ts';
-import type { SweepRow } from '../../sweep/rows.ts';
+import { columnsOf, type SweepRow } from '../../sweep/rows.ts';
 import { json } from '../document/json.ts';
 
 /** Prints a sweep as one JSON document, a line a design, while it is played: the names are those of sweep.csv. */
@@ -9,16 +9,18 @@ export function sweepJson(
   made: SweepManifest,
   io: Io,
 ): { design(index: number, row: SweepRow): void; end(): void } {
+  const columns = columnsOf(made.years);
   let begun = false;
   // Nothing is printed before the first row is there: whatever is refused is refused with nothing on stdout.
   const begin = (): void => {
-    const { site, currency, axes, set, sample, part, designs, cautions } = made;
+    const { site, currency, axes, set, sample, years, part, designs, cautions } = made;
     const about = {
       site,
       currency,
       axes,
       ...(set.length > 0 ? { set } : {}),
       sample,
+      years,
       part,
       cautions,
       number_of_designs: designs,
@@ -33,8 +35,8 @@ export function sweepJson(
       digitsOf(made.axes, index).forEach((digit, k) => {
         entry[made.axes[k]!.path] = made.axes[k]!.values[digit];
       });
-      DESIGN_FIGURES.forEach(({ name }, f) => {
-        entry[name] = Number.isNaN(row.figures[f]) ? null : row.figures[f];
+      columns.forEach(({ header }, f) => {
+        entry[header] = Number.isNaN(row.columns[f]) ? null : row.columns[f];
       });
       entry.contradiction = row.contradiction;
       if (begun) io.out(',');

@@ -68,6 +68,12 @@ export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string
   return same.length === 0 ? null : `The same in all: ${same.join('; ')}.`;
 }
 
+/** `in the median year`; empty where one is played. */
+export const inMedian = ({ years }: SweepManifest): string => (years === null ? '' : ' in the median year');
+
+/** `, in none of 100 years`: what holding means where many years are played. */
+const inAny = ({ years }: SweepManifest): string => (years === null ? '' : ` in any of ${years.count} years`);
+
 /** How many designs leave nothing unmet, and which of them is cheapest or smallest. */
 export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
   const { holding: held, cheapest, dangerous } = digest;
@@ -75,15 +81,22 @@ export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
   const played = digest.played - dangerous;
   if (played === 0) return 'Every design played is a danger.';
   const those = dangerous === 0 ? '' : ' in which no danger was found';
-  if (held === 0) return `Every design${those} leaves something unmet${shareWords(digest)}.`;
-  if (held === played) return `No design${those} leaves anything unmet.`;
-  const some = `${held} of ${played} designs${those} leave nothing unmet`;
+  if (held === 0)
+    return made.years === null
+      ? `Every design${those} leaves something unmet${shareWords(digest)}.`
+      : `Every design${those} leaves something unmet in one of ${made.years.count} years or more${mostHeld(made, digest)}.`;
+  if (held === played) return `No design${those} leaves anything unmet${inAny(made)}.`;
+  const some = `${held} of ${played} designs${those} leave nothing unmet${inAny(made)}`;
   if (cheapest === null || digest.range('money.capital').count < digest.played)
     return `${some}${sizes(digest)}.`;
   const price =
     `${figureText('money.capital', figure(cheapest, 'money.capital'))} ${currencyOf(made)}`.trimEnd();
   return `${some}; the cheapest of them to buy is design ${cheapest.index + 1} at ${price}.`;
 }
+
+/** In how many years the one holds that holds in most. */
+const mostHeld = ({ years }: SweepManifest, { leastUnmet: row, yearsHeld }: SweepDigest): string =>
+  row === null ? '' : `; design ${row.index + 1} holds in most, ${yearsHeld(row)} of ${years!.count}`;
 
 const shareWords = (digest: SweepDigest): string => {
   // Of designs that are dangers the least is no answer.

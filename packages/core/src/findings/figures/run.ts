@@ -1,54 +1,36 @@
-import { figure, type Lack, LESS, type Line, NONE, section, sectionWith, UNKNOWN } from './figure.ts';
+import { figure, LESS, type Line, NONE, section, sectionWith, UNKNOWN } from './figure.ts';
 
+const QUANTILES = 'Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled)';
 const NPV = 'net present value; Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4 (recalled)';
 
 /** Figures of sections that are only there if they were asked for. */
-const drawn = sectionWith({ within: 'ensemble' });
-const ofFile = sectionWith({ within: 'every_year' });
 const onwards = sectionWith({ within: 'years' });
 const priced = sectionWith({ lack: 'unpriced' });
 const FAILED = { within: 'years.first_failure' } as const;
 
-/** Quantiles of a figure over drawn years. */
-const spread = <const Name extends string>(
-  name: Name,
-  unit: string,
-  what: string,
-  lack: Lack | null = null,
-) =>
-  sectionWith({ within: 'ensemble', lack })(`ensemble.${name}` as const, {
-    p10: [unit, `${what}: a tenth of the years have less`, '10 % quantile over the drawn years'],
-    p50: [unit, `${what}: half of the years have less`, 'median over the drawn years'],
-    p90: [unit, `${what}: a tenth of the years have more`, '90 % quantile over the drawn years'],
-  });
-
-/** What a year among others comes to. */
-const OF_A_YEAR = {
-  unmet_kWh: ['kWh', 'load left unmet in it', 'sum of unmet_kWh'],
-  unmet_hours: ['h', 'hours with any unmet load in it'],
-  lowest_soc: ['1', 'lowest state of charge in it', 'least bank_soc'],
-  generator_run_hours: ['h', 'hours the generator runs in it', 'sum of generator_run_h', NONE],
-} satisfies Readonly<Record<string, Line>>;
-
-/** A row of `ensemble`. */
-const seedRow = <const Name extends string>(name: Name, what: string) =>
-  drawn(`ensemble.${name}` as const, {
-    seed: ['1', `seed of ${what}`],
-    ...OF_A_YEAR,
-  });
-
-/** A row of `every_year`. */
-const everyYear = <const Name extends string>(name: Name, year: string) =>
-  ofFile(`every_year.${name}` as const, {
-    year: ['1', year],
+/** A year among many. */
+const yearRow = (which: string) =>
+  ({
+    seed: ['1', `seed of ${which}; null for a year of a weather file`, null, NONE],
+    year: ['1', 'its calendar year'],
     ghi_kWh_m2: [
       'kWh/m2',
       'global irradiation on the horizontal in it',
       'sum of ghi_W_m2, times hours of a step / 1000',
     ],
     wanted_kWh: ['kWh', 'energy the loads ask for in it', 'sum of load_wanted_kWh'],
-    ...OF_A_YEAR,
-  });
+    unmet_kWh: ['kWh', 'load left unmet in it', 'sum of unmet_kWh'],
+    unmet_hours: ['h', 'hours with any unmet load in it'],
+    loss_of_load_probability: [
+      '1',
+      'LOLP: share of its hours with load wanted in which some of it is unmet',
+      null,
+      NONE,
+    ],
+    longest_outage_hours: ['h', 'its longest outage'],
+    lowest_soc: ['1', 'lowest state of charge in it', 'least bank_soc'],
+    generator_run_hours: ['h', 'hours the generator runs in it', 'sum of generator_run_h', NONE],
+  }) satisfies Readonly<Record<string, Line>>;
 
 const HELD_SHARE = {
   'held_share.low': [
@@ -63,6 +45,37 @@ const BEGINS: Line = [
   'text',
   'closed if a year begins with the state it ends with, or initial_soc; of years in a row the first',
 ];
+
+/** A section of many years. */
+const manyYears = <const Name extends 'ensemble' | 'every_year'>(name: Name, years: string, year: string) => {
+  const within = sectionWith({ within: name });
+  return [
+    ...within(name, {
+      years_held: ['1', `${years} in which every wanted kWh was served`],
+      ...HELD_SHARE,
+      begins: BEGINS,
+      'over_years[].figure': ['text', 'a figure of this report'],
+      'over_years[].percentiles[].percent': ['1', 'how many percent of the years'],
+      'over_years[].percentiles[].value': [
+        '1',
+        'what they stay at or below, in the unit of the figure',
+        null,
+        { source: QUANTILES },
+      ],
+      'over_years[].mean': ['1', 'mean of the years, in the unit of the figure'],
+      'over_years[].worst': ['1', 'that of the year which is worst by this figure, in its unit'],
+      'left_out[].year': ['1', 'a year of the weather file that was not played'],
+      'left_out[].why': ['text', 'why not'],
+      'repeated[].file': ['text', 'a file of loads whose rows are used again in years that it lacks'],
+      'repeated[].years[]': ['1', 'those years'],
+    }),
+    ...within(`${name}.by_year[]` as const, yearRow(year)),
+    ...within(
+      `${name}.worst` as const,
+      yearRow('the hardest of them: most unmet, then most generator hours, then the lowest state of charge'),
+    ),
+  ];
+};
 
 /** What was played, what it costs, year after year, and what it rests on. */
 export const RUN_FIGURES = [
@@ -176,38 +189,8 @@ export const RUN_FIGURES = [
       UNKNOWN,
     ],
   }),
-  ...ofFile('every_year', {
-    years_held: ['1', 'whole years of the weather file in which every wanted kWh was served'],
-    ...HELD_SHARE,
-    begins: BEGINS,
-    'repeated[].file': ['text', 'a file of loads whose rows are used again in years that it lacks'],
-    'repeated[].years[]': ['1', 'those years'],
-  }),
-  ...everyYear('by_year[]', 'a whole year of the weather file'),
-  ...everyYear(
-    'worst',
-    'the hardest of them: most unmet, then most generator hours, then the lowest state of charge',
-  ),
-  ...ofFile('every_year.left_out[]', {
-    year: ['1', 'a year of the weather file that was not played'],
-    why: ['text', 'why not'],
-  }),
-  ...drawn('ensemble', {
-    years: ['1', 'years drawn from the same monthly means, as asked for with --seeds'],
-    first_seed: ['1', "seed of the first: the scenario's own"],
-    last_seed: ['1', 'seed of the last'],
-    years_held: ['1', 'years in which every wanted kWh was served'],
-    ...HELD_SHARE,
-    begins: BEGINS,
-  }),
-  ...spread('unmet_kWh', 'kWh', 'load left unmet in a year'),
-  ...spread('generator_run_hours', 'h', 'hours the generator runs in a year', 'none'),
-  ...spread('lowest_soc', '1', 'lowest state of charge in a year'),
-  ...seedRow(
-    'worst',
-    'the hardest of them: most unmet, then most generator hours, then the lowest state of charge',
-  ),
-  ...seedRow('by_seed[]', 'a drawn year'),
+  ...manyYears('every_year', 'whole years of the weather file', 'a whole year of the weather file'),
+  ...manyYears('ensemble', 'drawn years, as asked for with --seeds,', 'a drawn year'),
   ...section('audit', {
     largest_imbalance_kWh: [
       'kWh',

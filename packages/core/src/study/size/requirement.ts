@@ -74,7 +74,7 @@ function named(
   if (over.length === 0)
     throw refuse(
       `"${last}" is over many years, and one is played`,
-      `add --seeds N or --every-year, or bound ${name} alone`,
+      `add --seeds N, or play each year of a weather file; or bound ${name} alone`,
     );
   if (!over.includes(name))
     throw refuse(`${name} is not told of each year`, `bound ${name} alone`, `one of ${over.join(', ')}`);

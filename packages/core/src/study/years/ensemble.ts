@@ -1,12 +1,12 @@
-import { quantileSorted } from 'simple-statistics';
 import { refusal } from '../../basis/errors.ts';
 import { balancedBooks } from '../../findings/findings.ts';
-import type { Ensemble, SeedRow, Spread } from '../../findings/years.ts';
+import type { ManyYears } from '../../findings/years.ts';
 import { newReusedColumns, playYear } from '../../hours/play.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { Scenario, Weather } from '../../scenario/schema/schema.ts';
 import type { PreparedYear } from '../../year.ts';
-import { howSure } from './how-sure.ts';
+import { manyYears, PERCENTILES } from './many-years.ts';
+import { inYear, type PossibleYear } from './possible-years.ts';
 import { yearFigures } from './year-figures.ts';
 
 const refuse = refusal.bind(null, 'seeds', '--seeds');
@@ -31,66 +31,33 @@ export function ensembleSeeds(weather: Weather, count: number): readonly number[
   return Array.from({ length: count }, (_, k) => first + k);
 }
 
-/** A plant to be played in several drawn years. */
+/** A plant to be played in several possible years. */
 export interface EnsembleAsk {
-  /** Its weather is drawn from monthly means. */ readonly scenario: Scenario;
+  /** What is the same in all of them. */ readonly scenario: Scenario;
   /** As new, in every one of the years. */ readonly plant: Plant;
-  /** As `ensembleSeeds` gave them. */ readonly seeds: readonly number[];
+  /** As `possibleYears` gave them, at least one. */ readonly years: readonly PossibleYear[];
   /** Makes the hours of a scenario; a `newYearPreparer` prepares what the years share once. */
   readonly prepare: (scenario: Scenario) => PreparedYear;
+  /** Percentiles of figures to tell, whole, 1 to 99; left out, 5, 50 and 95. */
+  readonly percentiles?: readonly number[];
 }
 
 /**
- * Plays a plant through one drawn year after another. Each begins with the plant as new and closes on itself, or begins
- * with `run.initial_soc`: these are possible years, not years in a row.
+ * Plays a plant through one possible year after another. Each begins with the plant as new and closes on itself, or
+ * begins with `run.initial_soc`: these are possible years, not years in a row.
  *
  * @throws BalanceError if the books of a year don't balance
- *
- * Source: quantiles as Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled), by
- * simple-statistics.
  */
-export function playEnsemble({ scenario, plant, seeds, prepare }: EnsembleAsk): Ensemble {
-  const { weather } = scenario;
-  if (weather.kind !== 'monthly_means') throw new RangeError('playEnsemble: the weather is not drawn');
-  const rows: SeedRow[] = [];
+export function playEnsemble(ask: EnsembleAsk): ManyYears {
+  const { scenario, plant, years, prepare, percentiles = PERCENTILES } = ask;
   let reused = newReusedColumns(0);
-  for (const seed of seeds) {
-    const year = prepare({ ...scenario, weather: { ...weather, seed } });
+  const rows = years.map((possible) => {
+    const year = prepare(inYear(scenario, possible));
     if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
     const ledger = playYear(year, plant, reused);
     balancedBooks(ledger);
-    rows.push({ seed, ...yearFigures(ledger) });
-  }
-  const [first] = seeds;
-  const last = seeds.at(-1);
-  if (first === undefined || last === undefined) throw new RangeError('playEnsemble: no seeds');
-  const held = rows.reduce((count, row) => count + (row.unmet_hours === 0 ? 1 : 0), 0);
-  return {
-    years: rows.length,
-    first_seed: first,
-    last_seed: last,
-    years_held: held,
-    held_share: howSure(held, rows.length),
-    unmet_kWh: spreadOf(rows.map((row) => row.unmet_kWh)),
-    generator_run_hours:
-      plant.generator === null ? null : spreadOf(rows.map((row) => row.generator_run_hours ?? 0)),
-    lowest_soc: spreadOf(rows.map((row) => row.lowest_soc)),
-    worst: rows.reduce((worst, row) => (isWorse(row, worst) ? row : worst)),
-    by_seed: rows,
-    begins: plant.initial_soc === null ? 'closed' : 'initial_soc',
-  };
-}
-
-function spreadOf(values: readonly number[]): Spread {
-  const sorted = values.toSorted((a, b) => a - b);
-  const at = (share: number): number => quantileSorted(sorted, share);
-  return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
-}
-
-/** More unmet energy; where that is alike, more generator hours, then a lower charge. The earlier seed wins a tie. */
-function isWorse(row: SeedRow, than: SeedRow): boolean {
-  if (row.unmet_kWh !== than.unmet_kWh) return row.unmet_kWh > than.unmet_kWh;
-  const [runs, thanRuns] = [row.generator_run_hours ?? 0, than.generator_run_hours ?? 0];
-  if (runs !== thanRuns) return runs > thanRuns;
-  return row.lowest_soc < than.lowest_soc;
+    return yearFigures(ledger);
+  });
+  if (rows.length === 0) throw new RangeError('playEnsemble: no years');
+  return manyYears(rows, plant, percentiles);
 }

@@ -1,7 +1,6 @@
 import { balancedBooks } from '../../findings/findings.ts';
 import type { Report } from '../../findings/report.ts';
-import { total } from '../../findings/totals.ts';
-import type { EveryYear, EveryYearRow } from '../../findings/years.ts';
+import type { ManyYears, ManyYearsRow } from '../../findings/years.ts';
 import { newReusedColumns, playYear } from '../../hours/play.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { PlantState } from '../../ledger/state.ts';
@@ -11,7 +10,7 @@ import type { FileTexts } from '../../series/types.ts';
 import type { PreparedYear } from '../../year.ts';
 import type { OnPlayed } from '../on-played.ts';
 import { playableYears, WHOLE_YEAR, yearsOfFile } from './file-years.ts';
-import { howSure } from './how-sure.ts';
+import { manyYears, PERCENTILES } from './many-years.ts';
 import { yearFigures } from './year-figures.ts';
 
 /**
@@ -21,6 +20,7 @@ import { yearFigures } from './year-figures.ts';
  *
  * @param run the year that the scenario runs, prepared already
  * @param onYear told how many of the file's years are done, after each
+ * @param percentiles of figures to tell, whole, 1 to 99
  * @returns null if the weather is not from a file of dated rows, or the file holds one whole year or none
  * @throws BalanceError if the books of a year don't balance
  */
@@ -30,10 +30,11 @@ export function playEveryYear(
   texts: FileTexts,
   run: PreparedYear,
   onYear?: OnPlayed,
-): EveryYear | null {
+  percentiles: readonly number[] = PERCENTILES,
+): ManyYears | null {
   const touched = yearsOfFile(read.scenario, file, texts);
   if (touched === null || touched.filter(({ held }) => held >= WHOLE_YEAR).length < 2) return null;
-  const by_year: EveryYearRow[] = [];
+  const by_year: ManyYearsRow[] = [];
   const left_out: { year: number; why: string }[] = [];
   const repeats = new Map<string, number[]>();
   const plant = plantOf(read.scenario);
@@ -49,27 +50,21 @@ export function playEveryYear(
     const ledger: Ledger = playYear(prepared, plant, reused, handed_on);
     balancedBooks(ledger);
     handed_on = ledger.end;
-    by_year.push(rowOf(ledger));
+    by_year.push(yearFigures(ledger));
     for (const name of repeated) repeats.set(name, [...(repeats.get(name) ?? []), year]);
   }
   if (by_year.length < 2) return null;
-  const held = by_year.reduce((count, row) => count + (row.unmet_hours === 0 ? 1 : 0), 0);
-  return {
-    years_held: held,
-    held_share: howSure(held, by_year.length),
-    by_year,
-    worst: by_year.reduce((a, b) => (isHarder(b, a) ? b : a)),
+  return manyYears(by_year, plant, percentiles, {
     left_out,
-    begins: plant.initial_soc === null ? 'closed' : 'initial_soc',
     repeated: [...repeats].map(([file, years]) => ({ file, years })),
-  };
+  });
 }
 
 /**
  * A report whose weather file holds many years: the verdict counts them, and rows of other years than that of the run
  * are not said to be unused. Without such a file the report stays as it is.
  */
-export function withEveryYear(report: Report, every_year: EveryYear | null): Report {
+export function withEveryYear(report: Report, every_year: ManyYears | null): Report {
   if (every_year === null) return report;
   const { notices } = report;
   return {
@@ -81,21 +76,4 @@ export function withEveryYear(report: Report, every_year: EveryYear | null): Rep
         !('message' in notice) || notice.id !== 'rows-outside-year' || !notice.message.startsWith('weather:'),
     ),
   };
-}
-
-function rowOf(ledger: Ledger): EveryYearRow {
-  const { clock, sky } = ledger.year;
-  return {
-    year: clock.year,
-    ghi_kWh_m2: (total(sky.ghi_W_m2) * clock.step_h) / 1000,
-    wanted_kWh: total(ledger.columns.load_wanted_kWh),
-    ...yearFigures(ledger),
-  };
-}
-
-/** More unmet comes first, then more hours of the generator, then the lower bank; of equals the earlier year. */
-function isHarder(a: EveryYearRow, b: EveryYearRow): boolean {
-  if (a.unmet_kWh !== b.unmet_kWh) return a.unmet_kWh > b.unmet_kWh;
-  const [runs, runsB] = [a.generator_run_hours ?? 0, b.generator_run_hours ?? 0];
-  return runs !== runsB ? runs > runsB : a.lowest_soc < b.lowest_soc;
 }
