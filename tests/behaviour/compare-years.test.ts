@@ -168,7 +168,7 @@ describe('what is said', () => {
     expect(section!.sentence).toBe('Both plants keep what is required.');
     expect(section!.blocks[1]).toMatchObject({ text: 'No plant goes short in any of 2 years.' });
     expect(noneKeeps(engines)).toBeNull();
-    const strict = compared({ require: require('generator.run_hours>=9000') });
+    const strict = compared({ requirements: require('generator.run_hours>=9000') });
     expect(noneKeeps(strict)).toBe('missed: none of 3 plants keeps every requirement');
     expect(judgedSections(strict)[0]!.sentence).toBe('None of 3 plants keeps what is required.');
     expect(judgedSections(strict)[0]!.blocks[0]).toMatchObject({

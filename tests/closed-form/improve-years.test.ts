@@ -113,7 +113,7 @@ describe('over five drawn years', () => {
 describe('bounds in the place of nothing unmet', () => {
   it('of each year and over all of them', () => {
     const require = [bound('unmet.energy_kWh.mean<=3'), bound('unmet.hours<=60')];
-    const improvement = improve({ years, years_to_hold: 4, require });
+    const improvement = improve({ years, years_to_hold: 4, requirements: require });
     expect(improvement.ranked_by).toBe('requirement');
     expect(improvement.holds).toBe(false);
     const { values, outcome } = improvement.holds_with!;
@@ -130,7 +130,7 @@ describe('bounds in the place of nothing unmet', () => {
   });
 
   it('that are kept leave nothing to improve, and what goes unmet comes first then', () => {
-    const improvement = improve({ years, require: [bound('unmet.share<=0.5')] });
+    const improvement = improve({ years, requirements: [bound('unmet.share<=0.5')] });
     expect([improvement.holds, improvement.ranked_by, improvement.holds_with]).toEqual([
       true,
       'margin',
@@ -149,7 +149,7 @@ describe('what is said', () => {
     expect(nowWords(all)).toMatch(
       /^In the mean of the years [\d.]+ kWh unmet in [\d.]+ h; no generator; lowest state of charge 10 %\. Nothing is unmet in 0 of 5 years: between 0 and 53 % of all such years, 95 % sure\. /,
     );
-    expect(nowWords(improve({ require: [bound('unmet.hours<=9')] }))).toBe(
+    expect(nowWords(improve({ requirements: [bound('unmet.hours<=9')] }))).toBe(
       '33.7 kWh unmet in 157 h; no generator; lowest state of charge 10 %. Unmet hours at most 9 h: missed, 157.',
     );
   });

@@ -23,7 +23,7 @@ export interface JudgeGiven {
 /** The same, read and found to make sense. */
 export interface JudgeRead {
   readonly possible: PossibleYears;
-  readonly ask: Pick<Judge, 'years' | 'years_to_hold' | 'require'>;
+  readonly ask: Pick<Judge, 'years' | 'years_to_hold' | 'requirements'>;
 }
 
 /** Names of the figures that can be bound. */
@@ -40,10 +40,13 @@ export function readJudge(
 ): JudgeRead {
   const { seeds, everyYear: every_year } = given;
   const overYears = seeds !== undefined || every_year === true ? NAMES : [];
-  const require = (given.require ?? []).map((text) => readRequirement(text, NAMES, overYears));
+  const requirements = (given.require ?? []).map((text) => readRequirement(text, NAMES, overYears));
   const possible = possibleYears(read, source.file, texts, { seeds, every_year });
   const { years } = possible;
-  return { possible, ask: { years, require, years_to_hold: yearsToHold(require, years.length, given.in) } };
+  return {
+    possible,
+    ask: { years, requirements, years_to_hold: yearsToHold(requirements, years.length, given.in) },
+  };
 }
 
 const refuse = refused.bind(null, 'years');

@@ -52,7 +52,7 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
   return {
     files,
     axes: namedAxes(axes, files.read.scenario),
-    ask: { holds: ask.require, least, years_to_hold: ask.years_to_hold },
+    ask: { holds: ask.requirements, least, years_to_hold: ask.years_to_hold },
     isCost,
     possible,
   };

@@ -9,8 +9,8 @@ import { boundSaid, boundText, figureWords, requiredText } from './requirements.
 export const isAsked = ({ years, all_served }: Judge): boolean => years.length > 0 || !all_served;
 
 /** True if it counts in how many years something is kept. */
-export const countsYears = ({ years, require }: Judge): boolean =>
-  years.length > 0 && require.some(({ statistic }) => statistic === null);
+export const countsYears = ({ years, requirements }: Judge): boolean =>
+  years.length > 0 && requirements.some(({ statistic }) => statistic === null);
 
 /** ` in 18 of 20 years`; empty where no years are counted. */
 export const yearsWanted = (judge: Judge): string =>
@@ -19,9 +19,9 @@ export const yearsWanted = (judge: Judge): string =>
 /** What is required, in so many years, and which these are, in sentences; none where nobody asked. */
 export function judgeSentences(judge: Judge, possible: PossibleYears): readonly string[] {
   if (!isAsked(judge)) return [];
-  const { require, all_served } = judge;
+  const { requirements, all_served } = judge;
   const said = (over: boolean): readonly string[] =>
-    require.filter(({ statistic }) => (statistic !== null) === over).map(requiredText);
+    requirements.filter(({ statistic }) => (statistic !== null) === over).map(requiredText);
   const yearly = all_served ? ['nothing unmet'] : said(false);
   const asked = [
     ...(yearly.length === 0 ? [] : [`${yearly.join('; ')}${yearsWanted(judge)}`]),
@@ -36,8 +36,10 @@ const yearlyWords = ({ all_served }: Judge): string =>
 
 /** In how many years a plant keeps what is required, and each figure that was bound; nothing where nobody asked. */
 export function judgedWords(judged: Judged, judge: Judge): string {
-  const { years, years_to_hold, require, all_served } = judge;
-  const bounds = require.map((hold, k) => boundSaid(requiredText(hold), { hold, figure: judged.bounds[k]! }));
+  const { years, years_to_hold, requirements, all_served } = judge;
+  const bounds = requirements.map((hold, k) =>
+    boundSaid(requiredText(hold), { hold, figure: judged.bounds[k]! }),
+  );
   const yearly = `${yearlyWords(judge)} in ${keptWords(judged.years_held, years.length, years_to_hold)}`;
   const rank = ` Figures that are required of each year are those that ${years_to_hold} of ${years.length} years keep to.`;
   if (!countsYears(judge)) return all_served ? '' : `${bounds.join('; ')}.`;
@@ -46,11 +48,11 @@ export function judgedWords(judged: Judged, judge: Judge): string {
 
 /** The same in few words, `nothing is unmet in 7 of 20 years`. */
 export function judgedBriefly(judged: Judged, judge: Judge): string {
-  const { years, require, all_served } = judge;
+  const { years, requirements, all_served } = judge;
   return present([
     ...(all_served
       ? []
-      : require.map((hold, k) => `${figureWords(hold)}: ${boundText(hold, judged.bounds[k]!)}`)),
+      : requirements.map((hold, k) => `${figureWords(hold)}: ${boundText(hold, judged.bounds[k]!)}`)),
     countsYears(judge) && `${yearlyWords(judge)} in ${judged.years_held} of ${years.length} years`,
   ]).join('; ');
 }
@@ -58,7 +60,7 @@ export function judgedBriefly(judged: Judged, judge: Judge): string {
 /** The options that ask the same. */
 export const judgeOptions = (judge: Judge): string =>
   present([
-    ...(judge.all_served ? [] : judge.require.map(({ text }) => `--require '${text}'`)),
+    ...(judge.all_served ? [] : judge.requirements.map(({ text }) => `--require '${text}'`)),
     ...yearOptions(judge.years),
     countsYears(judge) && `--in ${judge.years_to_hold}`,
   ])
@@ -66,10 +68,10 @@ export const judgeOptions = (judge: Judge): string =>
     .join('');
 
 /** What was asked, as plain data. */
-export const judgeJson = ({ years, years_to_hold, require }: Judge, possible: PossibleYears) => ({
+export const judgeJson = ({ years, years_to_hold, requirements }: Judge, possible: PossibleYears) => ({
   years: years.map(yearJson),
   years_to_hold,
-  require: require.map(({ text }) => text),
+  require: requirements.map(({ text }) => text),
   left_out: possible.left_out,
   assumptions: possible.assumptions,
 });
@@ -82,5 +84,5 @@ export const judgedJson = ({ years_held, keeps, bounds }: Judged, judge: Judge) 
     held_share: howSure(years_held, judge.years.length),
     years_to_tell: yearsToTell(years_held, judge.years.length, judge.years_to_hold),
   }),
-  requirements: judge.require.map(({ text }, k) => ({ requirement: text, figure: bounds[k]! })),
+  requirements: judge.requirements.map(({ text }, k) => ({ requirement: text, figure: bounds[k]! })),
 });

@@ -37,7 +37,7 @@ const columnsOf = ({ now, judge }: Improvement): readonly Column[] => [
   ['extra_money', (row) => row.extra_money],
   ['money_per_removed_kWh', (row) => row.money_per_removed_kWh],
   ...(countsYears(judge) ? yearsHeld(now) : []),
-  ...(judge.all_served ? [] : judge.require).flatMap((hold, k): Column[] => [
+  ...(judge.all_served ? [] : judge.requirements).flatMap((hold, k): Column[] => [
     [`${figureName(hold)}_before`, () => now.bounds[k]!],
     [`${figureName(hold)}_after`, ({ outcome }) => outcome.bounds[k]!],
   ]),

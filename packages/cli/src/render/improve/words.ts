@@ -167,7 +167,7 @@ interface ImproveColumn {
 export function columnsOf({ now, holds, currency, judge }: Improvement): readonly ImproveColumn[] {
   const lowest = (soc: number): string => fixed(100 * soc, 1);
   return present<ImproveColumn>([
-    ...(judge.all_served ? [] : judge.require).map(
+    ...(judge.all_served ? [] : judge.requirements).map(
       (hold, k): ImproveColumn => ({
         title: figureWords(hold),
         cell: ({ outcome }) => `${boundText(hold, now.bounds[k]!)} → ${boundText(hold, outcome.bounds[k]!)}`,

@@ -11,14 +11,14 @@ export interface JudgeAsk {
   /** In how many of them all that is required year by year must be kept; left out, in all. */
   readonly years_to_hold?: number | undefined;
   /** Bounds on figures of a design; left out, nothing may go unmet. */
-  readonly require?: readonly Requirement[] | undefined;
+  readonly requirements?: readonly Requirement[] | undefined;
 }
 
 /** The same with all that was left out. */
 export interface Judge {
   /** Empty stands for the scenario's own year. */ readonly years: readonly PossibleYear[];
   readonly years_to_hold: number;
-  readonly require: readonly Requirement[];
+  readonly requirements: readonly Requirement[];
   /** True if nobody asked for anything but that nothing goes unmet. */ readonly all_served: boolean;
 }
 
@@ -45,12 +45,12 @@ const NOTHING_UNMET: Requirement = {
 };
 
 /** Fills in what nobody asked for. */
-export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): Judge {
+export function judgeOf({ years = [], years_to_hold, requirements = [] }: JudgeAsk): Judge {
   return {
     years,
     years_to_hold: years_to_hold ?? Math.max(1, years.length),
-    require: require.length === 0 ? [NOTHING_UNMET] : require,
-    all_served: require.length === 0,
+    requirements: requirements.length === 0 ? [NOTHING_UNMET] : requirements,
+    all_served: requirements.length === 0,
   };
 }
 
@@ -60,15 +60,15 @@ export function judgeOf({ years = [], years_to_hold, require = [] }: JudgeAsk): 
  * @param figures year by year, in the order of `judge.years`; of the scenario's own alone where it is empty
  */
 export function judgeYears(figures: readonly Figures[], judge: Judge): Judged {
-  const { require, years_to_hold, all_served } = judge;
-  const { years_held, statistics_hold } = keptYears(require, figures.map(figureIn));
-  const bounds = require.map((bound) => boundAtRank(figures, bound, years_to_hold));
+  const { requirements, years_to_hold, all_served } = judge;
+  const { years_held, statistics_hold } = keptYears(requirements, figures.map(figureIn));
+  const bounds = requirements.map((bound) => boundAtRank(figures, bound, years_to_hold));
   return {
     years_held,
     keeps: years_held >= years_to_hold && statistics_hold,
     bounds,
     missed: all_served
       ? mean(figures.map((year) => year['unmet.energy_kWh']!))
-      : require.reduce((sum, bound, k) => sum + missedBy(bound, bounds[k]!), 0),
+      : requirements.reduce((sum, bound, k) => sum + missedBy(bound, bounds[k]!), 0),
   };
 }
