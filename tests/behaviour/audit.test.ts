@@ -65,6 +65,8 @@ describe('a generator that warms up for longer than a step', () => {
     tiers: false,
     cold: false,
     places: false,
+    cuts_off: false,
+    stream: false,
   };
   const generator = {
     rating_kW: 0.5,

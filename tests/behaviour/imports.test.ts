@@ -17,6 +17,7 @@ const ORDER = [
   'sky',
   'array',
   'loads',
+  'others',
   'year.ts',
   'plant',
   'ledger',

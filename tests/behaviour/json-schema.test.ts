@@ -221,6 +221,9 @@ function wholes(): Record<string, unknown>[] {
       },
       shore: { max_A: 16, voltage_V: 230, days: ['fri'], months: [6, 7] },
       alternator: { max_charge_A: 40, windows: ['09:00-11:00'] },
+      other_sources: [
+        { kind: 'constant', name: 'beck', power_W: Array.from({ length: 12 }, () => 90), diversion_W: 200 },
+      ],
       shedding: [{ tier: 2, shed_soc: 0.3, restore_soc: 0.5 }],
       wiring: { bank_cable_length_m: 1.5, cable_AWG: '2/0', bank_lowest_voltage_V: 44.8 },
       money: {

@@ -167,6 +167,31 @@ describe('mobile.yaml', () => {
   });
 });
 
+describe('stream.yaml', () => {
+  const text = textOf('stream.yaml');
+  const report = reportOf(text);
+  const byMonth = (read: typeof report, month: number) => read.by_month[month - 1]!;
+
+  it('is carried by the stream in winter, and leaves loads dark where the stream is low', () => {
+    const { other_used_kWh, sun_used_kWh, unmet_kWh } = byMonth(report, 1);
+    expect(other_used_kWh).toBeGreaterThan(3 * sun_used_kWh);
+    expect(unmet_kWh).toBe(0);
+    expect(report.gives_out_first.main_cause).toBe('inverter_cut_off');
+    expect(byMonth(report, 8).unmet_kWh).toBeGreaterThan(1);
+  });
+
+  it('goes dark for longer with a cut-off than without', () => {
+    const without = reportOf(swap(text, /\n {2}cut_off:.*/, ''));
+    expect(report.unmet.hours).toBeGreaterThan(without.unmet.hours);
+  });
+
+  it('does not hold in winter without its stream', () => {
+    const dry = reportOf(swap(text, /power_W: \[.*\]/, 'power_W: 0'));
+    expect(byMonth(dry, 1).unmet_kWh).toBeGreaterThan(20);
+    expect(dry.other_sources!.used_kWh).toBe(0);
+  });
+});
+
 describe('cold-cabin.yaml', () => {
   const report = reportOf(textOf('cold-cabin.yaml'));
   const bare = reportOf(swap(textOf('cold-cabin.yaml'), /\n {2}heater:.*/, ''));
@@ -428,6 +453,29 @@ describe('what contradicts itself', () => {
     expect(reportOf(same).audit.largest_imbalance_kWh).toBeLessThan(1e-9);
   });
 
+  it('two other sources of one name, or stamps of one without a year', () => {
+    const text = textOf('stream.yaml');
+    const twice = '  - { kind: constant, name: beck, power_W: 5 }\n\nbank:';
+    expect(refused(swap(text, '\nbank:', twice))).toMatch(/other_sources\[1\]\.name: "beck" is the name of/);
+    const yearless =
+      '  - { kind: series, name: mill, file: f.csv, max_power_W: 9, power: { column: p, unit: W }, time: { column: t, zone: UTC, label: start, format: "dd.MM. HH:mm" } }\n\nbank:';
+    expect(refused(swap(text, '\nbank:', yearless))).toMatch(/other_sources\[1\]\.time\.format: .*no year/);
+  });
+
+  it('a cut-off below the floor, or with a return that is not above it', () => {
+    const with_ = (off: number, on: number): string =>
+      refused(
+        swap(
+          textOf('portable.yaml'),
+          '  sleep:',
+          `  cut_off: { cut_off_soc: ${off}, reconnect_soc: ${on} }\n  sleep:`,
+        ),
+      );
+    expect(with_(0.01, 0.4)).toMatch(/cut_off\.cut_off_soc: 0\.01 is below the bank's floor of/);
+    expect(with_(0.4, 0.4)).toMatch(/cut_off\.reconnect_soc: comes back at 0\.4, which is not above/);
+    expect(with_(0.4, 0.5)).toBe('');
+  });
+
   it('a load on the DC side with a voltage that nothing is held against', () => {
     const text = swap(textOf('both-sides.yaml'), 'bus: dc, ', 'bus: dc, voltage_V: 240, ');
     expect(refused(text)).toMatch(/loads\[0\]\.voltage_V: .*DC side/);
@@ -442,13 +490,13 @@ describe('what contradicts itself', () => {
     expect(refused(swap(car, '  start_soc', night))).toMatch(/choose the kind that has it/);
   });
 
-  it('says what to do about a window and about a number that must be above zero', () => {
+  it('says what to do about a window and about a number that is too small', () => {
     const car = textOf('heat-pump-and-car.yaml');
     expect(refused(swap(car, '"08:00-18:00"', '"25:00-18:00"'))).toMatch(
       /fix: hours run from 00:00 to 24:00/,
     );
     expect(refused(swap(car, 'max_power_W: 3000', 'max_power_W: -3000'))).toMatch(
-      /fix: write a number above 0/,
+      /fix: raise it to 0\.001 or more/,
     );
   });
 });

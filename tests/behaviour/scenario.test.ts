@@ -203,7 +203,12 @@ describe('one wrong line', () => {
     ['capacity_Ah: 100', 'capacity_Ah: ~', 'wrong-type 26:18 bank.module.capacity_Ah', /after the colon/],
     ['capacity_Ah: 100', 'capacity_Ah: .nan', 'not-finite 26:18 bank.module.capacity_Ah', /finite/],
     ['capacity_Ah: 100', 'capacity_Ah: -.inf', 'not-finite 26:18 bank.module.capacity_Ah', /finite/],
-    ['capacity_Ah: 100', 'capacity_Ah: 0', 'out-of-range 26:18 bank.module.capacity_Ah', /above 0/],
+    [
+      'capacity_Ah: 100',
+      'capacity_Ah: 0',
+      'out-of-range 26:18 bank.module.capacity_Ah',
+      /raise it to 0\.001 or more/,
+    ],
     ['capacity_Ah: 100', 'capacity_Ah: [100]', 'wrong-type 26:18 bank.module.capacity_Ah', /plain number/],
     ['tilt_deg: 70', 'tilt_deg: 95', 'out-of-range 14:15 arrays[0].tilt_deg', /lower it to 90/],
     ['tilt_deg: 70', 'tilt_deg: -5', 'out-of-range 14:15 arrays[0].tilt_deg', /raise it to 0/],
@@ -623,6 +628,10 @@ describe('defaults', () => {
       charger: { max_charge_A: 20 },
       shore: { max_A: 16, voltage_V: 230 },
       alternator: { max_charge_A: 30, windows: ['08:00-09:00'] },
+      other_sources: [
+        { kind: 'constant', name: 'stream', power_W: 100 },
+        { kind: 'series', name: 'turbine', ...csv, power: { column: 'p', unit: 'W' }, max_power_W: 900 },
+      ],
       generator: yaml.parse(GENERATOR.replace('run:', '')).generator,
     },
     {
@@ -833,6 +842,16 @@ describe('models of a bank', () => {
       resistive(LEVEL).replace('20', '300'),
       'contradiction bank.model.resistance_mOhm',
       /thousandths of an ohm/,
+    ],
+    [
+      `${resistive(LEVEL, ', end_of_life_resistance_factor: 15')}  life_years: 10\n`,
+      'contradiction bank.model.end_of_life_resistance_factor',
+      /the factor that it is worn at/,
+    ],
+    [
+      resistive(LEVEL, ', end_of_life_resistance_factor: 0.5'),
+      'out-of-range bank.model.end_of_life_resistance_factor',
+      /./,
     ],
     [SHARE + kinetic(78, 90, 100), 'contradiction bank.model', /data sheet/],
     [SHARE + kinetic(100, 95, 80), 'contradiction bank.model', /data sheet/],

@@ -322,7 +322,16 @@ describe('figures of a study', () => {
       const { arrays, bank, inverter, charger, generator } = read.scenario;
       const scenario = {
         ...read.scenario,
-        money: { currency: 'crowns', years: 20, discount_share_per_year: 0, fuel_price_per_L: 0, lines: [] },
+        money: {
+          currency: 'crowns',
+          years: 20,
+          discount_share_per_year: 0,
+          fuel_price_per_L: 0,
+          fuel_price_growth_share_per_year: 0,
+          shore_price_growth_share_per_year: 0,
+          residual_share: 0,
+          lines: [],
+        },
         arrays: arrays.map((array) => ({ ...array, price: 1, tracker: { ...array.tracker, price: 1 } })),
         bank: { ...bank, price: 1000, life_years: undefined, cycle_life },
         inverter: { ...inverter, price: 1 },
@@ -379,7 +388,7 @@ describe('figures of a study', () => {
   it('get worse in a harder year, and only there', () => {
     const player = newChunkPlayer({ ...task, axes: [readAxis('bank.modules_parallel=2')] });
     const at = (load: number, dark_season: number): Figures =>
-      figuresOf(player({ indices: [0], harder: { load, dark_season } }), 0, 0)![0]!;
+      figuresOf(player({ indices: [0], harder: { load, dark_season, age_years: 0 } }), 0, 0)![0]!;
     const plain = at(1, 1);
     expect(at(1.1, 1)['load.served_kWh']! + at(1.1, 1)['unmet.energy_kWh']!).toBeCloseTo(
       1.1 * (plain['load.served_kWh']! + plain['unmet.energy_kWh']!),

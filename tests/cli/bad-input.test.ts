@@ -133,6 +133,17 @@ describe('an output that can not be written', () => {
   });
 });
 
+test('a line of commas alone is refused before it is taken apart', () => {
+  const text = readFileSync(join(folder, 'good-series.yaml'), 'utf8').replace('year.csv', 'commas.csv');
+  writeFileSync(join(folder, 'commas.yaml'), text);
+  writeFileSync(join(folder, 'commas.csv'), ','.repeat(2 ** 20 + 1));
+  expectRefusal(
+    longnight(['check', 'commas.yaml'], folder),
+    /^commas\.csv:1: /,
+    /over a million characters[\s\S]*rows end with a line break/,
+  );
+});
+
 describe('usage', () => {
   const usage: [args: string[], what: RegExp][] = [
     [[], /Usage: longnight/],

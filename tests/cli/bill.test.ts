@@ -85,7 +85,7 @@ describe('parts files', () => {
     expect(checked).toMatchObject({ status: 2, stdout: '' });
     expect(checked.stderr).toMatch(
       new RegExp(
-        `^\\.\\./bad/modules\\.yaml:${line}:22: bank\\.module\\.capacity_Ah: found the text "lots"; expected a number above 0, up to 100000\n {4}fix: `,
+        `^\\.\\./bad/modules\\.yaml:${line}:22: bank\\.module\\.capacity_Ah: found the text "lots"; expected a number from 0\\.001 to 100000\n {4}fix: `,
       ),
     );
     expect(longnight(['run', 'data/demo/changed.yaml'], folder).stderr).toBe(checked.stderr);
@@ -130,12 +130,13 @@ test('prices keep their fractions, in all rows or none, and a long name breaks',
     [
       {
         item: 'a very long name of a thing that is bought for a plant in the hills',
+        path: null,
         count: 2,
         price_each: 1.5,
         total: 3,
         life: null,
       },
-      { item: 'b', count: 6.02, price_each: 10, total: 60.2, life: null },
+      { item: 'b', path: null, count: 6.02, price_each: 10, total: 60.2, life: null },
     ],
     63.2,
   );

@@ -47,7 +47,13 @@ test('the best of a row carries a sign, on the terminal and in the files', () =>
   expect(stdout).toMatch(/^capital +12,522 \* +27,048$/m);
   expect(stdout).toMatch(/^usable bank, kWh +18\.4 +55\.3 \*$/m);
   expect(stdout).toMatch(/^unmet energy, kWh +0 +0$/m);
-  expect(Object.keys(contents(out))).toEqual(['compare.csv', 'compare.html', 'compare.json', 'compare.md']);
+  expect(Object.keys(contents(out))).toEqual([
+    'compare.csv',
+    'compare.html',
+    'compare.json',
+    'compare.md',
+    'compare.sha256',
+  ]);
   expect(readFileSync(join(out, 'compare.md'), 'utf8')).toMatch(
     /^\| capital +\| +12,522 \\\* \| +27,048 \|$/m,
   );

@@ -118,6 +118,7 @@ describe.each(FILES.map((path) => [basename(path), path]))('%s', (name, path) =>
     }
     const WORDS: Readonly<Record<string, string>> = {
       unmet_bank_floor_kWh: 'The bank ran down to its floor',
+      unmet_inverter_cut_off_kWh: 'The inverter cut off to spare the bank',
       unmet_leg_kWh: 'One leg of the inverters was full while another was not',
       unmet_shed_kWh: 'went without on purpose',
     };
@@ -138,9 +139,9 @@ describe.each(FILES.map((path) => [basename(path), path]))('%s', (name, path) =>
 
   test('array, bank and engine', () => {
     const [offered, used] = [sumOf('array_available_kWh'), sumOf('array_used_kWh')];
-    expect(screen).toContain(
-      `offered ${said(offered)} kWh; ${said(used)} kWh used, ${Math.round(100 * (1 - used / offered))} % curtailed.`,
-    );
+    const left = 100 * (1 - used / offered);
+    const share = left < 10 ? left.toFixed(1) : Math.round(left);
+    expect(screen).toContain(`offered ${said(offered)} kWh; ${said(used)} kWh used, ${share} % curtailed.`);
     const lowest = Math.min(...soc);
     // Of equals, but for the dust of sums, the first.
     const when = soc.findIndex((value) => value < lowest + 1e-9);

@@ -142,6 +142,19 @@ describe('refused, and nothing written', () => {
       /sweep\.part-1of3\.csv:1: this part is not as longnight sweep wrote it.*CRLF/,
     ],
     [
+      'a figure was changed',
+      (copy) => {
+        const name = join(copy, 'sweep.part-1of3.csv');
+        writeFileSync(name, readFileSync(name, 'utf8').replace(/^(1,(?:[^,]*,){4})\d/m, '$19'));
+      },
+      /sweep\.part-1of3\.csv: this part is not as longnight sweep wrote it.*SHA-256/,
+    ],
+    [
+      'what a part is made from says its format and nothing else',
+      (copy) => writeFileSync(join(copy, 'sweep.part-1of3.json'), '{"format": "longnight sweep 4"}'),
+      /sweep\.part-1of3\.json: this does not say what a sweep was made from/,
+    ],
+    [
       'rows are in another order',
       (copy) => {
         const name = join(copy, 'sweep.part-1of3.csv');

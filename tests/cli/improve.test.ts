@@ -24,6 +24,7 @@ describe('longnight improve', () => {
       'improve.html',
       'improve.json',
       'improve.md',
+      'improve.sha256',
     ]);
   });
 

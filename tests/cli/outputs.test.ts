@@ -61,6 +61,7 @@ describe.each(['short-of-bank', 'holds', 'holds-with-generator'])('the outputs o
       'report.html',
       'report.json',
       'report.md',
+      'report.sha256',
     ]);
   });
 

@@ -252,6 +252,7 @@ describe('sweep.html', () => {
         terms: null,
         hour_worth: null,
         in_file: [1, 1],
+        rows_sha256: null,
       };
       return toPage(sweepDocument(manifest, digest)).length;
     };

@@ -94,6 +94,7 @@ describe('run --seeds', () => {
       'report.html',
       'report.json',
       'report.md',
+      'report.sha256',
       'seeds.csv',
     ]);
     const alone: Report = JSON.parse(longnight(['run', short, '--json']).stdout);

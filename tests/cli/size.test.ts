@@ -22,7 +22,12 @@ import {
   readRequirement,
 } from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
-import { cheapestUpwards, playAll, type SizeWork } from '../../packages/cli/src/workers/sizer.ts';
+import {
+  bySomePrice,
+  cheapestUpwards,
+  playAll,
+  type SizeWork,
+} from '../../packages/cli/src/workers/sizer.ts';
 import {
   bundle,
   contents,
@@ -165,7 +170,13 @@ describe('the answer is that of trying every design by hand', () => {
       ),
     );
     expect(ended.stdout).toMatch(/^Answer +No design of 25 keeps every requirement; nearest is design \d+/m);
-    expect(Object.keys(contents(out))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
+    expect(Object.keys(contents(out))).toEqual([
+      'size.csv',
+      'size.html',
+      'size.json',
+      'size.md',
+      'size.sha256',
+    ]);
     const told = JSON.parse(readFileSync(join(out, 'size.json'), 'utf8'));
     expect(told).toMatchObject({ best: null, holding: 0, harder: [], beside: [] });
     expect(Object.values(told.nearest.values)).toEqual([nearest.panels, nearest.modules]);
@@ -224,7 +235,7 @@ test('the answer in a harder year is that of sizing in that year', async () => {
   );
   expect(told.harder.map((one: { name: string }) => one.name)).toEqual(['dark_season', 'load']);
   for (const { load, dark_season, cheapest, same } of told.harder) {
-    const answer = sizePlant(sourceOf(engine), axes, ask, { harder: { load, dark_season } });
+    const answer = sizePlant(sourceOf(engine), axes, ask, { harder: { ...NOT_HARDER, load, dark_season } });
     expect(answer.best).toBe(cheapest === null ? null : cheapest.design - 1);
     expect(answer.tried(told.best.design - 1)!.least).toBeCloseTo(same.least, 6);
     expect(same.least).toBeGreaterThan(told.best.least);
@@ -234,6 +245,45 @@ test('the answer in a harder year is that of sizing in that year', async () => {
   expect(drawn.front.map((index) => index + 1)).toEqual(
     told.front.map((design: { design: number }) => design.design),
   );
+});
+
+test('at an age the answer is that of sizing plants of that age, in drawn years too, on any number of threads', () => {
+  const grid = ['--vary', 'bank.modules_parallel=2:4:1', '--vary', 'arrays[0].panels=14:22:4'];
+  const args = [
+    engine,
+    ...grid,
+    '--require',
+    'generator.run_hours<=115',
+    '--seeds',
+    '3',
+    '--in',
+    '2',
+    '--at-age',
+    '14',
+  ];
+  const told = json(...args, '--threads', '1');
+  expect(told.asked).toMatchObject({ age_years: 14, seeds: [92, 93, 94], years_to_hold: 2 });
+  expect(told).toEqual(json(...args, '--threads', '2'));
+  const axes = [readAxis('bank.modules_parallel=2:4:1'), readAxis('arrays[0].panels=14:22:4')];
+  const ask = {
+    holds: [readRequirement('generator.run_hours<=115', ['generator.run_hours'])],
+    least: 'money.total' as const,
+    years_to_hold: 2,
+  };
+  const sized = (age_years: number) =>
+    sizePlant(sourceOf(engine), axes, ask, {
+      years: [92, 93, 94].map((seed) => ({ kind: 'drawn', seed }) as const),
+      harder: { ...NOT_HARDER, age_years },
+    });
+  expect(told.best.design - 1).toBe(sized(14).best);
+  expect(sized(0).best).not.toBe(sized(14).best);
+  expect(told.harder.map((one: { age_years: number }) => one.age_years)).toEqual([14, 14]);
+  const { stdout } = size(...args, '--out', join(folder, 'aged'));
+  expect(stdout.replace(/\s+/g, ' ')).toContain(
+    'Played is each plant 14 years on, with loads grown to then.',
+  );
+  expect(readFileSync(join(folder, 'aged', 'size.md'), 'utf8')).toContain('--seeds 3 --in 2 --at-age 14');
+  expect(size(engine, ...grid, '--require', 'unmet.share<=0', '--at-age', '0').status).toBe(2);
 });
 
 describe('ways to play fewer designs give the answer of playing all', () => {
@@ -249,13 +299,26 @@ describe('ways to play fewer designs give the answer of playing all', () => {
     axes,
     task: { source, texts: new Map(), axes, years: [] },
     ask: { holds: [readRequirement(bound, ['unmet.share'])], least: 'money.capital', years_to_hold: 1 },
+    money: undefined,
     threads,
   });
   const priceOf = (index: number) => billOfScenario(study.design(index).scenario!).capital;
   const ignore = (): void => {};
 
+  test('not where what is left of the parts is taken off a cost: it may then be less than the price', () => {
+    const work = workOf('unmet.share<=0');
+    const { money } = readScenario(source.text, sun, partsTexts).scenario;
+    const left = { ...money!, residual_share: 0.5 };
+    const total = { ...work.ask, least: 'money.total' as const };
+    expect(bySomePrice({ ...work, money: left })).toBe(true);
+    expect(bySomePrice({ ...work, ask: total, money })).toBe(true);
+    expect(bySomePrice({ ...work, ask: total, money: left })).toBe(false);
+    const axis = readAxis('money.residual_share=0,1');
+    expect(bySomePrice({ ...work, ask: total, money, axes: [...axes, axis] })).toBe(false);
+  });
+
   test.each(['unmet.share<=0.05', 'unmet.share<=0.002', 'unmet.share<=0'])('%s', async (bound) => {
-    for (const harder of [NOT_HARDER, { load: 1.1, dark_season: 1 }]) {
+    for (const harder of [NOT_HARDER, { ...NOT_HARDER, load: 1.1 }]) {
       const all = await playAll(workOf(bound), harder, ignore);
       let played = 0;
       const count = (indices: readonly number[]): void => {
@@ -308,7 +371,13 @@ describe('the same bytes', () => {
     expect(one.status).toBe(0);
     expect(two.stdout.replace(out('two'), '')).toBe(one.stdout.replace(out('one'), ''));
     expect(contents(out('two'))).toEqual(contents(out('one')));
-    expect(Object.keys(contents(out('one')))).toEqual(['size.csv', 'size.html', 'size.json', 'size.md']);
+    expect(Object.keys(contents(out('one')))).toEqual([
+      'size.csv',
+      'size.html',
+      'size.json',
+      'size.md',
+      'size.sha256',
+    ]);
   });
 
   test('size.csv is the sweep of the same keys, with the drawn years as the last one', () => {

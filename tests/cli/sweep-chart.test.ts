@@ -120,7 +120,7 @@ test('a chart of an earlier sweep is not left beside rows that have none', () =>
   const sweep = (...more: string[]) => longnight(['sweep', GENERATOR, '--out', out, ...more]);
   sweep('--vary', 'arrays[0].size_kWp=4,8');
   const ended = sweep('--vary', 'bank.chemistry=lfp,lead_acid');
-  expect(ended.stderr).toMatch(/no chart: .*names.*sweep\.svg of an earlier sweep was removed/);
+  expect(ended.stderr).toMatch(/no chart: .*names[\s\S]*sweep\.svg of an earlier run was removed/);
   expect(ended.stdout).toMatch(/^Files: sweep\.csv, sweep\.html in /m);
 });
 

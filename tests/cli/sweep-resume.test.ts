@@ -49,7 +49,11 @@ describe('a disk that fills up', () => {
         },
       ],
     });
-    expect(Object.keys(contents(out))).toEqual(['sweep.csv.partial', 'sweep.csv.partial.json']);
+    expect(Object.keys(contents(out))).toEqual([
+      'sweep.csv.partial',
+      'sweep.csv.partial.json',
+      'sweep.csv.partial.sums',
+    ]);
     expect(statSync(join(out, 'sweep.csv.partial')).size).toBe(7500);
   });
 
@@ -174,6 +178,27 @@ describe('rows that are there', () => {
     const out = await stopped('last-byte', full - 1);
     await sweep(GENERATOR, { ...OPTIONS, out, resume: true }, memoryIo(folder));
     expect(contents(out)).toEqual(contents(whole));
+  });
+
+  test('that were changed are played anew, and it is said', async () => {
+    const out = await stopped('altered', 7500);
+    const partial = join(out, 'sweep.csv.partial');
+    writeFileSync(partial, readFileSync(partial, 'utf8').replace(/^(1,(?:[^,]*,){4})\d/m, '$19'));
+    const ended = longnight([...resume, out]);
+    expect(ended.status).toBe(0);
+    expect(ended.stderr).toMatch(/note: rows behind them are not as they were written and are played anew/);
+    expect(contents(out)).toEqual(contents(whole));
+  });
+
+  test('of a whole part that was changed are refused', () => {
+    const out = join(folder, 'altered-part');
+    const args = ['sweep', ...STUDY, '--part', '1/2', '--out', out];
+    longnight(args);
+    const name = join(out, 'sweep.part-1of2.csv');
+    writeFileSync(name, readFileSync(name, 'utf8').replace(/^(1,(?:[^,]*,){4})\d/m, '$19'));
+    const ended = longnight([...args, '--resume']);
+    expect(ended).toMatchObject({ status: 2, stdout: '' });
+    expect(ended.stderr).toMatch(/not as it was written[\s\S]*fix: remove it/);
   });
 
   test('without what they were made from are refused', async () => {

@@ -64,7 +64,7 @@ describe('the same bytes', () => {
 });
 
 test('nothing of progress gets into a pipe, and nothing is left in the folder', () => {
-  expect(Object.keys(contents(whole))).toEqual(['sweep.csv', 'sweep.html', 'sweep.svg']);
+  expect(Object.keys(contents(whole))).toEqual(['sweep.csv', 'sweep.html', 'sweep.sha256', 'sweep.svg']);
   expect(['\r', '\u001b'].filter((control) => printed.includes(control))).toEqual([]);
 });
 

@@ -68,7 +68,7 @@ describe.each([
     expect(shown(ended.stdout)).toContain(
       kind === 'series' ? 'No conflict found with the label and zone' : 'tells nothing of a wrong longitude',
     );
-    expect(Object.keys(contents(out))).toEqual(['weather.csv', 'weather.json']);
+    expect(Object.keys(contents(out))).toEqual(['weather.csv', 'weather.json', 'weather.sha256']);
     expect(report.run.weather).toBe(kind);
   });
 

@@ -93,7 +93,13 @@ test('--out writes the hours, the answers and the figures, byte for byte the sam
   const ended = longnight(['week', engine, '--days', '3', '--out', out]);
   expect(ended.status).toBe(0);
   expect(ended.stdout).toMatch(/^Files: week\.md, week\.json, week\.csv, week\.html in\s/m);
-  expect(Object.keys(contents(out))).toEqual(['week.csv', 'week.html', 'week.json', 'week.md']);
+  expect(Object.keys(contents(out))).toEqual([
+    'week.csv',
+    'week.html',
+    'week.json',
+    'week.md',
+    'week.sha256',
+  ]);
   longnightProcess(['week', engine, '--days', '3', '--out', again], folder, { TZ: 'Pacific/Auckland' });
   expect(contents(again)).toEqual(contents(out));
 

@@ -189,3 +189,16 @@ test.skipIf(OFFICE === undefined)(`recalculates to the report (${OFFICE ?? OFFIC
   expect(value(sheetOf('months', read(readFileSync(file))), 'B4')).toBeUndefined();
   expectFigures(read(readFileSync(converted(folder, file, 'xlsx'))));
 });
+
+test('a name loses in it what would turn the direction of writing around, as it does everywhere', () => {
+  const scenario = join(folder, 'turned.yaml');
+  const text = readFileSync(join(DEMO, 'holds.yaml'), 'utf8');
+  writeFileSync(scenario, text.replace(/^( +name: ).*$/m, '$1"up\\u202edown\\u0007"'));
+  expect(longnight(['run', scenario, '--xlsx', '--out', join(folder, 'turned')]).status).toBe(0);
+  const parts = unzipSync(readFileSync(join(folder, 'turned/plant.xlsx')));
+  const all = Object.values(parts)
+    .map((bytes) => strFromU8(bytes))
+    .join('');
+  expect(all).toContain('updown');
+  for (const sign of ['\u202e', '\u0007', '_x0007_']) expect(all).not.toContain(sign);
+});

@@ -109,6 +109,7 @@ describe('a limit on all charging', () => {
       cells_series: 1,
       resistance_mOhm: 0.1,
       coulombic_efficiency_share: 1,
+      end_of_life_resistance_factor: 2,
     };
     const kinetic: Parts['model'] = {
       kind: 'kinetic',

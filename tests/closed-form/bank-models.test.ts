@@ -35,6 +35,7 @@ const flat = (resistance_mOhm: number, coulombic_efficiency_share = 1, voltage_V
   ],
   cells_series: 1,
   resistance_mOhm,
+  end_of_life_resistance_factor: 2,
   coulombic_efficiency_share,
 });
 const rising: Model = {
@@ -48,6 +49,7 @@ const rising: Model = {
   cells_series: 1,
   resistance_mOhm: 20,
   coulombic_efficiency_share: 0.98,
+  end_of_life_resistance_factor: 2,
 };
 const lead: Model = { kind: 'kinetic', capacity_20h_Ah: 100, capacity_10h_Ah: 90, capacity_5h_Ah: 78 };
 

@@ -14,6 +14,9 @@ const terms = {
   discount_share_per_year: discount,
   fuel_price_per_L: 2,
   shore_price_per_kWh: null,
+  fuel_price_growth_share_per_year: 0,
+  shore_price_growth_share_per_year: 0,
+  residual_share: 0,
   service: { price: 50, every_h: 100 },
 };
 /** An hour burns 1.5 L and half a crown of service: 3.5 crowns. */

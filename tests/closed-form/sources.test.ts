@@ -221,6 +221,7 @@ describe('a state of charge that rules wait for', () => {
     ],
     resistance_mOhm: 20,
     coulombic_efficiency_share: 0.99,
+    end_of_life_resistance_factor: 2,
   };
 
   it.each([undefined, resistive, kinetic])(

@@ -279,6 +279,7 @@ const RISING: Extract<NonNullable<Parts['model']>, { kind: 'resistive' }> = {
   cells_series: 1,
   resistance_mOhm: 60,
   coulombic_efficiency_share: 1,
+  end_of_life_resistance_factor: 2,
 };
 
 describe('sunless hours', () => {

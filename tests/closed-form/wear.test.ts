@@ -8,7 +8,7 @@ import {
   rainflow,
   socHistory,
 } from '@longnight/core/bank';
-import { lifetimeCost, lifeYears } from '@longnight/core/money';
+import { type Life, lifetimeCost, wornBy } from '@longnight/core/money';
 import { describe, expect, it } from 'vitest';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
@@ -60,8 +60,10 @@ function dayAndNight(days: number, night_kW: number) {
 
 const life = (given: Partial<BankLife>): BankLife => ({
   cycle_life: null,
+  life_cycles: null,
   life_years: null,
   end_of_life_share: 0.8,
+  end_of_life_resistance_factor: 1,
   ...given,
 });
 const worn = (night_kW: number, bank_life: BankLife | null, days = 365) => {
@@ -120,14 +122,15 @@ describe('money', () => {
   };
 
   it('buys the bank again when its cycle life against depth is used up, or its years', () => {
-    expect(lifeYears({ years: null, cycles: null, by_depth: true, run_h: null }, use)).toBe(4);
-    expect(lifeYears({ years: 3, cycles: null, by_depth: true, run_h: null }, use)).toBe(3);
+    const lasts = (life: Life): number => 1 / Math.max(...wornBy(life, use));
+    expect(lasts({ years: null, cycles: null, by_depth: true, run_h: null })).toBe(4);
+    expect(lasts({ years: 3, cycles: null, by_depth: true, run_h: null })).toBe(3);
     // Equivalent full cycles as ever where no cycles against depth are stated.
-    expect(lifeYears({ years: null, cycles: 700, run_h: null }, use)).toBe(7);
+    expect(lasts({ years: null, cycles: 700, run_h: null })).toBeCloseTo(7, 12);
   });
 
   it('and pays for it: 9 years of a bank of 4 are two more', () => {
-    const line = { item: 'bank', count: 1, price_each: 100, total: 100 };
+    const line = { item: 'bank', path: 'bank', count: 1, price_each: 100, total: 100 };
     const bill = {
       lines: [{ ...line, life: { years: null, cycles: null, by_depth: true, run_h: null } as const }],
       capital: 100,
@@ -138,6 +141,9 @@ describe('money', () => {
       discount_share_per_year: 0,
       fuel_price_per_L: null,
       shore_price_per_kWh: null,
+      fuel_price_growth_share_per_year: 0,
+      shore_price_growth_share_per_year: 0,
+      residual_share: 0,
       service: null,
     };
     expect(lifetimeCost(bill, terms, [use])!.replacements).toBe(200);

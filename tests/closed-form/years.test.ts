@@ -1,6 +1,7 @@
 /** Year after year against arithmetic on paper. */
 
 import {
+  agedPlant,
   newYearPreparer,
   type PreparedYear,
   plantOf,
@@ -20,8 +21,10 @@ const DAY = 24;
 const constant = (steps: number, value: number): Float64Array => new Float64Array(steps).fill(value);
 const life = (given: Partial<BankLife>): BankLife => ({
   cycle_life: null,
+  life_cycles: null,
   life_years: null,
   end_of_life_share: 0.8,
+  end_of_life_resistance_factor: 1,
   ...given,
 });
 
@@ -37,19 +40,25 @@ describe('a bank of 5 kWh that loses 2 % of its capacity a year', () => {
   const plant = plantWith({ size_kWp: 2, bank_life: life({ life_years: 10 }) });
   const answer = playYears({ years: 12, plant, yearOf: () => nights(4.55), ...still });
 
-  it('is 1, 0.98, 0.96 ... of itself and worn after ten years', () => {
-    answer.by_year.forEach(({ capacity_share, life_used_share }, k) => {
-      expect(capacity_share).toBeCloseTo(1 - 0.02 * k, 9);
-      expect(life_used_share).toBeCloseTo((k + 1) / 10, 9);
+  it('is 1, 0.98, 0.96 ... of itself, worn after ten years, and new again', () => {
+    answer.by_year.forEach(({ capacity_share, life_used_share, replaced }, k) => {
+      expect(capacity_share).toBeCloseTo(1 - 0.02 * (k % 10), 9);
+      expect(life_used_share).toBeCloseTo(((k % 10) + 1) / 10, 9);
+      expect(replaced).toEqual(k === 10 ? [{ path: 'bank', times: 1 }] : []);
     });
     expect(answer.bank_end_of_life_years).toBeCloseTo(10, 6);
   });
 
-  it('carries nights of 4.55 kWh for five years and fails by what is missing in the sixth', () => {
+  it('carries nights of 4.55 kWh for five years, fails by what is missing in the sixth, and carries them when new', () => {
     answer.by_year.forEach(({ unmet_kWh, year }, k) => {
-      const short_kWh = Math.max(0, 4.55 - 5 * (1 - 0.02 * k));
+      const short_kWh = Math.max(0, 4.55 - 5 * (1 - 0.02 * (k % 10)));
       expect(unmet_kWh, `year ${year}`).toBeCloseTo(365 * short_kWh, 6);
     });
+    // As in the first year, day by day: the bank is full in each evening and only the night before it is not its own.
+    const [first, again] = [answer.by_year[0]!, answer.by_year[10]!];
+    expect(again.served_kWh).toBeCloseTo(first.served_kWh, 9);
+    expect(again.lowest_soc).toBeCloseTo(first.lowest_soc, 9);
+    expect(again.equivalent_full_cycles).toBeCloseTo(first.equivalent_full_cycles, 9);
     // The last hour of the first night.
     expect(answer.first_failure).toEqual({
       year: 6,
@@ -81,8 +90,11 @@ it('cycles deepen as the bank shrinks: the recursion by hand', () => {
     const left = 1 - 0.2 * used;
     expect(row.capacity_share).toBeCloseTo(left, 9);
     const within = (365 * (2 / (5 * left)) ** 2) / 1500;
-    if (end === null && used + within >= 1) end = k + (1 - used) / within;
-    used += within;
+    const worn_at = (1 - used) / within;
+    if (worn_at < 1) end ??= k + worn_at;
+    // Bought when it is worn: what is left of that year wears the new one.
+    used = worn_at < 1 ? within * (1 - worn_at) : used + within;
+    expect(row.replaced).toEqual(worn_at < 1 ? [{ path: 'bank', times: 1 }] : []);
     expect(row.life_used_share).toBeCloseTo(used, 6);
   }
   // With the first year's wear throughout it would be 1500 / (365 × 0.16) = 25.7 years.
@@ -143,18 +155,103 @@ it('the first year is the year itself', () => {
   expect(first!.lowest_soc).toBe(Math.min(...played.columns.bank_soc));
 });
 
-it('a bank far beyond its life keeps a tenth of its capacity, and nothing is negative', () => {
-  const plant = plantWith({ size_kWp: 2, bank_life: life({ life_years: 1 }) });
-  const rows = playYears({ years: 8, plant, yearOf: () => nights(1, 10), ...still }).by_year;
-  for (const row of rows) expect(row.capacity_share).toBeGreaterThanOrEqual(0.1);
-  const old = playYears({
-    years: 8,
-    plant: plantWith({ size_kWp: 2, bank_life: life({ life_years: 0.2 }) }),
-    yearOf: () => nights(1),
-    ...still,
+it('a bank that lasts 0.4 years is bought at 0.4, 0.8, 1.2 ... and is never older than that', () => {
+  const plant = plantWith({ size_kWp: 2, bank_life: life({ life_years: 0.4 }) });
+  const answer = playYears({ years: 3, plant, yearOf: () => nights(1), ...still });
+  expect(answer.by_year.map(({ replaced }) => replaced[0]!.times)).toEqual([2, 2, 3]);
+  // Of 0.4 years 0.2 are gone after the first, none after the second: that one is worn as it ends.
+  expect(answer.by_year.map(({ capacity_share }) => capacity_share)).toEqual([
+    1,
+    expect.closeTo(1 - 0.2 / 2, 9),
+    1,
+  ]);
+  expect(answer.bank_end_of_life_years).toBeCloseTo(0.4, 9);
+});
+
+it('full cycles wear a bank as cycles of full depth against depth do', () => {
+  // 2 of 5 kWh a night make 146 full cycles a year; the points keep the energy the same at any depth.
+  const played = (given: Partial<BankLife>) =>
+    playYears({
+      years: 4,
+      plant: plantWith({ size_kWp: 2, bank_life: life(given) }),
+      yearOf: () => nights(2),
+      ...still,
+    }).by_year.map(({ life_used_share, capacity_share }) => [life_used_share, capacity_share]);
+  const full = played({ life_cycles: 1000 });
+  expect(full[0]![0]).toBeCloseTo(0.146, 9);
+  expect(full.flat()).toEqual(
+    played({ cycle_life: [{ depth_share: 1, cycles: 1000 }] })
+      .flat()
+      .map((value) => expect.closeTo(value!, 9)),
+  );
+});
+
+describe('a resistive bank', () => {
+  const model = {
+    kind: 'resistive' as const,
+    open_circuit: [
+      { soc: 0, voltage_V: 50 },
+      { soc: 1, voltage_V: 50 },
+    ],
+    cells_series: 1,
+    resistance_mOhm: 50,
+    coulombic_efficiency_share: 1,
+    end_of_life_resistance_factor: 2,
+  };
+  const bank_life = life({ life_years: 10, end_of_life_resistance_factor: 3 });
+
+  it('has 1, 1.2, 1.4 ... times its resistance, and loses I² R with it', () => {
+    const plant = plantWith({ size_kWp: 2, model, bank_life });
+    const answer = playYears({ years: 12, plant, yearOf: () => nights(2), ...still });
+    answer.by_year.forEach(({ resistance_factor }, k) => {
+      expect(resistance_factor).toBeCloseTo(1 + 0.2 * (k % 10), 9);
+    });
+    // 250 W out of 50 V behind R: P = I (50 - I R).
+    const drawn_W = (R: number): number => (50 * (50 - Math.sqrt(2500 - 4 * R * 250))) / (2 * R);
+    for (const k of [0, 5, 9, 10]) {
+      const factor = 1 + 0.2 * (k % 10);
+      const left_kWh = 5 * (1 - 0.02 * (k % 10));
+      expect(answer.by_year[k]!.lowest_soc).toBeCloseTo(
+        1 - (8 * drawn_W(0.05 * factor)) / 1000 / left_kWh,
+        9,
+      );
+    }
   });
-  expect(old.by_year.at(-1)!.capacity_share).toBe(0.1);
-  expect(old.bank_end_of_life_years).toBeCloseTo(0.2, 9);
+
+  it('keeps its amps, at the volts that are left behind more resistance', () => {
+    const plant = plantWith({ model, bank_life, max_charge_A: 20, max_discharge_A: 40 });
+    const old = agedPlant(plant, 0.5, [1]).bank;
+    expect(old.max_charge_kW).toBeCloseTo((20 * (50 + 20 * 0.1)) / 1000, 12);
+    expect(old.max_discharge_kW).toBeCloseTo((40 * (50 - 40 * 0.1)) / 1000, 12);
+    expect(old.module_max_discharge_A).toBe(40);
+    expect(old.capacity_kWh).toBeCloseTo(0.9 * plant.bank.capacity_kWh, 12);
+    expect(agedPlant(plant, 0, [1])).toEqual(plant);
+  });
+});
+
+it('parts with a life of years or run-hours are bought when it ends, and an array is new again', () => {
+  const year = nights(1);
+  const array = { name: 'a', life_years: 2.5, tracker: { life_years: 4 } };
+  const scenario = { ...year.scenario, arrays: [array] } as unknown as Scenario;
+  const played = playYears({
+    years: 6,
+    plant: plantWith({ size_kWp: 2 }),
+    yearOf: () => ({ ...year, scenario }),
+    array_ageing_share_per_year: [0.1],
+  }).by_year;
+  expect(played.map(({ replaced }) => replaced.map(({ path }) => path))).toEqual([
+    [],
+    [],
+    ['arrays[0]'],
+    [],
+    ['arrays[0].tracker'],
+    ['arrays[0]'],
+  ]);
+  // The one bought after 2.5 years is half a year old when the fourth begins.
+  const ages = [0, 1, 2, 0.5, 1.5, 0];
+  played.forEach(({ array_share }, k) => {
+    expect(array_share).toBeCloseTo(0.9 ** ages[k]!, 9);
+  });
 });
 
 it('a winter is named by the hemisphere', () => {

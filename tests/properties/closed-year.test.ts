@@ -78,6 +78,7 @@ const KINDS: Readonly<Record<string, Parts>> = {
     charger: CHARGER,
     shedding: [{ tier: 2, shed_soc: 0.35, restore_soc: 0.6 }],
   },
+  'an inverter that cuts off': { cut_off: { cut_off_soc: 0.2, reconnect_soc: 0.5 } },
   'loads that wait': {},
 };
 
@@ -151,6 +152,7 @@ describe('a year that closes', () => {
       expect(apart(again.columns, short.columns), `seed ${seed}, again`).toBeLessThan(1e-9);
       expect(again.end.generator_on).toBe(short.end.generator_on);
       expect(again.end.shed).toBe(short.end.shed);
+      expect(again.end.inverter_off).toBe(short.end.inverter_off);
       expect(again.end.stock_kWh).toBeCloseTo(short.end.stock_kWh, 9);
       expect(again.end.available_kWh).toBeCloseTo(short.end.available_kWh, 9);
       expect(again.end.fuel_L).toBeCloseTo(short.end.fuel_L, 9);

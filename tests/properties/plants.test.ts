@@ -120,6 +120,33 @@ describe('any plant', () => {
     );
   });
 
+  it('an inverter that has cut off is off until the bank is back, and draws it down to no less', () => {
+    let off = 0;
+    fc.assert(
+      fc.property(drawn(true), banks, ({ seed, step_min, extras, parts: p }, bank) => {
+        // A kinetic bank counts as full, and so as back, before its stock is.
+        fc.pre(bank.kind !== 'kinetic');
+        const on = { ...extras, cuts_off: true };
+        const plant = plantWith(withBank(partsWith(p, on), bank));
+        const { cut_off_soc, reconnect_soc } = plant.inverter.cut_off!;
+        const { columns, steps, start_stock_kWh } = playYear(yearWith(seed, step_min, on), plant);
+        let soc = start_stock_kWh / plant.bank.capacity_kWh;
+        let isOff = false;
+        for (let i = 0; i < steps; i++) {
+          isOff = isOff ? soc < reconnect_soc - 1e-9 : soc <= cut_off_soc + 1e-9;
+          soc = columns.bank_soc[i]!;
+          if (isOff && columns.inverter_out_kWh[i]! + columns.inverter_loss_kWh[i]! > 0)
+            throw new Error(`gives or draws while it is off at ${i}`);
+          const booked = columns.unmet_inverter_cut_off_kWh[i]! > 1e-9;
+          if (!isOff && booked && soc > cut_off_soc + 1e-9) throw new Error(`cut off too soon at ${i}`);
+          if (isOff) off++;
+        }
+      }),
+      { numRuns: 80 },
+    );
+    expect(off).toBeGreaterThan(1000);
+  });
+
   it('with any bank: sunless hours are whole or end where a dark year leaves load unmet', () => {
     fc.assert(
       fc.property(drawn(false), banks, (one, bank) => {

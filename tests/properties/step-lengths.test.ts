@@ -139,8 +139,10 @@ function plantOf({ extras, parts }: Drawn, bank: Parameters<typeof withBank>[1])
         { depth_share: 0.2, cycles: 9000 },
         { depth_share: 0.8, cycles: 3000 },
       ],
+      life_cycles: null,
       life_years: 10,
       end_of_life_share: 0.8,
+      end_of_life_resistance_factor: 1,
     },
   });
 }

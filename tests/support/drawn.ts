@@ -1,5 +1,5 @@
 /** Random plants and years for property tests. Plants are drawn as scaled integers so that they shrink quickly. */
-import type { LoadYear, PreparedYear } from '@longnight/core';
+import type { LoadYear, OtherSource, PreparedYear } from '@longnight/core';
 import fc from 'fast-check';
 import type { BareGenerator, Parts } from './plant.ts';
 import { randomYear, stream } from './random.ts';
@@ -31,6 +31,10 @@ export interface Extras {
   readonly cold: boolean;
   /** Loads on the DC side and on legs, some that wait or take surplus, an inverter that sleeps, an array on the AC side. */
   readonly places: boolean;
+  /** An inverter that cuts off before the bank is at its floor. */
+  readonly cuts_off: boolean;
+  /** A stream on the DC side, and where there are other places a turbine on the AC side. */
+  readonly stream: boolean;
 }
 
 const extras = fc.record({
@@ -41,6 +45,8 @@ const extras = fc.record({
   tiers: fc.boolean(),
   cold: fc.boolean(),
   places: fc.boolean(),
+  cuts_off: fc.boolean(),
+  stream: fc.boolean(),
 });
 
 /** The year of a seed with what the extras add to it. */
@@ -55,6 +61,10 @@ export function yearWith(seed: number, step_min: StepMin, on: Extras): PreparedY
   return yearOf({
     ...given,
     step_min,
+    others: OTHERS.slice(0, othersOn(on)).map(({ name }, k) => ({
+      name,
+      power_kW: Float64Array.from({ length: STEPS }, () => (k === 0 ? 0.4 : 1.2 * draw())),
+    })),
     ...(on.places ? { more: placesOf(given.load_kW, on.tiers ? first : null, draw, step_min) } : {}),
     cell_temperature_C: Float64Array.from({ length: STEPS }, (_, i) => -15 + ((i * 37) % 75)),
     ...(on.tiers
@@ -101,6 +111,12 @@ function placesOf(
   };
 }
 
+const OTHERS: readonly OtherSource[] = [
+  { name: 'stream', max_output_kW: 0.3, efficiency: 0.9, ac: false },
+  { name: 'turbine', max_output_kW: 1, efficiency: 0.95, ac: true },
+];
+const othersOn = ({ stream, places }: Extras): number => (stream ? (places ? 2 : 1) : 0);
+
 /** The parts that go with the extras. */
 export function partsWith(p: Parts, on: Extras): Parts {
   return {
@@ -114,6 +130,10 @@ export function partsWith(p: Parts, on: Extras): Parts {
           arrays: p.arrays!.map((array, k) => ({ ...array, ac: k === 1 })),
         }
       : {}),
+    others: OTHERS.slice(0, othersOn(on)),
+    cut_off: on.cuts_off
+      ? { cut_off_soc: Math.max(0.3, p.floor_soc ?? 0), reconnect_soc: Math.max(0.3, p.floor_soc ?? 0) + 0.2 }
+      : undefined,
     shore: on.shore
       ? {
           max_kW: 2,
@@ -274,6 +294,7 @@ export function withBank(p: Parts, bank: AnyBank): Parts {
             cells_series: 1,
             resistance_mOhm: bank.resistance_mOhm,
             coulombic_efficiency_share: bank.coulombic,
+            end_of_life_resistance_factor: 2,
           },
         }
       : bank.kind === 'kinetic'

@@ -1,4 +1,4 @@
-import type { AllInOne, Bank, Charger, Plant, Shedding, Shore, Tracked } from '@longnight/core';
+import type { AllInOne, Bank, Charger, OtherSource, Plant, Shedding, Shore, Tracked } from '@longnight/core';
 import { type BankLife, buildBank } from '@longnight/core/bank';
 import { buildGenerator, buildInverter } from '@longnight/core/machines';
 import type { BankSpec, GeneratorSpec, InverterSpec, WiringSpec } from '@longnight/core/scenario';
@@ -47,6 +47,7 @@ export interface Parts {
   readonly units?: number;
   readonly legs?: number;
   readonly sleep?: InverterSpec['sleep'];
+  readonly cut_off?: InverterSpec['cut_off'] | undefined;
   readonly derating?: InverterSpec['derating'] | undefined;
   readonly charger?: Charger | null;
   readonly all_in_one?: AllInOne | null;
@@ -54,6 +55,7 @@ export interface Parts {
   readonly shore?: (Omit<Shore, 'carries'> & Partial<Pick<Shore, 'carries'>>) | null;
   readonly alternator_kW?: number;
   readonly shedding?: readonly Shedding[];
+  readonly others?: readonly OtherSource[];
   readonly initial_soc?: number | null;
 }
 
@@ -74,6 +76,7 @@ export function plantWith(parts: Parts): Plant {
       ...ANY_VOLTAGE,
       ...array,
     })),
+    others: parts.others ?? [],
     bank: {
       ...buildBank({
         chemistry: 'lfp',
@@ -106,6 +109,7 @@ export function plantWith(parts: Parts): Plant {
       units: parts.units ?? 1,
       legs: parts.legs ?? 1,
       sleep: parts.sleep,
+      cut_off: parts.cut_off,
       derating: parts.derating,
       rating_kW: parts.rating_kW ?? 100,
       surge_kW: 2 * (parts.rating_kW ?? 100),

@@ -9,6 +9,7 @@ export function yearOf(given: {
   readonly bank_temperature_C?: Float64Array;
   /** Of all arrays; 0 °C unless said. */
   readonly cell_temperature_C?: Float64Array;
+  readonly others?: PreparedYear['others'];
   readonly step_min?: number;
   readonly timetables?: Partial<Timetables>;
   /** What `load_kW` is made of, where a test asks for what can be on at once. */
@@ -71,6 +72,7 @@ export function yearOf(given: {
       notices: [],
       assumptions: [],
     },
+    others: given.others ?? [],
     timetables: {
       generator_barred: null,
       start_draw: null,

@@ -16,7 +16,7 @@ export function explainFailure(error: unknown, io: Io): number {
     const shown = error.issues
       .slice(0, MOST_ISSUES)
       .map((issue) => plain(issueText(issue), { keepLines: true }));
-    const more = error.issues.length - shown.length;
+    const more = error.issues.length - shown.length + error.more;
     if (more > 0) shown.push(`… and ${more} more`);
     io.err(`${shown.join('\n')}\n`);
     return EXIT.badInput;

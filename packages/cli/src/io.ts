@@ -66,8 +66,12 @@ export function processIo(): Io {
   // `longnight … | head` closes the pipe when it has seen enough: that is no failure of anybody's.
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(0);
-    stderr.write(`longnight: can't write to standard output: ${error.message}\n`);
-    process.exit(1);
+    const what =
+      error.code === 'ENOSPC' || error.code === 'EDQUOT' ? 'the disk is full' : "it can't be written";
+    stderr.write(
+      `standard output: ${what} (${error.code ?? error.message})\n    fix: make room, or send it to another place\n`,
+    );
+    process.exit(EXIT.badInput);
   });
   return {
     out: (text) => void stdout.write(text),

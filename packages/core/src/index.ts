@@ -34,6 +34,7 @@ export { filesNamed, type Scenario } from './scenario/schema/schema.ts';
 export type { ArrayYear } from './array/prepare.ts';
 export type { Clock } from './clock/clock.ts';
 export type { LoadYear } from './loads/types.ts';
+export type { OtherSourceYear } from './others/prepare.ts';
 export type { FileTexts } from './series/types.ts';
 export type { SkyYear } from './sky/types.ts';
 export type { SunYear } from './sun/year.ts';
@@ -48,6 +49,7 @@ export type { Inverter } from './plant/inverter.ts';
 export {
   type AllInOne,
   type Charger,
+  type OtherSource,
   type Plant,
   plantOf,
   type Shedding,
@@ -81,6 +83,7 @@ export type { GivesOutFirst } from './findings/gives-out.ts';
 export type { DayFigures, Stretch } from './findings/leanest.ts';
 export type { Money } from './findings/money.ts';
 export type { MonthRow } from './findings/months.ts';
+export type { OtherFindings } from './findings/other-sources.ts';
 export type { FoundAssumption, FoundNotice, Report } from './findings/report.ts';
 export type { SeasonWeek } from './findings/season-weeks.ts';
 export { cautions } from './findings/static/cautions.ts';

@@ -1,6 +1,8 @@
 import type { ArrayYear } from './array/prepare.ts';
 import { prepareArray } from './array/prepare.ts';
+import { expectArgument } from './basis/arguments.ts';
 import { uniformDraws } from './basis/draws.ts';
+import { InputError } from './basis/errors.ts';
 import { memo, newNames, ofObject } from './basis/memo.ts';
 import { type Assumption, modelled as model, type Notice } from './basis/notices.ts';
 import { buildClock, type Clock } from './clock/clock.ts';
@@ -9,6 +11,7 @@ import { windowShare } from './clock/windows.ts';
 import { partStepNotices } from './loads/part-steps.ts';
 import { followsWeather, prepareLoads, yearSeed } from './loads/prepare.ts';
 import { type LoadYear, timesLoad } from './loads/types.ts';
+import { type OtherSources, type OtherSourceYear, prepareOthers } from './others/prepare.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import { allInOneAssumptions } from './scenario/rules/all-in-one-assumptions.ts';
 import { bankAssumption } from './scenario/rules/bank-assumption.ts';
@@ -41,6 +44,7 @@ export interface PreparedYear {
   /** Light and air. */ readonly sky: SkyYear;
   /** Same order as `scenario.arrays`. */ readonly arrays: readonly ArrayYear[];
   /** What is wanted. */ readonly loads: LoadYear;
+  /** Same order as `scenario.other_sources`. */ readonly others: readonly OtherSourceYear[];
   /** Temperature of the bank per step, °C. */ readonly bank_temperature_C: Float64Array;
   /** What comes and goes by the clock. */ readonly timetables: Timetables;
   /** What happened while reading. */ readonly notices: readonly Notice[];
@@ -55,11 +59,28 @@ export interface PreparedYear {
  * @param texts text, or numbers, of every file that `filesNamed` lists; left out, the numbers handed to `scenarioOf`
  * @throws InputError if a series can't be used
  */
-export const prepareYear = (
-  read: ReadScenario,
-  file: string = read.place('').file,
-  texts: FileTexts = read.series,
-): PreparedYear => withAssumptionsOf(read, newYearPreparer(file, texts)(read.scenario));
+export function prepareYear(read: ReadScenario, file?: string, texts?: FileTexts): PreparedYear {
+  expectArgument('prepareYear', 'read', read, 'read');
+  const name = file ?? read.place('').file;
+  const prepare = newYearPreparer(name, texts ?? read.series);
+  return inScenario(read, name, () => withAssumptionsOf(read, prepare(read.scenario)));
+}
+
+/** What is found wrong with a section as a whole is given the place of its key. */
+function inScenario<T>(read: ReadScenario, file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const placed = error.issues.map((issue) =>
+      issue.path === '' ||
+      (issue.place !== undefined && (issue.place.line !== undefined || issue.place.file !== file))
+        ? issue
+        : { ...issue, place: { ...read.place(issue.path), file } },
+    );
+    throw new InputError(placed, error.more);
+  }
+}
 
 /** A prepared year with the defaults that its scenario rests on, beside the models. */
 export const withAssumptionsOf = (read: ReadScenario, year: PreparedYear): PreparedYear => ({
@@ -77,10 +98,12 @@ const KEPT = { site: 32, sky: 128, array: 256, loads: 128 } as const;
  * @returns a function from a scenario to its year; its `assumptions` are those of the models alone
  */
 export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scenario) => PreparedYear {
+  expectArgument('newYearPreparer', 'texts', texts, 'map');
   const sites = memo<{ clock: Clock; sun: SunYear }>(KEPT.site);
   const skies = memo<SkyYear>(KEPT.sky);
   const roofs = memo<ArrayYear>(KEPT.array);
   const loadYears = memo<LoadYear>(KEPT.loads);
+  const otherYears = memo<OtherSources>(KEPT.loads);
   const tables = memo<{ timetables: Timetables; notices: readonly Notice[] }>(KEPT.loads);
   const rooms = memo<Float64Array>(KEPT.loads);
   const nameOf = newNames();
@@ -88,6 +111,7 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
   const roomOf = (steps: number, temperature_C: number): Float64Array =>
     rooms(`${steps} ${temperature_C}`, () => new Float64Array(steps).fill(temperature_C));
   return (scenario) => {
+    expectArgument('newYearPreparer', 'scenario', scenario, 'scenario');
     const { site, weather, run, bank, generator, shore, alternator } = scenario;
     const siteKey = `${nameOf(site)} ${run.year} ${run.step_min} `;
     const { clock, sun } = sites(siteKey, () => {
@@ -107,6 +131,10 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
       const asked = prepareLoads(scenario.loads, clock, texts, air, sleeps, yearSeed(scenario));
       return timesLoad(asked, run.load_factor);
     });
+    const { other_sources = [] } = scenario;
+    const others = otherYears(`${siteKey}${nameOf(other_sources)}`, () =>
+      prepareOthers(other_sources, clock, texts),
+    );
     const tablesKey = `${siteKey}${[clockOf(generator), shore, alternator].map((part) => part && nameOf(part))}`;
     const { timetables, notices } = tables(tablesKey, () => ({
       timetables: timetablesOf(scenario, clock),
@@ -119,24 +147,28 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
       sky,
       arrays,
       loads,
+      others: others.years,
       bank_temperature_C:
         bank.temperature.kind === 'outdoors'
           ? sky.air_temperature_C
           : roomOf(clock.steps, bank.temperature.temperature_C),
       timetables,
-      notices: [...sky.notices, ...loads.notices, ...notices],
+      notices: [...sky.notices, ...loads.notices, ...others.notices, ...notices],
       // A study asks no design for them.
       get assumptions() {
         return distinct([
           ...sky.assumptions,
           ...arrays.flatMap((array) => array.assumptions),
           ...loads.assumptions,
+          ...others.assumptions,
+          ...(other_sources.length === 0 ? [] : [OTHERS]),
           HOURS,
           dispatch(scenario),
           bankAssumption(bank),
           ...allInOneAssumptions(scenario),
           ...chemistryAssumptions(bank),
           sleeps ? INVERTER_SLEEPS : INVERTER_ON,
+          ...(scenario.inverter.cut_off === undefined ? [] : [CUT_OFF]),
           ...(bank.temperature.kind === 'outdoors' ? [OUTDOOR_BANK] : []),
         ]);
       },
@@ -212,6 +244,19 @@ const INVERTER_ON = model(
 const INVERTER_SLEEPS = model(
   'model.inverter',
   'the inverter sleeps while all AC loads that may be on draw less than sleep.below_W together: then it draws sleep.search_W and gives nothing; while awake it draws its idle draw whenever the DC side can supply it',
+);
+const OTHERS = model(
+  'other_sources',
+  'other sources give what is told of them in every year that is played, whatever its weather; what of sun and sources on one side nobody takes is taken off both alike, and a source that is held back needs a diversion load or a brake; sunless hours and leanest days are reckoned without them',
+  null,
+  'verdict_most',
+);
+
+const CUT_OFF = model(
+  'inverter.cut_off',
+  'the inverter goes by state of charge: down to cut_off_soc it draws on the bank, and from the next step on it is off until a step begins at reconnect_soc or above; a device goes by voltage, which sags under load and rises in the sun, so that it cuts off and comes back sooner; while it is off it draws nothing, sun on the AC side stands still, and generator or socket carry loads and charge',
+  null,
+  'verdict_most',
 );
 
 /** Which source carries what, as it was played. */

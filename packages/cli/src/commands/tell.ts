@@ -1,5 +1,6 @@
 import { readSetting } from '@longnight/core/study';
-import { type Output, writeOutputs } from '../files/write.ts';
+import type { Output } from '../files/output-set.ts';
+import { writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import type { Document } from '../render/document/document.ts';
 import { jsonText } from '../render/document/json.ts';
@@ -25,8 +26,10 @@ export interface Findings {
   /** Files of `--out` beside those of the document and the figures. */
   readonly tables?: readonly Output[];
   readonly notes?: readonly string[];
-  /** Gives files that were written on the way their names, once the others are there. */
-  readonly finish?: (() => void) | undefined;
+  /** Every name that the command may write, if those of this run are not all. */
+  readonly may?: readonly string[];
+  /** Puts outputs in place where the command has the folder in its hands already. */
+  readonly swap?: ((outputs: readonly Output[]) => readonly string[]) | undefined;
 }
 
 /**
@@ -39,9 +42,10 @@ export async function tell(
   io: Io,
   given: Given,
   names: readonly string[],
-  { document: told, json: figures, tables = [], notes = [], finish }: Findings,
+  { document: told, json: figures, tables = [], notes = [], may = names, swap }: Findings,
 ): Promise<void> {
   const { out: folder } = given;
+  let left: readonly string[] = [];
   const set = (given.set ?? []).map(readSetting);
   const document = { ...told, about: [...told.about, ...settingWords(set)] };
   const json = set.length === 0 ? figures : jsonText('--set', { set, ...JSON.parse(figures) });
@@ -54,13 +58,15 @@ export async function tell(
       json: () => json,
     };
     const made = names.flatMap((name) => {
-      const text = as[name.slice(name.lastIndexOf('.') + 1)];
+      const text = as[name.slice(stemOf(name).length + 1)];
       return text === undefined ? [] : [{ name, text: text() }];
     });
-    writeOutputs(io.cwd, folder, [...made, ...tables]);
-    finish?.();
+    const outputs = [...made, ...tables];
+    left = swap?.(outputs) ?? writeOutputs(io.cwd, folder, stemOf(names[0]!), outputs, may);
   }
   const written = folder === undefined ? null : { folder, names };
   io.out(given.json ? json : toScreen(document, written, paint(io.colour)));
-  for (const note of notes) io.err(`note: ${plain(note)}\n`);
+  for (const note of [...notes, ...left]) io.err(`note: ${plain(note)}\n`);
 }
+
+const stemOf = (name: string): string => name.slice(0, name.lastIndexOf('.'));

@@ -1,4 +1,4 @@
-import { closeSync, openSync, readSync } from 'node:fs';
+import { blocksOf } from './hash.ts';
 
 /** A whole line of a file, without its line end. */
 interface Line {
@@ -7,31 +7,23 @@ interface Line {
   readonly end_bytes: number;
 }
 
-const BLOCK_bytes = 2 ** 18;
-
 /**
  * Lines of a UTF-8 file that are ended by CRLF, one block in memory at a time. What follows the last line end is torn
  * and left out.
+ *
+ * @param length_bytes where to stop reading
  */
-export function* wholeLines(path: string): Generator<Line, undefined> {
-  const handle = openSync(path, 'r');
-  try {
-    const block = Buffer.allocUnsafe(BLOCK_bytes);
-    let rest: Buffer = Buffer.alloc(0);
-    let end_bytes = 0;
-    for (;;) {
-      const length = readSync(handle, block);
-      if (length === 0) return;
-      const bytes = Buffer.concat([rest, block.subarray(0, length)]);
-      let from = 0;
-      for (let to = bytes.indexOf('\r\n'); to >= 0; to = bytes.indexOf('\r\n', from)) {
-        end_bytes += to + 2 - from;
-        yield { text: bytes.toString('utf8', from, to), end_bytes };
-        from = to + 2;
-      }
-      rest = bytes.subarray(from);
+export function* wholeLines(path: string, length_bytes?: number): Generator<Line, undefined> {
+  let rest: Buffer = Buffer.alloc(0);
+  let end_bytes = 0;
+  for (const block of blocksOf(path, length_bytes)) {
+    const bytes = Buffer.concat([rest, block]);
+    let from = 0;
+    for (let to = bytes.indexOf('\r\n'); to >= 0; to = bytes.indexOf('\r\n', from)) {
+      end_bytes += to + 2 - from;
+      yield { text: bytes.toString('utf8', from, to), end_bytes };
+      from = to + 2;
     }
-  } finally {
-    closeSync(handle);
+    rest = bytes.subarray(from);
   }
 }

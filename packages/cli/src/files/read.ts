@@ -1,4 +1,4 @@
-import { closeSync, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readdirSync, readSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { InputError, type Place } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
@@ -6,8 +6,8 @@ import { refused } from '@longnight/core/scenario';
 /** A scenario is some kilobytes of text; anything near this is another file. */
 export const SCENARIO_LIMIT_bytes = 2 * 2 ** 20;
 /**
- * A year of 1-minute rows is some 20 MB, ten years of 5-minute rows 40 MB. Reading and playing a file of this length
- * takes up to 430 MB of memory.
+ * A year of 1-minute rows is some 20 MB, ten years of 5-minute rows 40 MB. Reading and playing a table of this length
+ * takes up to 430 MB of memory; one that is no table is refused by its first long line, at 260 MB.
  */
 export const SERIES_LIMIT_bytes = 64 * 2 ** 20;
 
@@ -36,9 +36,14 @@ export function readText(cwd: string, name: string, limit_bytes: number): string
 }
 
 function readBytes(path: string, name: string, limit_bytes: number): Buffer {
+  const given = GIVEN.exec(path);
   let handle: number;
   try {
-    handle = openSync(path, 'r');
+    // A pipe that nobody writes to must not be waited for.
+    handle =
+      given === null
+        ? openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
+        : Number(given[1] ?? 0);
   } catch (error) {
     throw unreadable(error, path, name);
   }
@@ -46,6 +51,9 @@ function readBytes(path: string, name: string, limit_bytes: number): Buffer {
     const stat = fstatSync(handle);
     if (stat.isDirectory())
       throw refuse(name, 'is-directory')`this is a folder | name a file inside it | a file`;
+    if (given === null && !stat.isFile())
+      throw refuse(name, 'no-file')`this is a pipe or a device | save what it gives as a file, or give it
+        as /dev/stdin | a file`;
     if (stat.size > limit_bytes) throw tooLong(name, `${megabytes(stat.size)} MB`, limit_bytes);
     // Pipes and devices have no size: read up to the limit and no further.
     const parts: Buffer[] = [];
@@ -61,9 +69,12 @@ function readBytes(path: string, name: string, limit_bytes: number): Buffer {
   } catch (error) {
     throw error instanceof InputError ? error : unreadable(error, path, name);
   } finally {
-    closeSync(handle);
+    if (given === null) closeSync(handle);
   }
 }
+
+/** What the process was given open: standard input, or what a shell puts in for <(…). Opened again it might be waited for. */
+const GIVEN = /^\/dev\/(?:stdin|fd\/(\d+))$/;
 
 const megabytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(1);
 

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { basename, dirname, resolve } from 'node:path';
 import {
   filesNamed,
@@ -12,6 +11,7 @@ import { readSetting, readSource } from '@longnight/core/study';
 import * as z from 'zod';
 import manifest from '../../package.json' with { type: 'json' };
 import type { ReadFrom } from '../render/document/again.ts';
+import { sha256 } from './hash.ts';
 import { readText, SCENARIO_LIMIT_bytes, SERIES_LIMIT_bytes } from './read.ts';
 
 // Compiled checkers pay off after hundreds of files; a command reads one, and starts 15 ms earlier without.
@@ -79,7 +79,7 @@ export function openScenario(cwd: string, file: string, set?: readonly string[])
 export const hashed = (name: string, text: string): ReadFrom['read'][number] => ({
   // A file may be named by an absolute path; what is handed on must not tell where somebody's files are.
   name: name.split(/[\\/]/).at(-1) ?? name,
-  sha256: createHash('sha256').update(text).digest('hex'),
+  sha256: sha256(text),
 });
 
 /** What a document was made by and from: every file that was read, once, without its folder, with its SHA-256. */

@@ -1,23 +1,7 @@
-import {
-  accessSync,
-  constants,
-  existsSync,
-  mkdirSync,
-  realpathSync,
-  renameSync,
-  rmdirSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { accessSync, constants, existsSync, readlinkSync, realpathSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { refused } from '@longnight/core/scenario';
-
-/** One file to be written: its name in the output folder and its text, or that as UTF-8. */
-export interface Output {
-  readonly name: string;
-  readonly text: string | Uint8Array;
-}
+import { ELSEWHERE, type Output, openOutputSet } from './output-set.ts';
 
 /**
  * Finds out before any work is done whether the outputs could be written, without touching the disk.
@@ -35,7 +19,12 @@ export function checkOutputs(
   if (folder === undefined) return;
   const path = resolve(cwd, folder);
   let existing = path;
-  while (!existsSync(existing) && existing !== dirname(existing)) existing = dirname(existing);
+  while (!existsSync(existing) && existing !== dirname(existing)) {
+    if (isLink(existing))
+      throw refuse(folder, 'out-is-file')`part of this path is a link that leads nowhere | ${ELSEWHERE} | a
+        folder`;
+    existing = dirname(existing);
+  }
   if (!statSync(existing).isDirectory())
     throw refuse(folder, 'out-is-file')`${existing === path ? 'this' : 'part of this path'} is a
       file | ${ELSEWHERE} | a folder`;
@@ -59,38 +48,36 @@ export function checkOutputs(
   }
 }
 
-/**
- * Writes all outputs or none: each goes to a temporary name beside its place, and only when every one is on the disk
- * are they renamed. The folder is made if it isn't there.
- *
- * @throws InputError if the disk refuses; then nothing new is left behind
- */
-export function writeOutputs(cwd: string, folder: string, outputs: readonly Output[], fix = ELSEWHERE): void {
-  const path = resolve(cwd, folder);
-  const temporary = (output: Output) => join(path, `.${output.name}.${process.pid}.tmp`);
-  let firstMade: string | undefined;
+function isLink(path: string): boolean {
   try {
-    firstMade = mkdirSync(path, { recursive: true });
-    for (const output of outputs) writeFileSync(temporary(output), output.text);
-    for (const output of outputs) renameSync(temporary(output), join(path, output.name));
-  } catch (error) {
-    for (const output of outputs) rmSync(temporary(output), { force: true });
-    if (firstMade !== undefined) removeEmpty(path, firstMade);
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw refuse(folder, 'out-unwritable')`the outputs can't be written (${code ?? message}) | ${fix} | a
-      writable folder`;
-  }
-}
-
-/** Takes away the folders this run made, from the innermost up to `outermost`, as far as they are empty. */
-export function removeEmpty(innermost: string, outermost: string): void {
-  try {
-    for (let folder = innermost; folder.startsWith(outermost); folder = dirname(folder)) rmdirSync(folder);
+    readlinkSync(path);
+    return true;
   } catch {
-    // Not empty or not ours to remove: it stays, and the error that brought us here is the one to tell.
+    return false;
   }
 }
 
-const ELSEWHERE = 'name another folder with --out';
+/**
+ * Writes outputs in place of those of an earlier run, all or none.
+ *
+ * @param stem what they are called
+ * @param may every name that the command may write
+ * @returns what is to be said of files that lie there from before
+ * @throws InputError if the disk refuses; then nothing is changed
+ */
+export function writeOutputs(
+  cwd: string,
+  folder: string,
+  stem: string,
+  outputs: readonly Output[],
+  may: readonly string[],
+): readonly string[] {
+  const set = openOutputSet(cwd, folder, stem, may);
+  try {
+    return set.swap(outputs);
+  } finally {
+    set.close();
+  }
+}
 
 const refuse = (file: string, code: string) => refused(code, { file });

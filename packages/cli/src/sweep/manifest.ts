@@ -1,69 +1,108 @@
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
-import { type Terms, termsOf } from '@longnight/core/money';
+import { termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
 import type { PossibleYears, Setting } from '@longnight/core/study';
+import * as z from 'zod';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import { hashed } from '../files/scenario.ts';
 import type { StudyFiles } from '../files/study.ts';
-import type { ReadFrom } from '../render/document/again.ts';
 import { present } from '../render/document/document.ts';
-import {
-  type NamedAxis,
-  namedAxes,
-  settingOptions,
-  valueText,
-  varyOptions,
-} from '../render/document/key-words.ts';
+import { namedAxes, settingOptions, valueText, varyOptions } from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
 import { yearOptions, yearsWords } from '../render/document/year-words.ts';
 import type { DesignList } from '../workers/designs.ts';
-import type { RowYears } from './rows.ts';
 
-type Ingredient = ReadFrom['read'][number];
+const SUM = z.string().regex(/^[0-9a-f]{64}$/);
+const ingredient = z.object({ name: z.string(), sha256: SUM }).readonly();
+const whole = z.number().int().positive();
+const amount = z.number().nonnegative();
+const value = z.union([z.number(), z.string()]);
+const setting = z.object({ path: z.string(), value }).readonly();
+
 /**
  * What a sweep is made from, kept beside unfinished rows and beside parts: rows that belong to different sweeps must
  * never get into one file.
  */
-export interface SweepManifest {
-  readonly format: 'longnight sweep 4';
-  readonly longnight: string;
-  readonly scenario: Ingredient;
-  readonly parts_files: readonly Ingredient[];
-  readonly series_files: readonly Ingredient[];
-  /** With the words that people call them by. */
-  readonly axes: readonly NamedAxis[];
-  /** Keys that all designs are played with other values of than the file has. */
-  readonly set: readonly Setting[];
-  /** How many designs were asked for as a sample; null plays them all. */
-  readonly sample: number | null;
-  readonly part: { readonly number: number; readonly of: number } | null;
-  /** All designs of the sweep, in all parts. */
-  readonly designs: number;
-  readonly site: string;
-  /** Place, year and weather in words. */
-  readonly over: string;
-  readonly cautions: readonly string[];
-  /** Years that each design is played in; null for the scenario's own. */
-  readonly years: SweepYears | null;
-  /** Word behind prices; null without any. */
-  readonly currency: string | null;
-  /** Years, discount and prices of what is used; null without any. */
-  readonly terms: Terms | null;
-  /** What an hour of the generator less is worth beyond them; null if nobody says. */
-  readonly hour_worth: number | null;
-  /** Values of the varied keys in the scenario's own file; null where it leaves them out. */
-  readonly in_file: readonly (number | string | null)[];
-}
+const MANIFEST = z
+  .strictObject({
+    format: z.literal('longnight sweep 4'),
+    longnight: z.string(),
+    scenario: ingredient,
+    parts_files: z.array(ingredient).readonly(),
+    series_files: z.array(ingredient).readonly(),
+    /** With the words that people call them by. */
+    axes: z
+      .array(
+        z
+          .object({
+            path: z.string(),
+            values: z.array(value).min(1).readonly(),
+            short: z.string(),
+            words: z.string(),
+            unit: z.string(),
+          })
+          .readonly(),
+      )
+      .min(1)
+      .readonly(),
+    /** Keys that all designs are played with other values of than the file has. */
+    set: z.array(setting).readonly(),
+    /** How many designs were asked for as a sample; null plays them all. */
+    sample: whole.nullable(),
+    part: z.object({ number: whole, of: whole }).readonly().nullable(),
+    /** All designs of the sweep, in all parts. */
+    designs: whole,
+    site: z.string(),
+    /** Place, year and weather in words. */
+    over: z.string(),
+    cautions: z.array(z.string()).readonly(),
+    /** Years that each design is played in, and what is told of them; null for the scenario's own. */
+    years: z
+      .strictObject({
+        count: whole,
+        percentiles: z.array(whole).readonly(),
+        /** The options that ask for them. */
+        options: z.array(z.string()).readonly(),
+        /** Which they are and what they rest on, in sentences. */
+        words: z.array(z.string()).readonly(),
+      })
+      .readonly()
+      .nullable(),
+    /** Word behind prices; null without any. */
+    currency: z.string().nullable(),
+    /** Years, discount and prices of what is used; null without any. */
+    terms: z
+      .strictObject({
+        years: whole,
+        discount_share_per_year: z.number(),
+        fuel_price_per_L: amount.nullable(),
+        shore_price_per_kWh: amount.nullable(),
+        fuel_price_growth_share_per_year: z.number(),
+        shore_price_growth_share_per_year: z.number(),
+        residual_share: z.number(),
+        service: z.object({ price: amount.nullable(), every_h: z.number().positive() }).readonly().nullable(),
+      })
+      .readonly()
+      .nullable(),
+    /** What an hour of the generator less is worth beyond them; null if nobody says. */
+    hour_worth: amount.nullable(),
+    /** Values of the varied keys in the scenario's own file; null where it leaves them out. */
+    in_file: z.array(value.nullable()).readonly(),
+    /** SHA-256 of the rows of a part; null while they are not whole. */
+    rows_sha256: SUM.nullable(),
+  })
+  .readonly()
+  .refine(({ part }) => part === null || part.number <= part.of);
 
-/** Which years are played, and what is told of them. */
-export interface SweepYears extends RowYears {
-  /** The options that ask for them. */ readonly options: readonly string[];
-  /** Which they are and what they rest on, in sentences. */ readonly words: readonly string[];
-}
+export type SweepManifest = z.infer<typeof MANIFEST>;
+type Ingredient = SweepManifest['scenario'];
 
 /** @returns null where the scenario's own year is played */
-export const sweepYears = (possible: PossibleYears, percentiles: readonly number[]): SweepYears | null =>
+export const sweepYears = (
+  possible: PossibleYears,
+  percentiles: readonly number[],
+): SweepManifest['years'] =>
   possible.years.length === 0
     ? null
     : {
@@ -104,6 +143,7 @@ export function manifestOf(
     terms: termsOf(scenario),
     hour_worth,
     in_file: files.study.axes.map((axis) => valueAt(scenario, axis.path)),
+    rows_sha256: null,
   };
 }
 
@@ -148,8 +188,7 @@ const yearsAsked = ({ years }: SweepManifest): string =>
 /** @throws InputError if the file is not a manifest that this version can read */
 export function readManifest(cwd: string, name: string): SweepManifest {
   try {
-    const data = JSON.parse(readText(cwd, name, 64 * 2 ** 20)) as SweepManifest;
-    if (data.format === 'longnight sweep 4') return data;
+    return MANIFEST.parse(JSON.parse(readText(cwd, name, 64 * 2 ** 20)));
   } catch (error) {
     if (error instanceof InputError) throw error;
   }

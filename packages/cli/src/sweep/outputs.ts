@@ -1,6 +1,4 @@
-import { existsSync, rmSync } from 'node:fs';
-import { join, resolve } from 'node:path';
-import { writeOutputs } from '../files/write.ts';
+import type { Output } from '../files/output-set.ts';
 import { toPage } from '../render/document/to-page.ts';
 import { chartFile } from '../render/drawing/sweep-charts.ts';
 import { sweepDocument } from '../render/sweep/document.ts';
@@ -9,32 +7,24 @@ import { sweepNames } from './folder.ts';
 import type { SweepManifest } from './manifest.ts';
 
 /**
- * Writes page and chart beside the rows, or takes away a chart of an earlier sweep that these rows have none to replace:
- * a chart of other rows beside them would be read as theirs. A part has neither.
+ * Page and chart of a sweep, to be put in place with its rows. A part has neither.
  *
- * @returns names of the files of this sweep, and why there is no chart
+ * @returns also the names of all files of this sweep, and why there is no chart
  */
-export function placeViews(
-  cwd: string,
-  folder: string,
+export function viewsOf(
   made: SweepManifest,
   digest: SweepDigest,
-): { readonly names: readonly string[]; readonly note: string | null } {
+): {
+  readonly views: readonly Output[];
+  readonly names: readonly string[];
+  readonly notes: readonly string[];
+} {
   const { rows, manifest, chart, page } = sweepNames(made.part);
-  if (made.part !== null) return { names: [rows, manifest], note: null };
+  if (made.part !== null) return { views: [], names: [rows, manifest], notes: [] };
   const svg = digest.grid.why === null ? chartFile(made, digest.grid) : null;
   const html = { name: page, text: toPage(sweepDocument(made, digest)) };
-  if (svg !== null) {
-    writeOutputs(cwd, folder, [html, { name: chart, text: svg }]);
-    return { names: [rows, page, chart], note: null };
-  }
-  writeOutputs(cwd, folder, [html]);
+  if (svg !== null)
+    return { views: [html, { name: chart, text: svg }], names: [rows, page, chart], notes: [] };
   const why = digest.grid.why ?? 'the figures it would show are the same in every design';
-  const stale = join(resolve(cwd, folder), chart);
-  const gone = existsSync(stale);
-  rmSync(stale, { force: true });
-  return {
-    names: [rows, page],
-    note: `no chart: ${why}${gone ? `; the ${chart} of an earlier sweep was removed` : ''}`,
-  };
+  return { views: [html], names: [rows, page], notes: [`no chart: ${why}`] };
 }

@@ -26,7 +26,7 @@ export function openSizeRows(
   const rows = sweepRows(
     years.length === 0 ? axes : [...axes, { path: 'year', values: years.map(yearName) }],
   );
-  const file = openNewRows(cwd, out, 'size.csv', rows.header);
+  const file = openNewRows(cwd, out, 'size.csv', SIZE_NAMES, rows.header);
   return {
     ...file,
     append: (indices, played) => file.append(rows.write(...byYear(indices, played, years.length))),

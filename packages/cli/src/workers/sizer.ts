@@ -1,4 +1,4 @@
-import type { Axis, Harder, SizeAnswer, SizeAsk } from '@longnight/core';
+import type { Axis, Harder, Scenario, SizeAnswer, SizeAsk } from '@longnight/core';
 import {
   figuresOf,
   newChooser,
@@ -16,6 +16,7 @@ export interface SizeWork {
   readonly axes: readonly Axis[];
   readonly task: StudyTask;
   readonly ask: SizeAsk;
+  /** Of the scenario, before any axis. */ readonly money: Scenario['money'];
   readonly threads: number;
 }
 
@@ -38,9 +39,15 @@ export async function playAll(work: SizeWork, harder: Harder, heard: Heard): Pro
   return chooser.answer();
 }
 
-/** Figures that are never less than the price to buy, which is known before the hours are played. */
-export const bySomePrice = ({ least }: SizeAsk): boolean =>
-  least === 'money.capital' || least === 'money.total';
+/**
+ * True if the figure is never less than the price to buy, which is known before the hours are played: not where what is
+ * left of the parts is taken off the cost.
+ */
+export const bySomePrice = ({ ask, axes, money }: SizeWork): boolean =>
+  ask.least === 'money.capital' ||
+  (ask.least === 'money.total' &&
+    !money?.residual_share &&
+    !axes.some(({ path }) => path.startsWith('money.')));
 
 /**
  * The cheapest design that holds, by playing designs from the lowest price to buy up, until that price alone is more

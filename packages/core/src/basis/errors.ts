@@ -3,6 +3,7 @@
  * one reading are collected and thrown together. Anything else that is thrown is our own fault.
  */
 
+import { expectArgument } from './arguments.ts';
 import { atBar } from './bar.ts';
 
 /** Where in the user's files something is wrong. Lines, columns and rows count from 1, as editors and spreadsheets do. */
@@ -38,6 +39,7 @@ export function placeText({ file, line, column, field, index }: Place): string {
 
 /** One issue as a line of text: place, path, what, expected, fix. */
 export function issueText(issue: Issue): string {
+  expectArgument('issueText', 'issue', issue, 'issue');
   const where = issue.place === undefined ? '' : `${placeText(issue.place)}: `;
   const path = issue.path === '' ? '' : `${issue.path}: `;
   const expected = issue.expected === undefined ? '' : `; expected ${issue.expected}`;
@@ -45,14 +47,23 @@ export function issueText(issue: Issue): string {
   return `${where}${path}${issue.message}${expected}${fix}`;
 }
 
-/** The user's input can't be played. Carries every issue found, in file order. */
+/** Sorts issues by line and column; those without a place come first. */
+export function inFileOrder(issues: readonly Issue[]): Issue[] {
+  const order = (place: Place | undefined) => (place?.line ?? 0) * 1e6 + (place?.column ?? 0);
+  return [...issues].sort((a, b) => order(a.place) - order(b.place));
+}
+
+/** The user's input can't be played. Carries the issues found, in file order: all of them, unless they are hundreds. */
 export class InputError extends Error {
   readonly code = 'input';
   readonly issues: readonly Issue[];
-  constructor(issues: readonly Issue[]) {
-    super(issues.map(issueText).join('\n'));
+  /** Issues that are counted only, beyond those of `issues`. */
+  readonly more: number;
+  constructor(issues: readonly Issue[], more = 0) {
+    super([...issues.map(issueText), ...(more > 0 ? [`… and ${more} more`] : [])].join('\n'));
     this.name = 'InputError';
     this.issues = issues;
+    this.more = more;
   }
 }
 

@@ -1,3 +1,5 @@
+import { kindOf } from './arguments.ts';
+
 /** Any number that can be counted with: neither infinite nor NaN. */
 export const FINITE = Number.MAX_VALUE;
 
@@ -9,12 +11,12 @@ export const FINITE = Number.MAX_VALUE;
  * @throws RangeError naming all four; also for NaN
  */
 export function expectWithin(where: string, name: string, value: number, least: number, most: number): void {
-  if (value >= least && value <= most) return;
+  if (typeof value === 'number' && value >= least && value <= most) return;
   const bound =
     most === Number.POSITIVE_INFINITY
       ? `${least} or more`
       : most === FINITE
         ? `a finite number, ${least} or more`
         : `${least} to ${most}`;
-  throw new RangeError(`${where}: ${name} is ${value}; expected ${bound}`);
+  throw new RangeError(`${where}: ${name} is ${kindOf(value)}; expected ${bound}`);
 }

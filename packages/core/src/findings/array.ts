@@ -12,7 +12,9 @@ export interface ArrayFindings {
   readonly on_ac_side_kWh: number | null;
   /** Offered and not used. */ readonly curtailed_kWh: number;
   /** Share of the energy offered that is not used. */ readonly curtailed_share: number | null;
-  /** By what held it back. */ readonly curtailed_by_cause_kWh: Readonly<Record<CurtailedCause, number>>;
+  /** By what held it back, other sources with it. */ readonly curtailed_by_cause_kWh: Readonly<
+    Record<CurtailedCause, number>
+  >;
   /** Offered in each month of the local calendar, January first. */ readonly available_by_month_kWh: readonly number[];
   /** Not used in each month of the local calendar, January first. */ readonly curtailed_by_month_kWh: readonly number[];
   /** Irradiation on the planes, weighted by size, kWh/m². */
@@ -74,6 +76,7 @@ function usedFromArray_kWh({ columns, start_stock_kWh, steps }: Ledger, array_kW
   const use_kWh = total(columns.load_served_kWh) + total(columns.surplus_load_kWh) + Math.max(0, gained_kWh);
   const in_kWh =
     array_kWh +
+    total(columns.other_used_kWh) +
     (total(columns.generator_kWh) - total(columns.generator_spilled_kWh)) +
     total(columns.shore_kWh) +
     total(columns.alternator_kWh) +

@@ -1,4 +1,6 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { BalanceError } from '../basis/errors.ts';
+import { expectWithin } from '../basis/within.ts';
 import { localTime } from '../clock/clock.ts';
 import { type Audit, audit } from '../ledger/audit.ts';
 import type { Ledger } from '../ledger/ledger.ts';
@@ -11,6 +13,7 @@ import { reportHead } from './head.ts';
 import { leanestFindings } from './leanest.ts';
 import { growthNotices, moneyAssumptions, moneyFindings } from './money.ts';
 import { monthFindings } from './months.ts';
+import { otherFindings } from './other-sources.ts';
 import type { Report } from './report.ts';
 import { seasonWeekFindings } from './season-weeks.ts';
 import { cautions } from './static/cautions.ts';
@@ -48,6 +51,8 @@ export function balancedBooks(ledger: Ledger): Audit {
  * @throws RangeError if `lean_days` does not fit the year
  */
 export function findings(ledger: Ledger, lean_days = 7, years: Report['years'] = null): Report {
+  expectArgument('findings', 'ledger', ledger, 'ledger');
+  expectWithin('findings', 'lean_days', lean_days, 1, ledger.year.clock.days);
   const { year, plant } = ledger;
   const { scenario, clock } = year;
   const books = balancedBooks(ledger);
@@ -82,6 +87,7 @@ export function findings(ledger: Ledger, lean_days = 7, years: Report['years'] =
     generator,
     shore: plant.shore === null ? null : drawnFrom(ledger, columns.shore_kWh),
     alternator: plant.alternator_kW === 0 ? null : drawnFrom(ledger, columns.alternator_kWh),
+    other_sources: otherFindings(ledger),
     array: arrayFindings(ledger),
     bank,
     losses: {

@@ -3,6 +3,7 @@ import { UNMET_CAUSES, type UnmetCause } from '../ledger/columns.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
+import { inverterFloor_kWh } from '../plant/plant.ts';
 import { isUnmet } from './figures/unmet.ts';
 import { emptiestStep, highest } from './totals.ts';
 import { type UnmetFindings, unmetColumn } from './unmet.ts';
@@ -20,7 +21,7 @@ export interface GivesOutFirst {
   readonly bank_current_by: 'modules' | 'kinetics';
   /** What sheds loads: rules of shedding, or the `min_soc` of flexible loads. */
   readonly shed_by: 'rules' | 'min_soc';
-  /** Sun that arrays on the AC side could not give in steps that an empty bank left without power. */
+  /** Sun that arrays on the AC side could not give in steps that an empty bank, or a cut-off, left without power. */
   readonly asleep_sun_kWh: number;
 }
 
@@ -73,7 +74,8 @@ function closestLimits(ledger: Ledger): readonly Closest[] {
   const list = [
     near(
       'bank_energy',
-      (bank.capacity_kWh - columns.bank_stock_kWh[emptiest]!) / (bank.capacity_kWh - bank.floor_kWh),
+      (bank.capacity_kWh - columns.bank_stock_kWh[emptiest]!) /
+        (bank.capacity_kWh - inverterFloor_kWh(ledger.plant)),
       emptiest,
     ),
     near('bank_current', ampsUsed[amps]!, amps),
@@ -84,7 +86,14 @@ function closestLimits(ledger: Ledger): readonly Closest[] {
     // side goes to loads before it goes anywhere else.
     const carried = columns.load_served_kWh.map((served, i) =>
       columns.generator_run_h[i]! > 0
-        ? Math.max(0, served - inverterOut[i]! - columns.dc_load_served_kWh[i]! - columns.array_ac_kWh[i]!)
+        ? Math.max(
+            0,
+            served -
+              inverterOut[i]! -
+              columns.dc_load_served_kWh[i]! -
+              columns.array_ac_kWh[i]! -
+              columns.other_ac_kWh[i]!,
+          )
         : 0,
     );
     const most = highest(carried);
@@ -117,6 +126,7 @@ export function givesOutFindings(ledger: Ledger, unmet: UnmetFindings): GivesOut
 function asleepSun_kWh({ columns, steps }: Ledger): number {
   let stood_kWh = 0;
   for (let i = 0; i < steps; i++)
-    if (columns.unmet_bank_floor_kWh[i]! > 0) stood_kWh += columns.curtailed_inverter_off_kWh[i]!;
+    if (columns.unmet_bank_floor_kWh[i]! > 0 || columns.unmet_inverter_cut_off_kWh[i]! > 0)
+      stood_kWh += columns.curtailed_inverter_off_kWh[i]!;
   return stood_kWh;
 }

@@ -1,7 +1,7 @@
 import type { FoundIn } from '../basis/notices.ts';
 import { grows } from '../loads/growth.ts';
 import type { BillLine } from '../money/bill.ts';
-import { lifetimeCost, unpricedUse, type YearlyUse } from '../money/lifetime.ts';
+import { lifetimeCost, unpricedUse, type YearCost, type YearlyUse } from '../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../money/of-scenario.ts';
 import type { Scenario } from '../scenario/schema/schema.ts';
 import type { StaticLimits } from './static/limits.ts';
@@ -14,8 +14,8 @@ export interface Money {
   /** Over which costs are added up. */ readonly years: number;
   /** What a cost is worth less for each year that it is put off. */ readonly discount_share_per_year: number;
   /**
-   * How many of the years were played and are priced by their own use; those after them are used as the last. They are
-   * played with nothing bought anew, so that what wears is counted on the dear side from when a part is bought again.
+   * How many of the years were played and are priced by their own use, and parts bought again as they were played;
+   * those after them are used as the last.
    */
   readonly years_priced: number;
   /** What it consists of. */ readonly bill: readonly BillLine[];
@@ -28,9 +28,14 @@ export interface Money {
   /** Present value of the fuel. */ readonly fuel: number | null;
   /** Present value of power from the socket. */ readonly shore: number | null;
   /** Present value of the generator's services. */ readonly service: number | null;
+  /** Present value of what is left of the parts after the last year, taken off the total. */ readonly residual:
+    | number
+    | null;
   /** Present value of all that the plant costs over the years. */ readonly total: number | null;
   /** Total over the present value of the energy served: the levelised cost. */
   readonly per_served_kWh: number | null;
+  /** What each year pays, in the money of that year; empty where a price is missing. */
+  readonly by_year: readonly YearCost[];
   /** Capital over the bank between full and floor. */
   readonly per_usable_kWh: number | null;
   /** Capital over continuous AC output, the inverter's losses in it. */
@@ -78,14 +83,27 @@ export function moneyFindings(
     fuel: cost?.fuel ?? null,
     shore: cost?.shore ?? null,
     service: cost?.service ?? null,
+    residual: cost?.residual ?? null,
     total: cost?.total ?? null,
     per_served_kWh: cost?.per_served_kWh ?? null,
+    by_year: cost?.by_year ?? [],
     per_usable_kWh: perUnit(bill.capital, limits.usable_kWh),
     per_output_kW: perUnit(bill.capital, limits.ac_output.after_inverter_loss_kW),
   };
 }
 
-const useOf = (row: YearsRow): YearlyUse => ({
+type UsedRow = Pick<
+  YearsRow,
+  | 'served_kWh'
+  | 'equivalent_full_cycles'
+  | 'cycle_life_used_share'
+  | 'generator_run_hours'
+  | 'fuel_L'
+  | 'shore_kWh'
+>;
+
+/** What a year of several wore and burnt. */
+export const useOf = (row: UsedRow): YearlyUse => ({
   served_kWh: row.served_kWh,
   equivalent_full_cycles: row.equivalent_full_cycles,
   bank_cycle_life_used_share: row.cycle_life_used_share,

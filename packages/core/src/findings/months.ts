@@ -1,7 +1,7 @@
 import { byMonth } from '../clock/months.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 
-/** A month of the ledger. Sun used, generator, shore and engine are served, surplus, losses and what the bank gained. */
+/** A month of the ledger. Sun used, other sources, generator, shore and engine are served, surplus, losses and what the bank gained. */
 export interface MonthRow {
   /** 1 to 12. */
   readonly month: number;
@@ -10,6 +10,7 @@ export interface MonthRow {
   /** Wanted less served. */ readonly unmet_kWh: number;
   /** Energy taken from the arrays. */ readonly sun_used_kWh: number;
   /** Array energy offered and not used. */ readonly curtailed_kWh: number;
+  /** Energy taken from other sources. */ readonly other_used_kWh: number;
   /** Energy the generator makes. */ readonly generator_kWh: number;
   /** Energy from the socket. */ readonly shore_kWh: number;
   /** Energy from a running engine. */ readonly alternator_kWh: number;
@@ -21,7 +22,7 @@ export interface MonthRow {
 }
 
 /**
- * What came in and where it went, month by month: sun used, generator, socket and engine together are what was served,
+ * What came in and where it went, month by month: sun used, other sources, generator, socket and engine together are what was served,
  * what loads took as surplus, what was lost and what the bank gained.
  *
  * @returns twelve, January first, by the local calendar
@@ -36,6 +37,7 @@ export function monthFindings({ year: { clock }, columns, start_stock_kWh }: Led
     unmet_kWh: byMonth(columns.unmet_kWh, clock),
     sun_used_kWh: byMonth(columns.array_used_kWh, clock),
     curtailed_kWh: byMonth(columns.curtailed_kWh, clock),
+    other_used_kWh: byMonth(columns.other_used_kWh, clock),
     generator_kWh: byMonth(columns.generator_kWh, clock),
     shore_kWh: byMonth(columns.shore_kWh, clock),
     alternator_kWh: byMonth(columns.alternator_kWh, clock),

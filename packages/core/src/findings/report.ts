@@ -8,6 +8,7 @@ import type { ReportHead } from './head.ts';
 import type { Stretch } from './leanest.ts';
 import type { GrowthNotice, Money, MoneyAssumption } from './money.ts';
 import type { MonthRow } from './months.ts';
+import type { OtherFindings } from './other-sources.ts';
 import type { SeasonWeek } from './season-weeks.ts';
 import type { Danger } from './static/dangers.ts';
 import type { StaticLimits } from './static/limits.ts';
@@ -46,6 +47,8 @@ export interface Report extends ReportHead {
   readonly shore: Drawn | null;
   /** Null if no engine charges the bank. */
   readonly alternator: Drawn | null;
+  /** Null if the plant has no other source. */
+  readonly other_sources: OtherFindings | null;
   /** What the arrays offered and gave. */ readonly array: ArrayFindings;
   /** What the bank went through. */ readonly bank: BankFindings;
   /** Where energy was lost. */ readonly losses: Losses;

@@ -7,7 +7,7 @@ import type { PreparedYear } from '../year.ts';
 export interface WearFindings {
   /** Rainflow cycles of the year in ten bands of depth (ASTM E1049-85). */
   readonly cycles_by_depth: readonly DepthBand[];
-  /** Share of the stated cycle life that they take; null without `bank.cycle_life`. */
+  /** Share of the stated cycle life that they take; null without `bank.cycle_life` or `bank.life_cycles`. */
   readonly cycle_life_used_share: number | null;
   /** Share of the stated years; null without `bank.life_years`. */
   readonly calendar_life_used_share: number | null;

@@ -21,7 +21,7 @@ export interface Years {
     /** Winter half-year, `2029/30` north of the equator, `2029` south; null if it was summer. */
     readonly winter: string | null;
   };
-  /** Years from the start until the bank's life is used up; null if it outlasts them or none is stated. */
+  /** Years from the start until the life of the first bank is used up; null if it outlasts them or none is stated. */
   readonly bank_end_of_life_years: number | null;
   /** Closed if a year begins with the state it ends with, or initial_soc; of years in a row the first. */ readonly begins: Begins;
   /** True if loads grow from year to year; the calendar is that of the first in all of them. */
@@ -78,12 +78,21 @@ export interface YearsRow {
   readonly equivalent_full_cycles: number;
   /** Of the bank's capacity as new, at the start of the year. */
   readonly capacity_share: number;
+  /** The bank's resistance over that as new, at the start of the year; null for one without. */
+  readonly resistance_factor: number | null;
   /** Of the arrays' output as new; null without an array. */
   readonly array_share: number | null;
-  /** Of the bank's cycle life against depth, in this year; null where none is stated. */
+  /** Of the bank's cycle life, in this year; null where none is stated. */
   readonly cycle_life_used_share: number | null;
-  /** Of the bank's life, at the end of the year; null where none is stated. */
+  /** Of the life of the bank in place at the end of the year; null where none is stated. */
   readonly life_used_share: number | null;
+  /** Parts that were worn and bought anew in the year. */ readonly replaced: readonly Replaced[];
+}
+
+/** A part that was bought anew in a year. */
+export interface Replaced {
+  /** Section of the scenario, `bank` or `arrays[0].tracker`. */ readonly path: string;
+  /** How often in the year. */ readonly times: number;
 }
 
 /** One year of many. */

@@ -9,7 +9,7 @@ export function serveAlone(parts: StepParts, given: StepGivens, i: number, memor
   const { flows } = memory;
   flows.dc_all_kWh = flows.tracked_kWh + flows.engine_most_kWh + flows.discharge_most_kWh - flows.heat_kWh;
   flows.dc_served_kWh = Math.min(flows.dc_asked_kWh, flows.dc_all_kWh);
-  const dcMost = flows.dc_all_kWh - flows.dc_served_kWh;
+  const dcMost = Math.max(0, flows.dc_all_kWh - flows.dc_served_kWh - flows.reserved_kWh);
 
   // Arrays on the AC side follow an inverter that is up, and serve loads past it.
   flows.ac_sun_kWh = given.ac_sun_kWh === null ? 0 : given.ac_sun_kWh[i]!;
@@ -23,7 +23,11 @@ export function serveAlone(parts: StepParts, given: StepGivens, i: number, memor
   flows.unmet_leg_kWh = 0;
   if (given.leg_tier_kW !== null && parts.legs > 1) sparingLegs(parts, given, i, memory, flows.ac_rest_kWh);
   flows.inverter_out_kWh = flows.inverter_asked_kWh;
-  flows.inverter_in_kWh = flows.is_asleep ? parts.search_kWh : inputFor(inverter, flows.inverter_asked_kWh);
+  flows.inverter_in_kWh = memory.inverter_off
+    ? 0
+    : flows.is_asleep
+      ? parts.search_kWh
+      : inputFor(inverter, flows.inverter_asked_kWh);
   if (flows.inverter_in_kWh > dcMost) {
     flows.inverter_in_kWh = dcMost;
     flows.inverter_out_kWh = outputFrom(inverter, dcMost);

@@ -3,7 +3,7 @@ import { askFlexible } from './flexible.ts';
 import type { StepParts } from './parts.ts';
 import type { Memory, StepGivens } from './step.ts';
 
-/** What is asked of the plant: loads that can't wait any longer join, tiers that are shed on purpose leave. */
+/** What is asked of the plant: loads that can't wait any longer join, tiers that are shed on purpose leave. Whether the inverter cuts off. */
 export function askLoads(
   parts: StepParts,
   columns: Columns,
@@ -24,7 +24,13 @@ export function askLoads(
   flows.dc_asked_kWh =
     given.dc_load_kW === null ? 0 : given.dc_load_kW[i]! * parts.step_h - flows.shed_dc_kWh;
   flows.ac_asked_kWh = flows.wanted_kWh - flows.shed_kWh - flows.dc_asked_kWh;
-  flows.is_asleep = given.asleep !== null && given.asleep[i] === 1 && flows.must_kWh === 0;
+  if (parts.cut_off_kWh >= 0) {
+    const held = flows.held_kWh;
+    if (memory.inverter_off ? held >= parts.reconnect_kWh : held <= parts.cut_off_kWh)
+      memory.inverter_off = !memory.inverter_off;
+  }
+  flows.is_asleep =
+    memory.inverter_off || (given.asleep !== null && given.asleep[i] === 1 && flows.must_kWh === 0);
 }
 
 /** Energy of the tiers that are shed in this step, on both sides and on the DC side; the dead band is kept in memory. */

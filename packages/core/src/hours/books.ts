@@ -5,6 +5,7 @@ import { burnFuel } from './generator.ts';
 import type { StepParts } from './parts.ts';
 import {
   type Memory,
+  type StepGivens,
   WROTE_CHARGER,
   WROTE_DC_LOAD,
   WROTE_ENGINE,
@@ -16,7 +17,13 @@ import {
 } from './step.ts';
 
 /** Moves the bank on and writes the step down: the columns of every step, then those of RARE that aren't zero. */
-export function closeBooks(parts: StepParts, columns: Columns, i: number, memory: Memory): void {
+export function closeBooks(
+  parts: StepParts,
+  columns: Columns,
+  given: StepGivens,
+  i: number,
+  memory: Memory,
+): void {
   const { generator, bank_model } = parts;
   const { flows, bank } = memory;
   const charged = flows.charged_kWh;
@@ -52,7 +59,7 @@ export function closeBooks(parts: StepParts, columns: Columns, i: number, memory
   columns.load_wanted_kWh[i] = flows.wanted_kWh;
   columns.load_served_kWh[i] = flows.served_kWh;
   columns.array_used_kWh[i] = arrayUsed;
-  columns.curtailed_kWh[i] = columns.array_available_kWh[i]! - arrayUsed;
+  columns.curtailed_kWh[i] = given.available_kWh[i]! - arrayUsed;
   columns.tracker_loss_kWh[i] = trackerLoss;
   columns.bank_charge_kWh[i] = charged;
   columns.bank_discharge_kWh[i] = discharged;

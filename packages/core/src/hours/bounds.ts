@@ -68,14 +68,29 @@ export function boundBank(
       Math.max(0, flows.stock_kWh - drawableFloor) * parts.discharge_efficiency,
       parts.discharge_current_kWh,
     );
+    flows.reserved_kWh =
+      parts.inverter_floor_kWh <= drawableFloor
+        ? 0
+        : flows.discharge_most_kWh -
+          Math.min(
+            Math.max(0, flows.stock_kWh - parts.inverter_floor_kWh) * parts.discharge_efficiency,
+            parts.discharge_current_kWh,
+          );
     flows.charge_current_kWh = Math.min(parts.charge_current_kWh * chargeAmps, parts.device_charge_kWh);
     flows.charge_most_kWh = flows.is_cold
       ? 0
       : Math.min(chargeRoom_kWh(parts.charging, flows.stock_kWh), flows.charge_current_kWh);
   } else {
-    bank.drawable_floor_kWh = drawableFloor;
     bank.charge_amps_share = chargeAmps;
+    let toInverter = Number.POSITIVE_INFINITY;
+    if (parts.inverter_floor_kWh > drawableFloor) {
+      bank.drawable_floor_kWh = parts.inverter_floor_kWh;
+      boundDischarge(bank_model, bank);
+      toInverter = bank.discharge_most_kWh;
+    }
+    bank.drawable_floor_kWh = drawableFloor;
     boundDischarge(bank_model, bank);
+    flows.reserved_kWh = Math.max(0, bank.discharge_most_kWh - toInverter);
     boundCharge(bank_model, bank);
     flows.discharge_current_kWh = bank.full_current_kWh;
     flows.discharge_most_kWh = bank.discharge_most_kWh;

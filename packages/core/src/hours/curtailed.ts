@@ -46,7 +46,7 @@ export function bookCurtailed(columns: Columns, given: StepGivens, i: number, me
     }
     flows.dc_taken_kWh = trackable - unused;
   }
-  if (flows.dc_taken_kWh + flows.ac_taken_kWh < columns.array_available_kWh[i]!) {
+  if (flows.dc_taken_kWh + flows.ac_taken_kWh < given.available_kWh[i]!) {
     memory.wrote |= WROTE_CURTAILED;
     columns.curtailed_bank_full_kWh[i] = full;
     columns.curtailed_charge_current_kWh[i] = current;

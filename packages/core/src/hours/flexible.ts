@@ -66,7 +66,7 @@ export function unusedToSurplus(parts: StepParts, given: StepGivens, i: number, 
   flows.surplus_load_kWh = 0;
   flows.ac_to_surplus_kWh = 0;
   const { ac_spare_kWh: acSpare, unused_kWh: unused, inverter_in_kWh, inverter_out_kWh } = flows;
-  if (given.surplus.length === 0 || (unused <= 0 && acSpare <= 0)) return;
+  if (given.surplus.length === 0 || memory.inverter_off || (unused <= 0 && acSpare <= 0)) return;
   if (flows.source !== NO_SOURCE && !flows.is_parallel) return;
   const most = outputFrom(inverter, inverter_in_kWh + unused) - inverter_out_kWh;
   flows.could_kWh = acSpare + Math.max(0, Math.min(most, flows.rating_kWh - inverter_out_kWh));

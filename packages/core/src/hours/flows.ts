@@ -32,6 +32,8 @@ export interface Flows {
   drawable_floor_kWh: number;
   discharge_current_kWh: number;
   discharge_most_kWh: number;
+  /** Part of what the bank can give that lies below the inverter's cut-off: for the DC side alone. */
+  reserved_kWh: number;
   charge_current_kWh: number;
   charge_most_kWh: number;
   is_cold: boolean;
@@ -50,6 +52,7 @@ export interface Flows {
   /** Asked on either side, shed loads left out. */
   dc_asked_kWh: number;
   ac_asked_kWh: number;
+  /** True if the inverter gives nothing without being asked for more: asleep, or cut off. */
   is_asleep: boolean;
 
   /** What sun, engine and bank can put on the DC side once it is warm, and what of it its own loads get. */
@@ -136,6 +139,7 @@ export const newFlows = (): Flows => ({
   drawable_floor_kWh: 0,
   discharge_current_kWh: 0,
   discharge_most_kWh: 0,
+  reserved_kWh: 0,
   charge_current_kWh: 0,
   charge_most_kWh: 0,
   is_cold: false,

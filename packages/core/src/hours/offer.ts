@@ -14,10 +14,16 @@ export interface Offered {
   readonly ac_sun_kWh: Float64Array;
   /** The same before those inverters, at the arrays' terminals. */
   readonly ac_offered_kWh: Float64Array;
+  /** What arrays and other sources offer together, at their terminals. */
+  readonly available_kWh: Float64Array;
+  /** Part of other sources in what can be taken on the DC side, at their terminals; on the AC side; the latter at the bus. */
+  readonly other_dc_kWh: Float64Array;
+  readonly other_ac_offered_kWh: Float64Array;
+  readonly other_ac_sun_kWh: Float64Array;
 }
 
 /**
- * What the arrays offer and what their trackers let through, for every step at once: it depends on sizes and sun
+ * What arrays and other sources offer and what their trackers and controllers let through, for every step at once: it depends on sizes and sun
  * alone, not on the bank. Fills `array_available_kWh` and the three tracker columns of the ledger, and `offered`. Arrays on the AC side go to columns of their own. A step whose mean cell
  * temperature puts the string's working voltage outside the tracker's is lost as a whole. Limits over all trackers of
  * an all-in-one take the same share from each of them.
@@ -27,6 +33,11 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
   columns.curtailed_tracker_voltage_kWh.fill(0);
   columns.curtailed_tracker_power_kWh.fill(0);
   columns.curtailed_tracker_current_kWh.fill(0);
+  columns.curtailed_other_power_kWh.fill(0);
+  columns.other_available_kWh.fill(0);
+  offered.other_dc_kWh.fill(0);
+  offered.other_ac_offered_kWh.fill(0);
+  offered.other_ac_sun_kWh.fill(0);
   offered.tracked_kWh.fill(0);
   offered.trackable_kWh.fill(0);
   offered.ac_sun_kWh.fill(0);
@@ -40,6 +51,37 @@ export function offerArrays(year: PreparedYear, plant: Plant, columns: Columns, 
   }
   for (let a = 0; a < plant.arrays.length; a++)
     if (device === null || !plant.arrays[a]!.built_in) offerArray(year, plant, a, columns, offered);
+  offered.available_kWh.set(columns.array_available_kWh);
+  for (let k = 0; k < plant.others.length; k++) offerOther(year, plant, k, columns, offered);
+}
+
+/** Adds what another source offers, within what its controller puts out, to the sun of its side. */
+function offerOther(
+  { clock: { step_h, steps }, others }: PreparedYear,
+  plant: Plant,
+  k: number,
+  columns: Columns,
+  to: Offered,
+): void {
+  const { efficiency, max_output_kW, ac } = plant.others[k]!;
+  const { power_kW } = others[k]!;
+  const most = max_output_kW * step_h;
+  const passed_kWh = ac ? to.ac_sun_kWh : to.tracked_kWh;
+  const taken_kWh = ac ? to.other_ac_offered_kWh : to.other_dc_kWh;
+  for (let i = 0; i < steps; i++) {
+    const offered = power_kW[i]! * step_h;
+    const passed = Math.min(offered * efficiency, most);
+    const taken = passed < offered * efficiency ? passed / efficiency : offered;
+    columns.other_available_kWh[i]! += offered;
+    columns.curtailed_other_power_kWh[i]! += offered - taken;
+    to.available_kWh[i]! += offered;
+    to.trackable_kWh[i]! += taken;
+    passed_kWh[i]! += passed;
+    taken_kWh[i]! += taken;
+    if (!ac) continue;
+    to.ac_offered_kWh[i]! += taken;
+    to.other_ac_sun_kWh[i]! += passed;
+  }
 }
 
 /** Adds what one array offers, within the limits of its own tracker. */

@@ -4,7 +4,7 @@ import { chargeAmps_share, drawableFloor_kWh } from '../plant/cold.ts';
 import { type FuelCurve, fuelAt_L_per_h, fuelPerStep } from '../plant/fuel.ts';
 import type { EngineGenerator } from '../plant/generator.ts';
 import { curvePerStep, type LossCurve } from '../plant/inverter.ts';
-import type { Charger, Plant, Shore } from '../plant/plant.ts';
+import { type Charger, inverterFloor_kWh, type Plant, type Shore } from '../plant/plant.ts';
 
 /**
  * A plant as one step sees it: its limits as energies of a step, worked out once a year, so that the loop neither
@@ -31,6 +31,10 @@ export interface StepParts {
   readonly inverter: LossCurve;
   readonly inverter_rating_kWh: number;
   readonly legs: number;
+  /** Stock down to which it draws, that at which it cuts off (less than nothing if it never does), and that of its return. */
+  readonly inverter_floor_kWh: number;
+  readonly cut_off_kWh: number;
+  readonly reconnect_kWh: number;
   /** Drawn while it looks for a load in its sleep. */
   readonly search_kWh: number;
   /** Most out of the charger, and the same on the circuits of socket and generator. */
@@ -73,6 +77,15 @@ function shoreStocks(shore: Shore | null, capacity_kWh: number) {
   return { shore_at_kWh: at_soc * capacity_kWh, shore_until_kWh: (until_soc - 1e-9) * capacity_kWh };
 }
 
+/** A bank that has reached either but for rounding has reached it. */
+function cutOffStocks({ bank: { capacity_kWh }, inverter: { cut_off } }: Plant) {
+  if (cut_off === null) return { cut_off_kWh: -1, reconnect_kWh: -1 };
+  return {
+    cut_off_kWh: (cut_off.cut_off_soc + 1e-9) * capacity_kWh,
+    reconnect_kWh: (cut_off.reconnect_soc - 1e-9) * capacity_kWh,
+  };
+}
+
 /**
  * Works a plant out for steps of `step_h` hours.
  *
@@ -98,6 +111,8 @@ export function partsForStep(plant: Plant, step_h: number, tiers: readonly numbe
     inverter: curvePerStep(plant.inverter.curve, step_h),
     inverter_rating_kWh: plant.inverter.rating_kW * step_h,
     legs: plant.inverter.legs,
+    inverter_floor_kWh: inverterFloor_kWh(plant),
+    ...cutOffStocks(plant),
     search_kWh: (plant.inverter.sleep?.search_kW ?? 0) * step_h,
     charger_kWh: charger === null ? 0 : charger.max_output_kW * step_h,
     shore_charger_kWh: chargerOn_kW(charger, charger?.max_shore_input_kW) * step_h,

@@ -1,4 +1,6 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { lastOf } from '../basis/memo.ts';
+import { expectWithin } from '../basis/within.ts';
 import { type Columns, LEDGER_COLUMNS, newColumns } from '../ledger/columns.ts';
 import type { Ledger, PlayedSteps, RowColumn } from '../ledger/ledger.ts';
 import type { Begun, PlantState } from '../ledger/state.ts';
@@ -12,6 +14,7 @@ import { newFlows } from './flows.ts';
 
 import { nightYear } from './night.ts';
 import { type Offered, offerArrays } from './offer.ts';
+import { tellOthers } from './others.ts';
 import { partsForStep, type StepParts } from './parts.ts';
 import { playQuiet, quietNeed } from './quiet.ts';
 import { settle } from './settle.ts';
@@ -25,7 +28,7 @@ import {
   stateWidth,
   writeState,
 } from './state.ts';
-import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR } from './step.ts';
+import { generatorMemory, type Memory, RARE, type StepGivens, WROTE_GENERATOR, WROTE_OTHER } from './step.ts';
 
 /** Columns that a study plays into again and again, so that a year allocates nothing. */
 export interface ReusedColumns extends Offered, AskedColumns {
@@ -42,24 +45,34 @@ export interface ReusedColumns extends Offered, AskedColumns {
 }
 
 /** Allocates the memory of the hour loop for years of `steps` steps, to be used again for each. */
-export const newReusedColumns = (steps: number): ReusedColumns => ({
-  columns: newColumns(steps),
-  offered: lastOf(),
-  tracked_kWh: new Float64Array(steps),
-  trackable_kWh: new Float64Array(steps),
-  ac_sun_kWh: new Float64Array(steps),
-  ac_offered_kWh: new Float64Array(steps),
-  asked: lastOf(),
-  need_kWh: new Float64Array(steps),
-  inverted_kWh: new Float64Array(steps),
-  quiet_kWh: new Float64Array(steps),
-  wrote: 0,
-  marks: new Float64Array(0),
-});
+export function newReusedColumns(steps: number): ReusedColumns {
+  expectWithin('newReusedColumns', 'steps', steps, 0, MOST_STEPS);
+  return {
+    columns: newColumns(steps),
+    offered: lastOf(),
+    tracked_kWh: new Float64Array(steps),
+    trackable_kWh: new Float64Array(steps),
+    ac_sun_kWh: new Float64Array(steps),
+    ac_offered_kWh: new Float64Array(steps),
+    available_kWh: new Float64Array(steps),
+    other_dc_kWh: new Float64Array(steps),
+    other_ac_offered_kWh: new Float64Array(steps),
+    other_ac_sun_kWh: new Float64Array(steps),
+    asked: lastOf(),
+    need_kWh: new Float64Array(steps),
+    inverted_kWh: new Float64Array(steps),
+    quiet_kWh: new Float64Array(steps),
+    wrote: 0,
+    marks: new Float64Array(0),
+  };
+}
+
+/** A leap year of minutes, more than any clock has. */
+const MOST_STEPS = 366 * 1440;
 
 /**
  * Years in a row that are played at most until one ends as it began. A year in which the bank is once full or once at its
- * floor closes in the second; the rest is for banks that drain or fill from year to year. Where a generator or shedding
+ * floor closes in the second; the rest is for banks that drain or fill from year to year. Where a generator, shedding or the inverter's cut-off
  * switches by state of charge all year, years may go round without ever repeating: of such no more are tried than it
  * takes to leave the full bank of the first behind.
  */
@@ -84,10 +97,21 @@ const MOST_ROUNDS_SWITCHED = 3;
 export function playYear(
   year: PreparedYear,
   plant: Plant,
-  reused: ReusedColumns = newReusedColumns(year.clock.steps),
+  reused?: ReusedColumns,
   handed_on: PlantState | null = null,
 ): Ledger {
-  return playCourse(newCourse(year, plant, reused, true), plant, handed_on);
+  expectArgument('playYear', 'year', year, 'year');
+  expectArgument('playYear', 'plant', plant, 'plant');
+  const columns = reused ?? newReusedColumns(year.clock.steps);
+  expectArgument('playYear', 'reused', columns, 'reused');
+  expectWithin(
+    'playYear',
+    'reused.tracked_kWh.length',
+    columns.tracked_kWh.length,
+    year.clock.steps,
+    year.clock.steps,
+  );
+  return playCourse(newCourse(year, plant, columns, true), plant, handed_on);
 }
 
 /** The same for one row among many: columns that no row is read from hold what was in them before. */
@@ -105,6 +129,7 @@ function playCourse(course: Course, plant: Plant, handed_on: PlantState | null):
   readState(memory, marks, 0);
   playDays(course, 0, days);
   const begun: Begun = given === null ? close(course) : { kind: 'given', rounds: 1 };
+  finish(course, plant, 0, steps);
   reused.wrote = memory.wrote;
   return {
     year,
@@ -146,8 +171,9 @@ export function playDaysOf(
   putState(state, reused.marks, first * width);
   readState(memory, reused.marks, first * width);
   playDays(course, first, first + count);
-  reused.wrote = memory.wrote;
   const [from, to] = [day_start[first]!, day_start[first + count]!];
+  finish(course, plant, from, to);
+  reused.wrote = memory.wrote;
   return {
     steps: to - from,
     step_h,
@@ -180,13 +206,27 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   }
   const { columns } = reused;
   const { loads, clock } = year;
-  const hasAc = plant.arrays.some((array) => array.ac);
+  const { steps: n } = clock;
+  for (const [name, column] of [
+    ['bank_temperature_C', year.bank_temperature_C],
+    ['loads.total_kW', loads.total_kW],
+    ...year.arrays.map((array, k) => [`arrays[${k}].dc_kW_per_kWp`, array.dc_kW_per_kWp] as const),
+  ] as const) {
+    expectArgument('playYear', `year.${name}`, column, 'column');
+    expectWithin('playYear', `year.${name}.length`, column.length, n, n);
+  }
+  if (plant.others.length !== year.others.length)
+    throw new RangeError(
+      `playYear: ${plant.others.length} other sources in the plant, ${year.others.length} in the year`,
+    );
+  const hasAc = plant.arrays.some((array) => array.ac) || plant.others.some((other) => other.ac);
   const { steps, step_h, days } = clock;
   clearRare(columns, reused.wrote, 0, steps);
   // Until this year is played to its end.
   reused.wrote = -1;
-  reused.offered([columns, clock, plant.all_in_one, ...year.arrays, ...plant.arrays], () =>
-    offerArrays(year, plant, columns, reused),
+  reused.offered(
+    [columns, clock, plant.all_in_one, ...year.arrays, ...plant.arrays, ...year.others, ...plant.others],
+    () => offerArrays(year, plant, columns, reused),
   );
   const parts = partsForStep(plant, step_h, year.loads.tiers);
   const asked = reused.asked([columns, clock, loads, year.sky, plant.inverter], () =>
@@ -194,6 +234,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   );
   const given: StepGivens = {
     whole,
+    available_kWh: plant.others.length > 0 ? reused.available_kWh : columns.array_available_kWh,
     tracked_kWh: reused.tracked_kWh,
     trackable_kWh: reused.trackable_kWh,
     ac_sun_kWh: hasAc ? reused.ac_sun_kWh : null,
@@ -214,6 +255,7 @@ function newCourse(year: PreparedYear, plant: Plant, reused: ReusedColumns, whol
   const memory: Memory = {
     stock_kWh: plant.bank.capacity_kWh,
     shore_on: false,
+    inverter_off: false,
     bank: restedStep(plant.bank.model, plant.bank.capacity_kWh),
     ...generatorMemory(plant),
     shed: 0,
@@ -249,7 +291,7 @@ function playSteps({ year, parts, given, memory, need_kWh, reused }: Course, fro
   if (given.flexible.length > 0)
     for (let i = from; i < to; i++) columns.load_wanted_kWh[i] = total_kW[i]! * step_h;
   for (let i = from; i < to; i++) {
-    if (need_kWh !== null && !memory.generator_on && memory.shed === 0) {
+    if (need_kWh !== null && !memory.generator_on && memory.shed === 0 && !memory.inverter_off) {
       i = playQuiet(parts, columns, given, need_kWh, i, to, memory);
       if (i === to) break;
     }
@@ -265,7 +307,8 @@ function close(course: Course): Begun {
   let switched = 0;
   for (let rounds = 1; ; rounds++) {
     if (isInState(parts, memory, marks, 0)) return { kind: 'closed', rounds };
-    if (parts.shedding.length > 0 || (memory.wrote & WROTE_GENERATOR) !== 0) switched++;
+    if (parts.shedding.length > 0 || parts.cut_off_kWh >= 0 || (memory.wrote & WROTE_GENERATOR) !== 0)
+      switched++;
     if (rounds === MOST_ROUNDS || switched === MOST_ROUNDS_SWITCHED) return { kind: 'not_closed', rounds };
     beginDay(memory);
     for (let day = 0; day < days; day++) {
@@ -280,6 +323,13 @@ function close(course: Course): Begun {
     }
     writeState(parts, memory, marks, days * width);
   }
+}
+
+/** Tells other sources from the sun in the steps that were played. */
+function finish({ memory, reused }: Course, { others }: Plant, from: number, to: number): void {
+  if (others.length === 0) return;
+  memory.wrote |= WROTE_OTHER;
+  tellOthers(reused.columns, reused, from, to);
 }
 
 /** A step expects zeros in the columns of `RARE`: those that `wrote` names are cleared from step `from` up to `to`. */

@@ -54,14 +54,15 @@ export function playQuiet(
   to: number,
   memory: Memory,
 ): number {
-  const { tracked_kWh, trackable_kWh, inverted_kWh, dc_load_kW } = given;
+  const { available_kWh, tracked_kWh, trackable_kWh, inverted_kWh, dc_load_kW } = given;
   const { drawable_floor_kWh, charge_amps_share, bank_temperature_C, night } = given;
-  const { charging, floor_kWh, capacity_kWh, per_capacity, self_discharge } = parts;
+  const { charging, floor_kWh, inverter_floor_kWh, capacity_kWh, per_capacity, self_discharge } = parts;
   const { charge_efficiency, discharge_efficiency, per_discharge_efficiency } = parts;
   const { charge_current_kWh, device_charge_kWh, discharge_current_kWh, min_charge_temperature_C, step_h } =
     parts;
   const hasSurplusLoads = given.surplus.length > 0;
   let least = parts.generator === null ? -1 : parts.generator.start_kWh;
+  least = Math.max(least, parts.cut_off_kWh);
   for (const rule of parts.shedding) least = Math.max(least, rule.shed_kWh);
   let current = Math.min(charge_current_kWh, device_charge_kWh);
   let held = memory.stock_kWh;
@@ -73,7 +74,7 @@ export function playQuiet(
     const need = need_kWh[i]!;
     const tracked = tracked_kWh[i]!;
     const trackable = trackable_kWh[i]!;
-    const available = columns.array_available_kWh[i]!;
+    const available = available_kWh[i]!;
     let charged = 0;
     let discharged = 0;
     let unused = 0;
@@ -81,7 +82,9 @@ export function playQuiet(
     if (need > tracked) {
       discharged = need - tracked;
       if (discharged > discharge_current_kWh) break;
-      const above = stock - (drawable_floor_kWh === null ? floor_kWh : drawable_floor_kWh[i]!);
+      let lowest = inverter_floor_kWh;
+      if (drawable_floor_kWh !== null && drawable_floor_kWh[i]! > lowest) lowest = drawable_floor_kWh[i]!;
+      const above = stock - lowest;
       if (discharged > above * discharge_efficiency) break;
     } else {
       const surplus = tracked - need;

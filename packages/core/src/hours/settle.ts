@@ -45,5 +45,5 @@ export function settle(
   if (flows.missing_kWh > 0 || flows.missing_dc_kWh > 0 || flows.shed_kWh > 0)
     bookUnmet(parts, columns, i, memory);
   bookCurtailed(columns, given, i, memory);
-  closeBooks(parts, columns, i, memory);
+  closeBooks(parts, columns, given, i, memory);
 }

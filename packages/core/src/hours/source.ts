@@ -27,7 +27,7 @@ export function chooseSource(parts: StepParts, given: StepGivens, i: number, mem
     if (given.shore_there[i] === 1 && isShoreWanted(parts, memory)) {
       flows.source = SHORE;
       flows.source_most_kWh = parts.shore_kWh;
-      flows.is_parallel = parts.shore_parallel;
+      flows.is_parallel = parts.shore_parallel && !memory.inverter_off;
       flows.may_charge = memory.shore_on;
       afterSun = parts.shore_after_sun;
     }
@@ -44,7 +44,7 @@ export function chooseSource(parts: StepParts, given: StepGivens, i: number, mem
     if (memory.generator_on) {
       flows.source = GENERATOR;
       flows.source_most_kWh = flows.generator_most_kWh;
-      flows.is_parallel = generator.parallel;
+      flows.is_parallel = generator.parallel && !memory.inverter_off;
       flows.may_charge = true;
       afterSun = generator.parallel;
     }
@@ -157,7 +157,7 @@ export function carryLoads(parts: StepParts, given: StepGivens, i: number, memor
   const spare = ready * Math.min(cap, (sourceMost - most) * parts.charger_efficiency);
   flows.charger_most_kWh = Math.min(cap, spare + flows.ac_spare_kWh * parts.charger_efficiency);
   flows.dc_served_kWh = Math.min(flows.dc_asked_kWh, flows.dc_all_kWh + flows.charger_most_kWh);
-  const dcMost = Math.max(0, flows.dc_all_kWh - flows.dc_served_kWh);
+  const dcMost = Math.max(0, flows.dc_all_kWh - flows.dc_served_kWh - flows.reserved_kWh);
   const chargerLeft = flows.charger_most_kWh - Math.max(0, flows.dc_served_kWh - flows.dc_all_kWh);
 
   flows.inverter_asked_kWh =
@@ -166,8 +166,9 @@ export function carryLoads(parts: StepParts, given: StepGivens, i: number, memor
   // Carried loads leave each leg alike.
   if (flows.unmet_leg_kWh > 0) sparingLegs(parts, given, i, memory, flows.ac_rest_kWh - flows.carried_kWh);
   flows.inverter_out_kWh = flows.inverter_asked_kWh;
-  flows.inverter_in_kWh =
-    flows.is_asleep && flows.inverter_asked_kWh === 0
+  flows.inverter_in_kWh = memory.inverter_off
+    ? 0
+    : flows.is_asleep && flows.inverter_asked_kWh === 0
       ? parts.search_kWh
       : inputFor(inverter, flows.inverter_asked_kWh);
   if (flows.inverter_asked_kWh > 0 && flows.inverter_in_kWh > dcMost) {

@@ -17,6 +17,7 @@ export const MEMORY_KINDS = {
   fuel_L: 'state',
   shed: 'state',
   shore_on: 'state',
+  inverter_off: 'state',
   flexible_kWh: 'state',
   ran_today_h: 'day',
   day: 'day',
@@ -34,7 +35,8 @@ const RAN = 3;
 const FUEL = 4;
 const SHED = 5;
 const SHORE_ON = 6;
-const WAITING = 7;
+const INVERTER_OFF = 7;
+const WAITING = 8;
 
 type Waiting = { readonly flexible_kWh: ArrayLike<number> };
 
@@ -58,6 +60,7 @@ export function writeState(parts: StepParts, memory: Memory, marks: Float64Array
   marks[at + FUEL] = fuelOf(generator, memory);
   marks[at + SHED] = memory.shed;
   marks[at + SHORE_ON] = memory.shore_on ? 1 : 0;
+  marks[at + INVERTER_OFF] = memory.inverter_off ? 1 : 0;
   for (let k = 0; k < memory.flexible_kWh.length; k++) marks[at + WAITING + k] = memory.flexible_kWh[k]!;
 }
 
@@ -77,6 +80,7 @@ export function readState(memory: Memory, marks: Float64Array, at: number): void
   memory.fuel_L = marks[at + FUEL]!;
   memory.shed = marks[at + SHED]! | 0;
   memory.shore_on = marks[at + SHORE_ON] === 1;
+  memory.inverter_off = marks[at + INVERTER_OFF] === 1;
   for (let k = 0; k < memory.flexible_kWh.length; k++) memory.flexible_kWh[k] = marks[at + WAITING + k]!;
   beginDay(memory);
 }
@@ -99,6 +103,7 @@ export function isInState(parts: StepParts, memory: Memory, marks: Float64Array,
   if (Math.abs(fuelOf(parts.generator, memory) - marks[at + FUEL]!) > SAME) return false;
   if (memory.shed !== marks[at + SHED]) return false;
   if ((memory.shore_on ? 1 : 0) !== marks[at + SHORE_ON]) return false;
+  if ((memory.inverter_off ? 1 : 0) !== marks[at + INVERTER_OFF]) return false;
   for (let k = 0; k < memory.flexible_kWh.length; k++) {
     if (Math.abs(memory.flexible_kWh[k]! - marks[at + WAITING + k]!) > SAME) return false;
   }
@@ -114,6 +119,7 @@ export const stateOf = ({ flexible_kWh }: Waiting, marks: Float64Array, at: numb
   fuel_L: marks[at + FUEL]!,
   shed: marks[at + SHED]!,
   shore_on: marks[at + SHORE_ON] === 1,
+  inverter_off: marks[at + INVERTER_OFF] === 1,
   flexible_kWh: Array.from(flexible_kWh, (_, k) => marks[at + WAITING + k]!),
 });
 
@@ -126,13 +132,14 @@ export function putState(state: PlantState, marks: Float64Array, at: number): vo
   marks[at + FUEL] = state.fuel_L;
   marks[at + SHED] = state.shed;
   marks[at + SHORE_ON] = state.shore_on ? 1 : 0;
+  marks[at + INVERTER_OFF] = state.inverter_off ? 1 : 0;
   state.flexible_kWh.forEach((kWh, k) => {
     marks[at + WAITING + k] = kWh;
   });
 }
 
 /**
- * A plant that has rested at a state of charge: wells level, generator off, tank full, nothing shed.
+ * A plant that has rested at a state of charge: wells level, generator off, tank full, nothing shed, inverter on.
  *
  * @param soc 0 to 1; below the floor it stands at the floor
  * @param waiting how many loads may wait
@@ -147,6 +154,7 @@ export function restedState({ bank, generator }: Plant, soc: number, flexible: n
     fuel_L: generator?.tank_L ?? 0,
     shed: 0,
     shore_on: false,
+    inverter_off: false,
     flexible_kWh: Array.from({ length: flexible }, () => 0),
   };
 }

@@ -11,6 +11,8 @@ export interface Memory extends GeneratorMemory {
   stock_kWh: number;
   /** True while the socket carries loads when it is there. */
   shore_on: boolean;
+  /** True from the inverter's cut-off until it comes back. */
+  inverter_off: boolean;
   /** What else a bank that is not of fixed efficiency remembers. */
   bank: BankStep;
   /** Bit k is set while the tier in place k is shed. */
@@ -30,6 +32,8 @@ export interface Memory extends GeneratorMemory {
 export interface StepGivens extends Asked {
   /** False if only the columns of a row are read: a quiet step then writes no other. */
   readonly whole: boolean;
+  /** What arrays and other sources offer, at their terminals. */
+  readonly available_kWh: Float64Array;
   /** Array energy at the trackers' DC side, and what they could take at the arrays'. */
   readonly tracked_kWh: Float64Array;
   readonly trackable_kWh: Float64Array;
@@ -74,6 +78,7 @@ export const RARE = [
     'unmet_inverter_rating_kWh',
     'unmet_leg_kWh',
     'unmet_inverter_asleep_kWh',
+    'unmet_inverter_cut_off_kWh',
     'unmet_generator_rating_kWh',
     'unmet_generator_barred_kWh',
     'unmet_fuel_kWh',
@@ -90,6 +95,7 @@ export const RARE = [
   ['charger_in_kWh', 'charger_loss_kWh'],
   ['generator_kWh', 'generator_spilled_kWh', 'generator_run_h', 'fuel_L'],
   ['shore_kWh'],
+  ['other_used_kWh', 'other_curtailed_kWh', 'other_ac_kWh'],
 ] as const satisfies readonly (readonly ColumnName[])[];
 
 /** The bits of `Memory.wrote`, in the order of `RARE`. */
@@ -104,6 +110,7 @@ export const WROTE_SURPLUS = 1 << 7;
 export const WROTE_CHARGER = 1 << 8;
 export const WROTE_GENERATOR = 1 << 9;
 export const WROTE_SHORE = 1 << 10;
+export const WROTE_OTHER = 1 << 11;
 
 /** Whether the generator runs in a step, as `decide` leaves it in `memory`. */
 export interface GeneratorMemory {

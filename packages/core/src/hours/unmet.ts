@@ -19,8 +19,8 @@ export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory:
   const carried = flows.carried_kWh;
   const beyond = flows.beyond_kWh;
   const inverterAsked = flows.inverter_asked_kWh;
-  const inverterIn = flows.inverter_in_kWh;
-  const inverterOut = flows.inverter_out_kWh;
+  let inverterIn = flows.inverter_in_kWh;
+  let inverterOut = flows.inverter_out_kWh;
   const stock = flows.stock_kWh;
   const drawableFloor = flows.drawable_floor_kWh;
   const dischargeCurrent = flows.discharge_current_kWh;
@@ -30,6 +30,7 @@ export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory:
   let unmetCurrent = 0;
   let unmetInverter = 0;
   let unmetAsleep = 0;
+  let unmetCutOff = 0;
   let unmetSource = 0;
   let unmetHindered = 0;
   let unmetLeg = 0;
@@ -38,9 +39,12 @@ export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory:
     // Behind a plain transfer switch the inverter has to do only with what is asked before the source is warm.
     if (source !== NO_SOURCE && !flows.is_parallel) unmetSource = Math.min(missing, beyond);
     const ofInverter = missing - unmetSource;
-    const shortOfDc = inverterAsked - inverterOut;
+    let shortOfDc = inverterAsked - inverterOut;
     let ofBank = missingDc + shortOfDc;
-    if (flows.is_asleep && source === NO_SOURCE) {
+    if (memory.inverter_off) {
+      unmetCutOff = ofInverter;
+      unmetLeg = 0;
+    } else if (flows.is_asleep && source === NO_SOURCE) {
       unmetAsleep = ofInverter;
       unmetLeg = 0;
     } else if (shortOfDc > 0) {
@@ -49,6 +53,19 @@ export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory:
     } else {
       unmetLeg = Math.min(unmetLeg, ofInverter);
       unmetInverter = ofInverter - unmetLeg;
+    }
+    if (flows.reserved_kWh > 0 && shortOfDc > 0) {
+      // What the inverter would draw on below its cut-off, once the DC side has had its part.
+      const more = Math.max(
+        0,
+        Math.min(flows.reserved_kWh, flows.dc_all_kWh - flows.dc_served_kWh - inverterIn),
+      );
+      inverterIn += more;
+      const served = outputFrom(inverter, inverterIn) - inverterOut;
+      unmetCutOff = served < shortOfDc ? Math.max(0, served) : ofBank;
+      inverterOut += Math.max(0, served);
+      shortOfDc -= unmetCutOff;
+      ofBank -= unmetCutOff;
     }
     if (ofBank > 0) {
       const inStore =
@@ -92,6 +109,7 @@ export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory:
       unmetInverter *= rest;
       unmetLeg *= rest;
       unmetAsleep *= rest;
+      unmetCutOff *= rest;
     }
   }
 
@@ -103,6 +121,7 @@ export function bookUnmet(parts: StepParts, columns: Columns, i: number, memory:
   columns.unmet_inverter_rating_kWh[i] = unmetInverter;
   columns.unmet_leg_kWh[i] = unmetLeg;
   columns.unmet_inverter_asleep_kWh[i] = unmetAsleep;
+  columns.unmet_inverter_cut_off_kWh[i] = unmetCutOff;
   columns.unmet_shed_kWh[i] = shed;
   if (source === SHORE) columns.unmet_shore_rating_kWh[i] = unmetSource;
   else columns.unmet_generator_rating_kWh[i] = unmetSource;

@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { fuelAt_L_per_h } from '../plant/fuel.ts';
 import type { EngineGenerator } from '../plant/generator.ts';
 import type { Ledger } from './ledger.ts';
@@ -25,6 +26,7 @@ const TOLERANCE_share = 1e-12;
  * rating makes of it.
  */
 export function audit(ledger: Ledger): Audit {
+  expectArgument('audit', 'ledger', ledger, 'ledger');
   const { step_h, steps, columns: c } = ledger;
   const { bank, generator } = ledger.plant;
   const { total_kW } = ledger.year.loads;
@@ -59,16 +61,20 @@ export function audit(ledger: Ledger): Audit {
     const heater = c.heater_kWh[i]!;
     const alternator = c.alternator_kWh[i]!;
 
-    const array_ac = c.array_ac_kWh[i]!;
+    // Of the sun and of other sources.
+    const past = c.array_ac_kWh[i]! + c.other_ac_kWh[i]!;
+    const other = c.other_used_kWh[i]!;
+    const other_curtailed = c.other_curtailed_kWh[i]!;
     const dc_served = c.dc_load_served_kWh[i]!;
     const surplus_load = c.surplus_load_kWh[i]!;
 
     const ac_bus =
-      inverted + array_ac + generated + shore - (served - dc_served) - surplus_load - charger_in - spilled;
+      inverted + past + generated + shore - (served - dc_served) - surplus_load - charger_in - spilled;
     const dc_bus =
-      used -
+      used +
+      other -
       tracker_loss -
-      array_ac +
+      past +
       alternator +
       (charger_in - charger_loss) +
       discharged -
@@ -77,7 +83,7 @@ export function audit(ledger: Ledger): Audit {
       heater -
       dc_served;
     const bank_store = stored - charged + discharged + bank_loss;
-    const plant = used + generated + shore + alternator - served - surplus_load - stored - losses;
+    const plant = used + other + generated + shore + alternator - served - surplus_load - stored - losses;
     const loss_parts = losses - tracker_loss - bank_loss - heater - inverter_loss - charger_loss - spilled;
     const wanted = c.load_wanted_kWh[i]!;
     const load = wanted - served - unmet;
@@ -90,14 +96,17 @@ export function audit(ledger: Ledger): Audit {
       c.unmet_inverter_rating_kWh[i]! -
       c.unmet_leg_kWh[i]! -
       c.unmet_inverter_asleep_kWh[i]! -
+      c.unmet_inverter_cut_off_kWh[i]! -
       c.unmet_generator_rating_kWh[i]! -
       c.unmet_generator_barred_kWh[i]! -
       c.unmet_fuel_kWh[i]! -
       c.unmet_shore_rating_kWh[i]! -
       c.unmet_shed_kWh[i]!;
     const sun = c.array_available_kWh[i]! - used - curtailed;
+    const offered = c.other_available_kWh[i]! - other - other_curtailed;
     const curtailed_causes =
-      curtailed -
+      curtailed +
+      other_curtailed -
       c.curtailed_bank_full_kWh[i]! -
       c.curtailed_charge_current_kWh[i]! -
       c.curtailed_bank_cold_kWh[i]! -
@@ -105,7 +114,8 @@ export function audit(ledger: Ledger): Audit {
       c.curtailed_inverter_off_kWh[i]! -
       c.curtailed_tracker_voltage_kWh[i]! -
       c.curtailed_tracker_power_kWh[i]! -
-      c.curtailed_tracker_current_kWh[i]!;
+      c.curtailed_tracker_current_kWh[i]! -
+      c.curtailed_other_power_kWh[i]!;
 
     const soc = (c.bank_soc[i]! - Math.min(1, stock / bank.capacity_kWh)) * bank.capacity_kWh;
     const run_h = c.generator_run_h[i]!;
@@ -116,6 +126,7 @@ export function audit(ledger: Ledger): Audit {
       flow,
       stock,
       c.array_available_kWh[i]!,
+      c.other_available_kWh[i]!,
       generated,
       shore,
       wanted,
@@ -131,6 +142,7 @@ export function audit(ledger: Ledger): Audit {
       Math.abs(load),
       Math.abs(unmet_causes),
       Math.abs(sun),
+      Math.abs(offered),
       Math.abs(curtailed_causes),
       Math.abs(asked),
       Math.abs(soc),

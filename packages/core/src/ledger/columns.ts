@@ -46,6 +46,12 @@ export const LEDGER_COLUMNS = [
     'unmet because the loads are too small to wake the inverter',
   ),
   column(
+    'unmet_inverter_cut_off_kWh',
+    'kWh',
+    'sum',
+    'unmet because the inverter has cut off to spare the bank, and is not back yet',
+  ),
+  column(
     'unmet_generator_rating_kWh',
     'kWh',
     'sum',
@@ -72,7 +78,15 @@ export const LEDGER_COLUMNS = [
   ),
   column('array_available_kWh', 'kWh', 'sum', 'DC energy the arrays offer to their trackers'),
   column('array_used_kWh', 'kWh', 'sum', 'DC energy taken from the arrays'),
-  column('curtailed_kWh', 'kWh', 'sum', 'available less used'),
+  column('other_available_kWh', 'kWh', 'sum', 'energy other sources offer to their controllers'),
+  column('other_used_kWh', 'kWh', 'sum', 'energy taken from them'),
+  column(
+    'other_curtailed_kWh',
+    'kWh',
+    'sum',
+    'their available less used; the causes of curtailment hold theirs too',
+  ),
+  column('curtailed_kWh', 'kWh', 'sum', 'available from the arrays less used'),
   column(
     'curtailed_bank_full_kWh',
     'kWh',
@@ -117,11 +131,18 @@ export const LEDGER_COLUMNS = [
     'curtailed because a tracker, or all of an all-in-one together, take or give no more amps',
   ),
   column(
+    'curtailed_other_power_kWh',
+    'kWh',
+    'sum',
+    'curtailed because the controller of another source lets no more power through',
+  ),
+  column(
     'tracker_loss_kWh',
     'kWh',
     'sum',
-    'lost in the trackers, and in the inverters of arrays on the AC side',
+    'lost in the trackers, in the inverters of arrays on the AC side and in the controllers of other sources',
   ),
+  column('other_ac_kWh', 'kWh', 'sum', 'AC energy used of other sources on the AC side'),
   column('array_ac_kWh', 'kWh', 'sum', 'AC energy used of arrays on the AC side'),
   column('bank_charge_kWh', 'kWh', 'sum', 'into the bank, at its terminals'),
   column('bank_discharge_kWh', 'kWh', 'sum', 'out of the bank, at its terminals'),
@@ -202,6 +223,7 @@ export const UNMET_CAUSES = [
   'inverter_rating',
   'leg',
   'inverter_asleep',
+  'inverter_cut_off',
   'generator_rating',
   'generator_barred',
   'fuel',
@@ -221,6 +243,7 @@ export const CURTAILED_CAUSES = [
   'tracker_voltage',
   'tracker_power',
   'tracker_current',
+  'other_power',
 ] as const;
 /** A limit that leaves array energy curtailed. */
 export type CurtailedCause = (typeof CURTAILED_CAUSES)[number];

@@ -1,3 +1,5 @@
+import { expectArgument, kindOf } from '../basis/arguments.ts';
+import { expectWithin } from '../basis/within.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { LedgerColumn } from './columns.ts';
 
@@ -13,6 +15,9 @@ export type Period = (typeof PERIODS)[number];
  * @returns one entry a period and one more: the number of steps
  */
 export function periodStarts(clock: Clock, period: Period): Uint32Array {
+  expectArgument('periodStarts', 'clock', clock, 'clock');
+  if (!PERIODS.includes(period))
+    throw new RangeError(`periodStarts: period is ${kindOf(period)}; expected ${PERIODS.join(', ')}`);
   const { steps, day, local_minute, offset_min, month } = clock;
   const hourOf = (i: number): number => Math.floor(local_minute[i]! / 60);
   const begins = (i: number): boolean => {
@@ -46,6 +51,12 @@ export function overPeriods(
   kind: LedgerColumn['kind'],
   starts: Uint32Array,
 ): Float64Array {
+  expectArgument('overPeriods', 'values', values, 'column');
+  expectArgument('overPeriods', 'starts', starts, 'starts');
+  expectWithin('overPeriods', 'starts.length', starts.length, 2, values.length + 1);
+  expectWithin('overPeriods', 'last of starts', starts.at(-1)!, 1, values.length);
+  if (!['sum', 'mean', 'state'].includes(kind))
+    throw new RangeError(`overPeriods: kind is ${kindOf(kind)}; expected sum, mean or state`);
   const over = new Float64Array(starts.length - 1);
   for (let p = 0; p < over.length; p++) {
     const [from, to] = [starts[p]!, starts[p + 1]!];

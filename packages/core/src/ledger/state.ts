@@ -11,6 +11,7 @@ export interface PlantState {
   readonly ran_h: number;
   /** In the tank; 0 without one. */ readonly fuel_L: number;
   /** Bit k is set while the tier in place k is shed. */ readonly shed: number;
+  /** True while the inverter has cut off. */ readonly inverter_off: boolean;
   /** True while the socket carries loads when it is there. */ readonly shore_on: boolean;
   /** What each flexible load still asks for in its window. */ readonly flexible_kWh: readonly number[];
 }

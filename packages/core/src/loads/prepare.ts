@@ -9,7 +9,7 @@ import { addDaily } from './daily.ts';
 import { flexibleYear, surplusYear } from './flexible.ts';
 import { rowPeaks } from './rows.ts';
 import { switchAllOn } from './running.ts';
-import { meteredLoads, type PlacedLoad } from './series.ts';
+import { meteredPowers, type PlacedLoad } from './series.ts';
 import { addTemperature } from './temperature.ts';
 import type { LoadEnergy, LoadYear } from './types.ts';
 import { dayFactors, seedInYear } from './variation.ts';
@@ -84,7 +84,7 @@ export function prepareLoads(
     if (load.kind === 'temperature') assumptions.push(modelled(`loads[${index}].slope_W_per_K`, FOLLOWS_AIR));
     put(index, sum_kW);
   }
-  const metered = meteredLoads(fromFiles, clock, files);
+  const metered = meteredPowers(fromFiles, clock, files);
   for (const { index, power_kW } of metered) put(index, power_kW);
   const flexible = loads.flatMap((load, index) => {
     if (load.kind !== 'flexible') return [];

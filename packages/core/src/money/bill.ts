@@ -1,6 +1,9 @@
 /** One line of the bill of materials. Prices are in the scenario's currency, whatever it is. */
 export interface BillLine {
   /** What is bought. */ readonly item: string;
+  /** Section of the scenario that it is bought for; null for a line of `money`. */ readonly path:
+    | string
+    | null;
   /** How many of it. */ readonly count: number;
   /** Null where the scenario names no price. */ readonly price_each: number | null;
   /** Price of the line; null without one. */ readonly total: number | null;

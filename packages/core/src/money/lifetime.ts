@@ -1,3 +1,5 @@
+import { expectWithin } from '../basis/within.ts';
+import { type Renewals, throughYear } from '../wear/worn.ts';
 import type { Bill, Life } from './bill.ts';
 
 /** What a year of the plant wears and burns, as played. */
@@ -21,6 +23,11 @@ export interface Terms {
   readonly fuel_price_per_L: number | null;
   /** Per kWh from the socket; null where there is none or no price is known. */
   readonly shore_price_per_kWh: number | null;
+  /** By how much each gets dearer a year; the prices are those of today. */
+  readonly fuel_price_growth_share_per_year: number;
+  readonly shore_price_growth_share_per_year: number;
+  /** What a part that is still new after the years is worth then, as a share of its price. */
+  readonly residual_share: number;
   /** Price of one service of the generator, null if it is not known, and the run-hours between two; null without. */
   readonly service: { readonly price: number | null; readonly every_h: number } | null;
 }
@@ -33,111 +40,67 @@ export interface LifetimeCost {
   readonly fuel: number;
   readonly shore: number;
   readonly service: number;
+  /** Of what is left of the parts after the last year; it is taken off the total. */
+  readonly residual: number;
   readonly total: number;
   /** Total over the present value of the energy served: the levelised cost. Null if nothing is served. */
   readonly per_served_kWh: number | null;
+  /** What each year pays, in time order. */ readonly by_year: readonly YearCost[];
 }
 
-/** Years until a part is worn at this use, whichever end comes first; infinite if nothing wears it. */
-export function lifeYears(life: Life | null, use: YearlyUse): number {
-  if (life === null) return Number.POSITIVE_INFINITY;
-  const ends = [Number.POSITIVE_INFINITY];
-  if (life.years !== null) ends.push(life.years);
-  if (life.by_depth) {
-    const used = use.bank_cycle_life_used_share ?? 0;
-    if (used > 0) ends.push(1 / used);
-  } else if (life.cycles !== null && use.equivalent_full_cycles > 0)
-    ends.push(life.cycles / use.equivalent_full_cycles);
-  if (life.run_h !== null && use.generator_run_h > 0) ends.push(life.run_h / use.generator_run_h);
-  return Math.min(...ends);
+/** What a year pays, in the money of that year. */
+export interface YearCost {
+  /** 1 is the first. */ readonly year: number;
+  /** Energy served in it. */ readonly served_kWh: number;
+  /** Parts bought again in it. */ readonly replacements: number;
+  /** Fuel burnt in it. */ readonly fuel: number;
+  /** Power from the socket. */ readonly shore: number;
+  /** Services of the generator. */ readonly service: number;
+  /** All of them. */ readonly total: number;
+  /** What all of them are worth today. */ readonly present_value: number;
 }
 
 /**
- * Present value of 1 paid at the end of each of some years: the sum of (1 + d)^-k over k = 1 … years. Common practice, no
- * source: it follows from what discounting is.
+ * Present value of 1 paid at the end of each of some years: the sum of ((1 + g) / (1 + d))^k over k = 1 … years.
+ *
+ * @param growth_share_per_year g: by how much what costs 1 today gets dearer each year
+ *
+ * Source: uniform and modified uniform present value, Fuller & Petersen 1996, NIST Handbook 135, Life-Cycle Costing
+ * Manual (recalled).
  */
-export function annuity(years: number, discount_share_per_year: number): number {
+export function annuity(years: number, discount_share_per_year: number, growth_share_per_year = 0): number {
+  expectWithin('annuity', 'years', years, 0, 1000);
+  expectWithin('annuity', 'discount_share_per_year', discount_share_per_year, 0, 1);
   let sum = 0;
-  for (let year = 1; year <= years; year++) sum += (1 + discount_share_per_year) ** -year;
+  for (let year = 1; year <= years; year++)
+    sum += ((1 + growth_share_per_year) / (1 + discount_share_per_year)) ** year;
   return sum;
 }
 
+/** What a year takes of each life of a part: of its years, its cycles, its run-hours. */
+export const wornBy = (life: Life, use: YearlyUse): readonly number[] => [
+  life.years === null ? 0 : 1 / life.years,
+  life.by_depth
+    ? (use.bank_cycle_life_used_share ?? 0)
+    : life.cycles === null
+      ? 0
+      : use.equivalent_full_cycles / life.cycles,
+  life.run_h === null ? 0 : use.generator_run_h / life.run_h,
+];
+
+/** Of a part as it is bought. */
+export const UNWORN: readonly number[] = [0, 0, 0];
+
 /**
- * Present value of a part bought again each time it is worn within the years, as a share of its price. One that is worn
- * just as the years end is not bought again. A geometric sum, so that a part that lasts an hour costs no more to reckon
- * with than one that lasts ten years. Common practice, no source.
- *
- * @param lasts_years above zero, or infinite
+ * Present value of what is bought at price 1 within year `k`, each at its own moment. A geometric sum, so that a part
+ * that lasts an hour costs no more to reckon with than one that lasts ten years.
  */
-export function replacementsShare(
-  lasts_years: number,
-  years: number,
-  discount_share_per_year: number,
-): number {
-  const times = Math.max(0, Math.ceil(years / lasts_years - 1e-9) - 1);
+function presentOf({ times, first, every }: Renewals, k: number, discount_share_per_year: number): number {
   if (times === 0) return 0;
-  const each = (1 + discount_share_per_year) ** -lasts_years;
-  return each === 1 ? times : (each * (1 - each ** times)) / (1 - each);
-}
-
-/**
- * The same for a part that is used otherwise year after year: it is worn when its years, its cycles or its run-hours
- * are, counted from when it was bought; within a year use is even. Years after the last use are like it. Common practice,
- * no source.
- *
- * @param uses at least one; the first is the first year's
- */
-export function replacementsByYear(
-  life: Life | null,
-  uses: readonly YearlyUse[],
-  years: number,
-  discount_share_per_year: number,
-): number {
-  const last = uses.length - 1;
-  // A life is used up by shares of a year's use: calendar apart, as it does not change from year to year.
-  const calendar_years = life?.years ?? Number.POSITIVE_INFINITY;
-  const byUse = life === null ? [] : usedUp(life, uses);
-  /** When a part that is bought at this time is worn. */
-  const endOf = (bought: number): number =>
-    Math.min(bought + calendar_years, ...byUse.map((shares) => wornAt(shares, bought)));
-  let sum = 0;
-  for (let at = 0; at < last; ) {
-    at = endOf(at);
-    if (!(at < years - 1e-9)) return sum;
-    sum += (1 + discount_share_per_year) ** -at;
-    if (at >= last) {
-      const even = lifeYears(life, uses[last]!);
-      return (
-        sum +
-        (1 + discount_share_per_year) ** -at * replacementsShare(even, years - at, discount_share_per_year)
-      );
-    }
-  }
-  return replacementsShare(lifeYears(life, uses[0]!), years, discount_share_per_year);
-}
-
-/** Of each life that use ends, the share that each year takes. */
-function usedUp(life: Life, uses: readonly YearlyUse[]): readonly (readonly number[])[] {
-  const { cycles, by_depth, run_h } = life;
-  return [
-    ...(by_depth ? [uses.map((use) => use.bank_cycle_life_used_share ?? 0)] : []),
-    ...(cycles === null || by_depth ? [] : [uses.map((use) => use.equivalent_full_cycles / cycles)]),
-    ...(run_h === null ? [] : [uses.map((use) => use.generator_run_h / run_h)]),
-  ];
-}
-
-/** When a life that begins at some time, in years, is used up; infinite if that never comes. */
-function wornAt(shares: readonly number[], bought: number): number {
-  let left = 1;
-  let at = bought;
-  for (let k = Math.floor(bought); k < shares.length - 1; k++) {
-    const within = shares[k]! * (k + 1 - at);
-    if (within > 0 && within >= left - 1e-12) return at + left / shares[k]!;
-    left -= within;
-    at = k + 1;
-  }
-  const even = shares.at(-1)!;
-  return even > 0 ? at + left / even : Number.POSITIVE_INFINITY;
+  const once = (1 + discount_share_per_year) ** -(k + first);
+  if (times === 1 || discount_share_per_year === 0) return times * once;
+  const each = (1 + discount_share_per_year) ** -every;
+  return (once * (1 - each ** times)) / (1 - each);
 }
 
 /** What was used in any of the years and has no price. */
@@ -153,46 +116,73 @@ export function unpricedUse(terms: Terms, uses: readonly YearlyUse[]): readonly 
 }
 
 /**
- * Present value of owning a plant: what it costs to buy, its parts again whenever they are worn, fuel, power from the
- * socket and service, each year by its own use. Yearly costs and energies fall at the end of their year. What is left of a part
- * after the last year counts for nothing; work and freight of an exchange are not in it.
+ * Present value of owning a plant: what it costs to buy, its parts again at the moment they are worn, fuel, power from
+ * the socket and service, each year by its own use. Yearly costs and energies fall at the end of their year. A part that
+ * is worn just as the years end is not bought again; one that is not worn is worth `residual_share` of its price in
+ * proportion to the life it has left, as straight-line depreciation has it. Work and freight of an exchange are not in it.
  *
- * Source: net present value and levelised cost as the textbooks define them: total discounted cost over discounted
- * energy (for example Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4; recalled).
+ * Source: net present value, levelised cost and salvage value as the textbooks define them: total discounted cost over
+ * discounted energy (for example Short, Packey & Holt 1995, NREL/TP-462-5173, ch. 4; recalled).
  *
  * @param uses of the years that were played, at least one: those after them are used as the last, those beyond
  *   `terms.years` don't count
  * @returns null if a price is missing: of a part on the bill, or of fuel, shore power or service that was used
  */
 export function lifetimeCost(bill: Bill, terms: Terms, uses: readonly YearlyUse[]): LifetimeCost | null {
-  const { years, discount_share_per_year: discount, service: servicing } = terms;
+  const { years, discount_share_per_year: discount, service: servicing, residual_share } = terms;
   const played = uses.slice(0, years);
   if (bill.capital === null || unpricedUse(terms, played).length > 0) return null;
-  /** Present value of what each year has of something. */
-  const present = (amount: (use: YearlyUse) => number): number => {
-    const after = amount(played.at(-1)!) * (annuity(years, discount) - annuity(played.length, discount));
-    return played.reduce((sum, use, k) => sum + amount(use) * (1 + discount) ** -(k + 1), after);
-  };
-  let replacements = 0;
-  for (const { total, life } of bill.lines) {
-    // Not 0 × infinity: what costs nothing may be worn as often as it likes.
-    if (total! > 0) replacements += total! * replacementsByYear(life, played, years, discount);
+  const parts = bill.lines.flatMap(({ total, life }) =>
+    life === null || total === 0 ? [] : [{ price: total!, life, used_share: UNWORN }],
+  );
+  const by_year: YearCost[] = [];
+  const present = { replacements: 0, fuel: 0, shore: 0, service: 0, served_kWh: 0 };
+  for (let k = 0; k < years; k++) {
+    const use = played[Math.min(k, played.length - 1)]!;
+    const grown = (growth: number): number => (1 + growth) ** (k + 1);
+    const fuel = use.fuel_L * (terms.fuel_price_per_L ?? 0) * grown(terms.fuel_price_growth_share_per_year);
+    const shore =
+      use.shore_kWh * (terms.shore_price_per_kWh ?? 0) * grown(terms.shore_price_growth_share_per_year);
+    const service =
+      servicing === null ? 0 : (use.generator_run_h / servicing.every_h) * (servicing.price ?? 0);
+    let replacements = 0;
+    const before = present.replacements;
+    for (const part of parts) {
+      const renewed = throughYear(part.used_share, wornBy(part.life, use));
+      part.used_share = renewed.used_share;
+      replacements += part.price * renewed.times;
+      present.replacements += part.price * presentOf(renewed, k, discount);
+    }
+    const later = (1 + discount) ** -(k + 1);
+    present.fuel += fuel * later;
+    present.shore += shore * later;
+    present.service += service * later;
+    present.served_kWh += use.served_kWh * later;
+    const total = replacements + fuel + shore + service;
+    by_year.push({
+      year: k + 1,
+      served_kWh: use.served_kWh,
+      replacements,
+      fuel,
+      shore,
+      service,
+      total,
+      present_value: present.replacements - before + (fuel + shore + service) * later,
+    });
   }
-  const fuel = present((use) => use.fuel_L) * (terms.fuel_price_per_L ?? 0);
-  const shore = present((use) => use.shore_kWh) * (terms.shore_price_per_kWh ?? 0);
-  const service =
-    servicing === null
-      ? 0
-      : (present((use) => use.generator_run_h) / servicing.every_h) * (servicing.price ?? 0);
-  const total = bill.capital + replacements + fuel + shore + service;
-  const served_kWh = present((use) => use.served_kWh);
+  const left = parts.reduce(
+    (sum, { price, used_share }) => sum + price * Math.max(0, 1 - Math.max(...used_share)),
+    0,
+  );
+  const residual = residual_share * left * (1 + discount) ** -years;
+  const { served_kWh, ...paid } = present;
+  const total = bill.capital + paid.replacements + paid.fuel + paid.shore + paid.service - residual;
   return {
     capital: bill.capital,
-    replacements,
-    fuel,
-    shore,
-    service,
+    ...paid,
+    residual,
     total,
     per_served_kWh: served_kWh > 0 ? total / served_kWh : null,
+    by_year,
   };
 }

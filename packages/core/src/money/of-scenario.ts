@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { tidy } from '../basis/rounding.ts';
 import type { ArraySpec, Scenario } from '../scenario/schema/schema.ts';
 import { type Bill, type BillLine, billOf, type Life } from './bill.ts';
@@ -23,11 +24,19 @@ export function panelsOf({ panels, panel_kWp, size_kWp }: ArraySpec): number | n
  * currency to say it in.
  */
 export function billOfScenario(scenario: Scenario): Bill {
+  expectArgument('billOfScenario', 'scenario', scenario, 'scenario');
   const { arrays, bank, inverter, charger, generator, money } = scenario;
-  const line = (item: string, count: number, price?: number, life: Life | null = null): BillLine => {
+  const line = (
+    path: string | null,
+    item: string,
+    count: number,
+    price?: number,
+    life: Life | null = null,
+  ): BillLine => {
     const price_each = money === undefined ? null : (price ?? null);
     return {
       item,
+      path,
       count,
       price_each,
       // Without the dust of binary fractions, which would print as a price of 60.199999999999996.
@@ -39,28 +48,31 @@ export function billOfScenario(scenario: Scenario): Bill {
     part !== undefined && part === inverter.part;
 
   const lines: BillLine[] = [];
-  for (const array of arrays) {
+  for (const [a, array] of arrays.entries()) {
     const { tracker } = array;
+    const path = `arrays[${a}]`;
     const count = panelsOf(array);
     const what = array.part ?? (count === null ? `array of ${array.size_kWp} kWp` : 'panel');
-    lines.push(line(`${what}: ${array.name}`, count ?? 1, array.price, lasts(array.life_years)));
+    lines.push(line(path, `${what}: ${array.name}`, count ?? 1, array.price, lasts(array.life_years)));
     if (!isBrought(tracker)) {
       const item = `${tracker.part ?? 'tracker'}: ${array.name}`;
-      lines.push(line(item, 1, tracker.price, lasts(tracker.life_years)));
+      lines.push(line(`${path}.tracker`, item, 1, tracker.price, lasts(tracker.life_years)));
     }
   }
   const bankLife: Life | null =
     bank.cycle_life === undefined
       ? lasts(bank.life_years, bank.life_cycles)
       : { years: bank.life_years ?? null, cycles: null, by_depth: true, run_h: null };
-  lines.push(line(bank.part ?? 'battery module', bank.modules_parallel, bank.price, bankLife));
-  lines.push(line(inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)));
+  lines.push(line('bank', bank.part ?? 'battery module', bank.modules_parallel, bank.price, bankLife));
+  lines.push(line('inverter', inverter.part ?? 'inverter', 1, inverter.price, lasts(inverter.life_years)));
+  for (const [k, { name, price, life_years }] of (scenario.other_sources ?? []).entries())
+    lines.push(line(`other_sources[${k}]`, name, 1, price, lasts(life_years)));
   if (charger !== undefined && !isBrought(charger)) {
-    lines.push(line(charger.part ?? 'charger', 1, charger.price, lasts(charger.life_years)));
+    lines.push(line('charger', charger.part ?? 'charger', 1, charger.price, lasts(charger.life_years)));
   }
   if (generator !== undefined) {
     const life = lasts(generator.life_years, undefined, generator.life_h);
-    lines.push(line(generator.part ?? 'generator', 1, generator.price, life));
+    lines.push(line('generator', generator.part ?? 'generator', 1, generator.price, life));
   }
   const counts = {
     plant: 1,
@@ -69,7 +81,7 @@ export function billOfScenario(scenario: Scenario): Bill {
     kWp: arrays.reduce((sum, array) => sum + array.size_kWp, 0),
     kWh: (bank.modules_parallel * bank.module.nominal_voltage_V * bank.module.capacity_Ah) / 1000,
   };
-  for (const extra of money?.lines ?? []) lines.push(line(extra.name, counts[extra.per], extra.price));
+  for (const extra of money?.lines ?? []) lines.push(line(null, extra.name, counts[extra.per], extra.price));
   return billOf(lines);
 }
 
@@ -82,6 +94,9 @@ export function termsOf(scenario: Scenario): Terms | null {
     discount_share_per_year: money.discount_share_per_year,
     fuel_price_per_L: money.fuel_price_per_L ?? null,
     shore_price_per_kWh: money.shore_price_per_kWh ?? null,
+    fuel_price_growth_share_per_year: money.fuel_price_growth_share_per_year,
+    shore_price_growth_share_per_year: money.shore_price_growth_share_per_year,
+    residual_share: money.residual_share,
     service:
       generator?.service === undefined
         ? null

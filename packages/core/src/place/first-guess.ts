@@ -1,5 +1,6 @@
 import { SOLAR_CONSTANT_W_m2 } from '../basis/constants.ts';
 import { radians } from '../basis/units.ts';
+import { expectWithin } from '../basis/within.ts';
 import { sunsetHourAngle } from '../sun/day-arc.ts';
 import { extraterrestrialNormal_W_m2 } from '../sun/extraterrestrial.ts';
 import { sunCoordinates } from '../sun/position.ts';
@@ -98,6 +99,8 @@ function lowSunFactor(above_kWh_m2: number): number {
 
 /** Bilinear between the middles of cells; around the world in longitude, level beyond the last rows. */
 function valueAt({ rows, least, step }: Grid, latitude_deg: number, longitude_deg: number): number {
+  expectWithin('valueAt', 'latitude_deg', latitude_deg, -90, 90);
+  expectWithin('valueAt', 'longitude_deg', longitude_deg, -180, 180);
   const cells = rows[0]!.length;
   const within = (low: number, value: number, most: number): number => Math.min(most, Math.max(low, value));
   const north = within(0, ((latitude_deg + 90) * rows.length) / 180 - 0.5, rows.length - 1);

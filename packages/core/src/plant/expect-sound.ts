@@ -1,3 +1,4 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { expectWithin, FINITE } from '../basis/within.ts';
 import type { Plant } from './plant.ts';
 
@@ -12,7 +13,10 @@ export function expectSound(where: string, plant: Plant): void {
   const { arrays, bank, inverter, charger, generator, shore } = plant;
   const expect = (name: string, value: number, least: number, most: number): void =>
     expectWithin(where, name, value, least, most);
+  for (const [name, value] of Object.entries({ arrays, bank, inverter }))
+    expectArgument(where, `plant.${name}`, value, name === 'arrays' ? 'list' : 'object');
   for (let k = 0; k < arrays.length; k++) {
+    expectArgument(where, `plant.arrays[${k}]`, arrays[k], 'object');
     const array = arrays[k]!;
     expect(`arrays[${k}].size_kWp`, array.size_kWp, 0, FINITE);
     expect(`arrays[${k}].max_input_kW`, array.max_input_kW, 0, ANY);

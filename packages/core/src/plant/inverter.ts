@@ -27,6 +27,8 @@ export interface Inverter {
   readonly legs: number;
   /** Null unless it sleeps below a load. */
   readonly sleep: { readonly below_kW: number; readonly search_kW: number } | null;
+  /** States of charge at which it cuts off and comes back; null if it goes down to the bank's floor. */
+  readonly cut_off: { readonly cut_off_soc: number; readonly reconnect_soc: number } | null;
   /** Null where the rating holds at any temperature. */ readonly derating: Derating | null;
 }
 
@@ -98,6 +100,7 @@ export function buildInverter(spec: InverterSpec): Inverter {
       sleep === undefined
         ? null
         : { below_kW: sleep.below_W / 1000, search_kW: (sleep.search_W * spec.units) / 1000 },
+    cut_off: spec.cut_off ?? null,
     derating: deratingOf(spec),
   };
 }

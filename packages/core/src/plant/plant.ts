@@ -1,6 +1,13 @@
+import { expectArgument } from '../basis/arguments.ts';
 import { lastOf } from '../basis/memo.ts';
 import { ampsAtVolts_kW } from '../basis/units.ts';
-import type { ArraySpec, ChargerSpec, Scenario, WiringSpec } from '../scenario/schema/schema.ts';
+import type {
+  ArraySpec,
+  ChargerSpec,
+  OtherSourceSpec,
+  Scenario,
+  WiringSpec,
+} from '../scenario/schema/schema.ts';
 import { type ShoreRule, shoreRule } from '../scenario/schema/sources.ts';
 import { type Bank, buildBank } from './bank.ts';
 import { type BankLife, buildBankLife } from './bank-life.ts';
@@ -28,6 +35,14 @@ export interface Tracked {
   /** Null where the scenario gives no data sheet of its panels. */ readonly string: PanelString | null;
   /** Volts and amps of the tracker's input. */ readonly input: TrackerInput;
   /** Cells outside it make a voltage at which the tracker takes nothing. */ readonly works: WorkingRange;
+}
+
+/** Another source on its controller: its limits, not its power. */
+export interface OtherSource {
+  /** Of the source. */ readonly name: string;
+  /** Most that its controller puts out; infinite where none is told. */ readonly max_output_kW: number;
+  /** Of rectifier and controller. */ readonly efficiency: number;
+  /** True if it feeds the AC side, where it follows the plant's inverter. */ readonly ac: boolean;
 }
 
 /** Limits of an all-in-one over what is built into it, all units together; infinite where the scenario states none. */
@@ -71,6 +86,7 @@ export interface Shedding {
 /** The plant under test: limits and losses of each part, no time in them. A variation is a new value. */
 export interface Plant {
   /** In the order of the scenario. */ readonly arrays: readonly Tracked[];
+  /** In the order of the scenario. */ readonly others: readonly OtherSource[];
   /** Its battery bank. */ readonly bank: Bank;
   /** Null where the scenario states no life of the bank. */ readonly bank_life: BankLife | null;
   /** Between the DC and the AC side. */ readonly inverter: Inverter;
@@ -88,6 +104,10 @@ export interface Plant {
   readonly initial_soc: number | null;
 }
 
+/** Stock down to which the inverter draws: the bank's floor, or its own cut-off. */
+export const inverterFloor_kWh = ({ bank, inverter }: Pick<Plant, 'bank' | 'inverter'>): number =>
+  Math.max(bank.floor_kWh, (inverter.cut_off?.cut_off_soc ?? 0) * bank.capacity_kWh);
+
 /** What a charger may draw on a circuit: that of the highest voltage listed which the circuit reaches, 5 % below counting as reached. */
 function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undefined): number {
   if (input_at_voltage === undefined || voltage_V === undefined) return Number.POSITIVE_INFINITY;
@@ -96,22 +116,26 @@ function circuit_kW({ input_at_voltage }: ChargerSpec, voltage_V: number | undef
 }
 
 /** Builds the plant of a checked scenario. Tracker and charger amps count at the bank's nominal voltage. */
-export const plantOf = (scenario: Scenario): Plant => newPlantBuilder()(scenario);
+export function plantOf(scenario: Scenario): Plant {
+  expectArgument('plantOf', 'scenario', scenario, 'scenario');
+  return newPlantBuilder()(scenario);
+}
 
 /**
  * The same for many scenarios one after the other: arrays and inverter of sections that are the very same as in the one
  * before are the very same too, so that what was worked out for them is known to hold.
  */
 export function newPlantBuilder(): (scenario: Scenario) => Plant {
-  const arraysOf = lastOf<Pick<Plant, 'arrays' | 'all_in_one'>>();
+  const arraysOf = lastOf<Pick<Plant, 'arrays' | 'all_in_one' | 'others'>>();
   const inverterOf = lastOf<Inverter>();
   return (scenario) => {
-    const { arrays, inverter, charger, alternator, bank } = scenario;
+    const { arrays, inverter, charger, alternator, other_sources, bank } = scenario;
     const volts = bank.module.nominal_voltage_V;
     return {
-      ...arraysOf([arrays, volts, inverter, charger, alternator], () => ({
+      ...arraysOf([arrays, volts, inverter, charger, alternator, other_sources], () => ({
         arrays: arrays.map((array) => tracked(array, volts)),
         all_in_one: allInOneOf(scenario, volts),
+        others: (other_sources ?? []).map(otherSource),
       })),
       inverter: inverterOf([inverter], () => buildInverter(inverter)),
       ...restOf(scenario, volts),
@@ -119,7 +143,10 @@ export function newPlantBuilder(): (scenario: Scenario) => Plant {
   };
 }
 
-function restOf(scenario: Scenario, volts: number): Omit<Plant, 'arrays' | 'all_in_one' | 'inverter'> {
+function restOf(
+  scenario: Scenario,
+  volts: number,
+): Omit<Plant, 'arrays' | 'all_in_one' | 'others' | 'inverter'> {
   const { shore, generator, alternator } = scenario;
   return {
     bank: buildBank(scenario.bank),
@@ -133,6 +160,22 @@ function restOf(scenario: Scenario, volts: number): Omit<Plant, 'arrays' | 'all_
     initial_soc: scenario.run.initial_soc ?? null,
   };
 }
+
+const otherSource = ({ name, bus, efficiency_share, max_power_W }: OtherSourceSpec): OtherSource => ({
+  name,
+  max_output_kW: (max_power_W ?? Number.POSITIVE_INFINITY) / 1000,
+  efficiency: efficiency_share,
+  ac: bus === 'ac',
+});
+
+/** Most that other sources put onto the DC side, kW. */
+const othersOnDc_kW = (sources: readonly OtherSourceSpec[] = []): number =>
+  sources.reduce((sum, source) => {
+    if (source.bus === 'ac') return sum;
+    const power_W =
+      source.kind === 'series' ? Number.POSITIVE_INFINITY : Math.max(...[source.power_W].flat());
+    return sum + Math.min(source.max_power_W ?? power_W, power_W * source.efficiency_share) / 1000;
+  }, 0);
 
 const shoreOf = (shore: NonNullable<Scenario['shore']>): Shore => ({
   max_kW: ampsAtVolts_kW(shore.max_A, shore.voltage_V),
@@ -173,7 +216,8 @@ function allInOneOf(scenario: Scenario, bank_V: number): AllInOne | null {
     (hasCharger ? 0 : (charger?.max_charge_A ?? 0)) + (alternator?.max_charge_A ?? 0),
   );
   return {
-    max_charge_kW: all_kW(charge_A) + ampsAtVolts_kW(outside_A, bank_V),
+    max_charge_kW:
+      all_kW(charge_A) + ampsAtVolts_kW(outside_A, bank_V) + othersOnDc_kW(scenario.other_sources),
     max_charge_A: charge_A === undefined ? null : charge_A * units,
     max_tracker_input_kW: tracker_kW === undefined ? Number.POSITIVE_INFINITY : tracker_kW * units,
     max_tracker_output_kW: all_kW(tracker_A),

@@ -1,11 +1,12 @@
-import { InputError, type Place } from '../basis/errors.ts';
+import { expectArgument } from '../basis/arguments.ts';
+import { InputError, inFileOrder, type Place } from '../basis/errors.ts';
 import type { Assumption } from '../basis/notices.ts';
 import { type GivenSeries, type ScenarioInput, withoutNumbers } from './given.ts';
 import { type Shelf, shelve, withParts } from './parts/parts.ts';
 import { defaultsUsed, type Stated, statedIn } from './rules/assumptions.ts';
 import { checkScenario } from './rules/check.ts';
 import { idleParts } from './rules/sources.ts';
-import { inFileOrder, schemaIssues } from './schema/issues.ts';
+import { schemaError } from './schema/issues.ts';
 import { type Scenario, scenarioSchema } from './schema/schema.ts';
 import { parseText, type SourceDocument } from './text/document.ts';
 import { plainDocument } from './text/plain.ts';
@@ -30,6 +31,8 @@ export interface ReadScenario {
  * @throws InputError if the text can't be parsed
  */
 export function partsFilesNamed(text: string, file: string): readonly string[] {
+  expectArgument('partsFilesNamed', 'text', text, 'text');
+  expectArgument('partsFilesNamed', 'file', file, 'text');
   // Most scenarios name none, and parsing twice costs as much as playing a dozen years.
   if (!text.includes('parts_files')) return [];
   const { data } = parseText(text, file);
@@ -43,7 +46,7 @@ export function partsFilesNamed(text: string, file: string): readonly string[] {
  * @param text YAML 1.2 or JSON
  * @param file name of the file, for messages
  * @param partsTexts text of every file that `partsFilesNamed` lists, by the name the scenario uses
- * @throws InputError with every issue found, in file order. Syntax is checked first, then each value on its own, then
+ * @throws InputError with the issues found, in file order. Syntax is checked first, then each value on its own, then
  *   the values against each other: a later check needs the ones before to have passed
  */
 export function readScenario(
@@ -51,6 +54,9 @@ export function readScenario(
   file: string,
   partsTexts: ReadonlyMap<string, string> = new Map(),
 ): ReadScenario {
+  expectArgument('readScenario', 'text', text, 'text');
+  expectArgument('readScenario', 'file', file, 'text');
+  expectArgument('readScenario', 'partsTexts', partsTexts, 'map');
   return checkedScenario(parseText(text, file), shelve(partsTexts));
 }
 
@@ -69,6 +75,8 @@ export function scenarioOf(
   name = 'scenario',
   partsTexts: ReadonlyMap<string, string> = new Map(),
 ): ReadScenario {
+  expectArgument('scenarioOf', 'name', name, 'text');
+  expectArgument('scenarioOf', 'partsTexts', partsTexts, 'map');
   const { written, series } = withoutNumbers(input);
   return { ...checkedScenario(plainDocument(written, name), shelve(partsTexts)), series };
 }
@@ -77,7 +85,7 @@ export function scenarioOf(
 export function checkedScenario(written: SourceDocument, shelf: Shelf): ReadScenario {
   const document = withParts(written, shelf);
   const parsed = scenarioSchema.safeParse(document.data);
-  if (!parsed.success) throw new InputError(schemaIssues(parsed.error.issues, document));
+  if (!parsed.success) throw schemaError(parsed.error.issues, document);
   const scenario = parsed.data;
   const issues = checkScenario(scenario, document.place);
   if (issues.length > 0) throw new InputError(inFileOrder(issues));

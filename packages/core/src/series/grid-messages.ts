@@ -58,6 +58,7 @@ export function wrongYear(series: Series, clock: Clock, lattice: Lattice, path: 
 /** What is missing, from when to when, and what would help. */
 export function gapIssue(
   { columns, runs }: GapGroup,
+  named: Readonly<Record<string, string>>,
   columnsInAll: number,
   series: Series,
   clock: Clock,
@@ -65,13 +66,17 @@ export function gapIssue(
   gaps: Gaps,
   path: string,
 ): Issue {
-  const named = runs.slice(0, NAMED).map((run) => rangeText(run, clock, lattice));
+  const first = runs.slice(0, NAMED).map((run) => rangeText(run, clock, lattice));
   const rest = runs.length > NAMED ? `, and ${runs.length - NAMED} more` : '';
   const missing = `${missingText(runs, lattice)}${only(columns, columnsInAll)}`;
   return issue('gap', pathOf(path, columns, columnsInAll), {
     expected: 'a value for every hour of the year',
-    place: placeOf(series, rowBefore(series, lattice, runs[0]!.from)),
-  })`${missing}: ${named.join(', ')}${rest} (time at the site) | ${fixFor(runs, gaps, sourceWord(series))}`;
+    place: placeOf(
+      series,
+      rowBefore(series, lattice, runs[0]!.from),
+      columns.length === 1 ? named[columns[0]!] : undefined,
+    ),
+  })`${missing}: ${first.join(', ')}${rest} (time at the site) | ${fixFor(runs, gaps, sourceWord(series))}`;
 }
 
 /** What was filled, as a notice. */
@@ -115,12 +120,12 @@ function rangeText(run: Run, clock: Clock, lattice: Lattice): string {
   return `${at(Math.max(run.from, lattice.year.from))} to ${at(Math.min(run.to, lattice.year.to))}`;
 }
 
-/** The last row before an interval. */
-function rowBefore(series: Series, lattice: Lattice, interval: number): number | undefined {
+/** The last row before an interval; the first row if there is none before. */
+function rowBefore(series: Series, lattice: Lattice, interval: number): number {
   const at_ms = lattice.origin_ms + interval * lattice.interval_ms;
   const next = series.start_ms.findIndex((start) => start >= at_ms);
   const row = next < 0 ? series.line.length - 1 : next - 1;
-  return row < 0 ? undefined : row;
+  return Math.max(0, row);
 }
 
 function fixFor(runs: readonly Run[], gaps: Gaps, source: string): string {

@@ -14,10 +14,17 @@ import type { Gridded, Series } from './types.ts';
  * @param series as `readSeries` gave it; values may have been converted
  * @param gaps how missing values may be filled; at the ends of the file its nearest value is held
  * @param path scenario path of the series, for messages: `weather`, `loads[3]`
+ * @param named what the file calls a column, by our name of it, for messages
  * @returns the series' columns with `clock.steps` finite values each, and what was done to get them
  * @throws InputError if the file is of another year, or has gaps in the clock's year that may not be filled
  */
-export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: string): Gridded {
+export function layOnClock(
+  series: Series,
+  clock: Clock,
+  gaps: Gaps,
+  path: string,
+  named: Readonly<Record<string, string>> = {},
+): Gridded {
   const lattice = latticeOf(series, clock);
   const other = wrongYear(series, clock, lattice, path);
   if (other) throw new InputError([other]);
@@ -36,7 +43,9 @@ export function layOnClock(series: Series, clock: Clock, gaps: Gaps, path: strin
     values.set(name, meansOver(clock, dense, lattice));
   }
   const columns = series.values.size;
-  const issues = [...refused.values()].map((g) => gapIssue(g, columns, series, clock, lattice, gaps, path));
+  const issues = [...refused.values()].map((g) =>
+    gapIssue(g, named, columns, series, clock, lattice, gaps, path),
+  );
   if (issues.length > 0) throw new InputError(issues);
   return {
     values,

@@ -20,8 +20,11 @@ function readPoint(cell: string): number | undefined {
   const value = Number(cell);
   // `Number` also reads blanks as 0, and 0x10.
   if (value === 0 && cell.trim() === '') return Number.NaN;
-  return Number.isFinite(value) && !/[xob]/i.test(cell) ? value : undefined;
+  return Math.abs(value) <= MOST && !/[xob]/i.test(cell) ? value : undefined;
 }
+
+/** No quantity in any unit is more, nor any code for a missing one; what is made of it stays finite. */
+const MOST = 1e100;
 
 /** A point among such numbers groups thousands or is another decimal mark: nobody can tell, so it is no number. */
 const readComma = (cell: string): number | undefined =>
@@ -30,7 +33,10 @@ const readComma = (cell: string): number | undefined =>
 /** What is wrong with a cell that is no number, and what to do. */
 export function numberTrouble(cell: string, { decimal }: Layout): [message: string, fix: string] {
   const text = cell.trim();
-  const message = `"${text.slice(0, 40)}" is not a number`;
+  const message =
+    Math.abs(Number(text)) > MOST
+      ? `"${text.slice(0, 40)}" is beyond any quantity`
+      : `"${text.slice(0, 40)}" is not a number`;
   if (decimal === 'comma' && /^[+-]?\d*\.\d+$/.test(text))
     return [`${message} with a decimal comma`, 'write a comma here, or leave out decimal: comma'];
   if (/^[+-]?\d+,\d+$/.test(text))

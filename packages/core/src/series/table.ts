@@ -1,6 +1,10 @@
 import { refusal } from '../basis/errors.ts';
 import type { Table } from './layout.ts';
 
+/** No row of a table is longer; a line of commas would take ten times its length in memory. */
+const MOST_CHARACTERS = 2 ** 20;
+const LONG_FIX = 'check that this is the file you mean, and that its rows end with a line break';
+
 /** Called for each row that isn't empty, the header first; `line` is its first line in the file, from 1. */
 type EachRow = (cells: readonly string[], line: number) => void;
 
@@ -8,7 +12,7 @@ type EachRow = (cells: readonly string[], line: number) => void;
  * Goes through the rows of a delimited text (RFC 4180; any line ending, byte order mark allowed), comments and the
  * lines before the table left out.
  *
- * @throws InputError if a quoted cell is not closed, or a quote stands anywhere but around a cell
+ * @throws InputError if a line is longer than any row is, a quoted cell is not closed, or a quote stands anywhere but around a cell
  */
 export function eachRow(text: string, table: Table, file: string, each: EachRow): void {
   const { delimiter, comment } = table;
@@ -18,6 +22,8 @@ export function eachRow(text: string, table: Table, file: string, each: EachRow)
   for (let from = startOf(text, line - 1); from < text.length; line++) {
     let to = endOfLine(text, from, lineEnd);
     const row = lineOf(text, from, to);
+    if (row.length > MOST_CHARACTERS)
+      throw refusal('long-line', { file, line }, 'this line has over a million characters', LONG_FIX);
     if (row.trim() !== '' && !isComment(row)) {
       // Without a quote a line break is a row's end and a delimiter a cell's.
       const quoted = row.includes(QUOTE) ? quotedRow(text, from, delimiter, lineEnd) : undefined;
@@ -61,7 +67,7 @@ export function firstLines(text: string, most: number): string[] {
   const lineEnd = lineEndOf(text);
   for (let from = startOf(text, 0); from < text.length && lines.length < most; ) {
     const to = endOfLine(text, from, lineEnd);
-    lines.push(lineOf(text, from, to));
+    lines.push(lineOf(text, from, Math.min(to, from + MOST_CHARACTERS)));
     from = to + 1;
   }
   return lines;

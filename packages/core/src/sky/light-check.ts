@@ -104,7 +104,7 @@ export function compareLight(
   const above = sum(sent, sent.keys());
   const lit = [...sent.keys()].filter((d) => sent[d]! > 0);
   const none = { clearness: 0, late_min: 0, factor: undefined, days: 0, isTooBright: false, clockKeys };
-  if (light === 0 || above === 0) return none;
+  if (above === 0) return none;
   const clear = clearDays(
     lit.filter((d) => isWhole[d] === 1),
     (d) => got[d]! / sent[d]!,
@@ -142,9 +142,11 @@ export function lightHint(light: LightComparison): string {
   return '';
 }
 
-function factorWords({ clearness, factor }: LightComparison): string {
-  if (factor === undefined)
-    return `all in all the values are ${rounded(clearness, 2)} of the light from space, more than any place gets`;
+function factorWords({ clearness, factor, isTooBright }: LightComparison): string {
+  if (factor === undefined) {
+    const than = isTooBright ? 'more' : 'less';
+    return `all in all the values are ${rounded(clearness, 2)} of the light from space, ${than} than any place gets`;
+  }
   const times =
     factor > 1 ? `${factor} times too large` : `${Math.round((1 / factor) * 10) / 10} times too small`;
   return `all in all the values look ${times} (${rounded(clearness, 2)} of the light from space)`;
@@ -175,8 +177,7 @@ export function lightIssues(
   clockLine: number | null,
 ): Issue[] {
   const { row, value } = brightest(series);
-  const isTooDark =
-    light.factor !== undefined && light.days >= WHOLE_YEAR_days && light.clearness < IMPOSSIBLE_clearness;
+  const isTooDark = light.days >= WHOLE_YEAR_days && light.clearness < IMPOSSIBLE_clearness;
   if (isTooDark || light.isTooBright)
     return [
       issue('wrong-unit', 'weather.ghi', {

@@ -1,6 +1,6 @@
 import { type Assumption, type Notice, notice } from '../basis/notices.ts';
 import { radians } from '../basis/units.ts';
-import type { Clock } from '../clock/clock.ts';
+import { type Clock, localTime } from '../clock/clock.ts';
 import { clockNotices } from '../scenario/rules/site.ts';
 import type { ClearSkyWeather, MonthlyMeansWeather, Site, Weather } from '../scenario/schema/schema.ts';
 import type { FileTexts } from '../series/types.ts';
@@ -85,7 +85,8 @@ function drawnYear(weather: MonthlyMeansWeather, over: Over, scenarioFile: strin
   const { turbidity, air_temperature_C, wind_m_s } = steady(weather, over);
   const drawn = drawYear(weather, turbidity, site.elevation_m, clock, sun, scenarioFile);
   const step = coldestStep(air_temperature_C);
-  const coldest_mean = { step, air_C: air_temperature_C[step]! };
+  // Its time and not its step: days of a year are played as a year of their own.
+  const coldest_mean = { time: localTime(clock, step), air_C: air_temperature_C[step]! };
   addDays(air_temperature_C, warmthOfDays(weather, drawn, over), clock);
   return {
     ghi_W_m2: drawn.ghi_W_m2,

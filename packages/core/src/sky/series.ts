@@ -85,7 +85,7 @@ export function suppliedSky(
   if (issues.length > 0) throw new InputError(issues);
   notices.push(...lightNotices(light, series, columns.ghi!));
 
-  const gridded = layOnClock(series, clock, weather.gaps, 'weather');
+  const gridded = layOnClock(series, clock, weather.gaps, 'weather', columns);
   const within = withinRows(gridded.values, series, clock, sun);
   fillLights({ values: within.light, filled: gridded.filled }, sun, clock);
   return {

@@ -29,7 +29,7 @@ export interface SkyYear {
   /** Diffuse, on the horizontal. */ readonly dhi_W_m2: Float64Array;
   /** Of the air. */ readonly air_temperature_C: Float64Array;
   /** Coldest step of a mean year, where cold days are drawn around one: the same for every seed. */
-  readonly coldest_mean?: { readonly step: number; readonly air_C: number };
+  readonly coldest_mean?: { readonly time: string; readonly air_C: number };
   /** Mean over the step. */ readonly wind_m_s: Float64Array;
   /** What happened while reading. */ readonly notices: readonly Notice[];
   /** What its models leave out. */ readonly assumptions: readonly Assumption[];

@@ -65,6 +65,12 @@ export function growthSteps(
   return { steps, knee };
 }
 
+/** Price of a litre as an even one over the years of the terms, where fuel gets dearer. */
+function evenFuelPrice_per_L(terms: Terms): number {
+  const { years, discount_share_per_year: discount, fuel_price_growth_share_per_year: growth } = terms;
+  return ((terms.fuel_price_per_L ?? 0) * annuity(years, discount, growth)) / annuity(years, discount);
+}
+
 function stepTo(
   from: number,
   before: GrownDesign,
@@ -77,14 +83,14 @@ function stepTo(
   const saved_hours = (before.run_hours - design.run_hours) / added_kWp;
   const saved_fuel_L = (before.fuel_L - design.fuel_L) / added_kWp;
   const even = terms === null ? null : annuity(terms.years, terms.discount_share_per_year);
-  const fuel = terms?.fuel_price_per_L ?? null;
+  const fuel = terms === null ? 0 : evenFuelPrice_per_L(terms);
   const more = (a: number | null, b: number | null): number | null =>
     a === null || b === null || even === null ? null : (b - a) / even / added_kWp;
   const total = more(before.total, design.total);
   const running =
     terms === null || total === null
       ? null
-      : saved_fuel_L * (fuel ?? 0) +
+      : saved_fuel_L * fuel +
         (terms.service === null ? 0 : (saved_hours / terms.service.every_h) * (terms.service.price ?? 0));
   const beyond = hour_worth === null ? null : hour_worth * saved_hours;
   // Without a sum over the years what is saved is worth what is said of it, against the price to buy.

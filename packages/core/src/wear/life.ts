@@ -60,21 +60,26 @@ export function cycleLifeUsed_share(cycles: Cycles, points: readonly CycleLifePo
 }
 
 /**
- * What a played stretch took of the bank's life.
+ * What a played stretch took of the bank's life: of cycles against depth what each takes, of full cycles as many as
+ * their energy makes.
  *
  * @param capacity_kWh of the bank as it was played
  * @param years length of the stretch
  */
 export const lifeUsed = (
-  ledger: Ledger<'bank_soc'>,
+  ledger: Ledger<'bank_soc' | 'bank_discharge_kWh'>,
   life: BankLife,
   capacity_kWh: number,
   years: number,
 ): LifeUsed => ({
   cycle_life_used_share:
-    life.cycle_life === null
-      ? null
-      : cycleLifeUsed_share(rainflow(socHistory(ledger, capacity_kWh)), life.cycle_life),
+    life.cycle_life !== null
+      ? cycleLifeUsed_share(rainflow(socHistory(ledger, capacity_kWh)), life.cycle_life)
+      : life.life_cycles !== null
+        ? ledger.columns.bank_discharge_kWh.reduce((sum, kWh) => sum + kWh, 0) /
+          capacity_kWh /
+          life.life_cycles
+        : null,
   calendar_life_used_share: life.life_years === null ? null : years / life.life_years,
 });
 

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { InputError } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
+import { fileSha256 } from '../../files/hash.ts';
 import { wholeLines } from '../../files/lines.ts';
 import { checkOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
@@ -9,8 +10,8 @@ import { toScreen } from '../../render/document/to-screen.ts';
 import { sweepDocument } from '../../render/sweep/document.ts';
 import { sweepJson } from '../../render/sweep/json.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
-import { sweepNames } from '../../sweep/folder.ts';
-import { placeViews } from '../../sweep/outputs.ts';
+import { sweepNames, sweepOutputs } from '../../sweep/folder.ts';
+import { viewsOf } from '../../sweep/outputs.ts';
 import { findParts, type PartFile } from '../../sweep/parts.ts';
 import { openNewRows } from '../../sweep/row-file.ts';
 import { type SweepRow, type SweepRows, sweepRows } from '../../sweep/rows.ts';
@@ -28,9 +29,10 @@ export function gather(paths: readonly string[], given: Given & { readonly out: 
   const digest = new SweepDigest(made.axes, list, made.years);
   const names = sweepNames(null);
   const inputs = parts.flatMap(({ name }) => [name, name.replace(/\.csv$/, '.json')]);
-  checkOutputs(io.cwd, out, [names.rows, names.chart, names.page], inputs);
+  const outputs = sweepOutputs(null);
+  checkOutputs(io.cwd, out, outputs, inputs);
 
-  const file = openNewRows(io.cwd, out, names.rows, rows.header);
+  const file = openNewRows(io.cwd, out, names.rows, outputs, rows.header);
   const progress = progressOf(io, 'designs', list.count);
   try {
     let block = '';
@@ -43,20 +45,19 @@ export function gather(paths: readonly string[], given: Given & { readonly out: 
       block = '';
     }
     progress.end();
-    const placed = placeViews(io.cwd, out, made, digest);
-    file.finish();
-    if (placed.note !== null) io.err(`note: ${placed.note}\n`);
+    const shown = viewsOf(made, digest);
+    for (const note of [...shown.notes, ...file.swap(shown.views)]) io.err(`note: ${note}\n`);
     if (given.json) {
       // The rows are read once more: none is printed before all of them are known to be right.
       const json = sweepJson(made, io);
       for (const { place, row } of rowsOf(parts, list, rows, io.cwd)) json.design(list.at(place), row);
       json.end();
     } else
-      io.out(toScreen(sweepDocument(made, digest), { folder: out, names: placed.names }, paint(io.colour)));
+      io.out(toScreen(sweepDocument(made, digest), { folder: out, names: shown.names }, paint(io.colour)));
   } finally {
     progress.end();
     // Its folder is empty only if the parts were refused.
-    file.abandon();
+    file.close();
   }
 }
 
@@ -91,9 +92,14 @@ function* rowsOf(
     }
     if (line < to - from + 1)
       throw altered(part.name, line + 1, `a header and ${to - from} rows, their lines ended by CRLF`);
+    if (fileSha256(resolve(cwd, part.name)) !== part.made.rows_sha256)
+      throw altered(part.name, null, 'the rows whose SHA-256 stands in the .json beside them');
   }
 }
 
-const altered = (file: string, line: number, expected: string): InputError =>
-  refused('altered-part', { file, line })`this part is not as longnight sweep wrote it | a spreadsheet that
+const altered = (file: string, line: number | null, expected: string): InputError =>
+  refused(
+    'altered-part',
+    line === null ? { file } : { file, line },
+  )`this part is not as longnight sweep wrote it | a spreadsheet that
     saved it may have changed it: copy it anew from where it was played, or play it again | ${expected}`;

@@ -2,8 +2,8 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { filesNamed, partsFilesNamed, prepareYear, readScenario } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
+import { openOutputSet } from '../../files/output-set.ts';
 import { readText, SCENARIO_LIMIT_bytes, SERIES_LIMIT_bytes } from '../../files/read.ts';
-import { writeOutputs } from '../../files/write.ts';
 import type { Io } from '../../io.ts';
 import { jsonText } from '../../render/document/json.ts';
 import { plain, WIDTH, wrapped } from '../../render/document/plain-text.ts';
@@ -43,7 +43,15 @@ export async function init(file: string, flags: InitFlags, io: Io): Promise<void
   const schemaPath = join(folder, SCHEMA_FILE);
   const isTaken = existsSync(schemaPath) && !isOurs(schemaPath);
   const schema = isTaken ? [] : [{ name: SCHEMA_FILE, text: schemaText('scenario') }];
-  writeOutputs(io.cwd, dirname(file), [{ name: basename(file), text }, ...schema], 'name another place');
+  const set = openOutputSet(io.cwd, dirname(file), basename(file), [], {
+    fix: 'name another place',
+    isListed: false,
+  });
+  try {
+    set.swap([{ name: basename(file), text }, ...schema]);
+  } finally {
+    set.close();
+  }
   const made = {
     file,
     schema: isTaken ? null : join(dirname(file), SCHEMA_FILE),

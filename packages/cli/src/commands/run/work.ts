@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import {
   findings,
   newYearPreparer,
@@ -34,7 +35,13 @@ import { seedsCsv } from '../../render/report/many-years.ts';
 import { noticeText } from '../../render/report/notice-words.ts';
 import { BLOCKS, DIGITS, leanStrip, monthStrip } from '../../render/report/strip.ts';
 import { yearsCsv } from '../../render/report/years.ts';
-import { checkTables, type TableOptions, tableNames, tableOutputs } from '../../render/tables/tables.ts';
+import {
+  ALL_TABLE_NAMES,
+  checkTables,
+  type TableOptions,
+  tableNames,
+  tableOutputs,
+} from '../../render/tables/tables.ts';
 import { watched } from '../../workers/progress.ts';
 import { type PercentilesGiven, percentilesOf } from '../percentiles.ts';
 import { type Given, tell } from '../tell.ts';
@@ -101,7 +108,12 @@ export async function run(file: string, given: RunGiven, io: Io): Promise<void> 
     ensemble && { name: 'seeds.csv', text: seedsCsv(ensemble) },
   ]);
   const notes = report.notices.map(noticeText);
-  await tell(io, given, names, { document, json: reportJson(report), tables, notes });
+  // What was read stays, whoever wrote it.
+  const read_names = opened.paths.map((path) => basename(path));
+  const may = [...NAMES, ...ALL_TABLE_NAMES, 'years.csv', 'seeds.csv'].filter(
+    (name) => !read_names.includes(name),
+  );
+  await tell(io, given, names, { document, json: reportJson(report), tables, notes, may });
   const missed = bounds.filter((bounded) => !isKept(bounded));
   const { dangers } = report;
   if (missed.length > 0 || dangers.length > 0)

@@ -10,6 +10,7 @@ import {
   SET,
   THREADS,
   VARY,
+  wholeNumber,
 } from '../arguments.ts';
 
 export const declareSize: Declare = (program, io) => {
@@ -34,6 +35,11 @@ export const declareSize: Declare = (program, io) => {
     .option(...SEEDS)
     .option(...EVERY_YEAR)
     .option(...IN)
+    .option(
+      '--at-age <years>',
+      'keep every requirement with the plant as old as that: bank and arrays aged, loads grown',
+      wholeNumber(1, 40, 'years'),
+    )
     .option(...THREADS)
     .option(...outInto('size.html, size.md, size.json and size.csv (every design played)'))
     .action(async (file: string, given) => (await import('./work.ts')).size(file, given, io));

@@ -11,6 +11,8 @@ export interface SizeGiven extends Given, JudgeGiven {
   readonly vary: readonly string[];
   /** A figure, or "cost". */
   readonly least: string;
+  /** How old the plant is in which they are kept; new unless said. */
+  readonly atAge?: number;
   /** What is worth it unless said. */
   readonly threads?: number;
 }
@@ -26,6 +28,8 @@ export interface SizeQuestion {
   readonly isCost: boolean;
   /** Years that each design is played in; none for the scenario's own. */
   readonly possible: PossibleYears;
+  /** 0 for a new plant. */
+  readonly age_years: number;
 }
 
 /**
@@ -55,6 +59,7 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
     ask: { holds: ask.requirements, least, years_to_hold: ask.years_to_hold },
     isCost,
     possible,
+    age_years: given.atAge ?? 0,
   };
 }
 

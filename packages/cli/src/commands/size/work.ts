@@ -27,10 +27,11 @@ import { tell } from '../tell.ts';
 import { readQuestion, type SizeGiven, type SizeQuestion } from './question.ts';
 
 /** What the answer is tried against. */
-const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Harder }[] = [
-  { name: 'dark_season', words: 'a winter 10 % darker', harder: { ...NOT_HARDER, dark_season: 0.9 } },
-  { name: 'load', words: 'a load 10 % larger', harder: { ...NOT_HARDER, load: 1.1 } },
-];
+const HARDER: readonly { readonly name: string; readonly words: string; readonly harder: Partial<Harder> }[] =
+  [
+    { name: 'dark_season', words: 'a winter 10 % darker', harder: { dark_season: 0.9 } },
+    { name: 'load', words: 'a load 10 % larger', harder: { load: 1.1 } },
+  ];
 
 /** Designs kept in memory at most, and years played at most: some hours on one processor. */
 const MOST_DESIGNS = 500_000;
@@ -53,6 +54,7 @@ export async function size(file: string, given: SizeGiven, io: Io): Promise<void
     study,
     axes,
     ask,
+    money: files.read.scenario.money,
     task: { source: files.source, texts: files.texts, axes, years },
     threads: given.threads ?? threadsFor(study.designs, availableParallelism(), axes, years.length),
   };
@@ -74,14 +76,13 @@ export async function size(file: string, given: SizeGiven, io: Io): Promise<void
     const shown = await answerOf(question, work, heard, rows);
     progress.end();
     const document = sizeDocument(shown, madeFrom(files));
-    const finish = () => rows?.finish();
-    await tell(io, given, SIZE_NAMES, { document, json: sizeJson(shown), finish });
+    await tell(io, given, SIZE_NAMES, { document, json: sizeJson(shown), swap: rows?.swap });
     const none = nothingHolds(shown);
     if (none !== null) throw new Ending(EXIT.missedTarget, none);
   } finally {
     progress.end();
     interruption.end();
-    rows?.abandon();
+    rows?.close();
   }
 }
 
@@ -93,7 +94,9 @@ async function answerOf(
   rows: SizeRows | null,
 ): Promise<SizeShown> {
   const { study, axes, ask, task } = work;
-  const answer = await playAll(work, NOT_HARDER, (indices, played) => {
+  /** Not harder than what was asked. */
+  const asAsked: Harder = { ...NOT_HARDER, age_years: question.age_years };
+  const answer = await playAll(work, asAsked, (indices, played) => {
     rows?.append(indices, played);
     heard(indices, played);
   });
@@ -109,7 +112,8 @@ async function answerOf(
 
   const { best } = answer;
   const harder: HarderShown[] = [];
-  for (const { name, words, harder: how } of best === null ? [] : HARDER) {
+  for (const { name, words, harder: added } of best === null ? [] : HARDER) {
+    const how: Harder = { ...asAsked, ...added };
     const often =
       how.dark_season === 1
         ? null
@@ -129,20 +133,20 @@ async function answerOf(
     question,
     designs: study.designs,
     answer,
-    years: pick === null ? [] : playOne(pick, NOT_HARDER)!,
+    years: pick === null ? [] : playOne(pick, asAsked)!,
     bill: scenario === null || scenario.money === undefined ? null : billOfScenario(scenario),
     beside:
       best === null
         ? []
         : neighboursOf(axes, best).map((beside) => ({
             ...beside,
-            tried: answer.tried(beside.index) ?? tryOne(beside.index, NOT_HARDER),
+            tried: answer.tried(beside.index) ?? tryOne(beside.index, asAsked),
           })),
     harder,
   };
 
   async function cheapestIn(how: Harder): Promise<Tried | null> {
-    if (bySomePrice(ask)) return cheapestUpwards(work, how, (index) => answer.tried(index)?.capital, heard);
+    if (bySomePrice(work)) return cheapestUpwards(work, how, (index) => answer.tried(index)?.capital, heard);
     const { best, tried: known } = await playAll(work, how, heard);
     return best === null ? null : known(best)!;
   }

@@ -13,7 +13,7 @@ import { sweepJson } from '../../render/sweep/json.ts';
 import { SweepDigest } from '../../sweep/digest.ts';
 import { openSweepFolder, type SweepFolder } from '../../sweep/folder.ts';
 import { manifestOf, sweepYears } from '../../sweep/manifest.ts';
-import { placeViews } from '../../sweep/outputs.ts';
+import { viewsOf } from '../../sweep/outputs.ts';
 import type { Write } from '../../sweep/row-file.ts';
 import { type SweepRow, sweepRows } from '../../sweep/rows.ts';
 import { designList, refuseTooLong } from '../../workers/designs.ts';
@@ -72,6 +72,7 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
     out === undefined ? null : openSweepFolder(io.cwd, out, made, rows, list, files.paths, given, take);
   const done = folder?.done ?? 0;
   if (given.resume) io.err(`note: ${resumed(folder?.complete === true, done, list.count)}\n`);
+  if (folder?.isAltered) io.err('note: rows behind them are not as they were written and are played anew\n');
 
   for (const notice of studyNotices(files.read.scenario)) io.err(`note: ${noticeText(notice)}\n`);
 
@@ -113,9 +114,8 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
   }
 
   function finish(open: SweepFolder): readonly string[] {
-    const { names, note } = placeViews(io.cwd, out!, made, digest);
-    open.finish();
-    if (note !== null) io.err(`note: ${note}\n`);
+    const { views, names, notes } = viewsOf(made, digest);
+    for (const note of [...notes, ...open.finish(views)]) io.err(`note: ${note}\n`);
     return names;
   }
 }

@@ -17,6 +17,7 @@ import {
 import { titleOf } from '../document/figure-words.ts';
 import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
+import { fileWord } from '../document/shell.ts';
 import { listed, overWords, seedOf, sentenceCase } from '../document/words.ts';
 import { barsSaid, lyingBars } from '../drawing/bars.ts';
 import { figure } from '../drawing/page-svg.ts';
@@ -89,7 +90,7 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
       currency !== null && billsSection(shown, currency),
       ...cautionSection(compareCautions(comparison)),
       againSection(
-        `longnight compare ${names.join(' ')}${judgeOptions(judge)} --out DIR`,
+        `longnight compare ${names.map(fileWord).join(' ')}${judgeOptions(judge)} --out DIR`,
         from,
         'compare.csv and compare.json hold every figure.',
       ),

@@ -5,9 +5,8 @@ import { type CompareShown, compareCautions } from './rows.ts';
 /** compare.json: all rows, limits, bills and what the dearer ones buy as plain data. */
 export function compareJson({ comparison, scenario, possible }: CompareShown): string {
   const { plants, rows, asked, currency, dearer, notices, judge, over_years } = comparison;
-  const { years, discount_share_per_year, fuel_price_per_L } =
-    plants.find(({ terms }) => terms !== null)?.terms ?? {};
-  const terms = years === undefined ? null : { years, discount_share_per_year, fuel_price_per_L };
+  // Service is of a generator, and each plant may have another.
+  const { service: _, ...terms } = plants.find((plant) => plant.terms !== null)?.terms ?? { service: null };
   const named = <Row extends { readonly winners: readonly number[] }>(row: Row) => ({
     ...row,
     winners: row.winners.map((k) => plants[k]!.label),
@@ -15,7 +14,7 @@ export function compareJson({ comparison, scenario, possible }: CompareShown): s
   return jsonText('compare.json', {
     ...headJson(scenario),
     currency,
-    terms,
+    terms: 'years' in terms ? terms : null,
     plants: plants.map(({ label, limits, bill, dangers, judged }) => ({
       label,
       dangers,

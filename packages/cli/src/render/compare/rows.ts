@@ -45,7 +45,8 @@ export function sectionsOf({ rows, currency, plants }: Comparison): readonly Row
   const starting = (start: string): CompareRow[] => rows.filter((row) => row.name.startsWith(start));
   // Sockets, engines and dangers are rare: where no plant has one, no row says so.
   const isTold = ({ name, values }: CompareRow): boolean =>
-    !/^(shore|alternator)\.|^money\.shore$|^dangers$/.test(name) || values.some((value) => (value ?? 0) > 0);
+    !/^(shore|alternator|other_sources)\.|^money\.shore$|^dangers$/.test(name) ||
+    values.some((value) => (value ?? 0) > 0);
   const year = rows.filter((row) => !/^(limits|money)\./.test(row.name) && isTold(row));
   const terms = plants.find((plant) => plant.terms !== null)?.terms ?? null;
   const span =

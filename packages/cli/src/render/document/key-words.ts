@@ -2,6 +2,7 @@ import type { Axis, Scenario } from '@longnight/core';
 import { digitsOf, factorOf, readAxis, type Setting } from '@longnight/core/study';
 import { decimal } from './figures.ts';
 import { plain } from './plain-text.ts';
+import { quoted } from './shell.ts';
 
 /** A key of the scenario that takes several values, and what people call it. */
 export interface NamedAxis extends Axis {
@@ -197,8 +198,6 @@ const settingText = ({ path, value }: Setting): string => `${path}=${valueText(v
 /** What is not as in the file, in a sentence; none if nothing is. */
 export const settingWords = (set: readonly Setting[]): readonly string[] =>
   set.length === 0 ? [] : [`Played with other values than the file has: ${set.map(settingText).join('; ')}.`];
-
-const quoted = (text: string): string => `'${text.replaceAll("'", "'\\''")}'`;
 
 /** The options that ask for axes again: a range where it reads back as the same values, a list otherwise. */
 export const varyOptions = (axes: readonly Axis[]): readonly string[] =>

@@ -11,6 +11,7 @@ export const UNMET_WORDS: Readonly<Record<UnmetCause, string>> = {
   inverter_rating: 'inverter gives no more power',
   leg: 'one leg of the inverters is full',
   inverter_asleep: 'loads too small to wake the inverter',
+  inverter_cut_off: 'inverter cut off to spare the bank',
   generator_rating: 'generator gives no more power',
   generator_barred: 'generator may not run, did not start or was warming up',
   fuel: 'generator out of fuel',
@@ -23,10 +24,11 @@ export const CURTAILED_WORDS: Readonly<Record<CurtailedCause, string>> = {
   charge_current: 'modules take no more amps',
   bank_cold: 'bank too cold to be charged',
   charger: 'charger takes no more sun from the AC side',
-  inverter_off: 'inverter down or asleep, arrays on the AC side with it',
+  inverter_off: 'inverter down, cut off or asleep, arrays on the AC side with it',
   tracker_voltage: 'strings outside the voltages of their tracker',
   tracker_power: 'tracker takes no more power',
   tracker_current: 'tracker gives no more amps',
+  other_power: 'controller of another source lets no more through',
 };
 
 type ClosestLimit = Report['gives_out_first']['closest'][number]['limit'];

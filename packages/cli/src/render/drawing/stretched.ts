@@ -8,6 +8,7 @@ export const SOURCES = [
   { of: 'generator', words: 'generator', fill: 'f-engine e-engine', column: 'generator_kWh' },
   { of: 'shore', words: 'socket', fill: 'f-socket e-socket', column: 'shore_kWh' },
   { of: 'alternator', words: 'alternator', fill: 'f-engine e-engine', column: 'alternator_kWh' },
+  { of: 'other_sources', words: 'other sources', fill: 'f-engine e-engine', column: 'other_used_kWh' },
 ] as const;
 
 /** Some whole days of the ledger in intervals of equal length, as they are drawn: means, and the lowest state of charge. */

@@ -15,6 +15,7 @@ import {
   textsOf,
 } from '../document/document.ts';
 import { counted } from '../document/figures.ts';
+import { fileWord } from '../document/shell.ts';
 import { overWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
 import { unplayedWords, whatWords } from './change-words.ts';
@@ -83,7 +84,7 @@ export function improveDocument(shown: ImproveShown, name: string, from: ReadFro
       careSection(shown),
       ...cautionSection(improvement.cautions),
       againSection(
-        `longnight improve ${name}${judgeOptions(judge)} --out DIR`,
+        `longnight improve ${fileWord(name)}${judgeOptions(judge)} --out DIR`,
         from,
         'improve.json and improve.csv hold every change that was played.',
       ),

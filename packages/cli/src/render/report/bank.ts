@@ -217,7 +217,7 @@ export function wearSection({ bank }: Report): Section {
   if (wear === null)
     return {
       ...head,
-      sentence: `The scenario states no life of the bank, neither bank.cycle_life nor bank.life_years; in this year it makes ${fixed(bank.equivalent_full_cycles, 0)} full cycles.`,
+      sentence: `The scenario states no life of the bank, no bank.cycle_life, bank.life_cycles or bank.life_years; in this year it makes ${fixed(bank.equivalent_full_cycles, 0)} full cycles.`,
       blocks: [],
     };
   const { cycles_by_depth } = wear;

@@ -1,9 +1,10 @@
 import type { BillLine, Report } from '@longnight/core';
-import { figures, present, type Table, tableOf } from '../document/document.ts';
+import { type ColumnOf, figures, present, type Table, tableOf } from '../document/document.ts';
 import { counted, fixed, percent, price } from '../document/figures.ts';
 import { pricedYears } from './notice-words.ts';
 
 export type Money = NonNullable<Report['money']>;
+type YearCost = Money['by_year'][number];
 
 /** Counts are whole but for lines priced per kWp or kWh. */
 const countText = (line: BillLine): string => fixed(line.count, Number.isInteger(line.count) ? 0 : 2);
@@ -75,6 +76,7 @@ export const lifetimeSums = (money: Money): readonly (readonly [string, number |
     money.shore !== 0 && ['power from the socket', money.shore],
     ['service of the generator', money.service],
     [`all over ${counted(money.years, 'year')}`, money.total],
+    money.residual !== 0 && ['taken off in it: what is left of the parts', money.residual],
     ['all, per kWh served (levelised)', money.per_served_kWh],
     ['to buy, per kWh of usable bank', money.per_usable_kWh],
     ['to buy, per kW of continuous AC output', money.per_output_kW],
@@ -82,8 +84,43 @@ export const lifetimeSums = (money: Money): readonly (readonly [string, number |
 
 /** How those sums are made. */
 export const presentValues = (money: Money): string =>
-  'yearly costs fall at the end of their year, and a part that is left over after the last counts for nothing. ' +
-  `Labour and freight are not paid a second time. ${pricedYears(money).join(' ')}`;
+  'yearly costs fall at the end of their year, and a part is bought again at the moment at which it is worn. ' +
+  (money.residual === 0
+    ? 'A part that is left over after the last year counts for nothing. '
+    : 'What is left of a part after the last year is taken off, as far as its life is not used up. ') +
+  `Labour and freight are not paid a second time. ${pricedYears(money)}`;
+
+/** What each year pays, and all of them together. */
+export function yearCosts({ currency, by_year }: Money): Table {
+  const all = by_year.reduce(addedCosts);
+  const paid = (value: number): string => fixed(value, all.total < 1000 ? 2 : 0);
+  const columns: readonly ColumnOf<YearCost>[] = present([
+    [figures('parts'), ({ replacements }) => paid(replacements)],
+    [figures('fuel'), ({ fuel }) => paid(fuel)],
+    all.shore > 0 && [figures('socket'), ({ shore }) => paid(shore)],
+    [figures('service'), ({ service }) => paid(service)],
+    [figures('all'), ({ total }) => paid(total)],
+    [figures('worth today'), ({ present_value }) => paid(present_value)],
+    [figures('served', 'kWh'), ({ served_kWh }) => fixed(served_kWh, 0)],
+  ]);
+  return tableOf(
+    `What each year pays, ${currency} of that year, and what that is worth today`,
+    by_year,
+    [['year', ({ year }) => `${year}`], ...columns],
+    { sums: ['all', ...columns.map(([, text]) => text(all, 0))] },
+  );
+}
+
+const addedCosts = (a: YearCost, b: YearCost): YearCost => ({
+  year: b.year,
+  served_kWh: a.served_kWh + b.served_kWh,
+  replacements: a.replacements + b.replacements,
+  fuel: a.fuel + b.fuel,
+  shore: a.shore + b.shore,
+  service: a.service + b.service,
+  total: a.total + b.total,
+  present_value: a.present_value + b.present_value,
+});
 
 /** `15 years or 5000 cycles`. */
 function lifeText({ life }: BillLine): string {

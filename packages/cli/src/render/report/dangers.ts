@@ -1,6 +1,6 @@
 import type { Danger } from '@longnight/core';
 import { FILES, type Section, textsOf } from '../document/document.ts';
-import { A, C, V } from '../document/figures.ts';
+import { A, C, digits, V } from '../document/figures.ts';
 import { plain } from '../document/plain-text.ts';
 import { said, type WordsFor } from '../document/said.ts';
 
@@ -54,6 +54,11 @@ const WORDS: WordsFor<Danger, readonly [found: string, consequence: string, reme
     `The socket gives ${A(figure)}, and the cable to it carries ${A(limit!)}.`,
     HEAT,
     'Take a cable and plugs for the amps of the socket, or a breaker of the amps of the cable.',
+  ],
+  diversion_load: ({ source, figure, limit }) => [
+    `${source} makes up to ${digits(figure)} W, and its diversion load takes ${digits(limit!)} W.`,
+    'With the bank full the rest makes it run away, which can destroy it and what hangs on it.',
+    'Take a diversion load for all its power, or a brake that does without one.',
   ],
 };
 

@@ -3,6 +3,7 @@ import { PERCENTILES } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import { type Document, present } from '../document/document.ts';
 import { counted, imbalance } from '../document/figures.ts';
+import { fileWord } from '../document/shell.ts';
 import { placeWords, sentenceCase, weatherWords } from '../document/words.ts';
 import { autonomySection, givesOutSection, wearSection } from './bank.ts';
 import { dangersSection, wholeCautions } from './dangers.ts';
@@ -105,5 +106,5 @@ function runCommand({ leanest_days, years, ensemble, every_year }: Report, scena
   const percents = over?.percentiles.map(({ percent }) => percent);
   const told =
     percents === undefined || `${percents}` === `${PERCENTILES}` ? '' : ` --percentiles ${percents}`;
-  return `longnight run ${scenarioName} --out DIR${played}${seeds}${told}${lean}`;
+  return `longnight run ${fileWord(scenarioName)} --out DIR${played}${seeds}${told}${lean}`;
 }

@@ -3,7 +3,7 @@ import { type Block, FILES, figures, type Section, tableOf, textsOf } from '../d
 import { price } from '../document/figures.ts';
 import { barsSaid, lyingBars } from '../drawing/bars.ts';
 import { drawing } from '../drawing/page-svg.ts';
-import { billTable, lifetimeSums, type Money, moneySentence, presentValues } from './bill.ts';
+import { billTable, lifetimeSums, type Money, moneySentence, presentValues, yearCosts } from './bill.ts';
 
 /** What the plant costs to buy and over the years; nothing where the scenario has no prices. */
 export function moneySection({ money }: Report): Section[] {
@@ -20,6 +20,7 @@ export function moneySection({ money }: Report): Section[] {
       on: FILES,
       folded: 'till_printed',
     },
+    { ...yearCosts(money), on: FILES, folded: true },
   ];
   const blocks: Block[] = [
     ...(money.total === null ? [] : overTheYears()),

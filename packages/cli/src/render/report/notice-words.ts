@@ -17,6 +17,9 @@ const TERM_WORDS = {
   discount_share_per_year: 'discount',
   fuel_price_per_L: 'price of fuel',
   shore_price_per_kWh: 'price of shore power',
+  fuel_price_growth_share_per_year: 'growth of the price of fuel',
+  shore_price_growth_share_per_year: 'growth of the price of shore power',
+  residual_share: 'worth of what is left',
 } as const;
 
 const soc = (share: number): string => `${digits(100 * share)} %`;
@@ -102,7 +105,7 @@ const WHY: WordsFor<Why> = {
   year_does_not_close: notClosed,
   year_begins_as_given: ({ begins_soc, ends_soc, gained_kWh }) =>
     `the year begins with a bank at ${soc(begins_soc)} and ends with one at ${soc(ends_soc)}: ${gain(gained_kWh)}`,
-  years_priced: (priced) => pricedYears(priced).join(' '),
+  years_priced: (priced) => pricedYears(priced),
 };
 
 /** Why something is assumed, or what the model leaves out. */
@@ -115,15 +118,11 @@ interface Priced {
 }
 
 /** Which use the years of a price are priced by. */
-export function pricedYears({ years, years_priced: priced }: Priced): readonly string[] {
+export function pricedYears({ years, years_priced: priced }: Priced): string {
   const span = (from: number, to: number): string =>
     from === to ? `year ${from} is` : `years ${from} to ${to} are`;
   const asLast = `${span(priced + 1, years)} used as year ${priced} is`;
   if (priced === 1)
-    return [years === 1 ? 'One year is played and priced.' : `Only year 1 is played: ${asLast}.`];
-  return [
-    `Years 1 to ${priced} are played, and each is priced by its own use${priced === years ? '' : `; ${asLast}`}.`,
-    'They are played with nothing bought anew: from when a worn part is bought again, the fuel and wear counted are ' +
-      'still those of the plant with the worn one, which is on the dear side.',
-  ];
+    return years === 1 ? 'One year is played and priced.' : `Only year 1 is played: ${asLast}.`;
+  return `Years 1 to ${priced} are played, and each is priced by its own use${priced === years ? '' : `; ${asLast}`}.`;
 }

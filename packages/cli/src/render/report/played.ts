@@ -1,5 +1,5 @@
 import type { Report } from '@longnight/core';
-import type { Scenario } from '@longnight/core/scenario';
+import type { OtherSourceSpec, Scenario } from '@longnight/core/scenario';
 import { FILES, figures, present, type Section, tableOf } from '../document/document.ts';
 import {
   amount,
@@ -97,7 +97,17 @@ function* built({ bank: found }: Report, scenario: Scenario): Generator<Built> {
     yield ['shore power', `${digits(shore.max_A, 6)} A at ${digits(shore.voltage_V)} V${windowsSaid(shore)}`];
   if (alternator !== undefined)
     yield ['alternator', `${digits(alternator.max_charge_A, 6)} A into the bank${windowsSaid(alternator)}`];
+  for (const other of scenario.other_sources ?? [])
+    yield [other.name, `on the ${other.bus === 'ac' ? 'AC' : 'DC'} side, ${offeredBy(other)}`, other];
 }
+
+/** What is told of another source. */
+const offeredBy = (other: OtherSourceSpec): string =>
+  other.kind === 'series'
+    ? `by ${other.file}`
+    : typeof other.power_W === 'number'
+      ? `${digits(other.power_W, 6)} W`
+      : `${digits(Math.min(...other.power_W), 6)} to ${digits(Math.max(...other.power_W), 6)} W by month`;
 
 /** The plant as built. */
 export function plantSection(report: Report, scenario: Scenario): Section {
@@ -111,6 +121,7 @@ export function plantSection(report: Report, scenario: Scenario): Section {
     generator && `a generator of ${stated_kW(generator.rating_kW)}`,
     shore && 'shore power',
     alternator && 'an alternator',
+    ...(scenario.other_sources ?? []).map(({ name }) => name),
   ]);
   return {
     id: 'plant',

@@ -56,7 +56,7 @@ function serviceSentence({ services_due, first_service }: NonNullable<Report['ge
 }
 
 /** A socket, a running engine, flexible loads or take surplus: a section for each that the plant has. */
-export function otherSections({ shore, alternator, load, array }: Report): Section[] {
+export function otherSections({ shore, alternator, other_sources, load, array }: Report): Section[] {
   const gave = (source: { energy_kWh: number; hours: number }): string =>
     source.energy_kWh === 0 ? 'gave nothing' : `${kWh(source.energy_kWh)} in ${hours(source.hours)}`;
   const { flexible, surplus_kWh } = load;
@@ -66,6 +66,13 @@ export function otherSections({ shore, alternator, load, array }: Report): Secti
   return present([
     shore && section('shore', 'Shore power', `${gave(shore)}.`),
     alternator && section('alternator', 'Alternator', `${gave(alternator)} through its DC-DC charger.`),
+    other_sources &&
+      section(
+        'other-sources',
+        'Other sources',
+        `Offered ${kWh(other_sources.available_kWh)}; ${kWh(other_sources.used_kWh)} used, ${percent(other_sources.supply_share)} of all supply; ` +
+          `${kWh(other_sources.curtailed_kWh)} are for a diversion load or a brake.`,
+      ),
     on_ac_kWh !== null &&
       section('ac-side', 'On AC side', `${kWh(on_ac_kWh)} of the sun used came in past the inverter.`),
     flexible &&

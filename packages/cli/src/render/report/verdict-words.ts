@@ -41,6 +41,7 @@ const CAUSES: Readonly<Record<UnmetCause, (found: GivesOutFirst) => string>> = {
   inverter_rating: () => 'the inverter was too small',
   leg: () => 'one leg of the inverters was full while another was not',
   inverter_asleep: () => 'the loads were too small to wake the inverter',
+  inverter_cut_off: () => 'the inverter cut off to spare the bank',
   generator_rating: () => 'the generator that carried the loads was too small',
   generator_barred: () => 'the generator was not allowed to run, did not start or was warming up',
   fuel: () => 'the generator was out of fuel',

@@ -16,6 +16,7 @@ import { titleOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, price } from '../document/figures.ts';
 import { axesText, designText, varyOptions } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
+import { fileWord, quoted } from '../document/shell.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 import { yearOptions } from '../document/year-words.ts';
 import { noticeText } from '../report/notice-words.ts';
@@ -112,7 +113,11 @@ const wantedYears = (question: SizeQuestion): string =>
 export function askedText(question: SizeQuestion): string {
   const { ask } = question;
   const { name, behind } = leastWords(question);
-  const bounds = ask.holds.map(requiredText);
+  // The count of years stands behind those that it is of.
+  const bounds = [
+    ...ask.holds.filter(({ statistic }) => statistic !== null),
+    ...ask.holds.filter(({ statistic }) => statistic === null),
+  ].map(requiredText);
   const rests = [ask.least, ...ask.holds.map(({ name }) => name)].filter((name) => name !== 'money.capital');
   const notes = rests.some((name) => /^(money|generator)\./.test(name))
     ? studyNotices(question.files.read.scenario)
@@ -122,6 +127,17 @@ export function askedText(question: SizeQuestion): string {
     ...notes.map((notice) => `${sentenceCase(noticeText(notice))}.`),
   ].join(' ');
 }
+
+/** What the age of the plant rests on; empty where it is new. */
+export const ageText = ({ age_years, ask }: SizeQuestion): string =>
+  age_years === 0
+    ? ''
+    : `Played is each plant ${counted(age_years, 'year')} on, with loads grown to then. Bank and arrays are what is left of ` +
+      'them, or at the end of their life where that ends before. Every year is taken to wear the bank as the first does, ' +
+      'in which it is new. ' +
+      (ask.least.startsWith('money.') && ask.least !== 'money.capital'
+        ? 'Costs take every year to use as much as this one.'
+        : '');
 
 /** What was looked at, in a sentence or two. */
 export function playedText({ question, designs, answer }: SizeShown): string {
@@ -229,13 +245,14 @@ export function cautionsOfSize({ question, answer }: SizeShown): readonly string
 
 /** The command that asks the same again. */
 export function sizeCommand(question: SizeQuestion): string {
-  const { axes, ask, possible, files } = question;
+  const { axes, ask, possible, age_years, files } = question;
   const options = present([
     ...varyOptions(axes),
-    ...ask.holds.map((hold) => `--require '${hold.text}'`),
+    ...ask.holds.map((hold) => `--require ${quoted(hold.text)}`),
     `--least ${ask.least}`,
     ...yearOptions(possible.years),
     countsYears(question) && `--in ${ask.years_to_hold}`,
+    age_years > 0 && `--at-age ${age_years}`,
   ]);
-  return `longnight size ${files.name} ${options.join(' ')} --out DIR`;
+  return `longnight size ${fileWord(files.name)} ${options.join(' ')} --out DIR`;
 }

@@ -20,6 +20,7 @@ import { scatter } from '../drawing/scatter.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
 import { cautionSection } from '../report/dangers.ts';
 import {
+  ageText,
   askedText,
   boundLines,
   cautionsOfSize,
@@ -54,6 +55,7 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
     about: [
       [overWords(scenario, possible.years.length > 0), ...yearsWords(possible)].join(' '),
       askedText(question),
+      ...present([ageText(question)]),
       playedText(shown),
     ],
     sections: present([

@@ -42,6 +42,7 @@ export function sizeJson(shown: SizeShown): string {
       least: ask.least,
       years: possible.years.map(yearJson),
       years_to_hold: ask.years_to_hold,
+      age_years: question.age_years,
     },
     left_out: possible.left_out,
     assumptions: possible.assumptions,

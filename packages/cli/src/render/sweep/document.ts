@@ -1,7 +1,7 @@
 import type { DesignFigureName } from '@longnight/core';
 import { DESIGN_FIGURES, howSure } from '@longnight/core/study';
 import { cellOf, type Range, type SweepDigest } from '../../sweep/digest.ts';
-import type { SweepManifest, SweepYears } from '../../sweep/manifest.ts';
+import type { SweepManifest } from '../../sweep/manifest.ts';
 import { figure, type NumberedRow } from '../../sweep/rows.ts';
 import { againSection } from '../document/again.ts';
 import {
@@ -28,6 +28,7 @@ import {
 } from '../document/key-words.ts';
 import { paint } from '../document/paint.ts';
 import { plain, WIDTH } from '../document/plain-text.ts';
+import { fileWord } from '../document/shell.ts';
 import { tableLines } from '../document/to-screen.ts';
 import { sureWords } from '../document/words.ts';
 import type { ChartedName } from '../drawing/grid.ts';
@@ -99,7 +100,7 @@ const yearsAbout = ({ years }: SweepManifest): readonly string[] =>
         'Tables and charts show medians of the years; a danger counts if it is one in any of them. sweep.csv holds the other percentiles.',
       ];
 
-const keptOf = (digest: SweepDigest, row: NumberedRow, years: SweepYears): string =>
+const keptOf = (digest: SweepDigest, row: NumberedRow, years: NonNullable<SweepManifest['years']>): string =>
   `${digest.yearsHeld(row)} of ${years.count} years, ${sureWords(howSure(digest.yearsHeld(row), years.count))}`;
 
 /** Some of the designs, with as many figures as a terminal is wide; keys as well give way from the last on. */
@@ -320,5 +321,5 @@ function sweepCommand({ scenario, axes, sample, hour_worth, years }: SweepManife
     ...(years === null ? [] : [...years.options, `--percentiles ${years.percentiles.join(',')}`]),
     hour_worth !== null && `--hour-worth ${hour_worth}`,
   ]);
-  return `longnight sweep ${[scenario.name, ...options].join(' ')} --out DIR`;
+  return `longnight sweep ${[fileWord(scenario.name), ...options].join(' ')} --out DIR`;
 }

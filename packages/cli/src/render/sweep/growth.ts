@@ -117,7 +117,8 @@ function restsOn(
   const total = curves.every(({ designs }) => designs.every(({ total }) => total !== null));
   const { years, discount_share_per_year: discount } = terms!;
   const worth = present([
-    total && 'fuel and service at the prices of the file',
+    total &&
+      `fuel and service at the prices of the file${terms!.fuel_price_growth_share_per_year === 0 ? '' : ', fuel as it gets dearer over the years'}`,
     hour_worth !== null && `${price(hour_worth)} ${currency} for each hour saved, as stated`,
   ]).join(', and ');
   const cost = total ? 'buying, and parts bought again' : 'buying alone';

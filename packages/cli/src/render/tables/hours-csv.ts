@@ -63,10 +63,13 @@ export function textRow(cells: readonly string[], { delimiter }: Marks = PLAIN_M
 }
 
 /** Rows of figures by their names: RFC 4180, empty where there is no such figure. */
+const cellOf = (value: number | string | null): string =>
+  typeof value === 'number' ? String(written(value)) : (value ?? '');
+
 export const figuresCsv = <Name extends string>(
   names: readonly Name[],
-  rows: readonly Readonly<Record<Name, number | null>>[],
+  rows: readonly Readonly<Record<Name, number | string | null>>[],
 ): string =>
-  [names, ...rows.map((row) => names.map((name) => (row[name] === null ? '' : String(written(row[name])))))]
+  [names, ...rows.map((row) => names.map((name) => cellOf(row[name])))]
     .map((cells) => textRow(cells))
     .join('');

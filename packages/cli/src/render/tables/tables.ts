@@ -1,6 +1,6 @@
 import type { Ledger, Period, Report } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
-import type { Output } from '../../files/write.ts';
+import type { Output } from '../../files/output-set.ts';
 import { present } from '../document/document.ts';
 import { type Marks, PLAIN_MARKS } from './decimal-writer.ts';
 import { COLUMNS_NAME, CSV_NAMES, columnsCsv, hoursCsv } from './hours-csv.ts';
@@ -21,6 +21,15 @@ export const tableNames = ({ every, xlsx, parquet }: TableOptions): readonly str
   present([CSV_NAMES[every], COLUMNS_NAME, xlsx && 'plant.xlsx', parquet && PARQUET_NAME(every)]);
 
 const PARQUET_NAME = (every: Period): string => CSV_NAMES[every].replace(/csv$/, 'parquet');
+
+/** Names that any options lead to. */
+export const ALL_TABLE_NAMES: readonly string[] = [
+  ...new Set(
+    (Object.keys(CSV_NAMES) as Period[]).flatMap((every) => [CSV_NAMES[every], PARQUET_NAME(every)]),
+  ),
+  COLUMNS_NAME,
+  'plant.xlsx',
+];
 
 /**
  * What parts the cells and the decimals of the CSV files.

@@ -2,6 +2,7 @@ import type { WeekAnswer, WeekAsk } from '@longnight/core';
 import { WEEK_ROUNDS, type WeekYears } from '@longnight/core/study';
 import { type Answer, present } from '../document/document.ts';
 import { clockTime, counted, fixed, hours, kWh, percent, socPercent } from '../document/figures.ts';
+import { fileWord } from '../document/shell.ts';
 import { daysWords, sentenceCase } from '../document/words.ts';
 
 /** What the answer to `longnight week` shows. */
@@ -129,5 +130,5 @@ export function weekCommand({ scenarioName, ask, years }: WeekShown): string {
     !ask.generator && '--without-generator',
     years !== null && '--every-year',
   ]);
-  return `longnight week ${scenarioName} ${options.join(' ')} --out DIR`;
+  return `longnight week ${fileWord(scenarioName)} ${options.join(' ')} --out DIR`;
 }

@@ -43,7 +43,7 @@ const MONTH_SUMS = {
   always: ['load_wanted_kWh', 'load_served_kWh', 'unmet_kWh', 'array_available_kWh'],
   any: [
     ...['array_used_kWh', 'curtailed_kWh', 'generator_kWh', 'generator_run_h', 'fuel_L', 'shore_kWh'],
-    ...['alternator_kWh', 'losses_kWh'],
+    ...['alternator_kWh', 'other_used_kWh', 'losses_kWh'],
   ],
 } as const;
 const DAY_SUMS = [...MONTH_SUMS.always, 'generator_kWh'];

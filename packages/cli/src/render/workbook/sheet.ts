@@ -1,4 +1,5 @@
 import type { Cell, CellStyle, CellValue, WriteSheet } from 'hucre/xlsx';
+import { plain } from '../document/plain-text.ts';
 import { written } from '../document/written.ts';
 
 /** How a figure with this unit is shown; the unit stands in the cell. */
@@ -42,7 +43,11 @@ export interface Sheet extends Pick<WriteSheet, 'name' | 'charts' | 'freezePane'
 const isCell = (content: Content): content is Partial<Cell> =>
   typeof content === 'object' && content !== null && !(content instanceof Date);
 
-const rounded = <V>(value: V): V => (typeof value === 'number' ? (written(value) as V) : value);
+/** Figures as they are written everywhere, text without what steers a screen. */
+const shown = <V>(value: V): V => {
+  if (typeof value === 'string') return plain(value) as V & string;
+  return typeof value === 'number' ? (written(value) as V & number) : value;
+};
 
 export function sheetOf({ above = [], columns, rows, ...others }: Sheet): WriteSheet {
   const cells = new Map<string, Partial<Cell>>();
@@ -50,8 +55,8 @@ export function sheetOf({ above = [], columns, rows, ...others }: Sheet): WriteS
     const { value, formulaResult, ...cell } = isCell(content) ? content : { value: content };
     cells.set(`${row},${column}`, {
       ...cell,
-      ...(value === undefined ? {} : { value: rounded(value) }),
-      ...(formulaResult === undefined ? {} : { formulaResult: rounded(formulaResult) }),
+      ...(value === undefined ? {} : { value: shown(value) }),
+      ...(formulaResult === undefined ? {} : { formulaResult: shown(formulaResult) }),
       style: { ...style, ...cell.style },
     });
   };

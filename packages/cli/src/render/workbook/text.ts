@@ -2,6 +2,7 @@ import type { FigureName, Report } from '@longnight/core';
 import { figureNamed, figuresOfReport } from '@longnight/core/findings';
 import type { WriteSheet } from 'hucre/xlsx';
 import { isShare } from '../document/figure-words.ts';
+import { plain } from '../document/plain-text.ts';
 import { placeWords, weatherWords } from '../document/words.ts';
 import { dangerSentence } from '../report/dangers.ts';
 import { whyText } from '../report/notice-words.ts';
@@ -74,7 +75,7 @@ export function summarySheet(report: Report): WriteSheet {
           unit === '1' && !isShare(name)
             ? '#,##0.00'
             : unit.startsWith('money')
-              ? `#,##0.00" ${report.money!.currency.replaceAll('"', '')}${unit.slice('money'.length)}"`
+              ? `#,##0.00" ${plain(report.money!.currency).replaceAll('"', '')}${unit.slice('money'.length)}"`
               : formatOf(unit);
         return [[name, { value, style: { numFmt } }, meaning, formula ?? '']];
       }),

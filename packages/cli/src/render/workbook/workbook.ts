@@ -1,5 +1,6 @@
 import type { Report } from '@longnight/core';
 import { writeXlsx } from 'hucre/xlsx';
+import { plain } from '../document/plain-text.ts';
 import type { HoursTable } from '../tables/hours-table.ts';
 import { withRows } from './bytes.ts';
 import { hoursSheet } from './hours.ts';
@@ -28,7 +29,7 @@ export async function workbook(table: HoursTable, report: Report): Promise<Uint8
   const bytes = await writeXlsx({
     sheets,
     properties: {
-      title: report.site.name,
+      title: plain(report.site.name),
       creator: 'longnight',
       created: MADE,
       modified: MADE,

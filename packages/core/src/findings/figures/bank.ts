@@ -118,7 +118,7 @@ export const BANK_FIGURES = [
     cycle_life_used_share: [
       '1',
       'share of the stated cycle life that the year takes; null where none is stated',
-      'sum over cycles of 1 / cycles to the end of life at their depth',
+      'sum over cycles of 1 / cycles to the end of life at their depth; of bank.life_cycles the full cycles over them',
       { source: 'Miner 1945, J. Applied Mechanics 12, A159-A164 (recalled)', lack: 'unknown' },
     ],
     calendar_life_used_share: [

@@ -32,6 +32,7 @@ export const LOAD_FIGURES = [
     unmet_kWh: ['kWh', 'wanted less served', 'sum of unmet_kWh'],
     sun_used_kWh: ['kWh', 'energy taken from the arrays', 'sum of array_used_kWh'],
     curtailed_kWh: ['kWh', 'array energy offered and not used', 'sum of curtailed_kWh'],
+    other_used_kWh: ['kWh', 'energy taken from other sources', 'sum of other_used_kWh'],
     generator_kWh: ['kWh', 'energy the generator makes', 'sum of generator_kWh'],
     shore_kWh: ['kWh', 'energy from the socket', 'sum of shore_kWh'],
     alternator_kWh: ['kWh', 'energy from a running engine', 'sum of alternator_kWh'],

@@ -51,7 +51,7 @@ export const SUN_FIGURES = [
     final_yield_kWh_per_kWp: [
       'kWh/kWp',
       'what the loads got from the array over size: the final yield; curtailment and losses lower it',
-      'E × array.used_kWh / (array.used_kWh + other energy in) / array.size_kWp, E being load.served_kWh + load.surplus_kWh + stock that the bank gained, and other energy in that of generator (without what was spilled), socket and engine + stock that the bank lost',
+      'E × array.used_kWh / (array.used_kWh + other energy in) / array.size_kWp, E being load.served_kWh + load.surplus_kWh + stock that the bank gained, and other energy in that of other sources, generator (without what was spilled), socket and engine + stock that the bank lost',
       { source: IEC, lack: 'none' },
     ],
     performance_ratio: [
@@ -101,9 +101,27 @@ export const SUN_FIGURES = [
     energy_kWh: ['kWh', 'DC energy from the charger of a running engine', 'sum of alternator_kWh'],
     hours: ['h', 'hours in which it gives any', 'steps with alternator_kWh > 0, times hours of a step'],
   }),
+  ...ofPart('other_sources', {
+    available_kWh: ['kWh', 'energy other sources offer to their controllers', 'sum of other_available_kWh'],
+    used_kWh: ['kWh', 'energy taken from them', 'sum of other_used_kWh'],
+    curtailed_kWh: [
+      'kWh',
+      'offered and not used: what a diversion load or a brake has to take',
+      'sum of other_curtailed_kWh',
+    ],
+    supply_share: [
+      '1',
+      'their share of all energy taken from sun and sources',
+      'other_sources.used_kWh / sum of used, generator, socket and engine energy',
+    ],
+  }),
   ...section('losses', {
     total_kWh: ['kWh', 'all losses', 'sum of losses_kWh'],
-    tracker_kWh: ['kWh', 'lost in the trackers', 'sum of tracker_loss_kWh'],
+    tracker_kWh: [
+      'kWh',
+      'lost in the trackers and in the controllers of other sources',
+      'sum of tracker_loss_kWh',
+    ],
     bank_kWh: ['kWh', 'lost in the bank: charging, discharging, self-discharge', 'sum of bank_loss_kWh'],
     heater_kWh: ['kWh', 'energy into the heaters of the bank', 'sum of heater_kWh'],
     inverter_kWh: ['kWh', 'lost in the inverter, idle draw included', 'sum of inverter_loss_kWh'],

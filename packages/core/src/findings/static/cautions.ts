@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { Plant } from '../../plant/plant.ts';
 
 /** What a bank asks for by what it is made of. */
@@ -14,6 +15,7 @@ const OF_CHEMISTRY: Readonly<Record<Plant['bank']['chemistry'], readonly string[
 
 /** The usual cautions, for the parts that the plant has. Figures of a report may lead someone to wire something. */
 export function cautions(plant: Plant): readonly string[] {
+  expectArgument('cautions', 'plant', plant, 'plant');
   const list = [
     'These figures are a model of one year. They choose no cable, fuse or breaker: local codes and a licensed electrician decide those.',
     'Batteries hold fault currents of thousands of amps, and they cannot be switched off. Fuse at the bank, insulate tools, check polarity before connecting.',
@@ -29,6 +31,11 @@ export function cautions(plant: Plant): readonly string[] {
   if (plant.arrays.some(({ ac }) => ac === true)) {
     list.push(
       'An array on the AC side must be held back when the bank is full, or it drives voltage and frequency up and overcharges the bank. Use only inverters whose makers allow them together, in the sizes they allow, and try it with a full bank.',
+    );
+  }
+  if (plant.others.length > 0) {
+    list.unshift(
+      'A stream or wind turbine that nobody loads runs away and raises its voltage until something breaks: with the bank full, the controller down or a wire off, a diversion load or a brake must take all its power, at all times and without the plant. A diversion load gets hot: mount and fuse it for that.',
     );
   }
   const { generator, shore, arrays, inverter, alternator_kW } = plant;

@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { OneOf } from '../../basis/notices.ts';
 import { openVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant } from '../../plant/plant.ts';
@@ -29,6 +30,7 @@ export type DangerReason = OneOf<{
   frost_charging: { coldest_C: number; allowed_C: number };
   cable_current: { cable_size: string; cables_parallel: number; inverter_units: number };
   shore_cable: object;
+  diversion_load: { source: string };
 }>;
 
 /** What can destroy a part or start a fire, known before an hour is played. */
@@ -37,7 +39,7 @@ export type Danger = DangerReason & {
   /** What there is, and what is stood, in `unit`; the limit is null where the scenario does not say it. */
   readonly figure: number;
   /** Null where the scenario does not say it. */ readonly limit: number | null;
-  /** Of both. */ readonly unit: 'V' | 'A' | '°C';
+  /** Of both. */ readonly unit: 'V' | 'A' | 'W' | '°C';
 };
 
 /**
@@ -47,11 +49,14 @@ export type Danger = DangerReason & {
  * Source: of voltage and current see `stringFindings`, of the cable `bankConductor`.
  */
 export function dangersOf(year: PreparedYear, plant: Plant): readonly Danger[] {
+  expectArgument('dangersOf', 'year', year, 'year');
+  expectArgument('dangersOf', 'plant', plant, 'plant');
   return [
     ...plant.arrays.flatMap((_, k) => ofString(year, plant, k)),
     ...ofFrost(year, plant),
     ...ofCable(plant),
     ...ofShore(year),
+    ...ofDiversion(year),
   ];
 }
 
@@ -170,4 +175,15 @@ function ofShore({ scenario: { shore } }: PreparedYear): Danger[] {
       unit: 'A',
     },
   ];
+}
+
+/** A diversion load that is smaller than what the source makes at most: the rest makes it run away. */
+function ofDiversion({ scenario, others }: PreparedYear): Danger[] {
+  return (scenario.other_sources ?? []).flatMap(({ name, diversion_W }, k) => {
+    if (diversion_W === undefined) return [];
+    const most_W = 1000 * others[k]!.power_kW.reduce((most, kW) => Math.max(most, kW), 0);
+    if (most_W <= diversion_W + 1e-6) return [];
+    const path = `other_sources[${k}].diversion_W`;
+    return [{ id: 'diversion_load', path, figure: most_W, limit: diversion_W, unit: 'W', source: name }];
+  });
 }

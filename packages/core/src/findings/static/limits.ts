@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { OneOf } from '../../basis/notices.ts';
 import { ampsAtVolts_kW } from '../../basis/units.ts';
 import { type Bank, moduleVoltage_V, peakPower_kW } from '../../plant/bank.ts';
@@ -135,6 +136,7 @@ const moduleAmps = (bank: Bank, charge_A: number): ModuleAmps => {
  * limit caps what goes into the bank; in a played hour load served at the same time comes on top of it.
  */
 export function staticLimits(plant: Plant): StaticLimits {
+  expectArgument('staticLimits', 'plant', plant, 'plant');
   const { bank, inverter, charger } = plant;
   // Arrays on the AC side charge through the charger.
   const arrays = plant.arrays.filter((array) => array.ac !== true);

@@ -178,11 +178,12 @@ export function coldestAir({ scenario, sky, clock }: PreparedYear): { air_C: num
   const of_means = kind === 'monthly_means' || kind === 'clear-sky';
   const margin_K = RECORD_MARGIN_K[of_means ? 'means' : 'hours'];
   // Cold days that a seed draws are in the margin of means: another seed must be no other danger.
-  const at = sky.coldest_mean?.step ?? coldestStep(sky.air_temperature_C);
-  const step_C = sky.coldest_mean?.air_C ?? sky.air_temperature_C[at]!;
+  const at = sky.coldest_mean === undefined ? coldestStep(sky.air_temperature_C) : null;
+  const { time, air_C: step_C } =
+    at === null ? sky.coldest_mean! : { time: localTime(clock, at), air_C: sky.air_temperature_C[at]! };
   return {
     air_C: step_C - margin_K,
-    from: { id: 'coldest_step', step_C, time: localTime(clock, at), margin_K, of_means },
+    from: { id: 'coldest_step', step_C, time, margin_K, of_means },
   };
 }
 

@@ -3,7 +3,7 @@ import { localTime } from '../../clock/clock.ts';
 import { coldYear, drawableFloor_kWh } from '../../plant/cold.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
-import { sunlessDraw_kWh } from './draw.ts';
+import { lowestStock_kWh, sunlessDraw_kWh } from './draw.ts';
 import { sunlessHoursByStep } from './steps.ts';
 
 /** How long a full bank lasts. */
@@ -38,7 +38,8 @@ export interface SurvivalPoint {
  *
  * With self-discharge s per step the stock above the floor is E(j+1) = E(j)(1-s) - d(j) after step j. Scaled by
  * (1-s)^-j this is a plain running sum of the draws, and a later start from full can't end earlier, so one pass with
- * two pointers finds every end. Heaters of the bank draw with the loads; what the cold keeps back ends it sooner.
+ * two pointers finds every end. Heaters of the bank draw with the loads; what the cold keeps back, or the inverter's cut-off, ends it
+ * sooner.
  *
  * Banks of other than fixed efficiency are played from every start (dark-steps.ts).
  *
@@ -55,11 +56,12 @@ export function sunlessHours(year: PreparedYear, plant: Plant): { hours: Float64
   const heatedFloor_kWh = bank.heater === null ? 0 : drawableFloor_kWh(bank, bank.heater.keep_C);
   const draw = new Float64Array(steps);
   const keptBack = new Float64Array(steps);
+  const lowest_kWh = lowestStock_kWh(year, plant);
   for (let i = 0; i < steps; i++) {
     draw[i] = (asked_kWh[i]! + (heat_kWh?.[i] ?? 0)) / bank.discharge_efficiency;
     // Heaters that run hold the bank warm; without them the cold keeps some of the stock back.
     const kept = (heat_kWh?.[i] ?? 0) > 0 ? heatedFloor_kWh : (drawable_floor_kWh?.[i] ?? bank.floor_kWh);
-    keptBack[i] = kept - bank.floor_kWh;
+    keptBack[i] = Math.max(kept, lowest_kWh) - bank.floor_kWh;
   }
   const scale = new Float64Array(2 * steps + 1);
   const drawn = new Float64Array(2 * steps + 1);

@@ -1,6 +1,6 @@
 import { asleepSteps } from '../../hours/asked.ts';
 import { deratedRating_kW, inputFor } from '../../plant/inverter.ts';
-import type { Plant } from '../../plant/plant.ts';
+import { inverterFloor_kWh, type Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
 
 /**
@@ -33,6 +33,14 @@ export function sunlessDraw_kWh(
     draw[i] = Math.min(through_kW + dc_kW, most_kW) * step_h;
   }
   return draw;
+}
+
+/** Stock at which loads are no longer carried: the inverter's cut-off, where anything hangs behind it, or the floor. */
+export function lowestStock_kWh({ loads }: PreparedYear, plant: Plant): number {
+  const { total_kW, dc_tier_kW, flexible } = loads;
+  const isAc = (kW: number, i: number): boolean =>
+    dc_tier_kW === null || kW - dc_tier_kW.reduce((sum, tier_kW) => sum + tier_kW[i]!, 0) > 1e-12;
+  return flexible.length > 0 || total_kW.some(isAc) ? inverterFloor_kWh(plant) : plant.bank.floor_kWh;
 }
 
 /** What flexible loads draw when they wait as long as they can; null without any. */

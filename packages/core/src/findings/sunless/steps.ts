@@ -3,7 +3,7 @@ import { boundDischarge, type ModelParts, moveBank, restedStep } from '../../pla
 import { coldYear } from '../../plant/cold.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
-import { sunlessDraw_kWh } from './draw.ts';
+import { lowestStock_kWh, sunlessDraw_kWh } from './draw.ts';
 
 /** What a step asks of a bank in the dark, and what it can't draw; one entry a step. */
 interface Night {
@@ -30,6 +30,7 @@ export function sunlessHoursByStep(
   const step = partsForStep(plant, step_h, []);
   const parts = step.bank_model!;
   const { heat_kWh, drawable_floor_kWh } = coldYear(bank, year.bank_temperature_C, step_h);
+  const lowest_kWh = lowestStock_kWh(year, plant);
   const heat = (i: number): number => heat_kWh?.[i] ?? 0;
   const night: Night = {
     parts,
@@ -38,7 +39,7 @@ export function sunlessHoursByStep(
     draw_kWh: sunlessDraw_kWh(year, plant, Number.POSITIVE_INFINITY).map((kWh, i) => kWh + heat(i)),
     // Heaters that run hold the bank warm; without them the cold keeps some of the stock back.
     drawable_floor_kWh: Float64Array.from({ length: steps }, (_, i) =>
-      heat(i) > 0 ? step.heated_floor_kWh : (drawable_floor_kWh?.[i] ?? bank.floor_kWh),
+      Math.max(lowest_kWh, heat(i) > 0 ? step.heated_floor_kWh : (drawable_floor_kWh?.[i] ?? bank.floor_kWh)),
     ),
   };
   const hours = new Float64Array(steps);

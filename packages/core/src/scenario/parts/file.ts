@@ -1,7 +1,8 @@
 import * as z from 'zod';
-import { InputError, type Issue, issue } from '../../basis/errors.ts';
+import { expectArgument } from '../../basis/arguments.ts';
+import { InputError, type Issue, inFileOrder, issue } from '../../basis/errors.ts';
 import { meantKey } from '../../basis/nearest.ts';
-import { inFileOrder } from '../schema/issues.ts';
+import { firstFound } from '../schema/issues.ts';
 import { assumed, key, list, optional, whole } from '../schema/key.ts';
 import { parseText, type SourceDocument } from '../text/document.ts';
 import { expectedText } from '../text/expected.ts';
@@ -47,7 +48,9 @@ const part = z.strictObject({
   values: key(mapping())`Keys of that section; what a scenario says itself wins`,
   brings: key(brings.prefault({}))`What is built into an all-in-one inverter`,
 });
-export const partsSchema = z.strictObject({ parts: key(list(part, 1))`Parts that a scenario may name` });
+export const partsSchema = z.strictObject({
+  parts: key(list(part, 1, 1000))`Parts that a scenario may name`,
+});
 
 /**
  * Reads one parts file.
@@ -57,10 +60,13 @@ export const partsSchema = z.strictObject({ parts: key(list(part, 1))`Parts that
  *   the scenario that uses it: it must fit what is written there
  */
 export function readParts(text: string, file: string): readonly Part[] {
+  expectArgument('readParts', 'text', text, 'text');
+  expectArgument('readParts', 'file', file, 'text');
   const source = asPartsFile(() => parseText(text, file));
   const parsed = partsSchema.safeParse(source.data);
   if (!parsed.success) {
-    throw new InputError(inFileOrder(parsed.error.issues.flatMap((issue) => partIssues(issue, source))));
+    const { told, more } = firstFound(parsed.error.issues);
+    throw new InputError(inFileOrder(told.flatMap((issue) => partIssues(issue, source))), more);
   }
   return parsed.data.parts.map((part, i) => ({
     ...part,

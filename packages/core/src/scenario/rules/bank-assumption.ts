@@ -18,7 +18,7 @@ function words({ model, module }: BankSpec): string[] {
     case 'resistive':
       return [
         'state of charge is the share of the energy stored at open-circuit voltage',
-        'within a step the open-circuit voltage is that of its start, and the resistance is the same at any charge, temperature and age',
+        'within a step the open-circuit voltage is that of its start, and the resistance is the same at any charge and temperature',
         'trackers and chargers count their amps at the nominal voltage',
         WHATEVER_MODEL,
       ];

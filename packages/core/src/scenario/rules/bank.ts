@@ -87,9 +87,11 @@ function* efficiency({ model, round_trip_efficiency_share: given }: BankSpec): G
 const LIKELY_VOLTAGE = { least: 0.75, most: 1.35 } as const;
 
 /** The first thing that is wrong with the curve; then whether it fits the module. */
-function* resistive({ module }: BankSpec, model: Resistive): Generator<Issue> {
+function* resistive(bank: BankSpec, model: Resistive): Generator<Issue> {
+  const { module, cycle_life, life_cycles, life_years } = bank;
+  const wears = (cycle_life ?? life_cycles ?? life_years) !== undefined;
   const at = 'bank.model.open_circuit';
-  const { open_circuit: points, cells_series, resistance_mOhm } = model;
+  const { open_circuit: points, cells_series, resistance_mOhm, end_of_life_resistance_factor } = model;
   const last = points.length - 1;
   if (points[0]!.soc !== 0)
     return yield broken(`${at}[0].soc`)`begins at ${points[0]!.soc} | begin with the empty module: soc 0`;
@@ -123,6 +125,12 @@ function* resistive({ module }: BankSpec, model: Resistive): Generator<Issue> {
     yield broken('bank.model.resistance_mOhm')`${module.max_discharge_A} A lose ${rounded(drop_V)} V of the
       ${rounded(lowest_V, 4)} V of an empty module: half or more | give the resistance of one module in
       thousandths of an ohm, such as 15`;
+  else if (wears && end_of_life_resistance_factor * drop_V >= lowest_V / 2)
+    yield broken(
+      'bank.model.end_of_life_resistance_factor',
+    )`${module.max_discharge_A} A lose ${rounded(end_of_life_resistance_factor * drop_V)} V of the
+      ${rounded(lowest_V, 4)} V of an empty module when it is worn: half or more | give the factor that it is worn at, or
+      fewer amps`;
 }
 
 function* kinetic({ module: { capacity_Ah } }: BankSpec, model: Kinetic): Generator<Issue> {

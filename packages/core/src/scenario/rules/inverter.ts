@@ -6,7 +6,7 @@ import { broken, notAfter, pairs } from './rule.ts';
 
 /** Ratings, losses, heat and sleep of the inverter, its units, and the cable to it. */
 export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<Issue> {
-  const { rating_kW, surge_kW, idle_W, units, legs, derating, sleep } = inverter;
+  const { rating_kW, surge_kW, idle_W, units, legs, derating, sleep, cut_off } = inverter;
   if (surge_kW < rating_kW)
     yield broken('inverter.surge_kW')`${surge_kW} kW is less than the rating of ${rating_kW} kW | give the
       short-time power; if it is not known, give the rating`;
@@ -25,6 +25,18 @@ export function* inverterRules({ inverter, bank, wiring }: Scenario): Generator<
   if (sleep !== undefined && sleep.search_W > idle_W)
     yield broken('inverter.sleep.search_W')`asleep it draws ${sleep.search_W} W, more than the ${idle_W} W
       of idle_W awake | check both against the data sheet`;
+  if (cut_off !== undefined) {
+    const { cut_off_soc, reconnect_soc } = cut_off;
+    const floor = bank.floor_soc;
+    if (cut_off_soc < floor)
+      yield broken(
+        'inverter.cut_off.cut_off_soc',
+      )`${cut_off_soc} is below the bank's floor of ${floor}: the bank
+        never gets there | cut off at ${floor} or more, or lower the floor`;
+    if (reconnect_soc <= cut_off_soc)
+      yield broken('inverter.cut_off.reconnect_soc')`comes back at ${reconnect_soc}, which is not above
+        cut_off_soc ${cut_off_soc} | leave a gap, so that the loads do not flutter`;
+  }
   if (wiring === undefined) return;
   const { cable_AWG, cable_mm2, bank_lowest_voltage_V: lowest_V } = wiring;
   if (cable_AWG !== undefined && cable_mm2 !== undefined)

@@ -4,14 +4,20 @@ import { rounded } from '../../basis/rounding.ts';
 import type { GeneratorSpec, Scenario } from '../schema/schema.ts';
 import { fuelPoints, idleFuel_L_per_h } from './fuel-points.ts';
 import { broken, notAfter, pairs } from './rule.ts';
+import { twice, yearless } from './site.ts';
 
-/** Generator, charger and socket. */
+/** Generator, charger, socket and other sources. */
 export function* sourceRules(scenario: Scenario): Generator<Issue> {
   if (scenario.generator) {
     yield* stateOfCharge(scenario.generator, scenario.bank.floor_soc);
     yield* starts(scenario.generator);
     yield* fuel(scenario.generator);
+    yield* heatOfFuel(scenario.generator);
   }
+  const others = scenario.other_sources ?? [];
+  yield* twice(others, 'other_sources');
+  for (const [i, other] of others.entries())
+    if (other.kind === 'series') yield* yearless(other.time, `other_sources[${i}]`);
   yield* circuits(scenario);
   yield* shoreCarries(scenario);
 }
@@ -69,6 +75,23 @@ function* fuel({ fuel: spec }: GeneratorSpec): Generator<Issue> {
     yield broken(`${at}[0].L_per_h`)`the line through the points at ${points[0]!.load_share} and
       ${points[1]!.load_share} would give fuel back at idle: ${rounded(idle)} L/h | check both points; all are
       litres an hour, not litres a kWh`;
+}
+
+/**
+ * A litre of diesel gives some 10 kWh of heat and heavy oil 11 (handbook figures, recalled), of which no engine makes
+ * half current: whatever the fuel, less than half of a tenth is no litre.
+ */
+const LEAST_L_per_kWh = 0.05;
+
+function* heatOfFuel({ fuel: spec, rating_kW }: GeneratorSpec): Generator<Issue> {
+  const { load_share, L_per_h } = fuelPoints(spec).at(-1)!;
+  const L_per_kWh = L_per_h / (load_share * rating_kW);
+  if (L_per_kWh >= LEAST_L_per_kWh) return;
+  const path = 'points' in spec ? `points[${spec.points.length - 1}].L_per_h` : 'full_load_L_per_h';
+  yield broken(`generator.fuel.${path}`, 'out-of-range', {
+    expected: `at least ${rounded(LEAST_L_per_kWh * load_share * rating_kW)} L/h`,
+  })`${L_per_h} L/h for ${rounded(load_share * rating_kW)} kW is more than any fuel gives | check the figure,
+    litres an hour, and generator.rating_kW`;
 }
 
 /** A charger that draws more on one circuit than on another must be told which circuits there are. */

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import {
+  amps,
   assumed,
   between,
   byMonth,
@@ -9,7 +10,9 @@ import {
   ofFigures,
   optional,
   positive,
+  rating_kW,
   share,
+  volts,
   whole,
 } from './key.ts';
 import { CHARGE_CURRENT, horizon, life_years, name, part, price } from './terms.ts';
@@ -18,14 +21,14 @@ const tracker = z.strictObject({
   part,
   price: price(),
   life_years: life_years(),
-  max_power_kW: key(positive())`Highest input power that it takes from the array`,
-  max_charge_A: optional(positive())`${CHARGE_CURRENT} | an array on the AC side has none`,
-  max_output_kW: optional(positive())`For an array on the AC side: AC power of its inverter, in place of
+  max_power_kW: key(rating_kW())`Highest input power that it takes from the array`,
+  max_charge_A: optional(amps())`${CHARGE_CURRENT} | an array on the AC side has none`,
+  max_output_kW: optional(rating_kW())`For an array on the AC side: AC power of its inverter, in place of
     max_charge_A | an array on the DC side has none`,
   efficiency_share: assumed(between(0.5, 1), 0.97)`Output over input | conversion from array to bank voltage;
     common practice, no source`,
-  max_input_V: optional(positive(2000))`Highest voltage that its input stands, at open circuit too`,
-  min_input_V: optional(positive(2000))`Lower end of the voltages at which it takes power`,
+  max_input_V: optional(volts(2000))`Highest voltage that its input stands, at open circuit too`,
+  min_input_V: optional(volts(2000))`Lower end of the voltages at which it takes power`,
   max_input_A: optional(positive(2000))`Highest short-circuit current that its input stands`,
   max_operating_A: optional(positive(2000))`Highest current that its input works at; what the panels could
     give beyond it is lost`,
@@ -35,8 +38,8 @@ const tracker = z.strictObject({
 
 const coefficient_per_K = () => between(-0.01, 0);
 const panel = z.strictObject({
-  voc_V: key(positive(500))`Voltage at open circuit`,
-  vmp_V: key(positive(500))`Voltage at the point of most power`,
+  voc_V: key(volts(500))`Voltage at open circuit`,
+  vmp_V: key(volts(500))`Voltage at the point of most power`,
   isc_A: key(positive(100))`Current in short circuit`,
   imp_A: key(positive(100))`Current at the point of most power`,
   voc_temperature_coefficient_per_K: key(coefficient_per_K())`Change of the open-circuit voltage with cell

@@ -1,22 +1,25 @@
 import * as z from 'zod';
 import {
+  amps,
   assumed,
   between,
   key,
   kind,
   leftOut,
   list,
+  ofFigures,
   ofMoney,
   optional,
   positive,
   share,
+  volts,
   whole,
 } from './key.ts';
 import { life_years, part, price } from './terms.ts';
 
 const openCircuitPoint = z.strictObject({
   soc: key(share())`State of charge, by charge: 0 empty, 1 full`,
-  voltage_V: key(positive(1000))`Voltage without current`,
+  voltage_V: key(volts())`Voltage without current`,
 });
 
 /** How a bank loses energy, and what keeps it from giving all it holds at once. */
@@ -35,6 +38,9 @@ const bankModel = z.discriminatedUnion('kind', [
     resistance_mOhm: key(between(0, 10_000))`Of one module, terminals and electronics included`,
     coulombic_efficiency_share: assumed(between(0.5, 1), 0.99)`Share of the amp-hours put in that comes out
       again | share of the amp-hours put in that comes out again; common practice, no source`,
+    end_of_life_resistance_factor: ofFigures(between(1, 100), 2)`Resistance when it is worn over that as new |
+      it is taken to be worn at twice its resistance as well as at end_of_life_share; common practice, no
+      source; played by run --years and size --at-age only`,
   }),
   z.strictObject({
     kind: kind('kinetic')`For lead-acid: a part of the charge is ready, the rest is bound and comes free at a
@@ -69,11 +75,11 @@ const capacityAtTemperature = z.strictObject({
 });
 
 const module = z.strictObject({
-  nominal_voltage_V: key(positive(1000))`Nominal voltage`,
+  nominal_voltage_V: key(volts())`Nominal voltage`,
   capacity_Ah: key(positive(100_000))`Capacity`,
-  max_charge_A: key(positive(100_000))`Highest charge current of one module`,
-  max_discharge_A: key(positive(100_000))`Highest discharge current of one module`,
-  peak_discharge_A: optional(positive(100_000))`Highest discharge current of one module for moments, at a
+  max_charge_A: key(amps())`Highest charge current of one module`,
+  max_discharge_A: key(amps())`Highest discharge current of one module`,
+  peak_discharge_A: optional(amps())`Highest discharge current of one module for moments, at a
     motor's start; for the check of starting loads alone`,
 });
 
@@ -99,8 +105,8 @@ export const bank = z.strictObject({
   part,
   price: price('one module'),
   life_years: life_years('Years after which the bank is worn, used or not'),
-  life_cycles: optional(positive(1e6))`Equivalent full cycles after which the modules are bought again; not
-    used beside cycle_life | use does not wear the bank`,
+  life_cycles: optional(positive(1e6))`Equivalent full cycles after which the bank is worn; not used beside
+    cycle_life | use does not wear the bank`,
   cycle_life: optional(list(cyclePoint, 1, 50))`Cycles to the end of life against their depth, lowest depth
     first; each cycle of the year wears the bank by what it takes of it | life_cycles wears it`,
   end_of_life_share: ofMoney(between(0.1, 0.99), 0.8)`Capacity left when it is worn | capacity left when the
@@ -129,7 +135,9 @@ export const bank = z.strictObject({
     at a temperature, coldest first; straight between the points | its max_charge_A wherever it may be
     charged`,
   temperature: key(temperature)`How warm the bank stands`,
-  capacity_at_temperature: optional(list(capacityAtTemperature, 1))`Share of the capacity that can be drawn at
+  capacity_at_temperature: optional(
+    list(capacityAtTemperature, 1, 50),
+  )`Share of the capacity that can be drawn at
     a temperature, coldest first; straight between the points | all of it at any temperature`,
   heater: optional(heater)`Built-in heaters of a bank outdoors, fed from the DC side before any load | it is
     as cold as the air`,

@@ -1,5 +1,19 @@
 import * as z from 'zod';
-import { between, key, kind, leftOut, list, ofRunHours, optional, positive, share, whole } from './key.ts';
+import {
+  amps,
+  between,
+  key,
+  kind,
+  leftOut,
+  list,
+  ofRunHours,
+  optional,
+  positive,
+  rating_kW,
+  share,
+  volts,
+  whole,
+} from './key.ts';
 import { CHARGE_CURRENT, life_years, part, price } from './terms.ts';
 
 const efficiencyPoint = z.strictObject({
@@ -9,7 +23,7 @@ const efficiencyPoint = z.strictObject({
 const efficiency = z.union([
   z.strictObject({
     points: key(
-      list(efficiencyPoint, 1),
+      list(efficiencyPoint, 1, 50),
     )`Measured points with the idle draw included, load ascending; this, or the two losses`,
   }),
   z.strictObject({
@@ -35,7 +49,7 @@ const deratingPoint = z.strictObject({
 });
 const derating = z.strictObject({
   temperature: key(surroundings)`Where the inverter stands`,
-  points: key(list(deratingPoint, 1))`Share of the rating that is left at a temperature, coldest first;
+  points: key(list(deratingPoint, 1, 50))`Share of the rating that is left at a temperature, coldest first;
     straight between the points`,
 });
 
@@ -46,6 +60,13 @@ const sleep = z.strictObject({
     above idle_W`,
 });
 
+const cutOff = z.strictObject({
+  cut_off_soc: key(share())`State of charge at which it cuts off: it takes nothing more from the bank, sun or
+    engine, draws nothing itself, and stays off; not below the bank's floor, down to which loads on the DC side
+    go on`,
+  reconnect_soc: key(share())`State of charge at which it comes back, above cut_off_soc`,
+});
+
 export const inverter = z.strictObject({
   part,
   price: price('one unit'),
@@ -54,9 +75,9 @@ export const inverter = z.strictObject({
     in are of one | one inverter`,
   legs: leftOut(whole(1, 3), 1)`One phase, two of a split phase, or three; the units are spread over them, and
     each leg gives its share of the rating | one phase: all loads are on the same leg`,
-  output_voltage_V: optional(positive(1000))`From leg to neutral | a load that says its voltage asks for it`,
-  rating_kW: key(positive())`Continuous AC power`,
-  surge_kW: key(positive())`AC power for moments`,
+  output_voltage_V: optional(volts())`From leg to neutral | a load that says its voltage asks for it`,
+  rating_kW: key(rating_kW())`Continuous AC power`,
+  surge_kW: key(rating_kW())`AC power for moments`,
   idle_W: key(between(0, 10_000))`Drawn from the bank all the time it is on`,
   efficiency: key(efficiency)`Measured points, or a loss curve`,
   max_total_charge_A: optional(positive(10_000))`All-in-one: most that trackers and charger of one unit put
@@ -66,24 +87,26 @@ export const inverter = z.strictObject({
   max_total_tracker_A: optional(positive(10_000))`All-in-one: most that all trackers of one unit put out
     together, at the bank's nominal voltage`,
   sleep: optional(sleep)`What it does while little is on | it never sleeps`,
+  cut_off: optional(cutOff)`Where it cuts off to spare the bank, and comes back; by voltage in the device, by
+    state of charge here | it gives what the bank gives, down to its floor, and whatever the sun gives there`,
   derating: optional(derating)`What heat takes of its rating | nothing`,
 });
 
 const circuit = z.strictObject({
-  voltage_V: key(positive(1000))`Voltage of the circuit`,
+  voltage_V: key(volts())`Voltage of the circuit`,
   max_input_W: key(positive(1e6))`Most that it draws at this voltage or more`,
 });
 export const charger = z.strictObject({
   part,
   price: price(),
   life_years: life_years(),
-  max_charge_A: key(positive())`${CHARGE_CURRENT}`,
+  max_charge_A: key(amps())`${CHARGE_CURRENT}`,
   efficiency_share: ofRunHours(
     between(0.3, 1),
     0.92,
   )`Output over input | AC to DC; common practice, no source`,
   input_at_voltage: optional(
-    list(circuit, 1),
+    list(circuit, 1, 20),
   )`Most that it draws on a circuit of a voltage, lowest first; the voltage of socket or generator picks | its
     amps alone limit it`,
   built_in: optional(z.boolean())`Part of an all-in-one inverter, under its limits; each unit has one, and

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { type Issue, issue, type Place } from '../../basis/errors.ts';
+import { InputError, type Issue, inFileOrder, issue } from '../../basis/errors.ts';
 import { meantKey, splitUnit } from '../../basis/nearest.ts';
 import type { SourceDocument } from '../text/document.ts';
 import { expectedText, orList } from '../text/expected.ts';
@@ -10,26 +10,40 @@ import { scenarioSchema } from './schema.ts';
 
 type ZodIssue = z.core.$ZodIssue;
 
+/** Issues that are told in full: looking up words and places for the keys of another kind of file takes minutes. */
+const MOST_TOLD = 200;
+
+/** The first so many of what a schema has found, each unknown key counted on its own, and how many are left. */
+export function firstFound(found: readonly ZodIssue[]): { told: readonly ZodIssue[]; more: number } {
+  let room = MOST_TOLD;
+  let more = 0;
+  const told = found.flatMap((issue): ZodIssue[] => {
+    const all = issue.code === 'unrecognized_keys' ? issue.keys.length : 1;
+    const here = Math.min(all, room);
+    room -= here;
+    more += all - here;
+    if (here === 0) return [];
+    return issue.code === 'unrecognized_keys' ? [{ ...issue, keys: issue.keys.slice(0, here) }] : [issue];
+  });
+  return { told, more };
+}
+
 /**
  * What the schema has against a file, in our words and with places, in file order. A key that is only mistyped is
  * reported once: not a second time as missing.
  */
-export function schemaIssues(found: readonly ZodIssue[], document: SourceDocument): Issue[] {
+export function schemaError(found: readonly ZodIssue[], document: SourceDocument): InputError {
   const issues: Issue[] = [];
   const meant = new Set<string>();
-  for (const issue of flatten(found, document.data)) {
+  const { told, more } = firstFound(flatten(found, document.data));
+  for (const issue of told) {
     if (issue.code === 'unrecognized_keys') issues.push(...unknownKeys(issue, document, meant));
     else if (issue.code === 'invalid_union' && issue.errors.length === 0)
       issues.push(wrongKind(issue.path as Path, document));
     else issues.push(wrongValue(issue, document));
   }
-  return inFileOrder(issues.filter((issue) => issue.code !== 'missing-key' || !meant.has(issue.path)));
-}
-
-/** Sorts issues by line and column; those without a place come first. */
-export function inFileOrder(issues: readonly Issue[]): Issue[] {
-  const order = (place: Place | undefined) => (place?.line ?? 0) * 1e6 + (place?.column ?? 0);
-  return [...issues].sort((a, b) => order(a.place) - order(b.place));
+  const unmeant = issues.filter((issue) => issue.code !== 'missing-key' || !meant.has(issue.path));
+  return new InputError(inFileOrder(unmeant), more);
 }
 
 /** Replaces "invalid union" by what is wrong inside the variant that is meant. */

@@ -60,14 +60,18 @@ export const kind = <K extends string>(value: K) => said(z.literal(value));
 
 export const between = (least: number, most: number) => z.number().min(least).max(most);
 export const whole = (least: number, most: number) => z.int().min(least).max(most);
-export const atLeast0 = () => z.number().min(0);
-export const positive = (most?: number) =>
-  most === undefined ? z.number().positive() : z.number().positive().max(most);
+/** A thousandth of any unit is less than parts are sold by, and enough that nothing divided by it grows without bound. */
+export const positive = (most: number) => between(0.001, most);
+/** Of anything that has a voltage to speak of: amps are worked out by it. */
+export const volts = (most = 1000) => between(1, most);
+/** A plant of 100 MW is none that one person sizes. */
+export const rating_kW = () => positive(100_000);
+export const amps = () => positive(100_000);
 export const share = () => between(0, 1);
 export const seed = () => whole(0, 4_294_967_295);
 export const money = () => between(0, 1e9);
 export const text = () => z.string().trim().min(1).max(200);
 export const twelve = <S extends z.ZodType>(each: S) => z.array(each).length(12);
 export const byMonth = (each: z.ZodNumber) => z.union([each, twelve(each)]);
-export const list = <S extends z.ZodType>(each: S, least: number, most?: number) =>
-  most === undefined ? z.array(each).min(least) : z.array(each).min(least).max(most);
+export const list = <S extends z.ZodType>(each: S, least: number, most: number) =>
+  z.array(each).min(least).max(most);

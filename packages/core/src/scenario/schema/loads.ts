@@ -1,6 +1,5 @@
 import * as z from 'zod';
 import {
-  atLeast0,
   between,
   crucial,
   key,
@@ -12,6 +11,7 @@ import {
   seed,
   share,
   twelve,
+  volts,
   whole,
 } from './key.ts';
 import { clockWindow, days, months, name, windowsAllDay } from './terms.ts';
@@ -33,7 +33,7 @@ const wanted = {
   bus: optional(z.enum(['ac', 'dc']))`Behind the inverter (ac), or on the DC side (dc); there it is served
     before the others and spared the inverter's losses | ac`,
   leg: optional(whole(1, 3))`The one leg of a stacked inverter that carries it | shared evenly by its legs`,
-  voltage_V: optional(positive(1000))`Voltage that it needs, on the AC side; checked against what the inverter
+  voltage_V: optional(volts())`Voltage that it needs, on the AC side; checked against what the inverter
     gives | not checked`,
 };
 /** Of those that people switch. */
@@ -65,9 +65,14 @@ export const dailyLoad = z.strictObject({
   ...wanted,
   ...varied,
   energy_kWh_day: key(upToAMillion())`Energy of a day`,
-  shape: key(z.union([z.enum(['flat', 'evening', 'working_day']), z.array(atLeast0()).length(24)]))`A named
+  shape: key(
+    z.union([z.enum(['flat', 'evening', 'working_day']), z.array(between(0, 1_000_000)).length(24)]),
+  )`A named
     shape of the day, or 24 weights by local clock hour`,
-  month_factors: leftOut(twelve(atLeast0()), Array(12).fill(1) as number[])`Twelve factors on the day, January
+  month_factors: leftOut(
+    twelve(between(0, 1000)),
+    Array(12).fill(1) as number[],
+  )`Twelve factors on the day, January
     first | the same in every month`,
   days,
   months,

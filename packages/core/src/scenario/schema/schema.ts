@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { expectArgument } from '../../basis/arguments.ts';
 import { array } from './array.ts';
 import { bank } from './bank.ts';
 import { charger, inverter } from './inverter.ts';
@@ -14,6 +15,7 @@ import {
   type temperatureLoad,
 } from './loads.ts';
 import { money } from './money.ts';
+import { otherSource, type seriesSource } from './other-sources.ts';
 import { project } from './project.ts';
 import { run } from './run.ts';
 import { site } from './site.ts';
@@ -38,7 +40,7 @@ import { wiring } from './wiring.ts';
  * carries its reason: the report lists each one used.
  */
 export const scenarioSchema = z.strictObject({
-  parts_files: optional(list(text(), 1))`Files of parts, relative to the scenario file`,
+  parts_files: optional(list(text(), 1, 50))`Files of parts, relative to the scenario file`,
   project: optional(project)`What stands at head and foot of the report; nothing of it is played`,
   site: key(site)`Where the plant stands`,
   weather: key(weather)`Where sun and air temperature come from`,
@@ -52,7 +54,11 @@ export const scenarioSchema = z.strictObject({
     it lies wholly in a window`,
   alternator: optional(alternator)`Current from a running engine into the bank, through a DC-DC
     charger`,
-  shedding: leftOut(z.array(shedRule).max(9), [])`Tiers of loads that are shed on purpose when the bank is low
+  other_sources: optional(
+    list(otherSource, 1, 10),
+  )`What else makes power by itself, whose output someone knows:
+    a stream, a small wind turbine | none`,
+  shedding: leftOut(list(shedRule, 0, 9), [])`Tiers of loads that are shed on purpose when the bank is low
     | no tier is shed on purpose`,
   loads: key(list(load, 1, 500))`Everything that draws power`,
   wiring: optional(wiring)`Cable between bank and inverter, for what check says of it; nothing of it is
@@ -93,6 +99,10 @@ export type InverterSpec = Scenario['inverter'];
 export type ChargerSpec = NonNullable<Scenario['charger']>;
 /** `generator`, as checked. */
 export type GeneratorSpec = NonNullable<Scenario['generator']>;
+/** One of `other_sources`, as checked. */
+export type OtherSourceSpec = NonNullable<Scenario['other_sources']>[number];
+/** One of `other_sources` of kind `series`, as checked. */
+export type SeriesSource = z.output<typeof seriesSource>;
 /** `wiring`, as checked. */
 export type WiringSpec = NonNullable<Scenario['wiring']>;
 /** One of `loads`, whatever its kind, as checked. */
@@ -116,10 +126,12 @@ export type SeriesTime = z.output<typeof seriesTime>;
 /** What is done where rows of a CSV file are missing, as checked. */
 export type Gaps = z.output<typeof gaps>;
 
-/** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads. */
+/** Names of the files that a scenario reads from, as it writes them, each once: weather first, then loads, then other sources. */
 export function filesNamed(scenario: Scenario): readonly string[] {
+  expectArgument('filesNamed', 'scenario', scenario, 'scenario');
   const files = new Set<string>();
   if ('file' in scenario.weather) files.add(scenario.weather.file);
-  for (const load of scenario.loads) if (load.kind === 'series') files.add(load.file);
+  for (const one of [...scenario.loads, ...(scenario.other_sources ?? [])])
+    if (one.kind === 'series') files.add(one.file);
   return [...files];
 }

@@ -10,8 +10,10 @@ import {
   ofRunHours,
   optional,
   positive,
+  rating_kW,
   seed,
   share,
+  volts,
   whole,
 } from './key.ts';
 import {
@@ -55,15 +57,17 @@ const starts = z.discriminatedUnion('kind', [
 
 const fuelPoint = z.strictObject({
   load_share: key(share())`Load, share of the rating`,
-  L_per_h: key(positive())`At this load`,
+  L_per_h: key(positive(100_000))`At this load`,
 });
 const fuel = z.union([
   z.strictObject({
-    full_load_L_per_h: key(positive())`At full load`,
-    half_load_L_per_h: key(positive())`At half load`,
+    full_load_L_per_h: key(positive(100_000))`At full load`,
+    half_load_L_per_h: key(positive(100_000))`At half load`,
   }),
   z.strictObject({
-    points: key(list(fuelPoint, 2))`As many lines of the data sheet as there are, load ascending; joined by
+    points: key(
+      list(fuelPoint, 2, 50),
+    )`As many lines of the data sheet as there are, load ascending; joined by
       straight lines, in place of the two figures`,
   }),
 ]);
@@ -93,9 +97,9 @@ export const generator = z.strictObject({
   life_years: life_years(),
   life_h: optional(positive(1e6))`Run-hours after which it is bought again`,
   service: optional(service)`Service that falls due by run-hours`,
-  rating_kW: key(positive())`Continuous AC power`,
+  rating_kW: key(rating_kW())`Continuous AC power`,
   fuel: key(fuel)`Consumption, from the data sheet`,
-  voltage_V: optional(positive(1000))`Voltage of its socket | charger.input_at_voltage asks for it`,
+  voltage_V: optional(volts())`Voltage of its socket | charger.input_at_voltage asks for it`,
   start_soc: optional(share())`It starts when the bank is down to this state of charge; before_night leaves so
     much in the morning | it starts on a shortfall alone`,
   stop_soc: key(share())`State of charge at which it stops; before_night stops as soon as its night is
@@ -110,7 +114,10 @@ export const generator = z.strictObject({
   )`Least load of the engine, share of its rating; the rest is spilled |
     below this the rest is spilled: light load fouls engines; common practice, no source`,
   min_run_h: ofRunHours(between(0, 72), 1)`Shortest run | shortest run; common practice, no source`,
-  quiet_windows: leftOut(z.array(clockWindow()), [])`Windows of local clock time in which it may not run; a
+  quiet_windows: leftOut(
+    list(clockWindow(), 0, 50),
+    [],
+  )`Windows of local clock time in which it may not run; a
     step that touches one is barred | it may run at any hour`,
   max_run_h_per_day: leftOut(positive(24), 24)`Most hours that it may run in one local day; 24 is no limit |
     it may run all day`,
@@ -140,7 +147,7 @@ const carries = z.discriminatedUnion('kind', [
 
 export const shore = z.strictObject({
   max_A: key(positive(1000))`Highest current of the socket`,
-  voltage_V: key(positive(1000))`Voltage of the socket`,
+  voltage_V: key(volts())`Voltage of the socket`,
   cable_A: optional(positive(1000))`What the cable to the socket and its plugs carry: less than max_A is a
     danger; not played`,
   windows: windowsAllDay,

@@ -30,10 +30,15 @@ export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, {
   error: 'not a local clock time like "17:30"',
 });
 const WINDOWS = 'Windows of local clock time; "22:00-06:00" runs past midnight';
-export const windows = key(list(clockWindow(), 1))`${WINDOWS}`;
-export const windowsAllDay = leftOut(list(clockWindow(), 1), ['00:00-24:00'])`${WINDOWS} | all day`;
+export const windows = key(list(clockWindow(), 1, 50))`${WINDOWS}`;
+export const windowsAllDay = leftOut(list(clockWindow(), 1, 50), ['00:00-24:00'])`${WINDOWS} | all day`;
 
-export const days = leftOut(list(z.enum(WEEK), 1), [...WEEK])`Days of the week on which it applies | every day
+export const days = leftOut(list(z.enum(WEEK), 1, 7), [
+  ...WEEK,
+])`Days of the week on which it applies | every day
   of the week`;
 const EVERY_MONTH = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
-export const months = leftOut(list(whole(1, 12), 1), EVERY_MONTH)`Months in which it applies | every month`;
+export const months = leftOut(
+  list(whole(1, 12), 1, 12),
+  EVERY_MONTH,
+)`Months in which it applies | every month`;

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { leftOut, optional, positive, whole } from './key.ts';
+import { leftOut, optional, positive, volts, whole } from './key.ts';
 
 const AWG = z.union([z.literal([14, 12, 10, 8, 6, 4, 3, 2, 1]), z.enum(['1/0', '2/0', '3/0', '4/0'])]);
 const mm2 = z.literal([2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120]);
@@ -12,5 +12,5 @@ export const wiring = z.strictObject({
     current is named`,
   cables_parallel: leftOut(whole(1, 12), 1)`Cables on each pole, of each unit where inverters are stacked |
     one cable a pole between bank and inverter`,
-  bank_lowest_voltage_V: optional(positive(1000))`Voltage of the bank near empty | 0.875 of the nominal one`,
+  bank_lowest_voltage_V: optional(volts())`Voltage of the bank near empty | 0.875 of the nominal one`,
 });

@@ -12,9 +12,9 @@ import {
   visit,
   type YAMLMap,
 } from 'yaml';
-import { InputError, type Issue, type Place } from '../../basis/errors.ts';
+import { InputError, type Issue, inFileOrder, type Place } from '../../basis/errors.ts';
 import { type Path, parsePath } from './path.ts';
-import { syntaxIssue, tooDeepAt } from './syntax.ts';
+import { syntaxTrouble, tooDeepAt } from './syntax.ts';
 
 /** A parsed scenario text that still knows where everything stands. */
 export interface SourceDocument {
@@ -55,9 +55,11 @@ export function parseText(text: string, file: string): SourceDocument {
     logLevel: 'error',
     resolveKnownTags: false,
     stringKeys: true,
+    // The parser holds each key against all before it, which takes minutes for a long list of them.
+    uniqueKeys: false,
   });
-  const issues = syntaxIssues(document, source, at);
-  if (issues.length > 0) throw new InputError(issues);
+  const broken = syntaxError(document, at);
+  if (broken !== undefined) throw broken;
   const { explicit, version } = document.directives.yaml;
   if (explicit && version !== '1.2')
     refuse('syntax', `YAML ${version} is asked for; scenarios are YAML 1.2`, 'remove the %YAML line');
@@ -80,30 +82,57 @@ export function parseText(text: string, file: string): SourceDocument {
   return { data, ...places(document, root, at) };
 }
 
-function syntaxIssues(document: Document.Parsed, source: string, at: (offset: number) => Place): Issue[] {
+/** So many of what is wrong are told: a file of another kind has one in each of its lines. */
+const MOST_TOLD = 200;
+
+function syntaxError(document: Document.Parsed, at: (offset: number) => Place): InputError | undefined {
   const issues: Issue[] = [];
+  let more = 0;
+  const add = (code: string, offset: number, message: string, fix: string): void => {
+    if (issues.length < MOST_TOLD) issues.push({ code, path: '', message, fix, place: at(offset) });
+    else more++;
+  };
   let lastLine = Number.NEGATIVE_INFINITY;
   for (const trouble of [...document.errors, ...document.warnings]) {
     let offset = trouble.pos[0];
-    if (trouble.code === 'MISSING_CHAR' && /quote/.test(trouble.message))
+    const isTold = issues.length < MOST_TOLD;
+    if (isTold && trouble.code === 'MISSING_CHAR' && /quote/.test(trouble.message))
       offset = openQuote(document, offset) ?? offset;
-    const place = at(offset);
-    // One slip makes the parser complain about its line and those that follow. A doubled key is never such an echo.
-    const isEcho = place.line! <= lastLine + 1 && trouble.code !== 'DUPLICATE_KEY';
-    lastLine = Math.max(lastLine, place.line!);
-    if (isEcho) continue;
-    issues.push(syntaxIssue(trouble.code, trouble.message, source.slice(offset, offset + 80), place));
+    const { line } = at(offset);
+    // One slip makes the parser complain about its line and those that follow.
+    const isEcho = line! <= lastLine + 1;
+    lastLine = Math.max(lastLine, line!);
+    if (!isEcho) add(...syntaxTrouble(trouble.code, trouble.message, offset));
   }
-  if (issues.length > 0) return issues;
+  const isParsed = issues.length === 0;
+  const anchors = new Set<string>();
   visit(document, {
-    Alias: (_, alias) => {
-      if (alias.resolve(document) !== undefined) return;
-      const message = `*${alias.source} stands for nothing`;
-      const fix = `mark the value it stands for with &${alias.source}, further up`;
-      issues.push({ code: 'syntax', path: '', message, fix, place: at(alias.range?.[0] ?? 0) });
+    Value: (_, { anchor }) => {
+      if (anchor !== undefined) anchors.add(anchor);
+    },
+    Map: (_, map) => {
+      if (map.anchor !== undefined) anchors.add(map.anchor);
+      const before = new Set<unknown>();
+      for (const { key } of map.items) {
+        if (!isScalar(key)) continue;
+        if (before.has(key.value))
+          add(
+            'duplicate-key',
+            key.range?.[0] ?? 0,
+            `"${key.value}" stands here for the second time`,
+            'keep one of them',
+          );
+        before.add(key.value);
+      }
+    },
+    Alias: (_, { source, range }) => {
+      const fix = `mark the value it stands for with &${source}, further up`;
+      if (isParsed && !anchors.has(source))
+        add('syntax', range?.[0] ?? 0, `*${source} stands for nothing`, fix);
     },
   });
-  return issues;
+  if (issues.length > 0) return new InputError(inFileOrder(issues), more);
+  return undefined;
 }
 
 /** Where the text in quotes begins that reaches an offset: the parser notices a missing quote at its end only. */

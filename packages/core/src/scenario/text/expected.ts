@@ -10,8 +10,10 @@ export function numberRange(schema: z.ZodType): { readonly min: number; readonly
   const part = z.toJSONSchema(schema, { io: 'input' }) as Part;
   const number = [part, ...(part.anyOf ?? [])].find((p) => p.type === 'number' || p.type === 'integer');
   if (!number) return undefined;
-  const min = number.minimum ?? number.exclusiveMinimum ?? Number.NEGATIVE_INFINITY;
-  return { min, max: number.maximum ?? number.exclusiveMaximum ?? Number.POSITIVE_INFINITY };
+  return {
+    min: number.minimum ?? Number.NEGATIVE_INFINITY,
+    max: number.maximum ?? Number.POSITIVE_INFINITY,
+  };
 }
 
 /** The part of JSON Schema that the scenario's schema makes use of. */
@@ -23,8 +25,6 @@ interface Part {
   readonly maxItems?: number;
   readonly minimum?: number;
   readonly maximum?: number;
-  readonly exclusiveMinimum?: number;
-  readonly exclusiveMaximum?: number;
   readonly enum?: readonly unknown[];
   readonly const?: unknown;
   readonly pattern?: string;
@@ -68,11 +68,9 @@ function text(part: Part): string {
 
 function numberText(part: Part): string {
   const noun = part.type === 'integer' ? 'a whole number' : 'a number';
-  const { minimum, maximum, exclusiveMinimum } = part;
+  const { minimum, maximum } = part;
   // Integers carry the range of exact doubles where no other is given.
   const top = maximum === Number.MAX_SAFE_INTEGER ? undefined : maximum;
-  if (exclusiveMinimum !== undefined)
-    return `${noun} above ${exclusiveMinimum}${top === undefined ? '' : `, up to ${top}`}`;
   if (minimum === undefined) return top === undefined ? noun : `${noun} up to ${top}`;
   return top === undefined ? `${noun} of at least ${minimum}` : `${noun} from ${minimum} to ${top}`;
 }
@@ -81,7 +79,6 @@ function listText(part: Part): string {
   const each = part.items ? text(part.items) : 'values';
   const many = each.replace(/^a (whole )?(number|mapping|text|window)/, '$1$2s');
   const { minItems, maxItems } = part;
-  if (minItems !== undefined && minItems === maxItems) return `a list of ${minItems} ${many}`;
   if (part.items?.enum) return `a list of ${each}`;
-  return `a list of ${many}`;
+  return `a list of ${minItems === maxItems ? '' : `${minItems} to `}${maxItems} ${many}`;
 }

@@ -14,7 +14,7 @@ export function foundText(value: unknown): string {
     return Number.isFinite(value) ? String(value) : 'an infinite number (.inf)';
   }
   if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`;
-  return typeof value === 'object' ? 'a mapping' : String(value);
+  return typeof value === 'object' ? 'a mapping' : value === undefined ? 'nothing' : String(value);
 }
 
 /**
@@ -39,7 +39,7 @@ export function fixFor(value: unknown, schema: z.ZodType, key: string, holder?: 
     if (value === '') return 'write a text';
   }
   if (typeof value === 'number') {
-    if (range) return otherUnitOfKey(value, key, range, holder) ?? numberFix(value, range, schema, key);
+    if (range) return otherUnitOfKey(value, key, range, holder) ?? numberFix(value, range, key);
     if (plain instanceof z.ZodString && Number.isFinite(value)) return `put it in quotes: "${value}"`;
   }
   const list = [inner(schema), plain].find((s) => s instanceof z.ZodArray);
@@ -74,18 +74,12 @@ const isShare = ({ min, max }: Range): boolean => min >= -1 && max <= 1;
 /** 0.95 for 95, without binary dust. */
 const hundredth = (value: number): number => tidy(value / 100);
 
-function numberFix(value: number, range: Range, schema: z.ZodType, key: string): string {
+function numberFix(value: number, range: Range, key: string): string {
   if (!Number.isFinite(value)) return 'write a finite number';
   if (!isWithin(value, range) && isShare(range) && isWithin(hundredth(value), range))
     return `this is a share, not a percentage: write ${hundredth(value)}`;
   if (value > range.max) return `lower it to ${range.max} or less${otherUnit(value, range, key)}`;
-  if (value < range.min)
-    return schema.safeParse(range.min).success
-      ? `raise it to ${range.min} or more`
-      : `write a number above ${range.min}`;
-  // The range itself is open at its low end.
-  if (value === range.min && !schema.safeParse(value).success && schema.safeParse(value + 1e-6).success)
-    return `write a number above ${range.min}`;
+  if (value < range.min) return `raise it to ${range.min} or more`;
   return Number.isInteger(value) ? 'write one of these numbers' : `write ${Math.round(value)}`;
 }
 
@@ -149,16 +143,10 @@ function listFix(value: unknown, list: z.ZodArray): string {
     return Number.isFinite(value) ? `write a list: [${value}]` : 'write a list in brackets, [first, second]';
   }
   if (value.length === 0) return 'write at least one';
-  const exact = [12, 24].find((n) =>
-    list.safeParse(value).error?.issues.some((i) => 'exact' in i && sizeOf(i) === n),
-  );
-  if (exact === undefined) return 'remove some items';
-  const missing = exact - value.length;
-  return missing > 0 ? `add ${missing}` : `remove ${-missing}`;
+  const ofAll = list.safeParse(value).error?.issues.find(({ path }) => path.length === 0);
+  if (ofAll?.code === 'too_small') return `add ${Number(ofAll.minimum) - value.length}`;
+  return ofAll?.code === 'too_big' ? `remove ${value.length - Number(ofAll.maximum)}` : 'remove some items';
 }
-
-const sizeOf = (issue: object): unknown =>
-  'minimum' in issue ? issue.minimum : 'maximum' in issue ? issue.maximum : undefined;
 
 /** What to write for a time zone that doesn't exist. */
 export function timeZoneFix(value: string, allowsOffset: boolean): string {

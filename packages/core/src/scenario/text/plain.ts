@@ -1,3 +1,4 @@
+import { kindOf } from '../../basis/arguments.ts';
 import { InputError, type Place } from '../../basis/errors.ts';
 import type { SourceDocument } from './document.ts';
 import { foundText } from './hints.ts';
@@ -52,10 +53,3 @@ function isPlain(value: unknown): value is object {
   // An object of another page or thread has another Object, which is the end of its chain as well.
   return prototype === null || Object.getPrototypeOf(prototype) === null;
 }
-
-const kindOf = (value: unknown): string =>
-  typeof value === 'object' && value !== null
-    ? `an object of class ${value.constructor?.name ?? 'unknown'}`
-    : value === undefined
-      ? 'nothing'
-      : `a ${typeof value}`;

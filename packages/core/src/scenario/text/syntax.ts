@@ -1,5 +1,4 @@
 import { CST, Lexer } from 'yaml';
-import { type Issue, issue, type Place } from '../../basis/errors.ts';
 
 /** What to do about the parser's complaints; codes as the `yaml` library gives them. */
 const ADVICE: Readonly<Record<string, { readonly message?: string; readonly fix: string }>> = {
@@ -27,27 +26,19 @@ const ADVICE: Readonly<Record<string, { readonly message?: string; readonly fix:
   NON_STRING_KEY: { message: 'a key must be a plain word', fix: 'write a key of the scenario here' },
 };
 
-/**
- * A complaint of the YAML parser in our words.
- *
- * @param source the text at the place, for the key that is doubled
- */
-export function syntaxIssue(code: string, message: string, source: string, place: Place): Issue {
-  if (code === 'DUPLICATE_KEY') {
-    const key = /^["']?([^"':\s]+)/.exec(source)?.[1] ?? 'a key';
-    return issue('duplicate-key', '', { place })`"${key}" stands here for the second time | keep one of them`;
-  }
+/** A complaint of the YAML parser in our words: code, where, what is wrong, what to do. */
+export function syntaxTrouble(
+  code: string,
+  message: string,
+  offset: number,
+): [code: string, offset: number, message: string, fix: string] {
   if (code === 'MULTIPLE_DOCS')
-    return issue('multiple-documents', '', { place })`a second document begins here | keep one scenario in a
-      file`;
+    return ['multiple-documents', offset, 'a second document begins here', 'keep one scenario in a file'];
   if (code === 'MISSING_CHAR' && /closing .*quote/.test(message))
-    return issue('syntax', '', {
-      place,
-    })`a text in quotes begins here and is never closed | close the quotes`;
+    return ['syntax', offset, 'a text in quotes begins here and is never closed', 'close the quotes'];
   const advice = ADVICE[code];
   const plain = advice?.message ?? message.charAt(0).toLowerCase() + message.slice(1);
-  const fix = advice?.fix ?? 'check quotes, brackets and indentation around here';
-  return issue('syntax', '', { place })`${plain} | ${fix}`;
+  return ['syntax', offset, plain, advice?.fix ?? 'check quotes, brackets and indentation around here'];
 }
 
 /** Nothing in a scenario nests deeper than about ten levels. */

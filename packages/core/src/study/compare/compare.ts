@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import { type Issue, refusal } from '../../basis/errors.ts';
 import type { FoundIn } from '../../basis/notices.ts';
 import { findings } from '../../findings/findings.ts';
@@ -67,6 +68,11 @@ export function comparePlants(
   ask: JudgeAsk = {},
   onPlayed: OnPlayed = () => {},
 ): Comparison {
+  expectArgument('comparePlants', 'contenders', contenders, 'list');
+  expectArgument('comparePlants', 'texts', texts, 'map');
+  contenders.forEach((one, k) => {
+    expectArgument('comparePlants', `contenders[${k}].scenario`, one?.scenario, 'scenario');
+  });
   const [first] = contenders;
   if (first === undefined || contenders.length < 2) {
     throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
@@ -79,7 +85,7 @@ export function comparePlants(
   const figuresOf = newFigureReader();
   let played = 0;
   const playIn = (year: PossibleYear | undefined) => (scenario: Scenario) => {
-    const ledger = play(inYear(scenario, year));
+    const { ledger } = play(inYear(scenario, year));
     const report = findings(ledger);
     onPlayed(++played, contenders.length * (1 + years.length));
     return { report, compared: comparedOf(report), figures: figuresOf(ledger) };
@@ -167,6 +173,9 @@ function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]):
             ...money,
             years: terms.years,
             discount_share_per_year: terms.discount_share_per_year,
+            fuel_price_growth_share_per_year: terms.fuel_price_growth_share_per_year,
+            shore_price_growth_share_per_year: terms.shore_price_growth_share_per_year,
+            residual_share: terms.residual_share,
             fuel_price_per_L: terms.fuel_price_per_L ?? money.fuel_price_per_L,
             shore_price_per_kWh: terms.shore_price_per_kWh ?? money.shore_price_per_kWh,
           },

@@ -13,7 +13,15 @@ export interface Contender {
 }
 
 const HOURS = ['site', 'weather', 'loads', 'run'] as const;
-const TERMS = ['years', 'discount_share_per_year', 'fuel_price_per_L', 'shore_price_per_kWh'] as const;
+const TERMS = [
+  'years',
+  'discount_share_per_year',
+  'fuel_price_per_L',
+  'shore_price_per_kWh',
+  'fuel_price_growth_share_per_year',
+  'shore_price_growth_share_per_year',
+  'residual_share',
+] as const;
 
 /** What of a contender is not used, because another one's is: sections of its scenario, keys of its `money`. */
 export type DifferenceNotice = FoundIn<{

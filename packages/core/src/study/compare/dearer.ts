@@ -50,7 +50,7 @@ export interface Dearer {
     readonly years: number;
     /** 0 if both cost the same. */
     readonly more: number;
-    /** Price of a litre at which both would cost the same; null where it saves no fuel, or no price does. */
+    /** Price of a litre today at which both would cost the same; null where it saves no fuel, or no price does. */
     readonly even_at_fuel_price_per_L: number | null;
   };
 }
@@ -89,11 +89,11 @@ const exchange = (plant: Compared, other: Compared): Dearer['exchanged'] =>
 function overTheYears(plant: Compared, other: Compared): Dearer['over_years'] {
   const [total, otherTotal] = [plant, other].map(({ mean }) => mean['money.total']);
   if (total == null || otherTotal == null || plant.terms === null) return null;
-  const { years, discount_share_per_year } = plant.terms;
+  const { years, discount_share_per_year, fuel_price_growth_share_per_year } = plant.terms;
   const more = orNothing(total - otherTotal);
   const saved_L = (other.mean['generator.fuel_L'] ?? 0) - (plant.mean['generator.fuel_L'] ?? 0);
-  const price =
-    (other.terms?.fuel_price_per_L ?? 0) + more / (saved_L * annuity(years, discount_share_per_year));
+  const present_L = saved_L * annuity(years, discount_share_per_year, fuel_price_growth_share_per_year);
+  const price = (other.terms?.fuel_price_per_L ?? 0) + more / present_L;
   // Where less fuel is what the money buys, the price of fuel decides.
   return { years, more, even_at_fuel_price_per_L: saved_L > NOTHING && price > 0 ? price : null };
 }

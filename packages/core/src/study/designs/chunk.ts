@@ -45,7 +45,7 @@ const WIDTH = DESIGN_FIGURES.length;
  */
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
   const study = layOut(task.source, task.axes);
-  const players = memo<(scenario: Scenario) => Figures>(4);
+  const players = memo<(scenario: Scenario, own: Scenario) => Figures>(4);
   // Years made harder are made of the same skies.
   const yearOf = newYearPreparer(task.source.file, task.texts);
   return ({ indices, harder, years: asked = task.years }) => {
@@ -59,7 +59,7 @@ export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
       designs.forEach(({ scenario }, k) => {
         if (scenario === null || contradictions[k] !== null) return;
         try {
-          const played = play(inYear(scenario, asked[y]));
+          const played = play(inYear(scenario, asked[y]), scenario);
           DESIGN_FIGURES.forEach(({ name }, f) => {
             figures[(k * years + y) * WIDTH + f] = played[name] ?? Number.NaN;
           });

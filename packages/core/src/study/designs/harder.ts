@@ -9,10 +9,12 @@ export interface Harder {
   readonly load: number;
   /** Factor on what the arrays offer in the dark season. */
   readonly dark_season: number;
+  /** Years of use that the plant has behind it (`newAger`); 0 for a new one. */
+  readonly age_years: number;
 }
 
 /** Nothing harder than the year is. */
-export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
+export const NOT_HARDER: Harder = { load: 1, dark_season: 1, age_years: 0 };
 
 /**
  * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)

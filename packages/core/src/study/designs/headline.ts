@@ -1,3 +1,5 @@
+import { expectArgument } from '../../basis/arguments.ts';
+import { expectWithin } from '../../basis/within.ts';
 import type { FigureName } from '../../findings/figures/figures.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { dangersOf } from '../../findings/static/dangers.ts';
@@ -42,11 +44,11 @@ export type Headline = Readonly<Record<HeadlineName, number | null>>;
  * @param leastSunless_h shortest time in the dark, which depends on bank, inverter and loads alone: a study of arrays
  *   gives the one it has
  */
-export function headline(
-  ledger: Ledger<RowColumn>,
-  leastSunless_h: number = leastSunlessHours(ledger.year, ledger.plant),
-): Headline {
+export function headline(ledger: Ledger<RowColumn>, sunless_h?: number): Headline {
+  expectArgument('headline', 'ledger', ledger, 'ledger');
   const { year, plant } = ledger;
+  const leastSunless_h = sunless_h ?? leastSunlessHours(year, plant);
+  expectWithin('headline', 'sunless_h', leastSunless_h, 0, Number.POSITIVE_INFINITY);
   const { columns, steps, step_h } = ledger;
   const { load_wanted_kWh, unmet_kWh, generator_run_h, fuel_L, bank_soc, bank_discharge_kWh } = columns;
   const { array_available_kWh, curtailed_kWh } = columns;

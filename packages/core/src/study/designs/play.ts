@@ -11,6 +11,7 @@ import { newPlantBuilder, type Plant } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import { lifeUsed } from '../../wear/life.ts';
 import type { PreparedYear } from '../../year.ts';
+import { newAger } from './at-age.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
 
@@ -29,20 +30,32 @@ export type Figures = Readonly<Record<DesignFigureName, number | null>>;
  * @param yearOf makes the hours of a scenario, as a `newYearPreparer` does
  * @param play the whole year, or only what a row is read from
  * @param harder what to make of each year before it is played
- * @returns a function from a scenario to its ledger, which the next play overwrites
+ * @returns a function from a scenario to its ledger, which the next play overwrites, and to how much of its bank's life
+ *   is used; the scenario whose own weather a plant that has aged was new in comes second, and is the first unless that
+ *   was put into another year
  */
 export function newYearPlayer<Played extends Ledger<RowColumn>>(
   yearOf: (scenario: Scenario) => PreparedYear,
   play: (year: PreparedYear, plant: Plant, reused: ReusedColumns) => Played,
   harder: Harder = NOT_HARDER,
-): (scenario: Scenario) => Played {
+): (scenario: Scenario, own?: Scenario) => { readonly ledger: Played; readonly life_used_share: number } {
   const harden = newHardener(harder);
   const plantOf = newPlantBuilder();
-  let reused = newReusedColumns(0);
-  return (scenario) => {
+  const columnsOf = newColumns();
+  const atAge = newAger(harder.age_years, { yearOf, plantOf, columnsOf });
+  return (asked, own = asked) => {
+    const { scenario, plant, life_used_share } = atAge(asked, own, plantOf(asked));
     const year = harden(yearOf(scenario));
-    if (reused.tracked_kWh.length !== year.clock.steps) reused = newReusedColumns(year.clock.steps);
-    return play(year, plantOf(scenario), reused);
+    return { ledger: play(year, plant, columnsOf(year)), life_used_share };
+  };
+}
+
+/** One set of columns for years played one after another, made anew only for a year of another length. */
+export function newColumns(): (year: PreparedYear) => ReusedColumns {
+  let reused = newReusedColumns(0);
+  return ({ clock }) => {
+    if (reused.tracked_kWh.length !== clock.steps) reused = newReusedColumns(clock.steps);
+    return reused;
   };
 }
 
@@ -50,17 +63,25 @@ export function newYearPlayer<Played extends Ledger<RowColumn>>(
 export function newPlayer(
   yearOf: (scenario: Scenario) => PreparedYear,
   harder: Harder = NOT_HARDER,
-): (scenario: Scenario) => Figures {
+): (scenario: Scenario, own?: Scenario) => Figures {
   const play = newYearPlayer(yearOf, playRow, harder);
   const figuresOf = newFigureReader();
-  return (scenario) => figuresOf(play(scenario));
+  return (scenario, own) => {
+    const { ledger, life_used_share } = play(scenario, own);
+    return figuresOf(ledger, `${life_used_share}`);
+  };
 }
 
-/** Reads the figures of designs off their ledgers; what several of them share is worked out once. */
-export function newFigureReader(): (ledger: Ledger<RowColumn>) => Figures {
+/**
+ * Reads the figures of designs off their ledgers; what several of them share is worked out once.
+ *
+ * @returns a function from a ledger to its figures; what was made of its year or plant since the scenario comes second,
+ *   by a name
+ */
+export function newFigureReader(): (ledger: Ledger<RowColumn>, made?: string) => Figures {
   const leanest = memo<number>(1024);
   const nameOf = newNames();
-  return (ledger) => {
+  return (ledger, made = '') => {
     const { year, plant } = ledger;
     const { scenario } = year;
     // Time in the dark depends on no arrays, and on weather only by loads that follow
@@ -71,7 +92,7 @@ export function newFigureReader(): (ledger: Ledger<RowColumn>) => Figures {
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const sunless_h = leanest(parts.map(nameOf).join(' '), () => leastSunlessHours(year, plant));
+    const sunless_h = leanest(`${parts.map(nameOf).join(' ')} ${made}`, () => leastSunlessHours(year, plant));
     const figures = headline(ledger, sunless_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
@@ -93,6 +114,8 @@ export function newFigureReader(): (ledger: Ledger<RowColumn>) => Figures {
           ]);
     return {
       ...figures,
+      // What is bought, however little of it is left.
+      'array.size_kWp': scenario.arrays.reduce((sum, array) => sum + array.size_kWp, 0),
       'money.capital': bill.capital,
       'money.total': cost === null ? null : cost.total,
       'money.per_served_kWh': cost === null ? null : cost.per_served_kWh,

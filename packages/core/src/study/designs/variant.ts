@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import { type Plant, plantOf } from '../../plant/plant.ts';
 import { checkedScenario, type ReadScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
@@ -27,12 +28,14 @@ export interface Variant {
  */
 export function newVariantMaker(
   read: ReadScenario,
-  file: string = read.place('').file,
-  texts: FileTexts = read.series,
+  file?: string,
+  texts?: FileTexts,
 ): (changes?: Readonly<Record<string, unknown>>) => Variant {
+  expectArgument('newVariantMaker', 'read', read, 'read');
   const { written, shelf } = read.source;
-  const yearOf = newYearPreparer(file, texts);
+  const yearOf = newYearPreparer(file ?? read.place('').file, texts ?? read.series);
   return (changes = {}) => {
+    expectArgument('newVariantMaker', 'changes', changes, 'object');
     let { data } = written;
     for (const [path, value] of Object.entries(changes))
       for (const place of checkPath({ ...written, data }, shelf, path, path))

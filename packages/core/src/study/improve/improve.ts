@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { OneOf } from '../../basis/notices.ts';
 import { cautions } from '../../findings/static/cautions.ts';
 import { type Danger, isNewDanger } from '../../findings/static/dangers.ts';
@@ -88,6 +89,8 @@ export function improvePlant(
   ask: JudgeAsk = {},
   onPlayed: OnPlayed = () => {},
 ): Improvement {
+  expectArgument('improvePlant', 'source', source, 'source');
+  expectArgument('improvePlant', 'texts', texts, 'map');
   const {
     scenario,
     source: { written, shelf },

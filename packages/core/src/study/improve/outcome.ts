@@ -46,7 +46,7 @@ export function newTrial(file: string, texts: FileTexts, judge: Judge): (scenari
   const years = judge.years.length === 0 ? [undefined] : judge.years;
   return (scenario) => {
     const played = years.map((year): Played => {
-      const ledger = play(inYear(scenario, year));
+      const { ledger } = play(inYear(scenario, year));
       return {
         figures: figuresOf(ledger),
         unmet_higher_tiers_kWh: unmetHigherTiers_kWh(ledger),

@@ -1,7 +1,14 @@
 import { type InputError, refusal } from '../../basis/errors.ts';
 import { nearest } from '../../basis/nearest.ts';
 import { countsAs } from '../../findings/figures/figures.ts';
-import { overYears, STATISTICS, type Statistic, statisticNamed, worseEnd } from '../years/over-years.ts';
+import {
+  type FigureOf,
+  overYears,
+  STATISTICS,
+  type Statistic,
+  statisticNamed,
+  worseEnd,
+} from '../years/over-years.ts';
 
 /** A bound on one figure of the report. */
 export interface Requirement {
@@ -134,9 +141,6 @@ export function holds(
       return value > bound;
   }
 }
-
-/** Figures of one year by their dotted names. */
-export type FigureOf = (name: string) => number | null;
 
 /** How many years keep the bounds, and what is over all of them. */
 export interface KeptYears {

@@ -3,8 +3,9 @@ import { countsAs } from '../../findings/figures/figures.ts';
 import { parsePath } from '../../scenario/text/path.ts';
 import { type Axis, digitsOf } from '../designs/axes.ts';
 import type { DesignFigureName, Figures } from '../designs/play.ts';
+import type { FigureOf } from '../years/over-years.ts';
 import { front } from './front.ts';
-import { type FigureOf, keptYears, type Requirement, statisticOf } from './requirement.ts';
+import { keptYears, type Requirement, statisticOf } from './requirement.ts';
 
 /** One played design of a sizing question. */
 export interface Candidate {

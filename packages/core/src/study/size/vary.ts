@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import type { FileTexts } from '../../series/types.ts';
 import type { Axis } from '../designs/axes.ts';
 import { figuresOf, newChunkPlayer } from '../designs/chunk.ts';
@@ -24,6 +25,15 @@ export interface VaryOptions {
   /** What to make of each year before it is played. */ readonly harder?: Harder;
 }
 
+function expectAxes(where: string, axes: readonly Axis[]): void {
+  expectArgument(where, 'axes', axes, 'list');
+  for (let k = 0; k < axes.length; k++) {
+    expectArgument(where, `axes[${k}]`, axes[k], 'object');
+    expectArgument(where, `axes[${k}].path`, axes[k]!.path, 'text');
+    expectArgument(where, `axes[${k}].values`, axes[k]!.values, 'list');
+  }
+}
+
 /**
  * Plays every combination of some values, one after the other in this thread. The rows come as they are played: many
  * designs take no more memory than one.
@@ -33,8 +43,12 @@ export interface VaryOptions {
 export function* varyPlant(
   source: StudyText,
   axes: readonly Axis[],
-  { texts = new Map(), years = [], harder = NOT_HARDER }: VaryOptions = {},
+  options: VaryOptions = {},
 ): Generator<Varied, void, undefined> {
+  expectArgument('varyPlant', 'source', source, 'source');
+  expectAxes('varyPlant', axes);
+  expectArgument('varyPlant', 'options', options, 'object');
+  const { texts = new Map(), years = [], harder = NOT_HARDER } = options;
   const study = openStudy(source, axes);
   const play = newChunkPlayer({ source, texts, axes, years });
   for (let index = 0; index < study.designs; index++) {
@@ -59,6 +73,9 @@ export const sizePlant = (
   ask: SizeAsk,
   options: VaryOptions = {},
 ): SizeAnswer => {
+  expectAxes('sizePlant', axes);
+  expectArgument('sizePlant', 'ask', ask, 'object');
+  expectArgument('sizePlant', 'ask.holds', ask.holds, 'list');
   refuseCircumstances(axes);
   return chooseDesign(varyPlant(source, axes, options), ask);
 };

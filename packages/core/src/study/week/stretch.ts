@@ -54,6 +54,7 @@ export function daysOfYear(year: PreparedYear, firstDay: number, days: number): 
       dc_kW_per_kWp: cut(array.dc_kW_per_kWp),
     })),
     loads: mapLoads(year.loads, cut),
+    others: year.others.map((other) => ({ ...other, power_kW: cut(other.power_kW) })),
     bank_temperature_C: cut(year.bank_temperature_C),
     timetables: {
       generator_barred: year.timetables.generator_barred && cut(year.timetables.generator_barred),

@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import { refusal } from '../../basis/errors.ts';
 import { tidy } from '../../basis/rounding.ts';
 import { localDate, localTime } from '../../clock/clock.ts';
@@ -106,6 +107,10 @@ export function askWeek(
   ask: WeekAsk,
   from: WeekFrom = {},
 ): WeekAnswer {
+  expectArgument('askWeek', 'year', year, 'year');
+  expectArgument('askWeek', 'plant', plantAsGiven, 'plant');
+  expectArgument('askWeek', 'ask', ask, 'object');
+  expectArgument('askWeek', 'ask.days', ask.days, 'number');
   const plant = ask.generator ? plantAsGiven : { ...plantAsGiven, generator: null };
   const { clock } = year;
   if (!Number.isInteger(ask.days) || ask.days < 1 || ask.days > clock.days) {

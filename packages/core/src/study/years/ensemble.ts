@@ -1,35 +1,13 @@
-import { refusal } from '../../basis/errors.ts';
+import { expectArgument } from '../../basis/arguments.ts';
 import { balancedBooks } from '../../findings/findings.ts';
 import type { ManyYears } from '../../findings/years.ts';
 import { newReusedColumns, playYear } from '../../hours/play.ts';
 import type { Plant } from '../../plant/plant.ts';
-import type { Scenario, Weather } from '../../scenario/schema/schema.ts';
+import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { PreparedYear } from '../../year.ts';
 import { manyYears, PERCENTILES } from './many-years.ts';
 import { inYear, type PossibleYear } from './possible-years.ts';
 import { yearFigures } from './year-figures.ts';
-
-const refuse = refusal.bind(null, 'seeds', '--seeds');
-
-const HIGHEST_SEED = 4_294_967_295;
-
-/**
- * The seeds of an ensemble: the scenario's own and those after it; of a weather file, which has none, from 1.
- *
- * @param count how many years to draw, from 1
- * @throws InputError if there is nothing to draw, or the seeds end before
- */
-export function ensembleSeeds(weather: Weather, count: number): readonly number[] {
-  if (weather.kind === 'clear-sky')
-    throw refuse(
-      'a clear sky is the same every year',
-      'leave --seeds out, or describe the weather by monthly means (weather.kind: monthly_means)',
-    );
-  const first = weather.kind === 'monthly_means' ? weather.seed : 1;
-  if (first + count - 1 > HIGHEST_SEED)
-    throw refuse(`seeds from ${first} on end at ${HIGHEST_SEED}`, 'take a smaller weather.seed');
-  return Array.from({ length: count }, (_, k) => first + k);
-}
 
 /** A plant to be played in several possible years. */
 export interface EnsembleAsk {
@@ -49,7 +27,12 @@ export interface EnsembleAsk {
  * @throws BalanceError if the books of a year don't balance
  */
 export function playEnsemble(ask: EnsembleAsk): ManyYears {
+  expectArgument('playEnsemble', 'ask', ask, 'object');
   const { scenario, plant, years, prepare, percentiles = PERCENTILES } = ask;
+  expectArgument('playEnsemble', 'scenario', scenario, 'scenario');
+  expectArgument('playEnsemble', 'plant', plant, 'plant');
+  expectArgument('playEnsemble', 'years', years, 'list');
+  expectArgument('playEnsemble', 'prepare', prepare, 'function');
   let reused = newReusedColumns(0);
   const rows = years.map((possible) => {
     const year = prepare(inYear(scenario, possible));

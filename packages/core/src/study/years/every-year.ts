@@ -1,3 +1,4 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import { balancedBooks } from '../../findings/findings.ts';
 import type { Report } from '../../findings/report.ts';
 import type { ManyYears, ManyYearsRow } from '../../findings/years.ts';
@@ -32,6 +33,9 @@ export function playEveryYear(
   onYear?: OnPlayed,
   percentiles: readonly number[] = PERCENTILES,
 ): ManyYears | null {
+  expectArgument('playEveryYear', 'read', read, 'read');
+  expectArgument('playEveryYear', 'texts', texts, 'map');
+  expectArgument('playEveryYear', 'run', run, 'year');
   const touched = yearsOfFile(read.scenario, file, texts);
   if (touched === null || touched.filter(({ held }) => held >= WHOLE_YEAR).length < 2) return null;
   const by_year: ManyYearsRow[] = [];

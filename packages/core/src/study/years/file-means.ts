@@ -2,7 +2,6 @@ import { type Assumption, modelled } from '../../basis/notices.ts';
 import { checkedScenario, type ReadScenario } from '../../scenario/read.ts';
 import type { MonthlyMeansWeather } from '../../scenario/schema/schema.ts';
 import type { PreparedYear } from '../../year.ts';
-import { setAt } from '../designs/designer.ts';
 
 /** Monthly means of a weather file, as weather that years are drawn from. */
 interface FileMeans {
@@ -32,17 +31,17 @@ export function meansOfYears(
       air_C_h[m]! += sky.air_temperature_C[i]! * clock.step_h;
       hours[m]! += clock.step_h;
     }
-  const mean = (sums: Float64Array, per: number, places: number): number[] =>
-    [...sums].map((sum, m) => Number(((per * sum) / hours[m]!).toFixed(places)));
+  const mean = (sums: Float64Array, per: number, parts: number): number[] =>
+    [...sums].map((sum, m) => Math.round((parts * per * sum) / hours[m]!) / parts);
   const { written, shelf } = read.source;
   const weather = {
     kind: 'monthly_means',
-    ghi_kWh_m2_day: mean(ghi_kWh_m2, 24, 3),
-    air_temperature_C: mean(air_C_h, 1, 2),
+    ghi_kWh_m2_day: mean(ghi_kWh_m2, 24, 1000),
+    air_temperature_C: mean(air_C_h, 1, 100),
     seed: 0,
   };
   const { scenario, assumptions } = checkedScenario(
-    { ...written, data: setAt(written.data, ['weather'], weather) },
+    { ...written, data: { ...(written.data as object), weather } },
     shelf,
   );
   const ofYears = years.map(({ clock }) => clock.year);

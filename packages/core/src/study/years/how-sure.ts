@@ -1,4 +1,5 @@
 import { bisect, gammaln } from 'simple-statistics';
+import { expectWithin } from '../../basis/within.ts';
 import type { ShareRange } from '../../findings/years.ts';
 
 /** Share of answers like this one in which the true share lies within what is told. */
@@ -14,6 +15,8 @@ export const CONFIDENCE = 0.95;
  * years in a row nearly.
  */
 export function howSure(held: number, years: number): ShareRange {
+  expectWithin('howSure', 'years', years, 1, 1_000_000);
+  expectWithin('howSure', 'held', held, 0, years);
   const tail = (1 - CONFIDENCE) / 2;
   return {
     low: held === 0 ? 0 : shareWith((share) => 1 - atMost(held - 1, years, share), tail),

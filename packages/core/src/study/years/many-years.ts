@@ -1,8 +1,7 @@
 import type { ManyYears, ManyYearsRow } from '../../findings/years.ts';
 import type { Plant } from '../../plant/plant.ts';
-import type { FigureOf } from '../size/requirement.ts';
 import { howSure } from './how-sure.ts';
-import { overYears, percentile } from './over-years.ts';
+import { type FigureOf, overYears, percentile } from './over-years.ts';
 
 /** Figures of a report that are told of each of many years, by their names in a row. */
 const OF_A_YEAR = {

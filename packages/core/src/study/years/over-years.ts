@@ -11,7 +11,14 @@ export const STATISTICS = 'p1 to p99, mean or worst';
 export const statisticNamed = (text: string): Statistic | null =>
   text === 'mean' || text === 'worst' || /^p[1-9]\d?$/.test(text) ? (text as Statistic) : null;
 
-/** Percentiles by their numbers, 1 to 99. */
+/** Figures of one year by their dotted names. */
+export type FigureOf = (name: string) => number | null;
+
+/**
+ * A percentile by its number.
+ *
+ * @param percent whole, 1 to 99
+ */
 export const percentile = (percent: number): Statistic => `p${percent}`;
 
 /**

@@ -1,13 +1,10 @@
 import { refusal } from '../../basis/errors.ts';
 import type { Assumption } from '../../basis/notices.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { MonthlyMeansWeather, Scenario } from '../../scenario/schema/schema.ts';
-import { parsePath } from '../../scenario/text/path.ts';
+import type { MonthlyMeansWeather, Scenario, Weather } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import type { PreparedYear } from '../../year.ts';
-import type { Axis } from '../designs/axes.ts';
 import type { OnPlayed } from '../on-played.ts';
-import { ensembleSeeds } from './ensemble.ts';
 import { meansOfYears } from './file-means.ts';
 import { playableYears, yearsOfFile } from './file-years.ts';
 
@@ -100,6 +97,28 @@ export function possibleYears(
   };
 }
 
+const refuse = refusal.bind(null, 'seeds', '--seeds');
+
+const HIGHEST_SEED = 4_294_967_295;
+
+/**
+ * The seeds of an ensemble: the scenario's own and those after it; of a weather file, which has none, from 1.
+ *
+ * @param count how many years to draw, from 1
+ * @throws InputError if there is nothing to draw, or the seeds end before
+ */
+function ensembleSeeds(weather: Weather, count: number): readonly number[] {
+  if (weather.kind === 'clear-sky')
+    throw refuse(
+      'a clear sky is the same every year',
+      'leave --seeds out, or describe the weather by monthly means (weather.kind: monthly_means)',
+    );
+  const first = weather.kind === 'monthly_means' ? weather.seed : 1;
+  if (first + count - 1 > HIGHEST_SEED)
+    throw refuse(`seeds from ${first} on end at ${HIGHEST_SEED}`, 'take a smaller weather.seed');
+  return Array.from({ length: count }, (_, k) => first + k);
+}
+
 const drawnYears = (seeds: readonly number[], means?: MonthlyMeansWeather): readonly PossibleYear[] =>
   seeds.map((seed) => ({ kind: 'drawn', seed, ...(means && { means }) }));
 
@@ -110,31 +129,6 @@ const noSeveralYears = () =>
     'the weather is no file of two whole years or more',
     'leave --every-year out, or name a file of several years; --seeds draws years from monthly means',
   );
-
-/**
- * Refuses axes that say themselves which years are played: years that were found for the scenario as it stands are
- * not those of such a design.
- *
- * @throws InputError for an axis under `weather` of a file, for `weather.kind` and `weather.seed`, and for `run.year` of
- *   a file
- */
-export function refuseYearAxes(
-  axes: readonly Axis[],
-  { weather }: Scenario,
-  years: readonly PossibleYear[],
-): void {
-  if (years.length === 0) return;
-  const [seed, ofFile] = [/^weather\.(seed|kind)$/, /^(weather\b|run\.year$)/];
-  const axis = axes.find(({ path }) => ('file' in weather ? ofFile : seed).test(path));
-  if (axis === undefined) return;
-  throw refusal(
-    'axis',
-    `--vary ${axis.path}`,
-    `says itself which years are played, and ${years.length} years are asked for`,
-    `leave out this key, or the options that ask for years: --seeds and --every-year`,
-    `keys other than ${parsePath(axis.path).join('.')}`,
-  );
-}
 
 /**
  * The scenario as it is played in one of its possible years; as it stands without one.

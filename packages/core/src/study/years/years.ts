@@ -1,6 +1,9 @@
+import { expectArgument } from '../../basis/arguments.ts';
+import { expectWithin } from '../../basis/within.ts';
 import { localTime } from '../../clock/clock.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { balancedBooks } from '../../findings/findings.ts';
+import { useOf } from '../../findings/money.ts';
 import { shareOf, total } from '../../findings/totals.ts';
 import { playedYears } from '../../findings/wear.ts';
 import type { Years, YearsRow } from '../../findings/years.ts';
@@ -8,11 +11,16 @@ import { newReusedColumns, playYear } from '../../hours/play.ts';
 import { stateInBank } from '../../hours/state.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { PlantState } from '../../ledger/state.ts';
-import { grows, growthOf } from '../../loads/growth.ts';
+import { grown, grows } from '../../loads/growth.ts';
+import type { Life } from '../../money/bill.ts';
+import { UNWORN, wornBy } from '../../money/lifetime.ts';
+import { billOfScenario } from '../../money/of-scenario.ts';
 import { agedPlant } from '../../plant/aged.ts';
+import type { Bank } from '../../plant/bank.ts';
 import type { Plant } from '../../plant/plant.ts';
-import type { Load, Scenario } from '../../scenario/schema/schema.ts';
+import type { Scenario } from '../../scenario/schema/schema.ts';
 import { lifeUsed } from '../../wear/life.ts';
+import { isWorn, throughYear } from '../../wear/worn.ts';
 import type { PreparedYear } from '../../year.ts';
 import { yearFigures } from './year-figures.ts';
 
@@ -25,33 +33,38 @@ export interface YearsAsk {
   readonly array_ageing_share_per_year: readonly number[];
 }
 
-/** Least capacity that is played: an older bank than this has long been thrown away. */
-const LEAST_CAPACITY_share = 0.1;
-
 /**
- * Plays a plant year after year: each starts with the state that the one before left, a bank that has lost capacity
- * and arrays that give less. The first closes on itself, or starts with `run.initial_soc`. Nothing is bought anew.
+ * Plays a plant year after year: each starts with the state that the one before left, a bank that has lost capacity and
+ * gained resistance (`agedPlant`), and arrays that give less. The first closes on itself, or starts with
+ * `run.initial_soc`. A part whose life is used up is bought anew at that moment (`throughYear`), as the bill over the
+ * years has it. The hours know it from the next year on: the year in which it is worn is played to its end with the old
+ * one, and a new bank begins at the state of charge at which the old one ended.
  *
- * Capacity falls on a straight line from 1 to `end_of_life_share` over the life used, of which the larger of cycles and
- * calendar counts, and goes on falling on it beyond that; a year is played with what was left at its start. Arrays lose
- * their share of the year before. Both are common practice, no source.
+ * Of the bank's cycles and years the larger counts; a year is played with what was left at its start. Arrays lose their
+ * share of the year before. Both are common practice, no source.
  *
  * @throws BalanceError if the books of a year don't balance
  */
-export function playYears({ years, plant, yearOf, array_ageing_share_per_year }: YearsAsk): Years {
+export function playYears(ask: YearsAsk): Years {
+  expectArgument('playYears', 'ask', ask, 'object');
+  const { years, plant, yearOf, array_ageing_share_per_year } = ask;
+  expectWithin('playYears', 'years', years, 1, 1000);
+  expectArgument('playYears', 'plant', plant, 'plant');
+  expectArgument('playYears', 'yearOf', yearOf, 'function');
+  expectArgument('playYears', 'array_ageing_share_per_year', array_ageing_share_per_year, 'list');
   const { bank_life: life } = plant;
   const rows: YearsRow[] = [];
-  let cycling = 0;
-  let calendar = 0;
+  const others = wearingParts(yearOf(0).scenario);
+  let bank_used: readonly number[] = [0, 0];
   let left: { readonly state: PlantState; readonly capacity_kWh: number } | null = null;
   let first_failure: Years['first_failure'] = null;
   let bank_end_of_life_years: number | null = null;
   let reused = newReusedColumns(yearOf(0).clock.steps);
   for (let k = 0; k < years; k++) {
     const year = yearOf(k);
-    const capacity_share = capacityLeft_share(plant, Math.max(cycling, calendar));
-    const arrays = array_ageing_share_per_year.map((loss) => (1 - loss) ** k);
-    const aged = agedPlant(plant, capacity_share, arrays);
+    const used_share = isWorn(bank_used) ? 0 : Math.max(...bank_used);
+    const arrays = array_ageing_share_per_year.map((loss, a) => (1 - loss) ** arrayAge_years(others, a, k));
+    const aged = agedPlant(plant, used_share, arrays);
     const capacity_kWh = aged.bank.capacity_kWh;
     const handed_on: PlantState | null =
       left === null ? null : stateInBank(left.state, left.capacity_kWh, capacity_kWh);
@@ -60,25 +73,32 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
     balancedBooks(ledger);
 
     const used = life === null ? null : lifeUsed(ledger, life, capacity_kWh, playedYears(year));
-    const ends = [
-      crossing_years(k, cycling, used?.cycle_life_used_share ?? 0),
-      crossing_years(k, calendar, used?.calendar_life_used_share ?? 0),
-    ];
-    cycling += used?.cycle_life_used_share ?? 0;
-    calendar += used?.calendar_life_used_share ?? 0;
-    if (bank_end_of_life_years === null && Math.min(...ends) < Number.POSITIVE_INFINITY)
-      bank_end_of_life_years = Math.min(...ends);
+    const bank = throughYear(bank_used, [
+      used?.calendar_life_used_share ?? 0,
+      used?.cycle_life_used_share ?? 0,
+    ]);
+    bank_used = bank.used_share;
+    if (bank_end_of_life_years === null && bank.times > 0) bank_end_of_life_years = k + bank.first;
     const dark = ledger.columns.unmet_kWh.findIndex(isUnmet);
     if (first_failure === null && dark >= 0) first_failure = failureAt(year, dark, k);
-    rows.push({
+    const row = {
       ...rowOf(ledger, k),
-      capacity_share,
+      capacity_share: capacity_kWh / plant.bank.capacity_kWh,
+      resistance_factor: resistanceOver(aged.bank, plant.bank),
       array_share: shareOf(sizeOf(aged), sizeOf(plant)),
       cycle_life_used_share: used?.cycle_life_used_share ?? null,
-      life_used_share: life === null ? null : Math.max(cycling, calendar),
+      life_used_share: life === null ? null : Math.max(...bank_used),
+    };
+    const replaced = others.flatMap((part) => {
+      const { times, used_share } = throughYear(part.used_share, wornBy(part.life, useOf(row)));
+      part.used_share = used_share;
+      return times === 0 ? [] : [{ path: part.path, times }];
     });
+    if (bank.times > 0) replaced.unshift({ path: 'bank', times: bank.times });
+    rows.push({ ...row, replaced });
     left = { state: ledger.end, capacity_kWh };
   }
+  if (bank_end_of_life_years === null && isWorn(bank_used)) bank_end_of_life_years = years;
   return {
     by_year: rows,
     first_failure,
@@ -89,21 +109,44 @@ export function playYears({ years, plant, yearOf, array_ageing_share_per_year }:
   };
 }
 
-const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
-
-function capacityLeft_share({ bank_life: life }: Plant, used_share: number): number {
-  if (life === null) return 1;
-  return Math.max(LEAST_CAPACITY_share, 1 - (1 - life.end_of_life_share) * used_share);
+/** A part other than the bank that does not last as long as the plant. */
+interface Wearing {
+  readonly path: string;
+  readonly life: Life;
+  used_share: readonly number[];
 }
 
-/** Years from the start until a life is used up, if that falls within year `k`. */
-const crossing_years = (k: number, before: number, within: number): number =>
-  before < 1 && before + within >= 1 - 1e-9 ? k + (1 - before) / within : Number.POSITIVE_INFINITY;
+const wearingParts = (scenario: Scenario): readonly Wearing[] =>
+  billOfScenario(scenario).lines.flatMap(({ path, life }) =>
+    path === null || path === 'bank' || life === null ? [] : [{ path, life, used_share: UNWORN }],
+  );
+
+/** How old an array is when year `k` begins. */
+function arrayAge_years(parts: readonly Wearing[], a: number, k: number): number {
+  const array = parts.find(({ path }) => path === `arrays[${a}]`);
+  if (array === undefined) return k;
+  return isWorn(array.used_share) ? 0 : array.used_share[0]! * array.life.years!;
+}
+
+const resistanceOver = ({ model }: Bank, { model: asNew }: Bank): number | null =>
+  model.kind === 'resistive' && asNew.kind === 'resistive' && asNew.module_resistance_ohm > 0
+    ? model.module_resistance_ohm / asNew.module_resistance_ohm
+    : null;
+
+const sizeOf = ({ arrays }: Plant): number => arrays.reduce((sum, array) => sum + array.size_kWp, 0);
 
 function rowOf(
   ledger: Ledger,
   k: number,
-): Omit<YearsRow, 'capacity_share' | 'array_share' | 'cycle_life_used_share' | 'life_used_share'> {
+): Omit<
+  YearsRow,
+  | 'capacity_share'
+  | 'resistance_factor'
+  | 'array_share'
+  | 'cycle_life_used_share'
+  | 'life_used_share'
+  | 'replaced'
+> {
   const { columns, plant } = ledger;
   const { clock, scenario } = ledger.year;
   const figures = yearFigures(ledger);
@@ -142,12 +185,6 @@ export function winterOf(latitude_deg: number, month: number, calendar_year: num
   const from = month >= 10 ? calendar_year : calendar_year - 1;
   return `${from}/${String((from + 1) % 100).padStart(2, '0')}`;
 }
-
-/** A load as large as it is after `k` years of growth. */
-const grown = <L extends Load>(load: L, k: number): L => ({
-  ...load,
-  scale: load.scale * (1 + growthOf(load)) ** k,
-});
 
 /**
  * The hours of year after year of one scenario: weather from normals is drawn anew, seed by seed; a series and a clear

@@ -146,6 +146,7 @@ bank:
   #   cells_series: 1
   #   resistance_mOhm: 15
   #   coulombic_efficiency_share: 0.99
+  #   end_of_life_resistance_factor: 2
   # model:
   #   kind: kinetic
   #   capacity_20h_Ah: 100
@@ -190,6 +191,7 @@ inverter:
   # max_total_tracker_kW: 6
   # max_total_tracker_A: 90
   # sleep: { below_W: 25, search_W: 4 }
+  # cut_off: { cut_off_soc: 0.2, reconnect_soc: 0.4 }
   # derating:
   #   temperature: { kind: outdoors, above_air_K: 10 }
   #   points: [{ temperature_C: 40, share: 1 }, { temperature_C: 60, share: 0.7 }]
@@ -246,6 +248,25 @@ generator:
 # alternator:
 #   max_charge_A: 40
 #   windows: ["09:00-11:00"]
+
+# What else makes power, as someone knows it: power_W, or twelve numbers by month, or a CSV file.
+# It needs a diversion load or a brake for what the plant does not take.
+# other_sources:
+#   - kind: constant
+#     name: stream
+#     power_W: 200
+#     diversion_W: 300
+#     # bus: dc
+#     # efficiency_share: 0.9
+#     # max_power_W: 250
+#     # price: 2500
+#     # life_years: 15
+#   - kind: series
+#     name: turbine
+#     file: turbine.csv
+#     time: { column: time, zone: UTC, label: start }
+#     power: { column: power_W, unit: W }
+#     max_power_W: 900
 
 # shedding:
 #   - { tier: 2, shed_soc: 0.3, restore_soc: 0.5 }
@@ -313,6 +334,9 @@ loads:
 #   discount_share_per_year: 0.04
 #   fuel_price_per_L: 2.4
 #   shore_price_per_kWh: 0.3
+#   fuel_price_growth_share_per_year: 0
+#   shore_price_growth_share_per_year: 0
+#   residual_share: 0
 #   lines:
 #     - { name: mounting, price: 42, per: panel }
 
