@@ -146,7 +146,7 @@ const lastExample = (name: string): string[] => {
 /** Print a text of their own, for an editor or a shell. */
 const TEXTS = ['schema', 'completion'];
 const SHOWING = [
-  ...['init', 'check', 'run', 'weather', 'week', 'compare', 'size', 'sweep', 'gather', 'improve'],
+  ...['init', 'check', 'run', 'weather', 'week', 'compare', 'size', 'sweep', 'gather', 'improve', 'sway'],
   ...['parts', 'explain'],
 ];
 

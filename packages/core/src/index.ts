@@ -107,6 +107,7 @@ export { type Improvement, improvePlant } from './study/improve/improve.ts';
 export type { Requirement } from './study/size/requirement.ts';
 export type { Candidate, SizeAnswer, SizeAsk } from './study/size/size.ts';
 export { sizePlant, type Varied, type VaryOptions, varyPlant } from './study/size/vary.ts';
+export { type Sway, type SwayAsk, swayPlant } from './study/sway/sway.ts';
 export { askWeek, type WeekAnswer, type WeekAsk } from './study/week/week.ts';
 export { type EnsembleAsk, playEnsemble } from './study/years/ensemble.ts';
 export { playEveryYear } from './study/years/every-year.ts';

@@ -1,6 +1,6 @@
 import type { Improvement } from '@longnight/core';
 import type { TriedChange } from '@longnight/core/study';
-import { written } from '../document/written.ts';
+import { type Cell, cellsCsv } from '../tables/cells.ts';
 import { changeWords, typedWords } from './words.ts';
 
 /** A try, the group it belongs to and its place there. */
@@ -8,8 +8,6 @@ interface Row extends TriedChange {
   readonly group: string;
   readonly rank: number;
 }
-
-type Cell = string | number | boolean | null;
 
 const columnsOf = ({ now }: Improvement): readonly (readonly [head: string, cell: (row: Row) => Cell])[] => [
   ['group', ({ group }) => group],
@@ -28,11 +26,6 @@ const columnsOf = ({ now }: Improvement): readonly (readonly [head: string, cell
   ['money_per_removed_kWh', (row) => row.money_per_removed_kWh],
 ];
 
-const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-/** An empty cell is "no such figure". */
-const cellText = (value: Cell): string =>
-  value === null ? '' : quoted(String(typeof value === 'number' ? written(value) : value));
-
 /** improve.csv, RFC 4180: one row a try. */
 export function improveCsv(improvement: Improvement): string {
   const { helping, repeated, pairs: pair, together, harming, idle } = improvement;
@@ -40,8 +33,5 @@ export function improveCsv(improvement: Improvement): string {
   const rows = Object.entries(groups).flatMap(([group, tries]) =>
     tries.map((tried, k): Row => ({ ...tried, group, rank: k + 1 })),
   );
-  const columns = columnsOf(improvement);
-  return [columns.map(([head]) => head), ...rows.map((row) => columns.map(([, cell]) => cellText(cell(row))))]
-    .map((cells) => `${cells.join(',')}\r\n`)
-    .join('');
+  return cellsCsv(rows, columnsOf(improvement));
 }

@@ -18,15 +18,19 @@ export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
 export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
   newHardener({ load, dark_season: 1 })(year);
 
+/** The same array giving so many times as much in each step. */
+export const withOutputTimes = (array: ArrayYear, factor: (step: number) => number): ArrayYear => ({
+  ...array,
+  dc_kW_per_kWp: array.dc_kW_per_kWp.map((kW, i) => kW * factor(i)),
+});
+
 /**
  * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
  * with the least global irradiation. Arrays and loads made before are used again for as long as the function is held.
  */
 export function newHardener({ load, dark_season }: Harder): (year: PreparedYear) => PreparedYear {
   if (load === 1 && dark_season === 1) return (year) => year;
-  const times = (kW: Float64Array, factor: (i: number) => number): Float64Array =>
-    kW.map((value, i) => value * factor(i));
-  const heavier = ofObject((loads: LoadYear) => mapLoads(loads, (kW) => times(kW, () => load)));
+  const heavier = ofObject((loads: LoadYear) => mapLoads(loads, (kW) => kW.map((value) => value * load)));
   // By array: each belongs to one sky.
   const darker = new WeakMap<ArrayYear, ArrayYear>();
   return (year) => {
@@ -34,8 +38,10 @@ export function newHardener({ load, dark_season }: Harder): (year: PreparedYear)
       if (darker.has(array)) continue;
       const isDark = darkSeason(year);
       const { month } = year.clock;
-      const dc_kW_per_kWp = times(array.dc_kW_per_kWp, (i) => (isDark(month[i]!) ? dark_season : 1));
-      darker.set(array, { ...array, dc_kW_per_kWp });
+      darker.set(
+        array,
+        withOutputTimes(array, (i) => (isDark(month[i]!) ? dark_season : 1)),
+      );
     }
     return { ...year, arrays: year.arrays.map((array) => darker.get(array)!), loads: heavier(year.loads) };
   };

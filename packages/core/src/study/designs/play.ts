@@ -10,7 +10,7 @@ import { newPlantBuilder } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { lifeUsed } from '../../wear/life.ts';
-import { newYearPreparer } from '../../year.ts';
+import { newYearPreparer, type PreparedYear } from '../../year.ts';
 import { type Harder, NOT_HARDER, newHardener } from './harder.ts';
 import { HEADLINE, headline, leastSunlessHours } from './headline.ts';
 
@@ -37,12 +37,21 @@ export function newPlayer(
 ): (scenario: Scenario) => Figures {
   const yearOf = newYearPreparer(file, texts);
   const harden = newHardener(harder);
+  const play = newYearPlayer();
+  return (scenario) => play(scenario, harden(yearOf(scenario)));
+}
+
+/**
+ * The same for years that are prepared already.
+ *
+ * @returns a function from a scenario, its year and what was made of that since, by a name, to its figures
+ */
+export function newYearPlayer(): (scenario: Scenario, year: PreparedYear, made?: string) => Figures {
   const leanest = memo<number>(1024);
   const nameOf = newNames();
   const plantOf = newPlantBuilder();
   let reused: ReusedColumns | undefined;
-  return (scenario) => {
-    const year = harden(yearOf(scenario));
+  return (scenario, year, made = '') => {
     const plant = plantOf(scenario);
     if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
       reused = newReusedColumns(year.clock.steps);
@@ -55,7 +64,7 @@ export function newPlayer(
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const sunless_h = leanest(parts.map(nameOf).join(' '), () => leastSunlessHours(year, plant));
+    const sunless_h = leanest(`${parts.map(nameOf).join(' ')} ${made}`, () => leastSunlessHours(year, plant));
     const figures = headline(ledger, sunless_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
