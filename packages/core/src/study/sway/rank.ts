@@ -1,12 +1,7 @@
-import type { Swayed } from './sway.ts';
+import { SWUNG, type Swayed } from './swayed.ts';
 
 /** Swings as near as this are equal: below it is the rounding of sums. */
 const SAME = 1e-6;
-
-/** Figures whose swing is told, in the order in which they rank, after the verdict. */
-export const SWUNG = ['unmet.energy_kWh', 'generator.run_hours', 'money.total', 'bank.lowest_soc'] as const;
-/** Name of one. */
-export type SwungName = (typeof SWUNG)[number];
 
 /** How near the verdict turns, in ranges; infinite where it does not. */
 export const nearest = ({ turns, turned_by }: Swayed): number =>

@@ -14,8 +14,9 @@ import type { StudyText } from '../designs/study.ts';
 import type { OnPlayed } from '../on-played.ts';
 import { holds as keeps, type Requirement } from '../size/requirement.ts';
 import { type Guess, guessesOf } from './guess.ts';
-import { compareSways, movesNothing, SWUNG, type SwungName } from './rank.ts';
-import { sideOf, type Turn } from './turn.ts';
+import { compareSways, movesNothing } from './rank.ts';
+import { SWUNG, type Swayed, type SwayPlay } from './swayed.ts';
+import { sideOf } from './turn.ts';
 
 /** What is asked beside the plant. */
 export interface SwayAsk {
@@ -25,45 +26,27 @@ export interface SwayAsk {
   readonly moves?: readonly string[];
 }
 
-/** The year with one guess at another value. */
-export interface SwayPlay {
-  readonly value: number | string;
-  readonly holds: boolean;
-  readonly figures: Figures;
-}
-
-/** A guess and what hangs on it. */
-export interface Swayed extends Guess {
-  /** At the values of `to`, in their order; those that contradict the rest of the scenario are not among them. */
-  readonly plays: readonly SwayPlay[];
-  /** Largest less smallest of a figure at these values and today's; null where the plant has no such figure. */
-  readonly swing: Readonly<Record<SwungName, number | null>>;
-  /** Where the verdict turns, at most once to each side, the nearest first; of named values none. */
-  readonly turns: readonly Turn[];
-  /** Named values with which the verdict is another. */
-  readonly turned_by: readonly (number | string)[];
-  /** Least and greatest value that was played; null for named values. */
-  readonly span: readonly [number, number] | null;
+/** A value that was not played. */
+export interface SwayLeftOut {
+  /** Of the guess. */ readonly key: string;
+  /** That it can't have. */ readonly value: number | string;
+  /** What it contradicts. */ readonly why: string;
 }
 
 /** What the answer of a plant hangs on. */
 export interface Sway {
   /** Whether it keeps every requirement as it stands; without any, whether nothing is unmet. */
   readonly holds: boolean;
-  readonly requirements: readonly Requirement[];
+  /** Bounds that were asked for. */ readonly requirements: readonly Requirement[];
   /** The year as it stands. */ readonly now: Figures;
   /** Null without a money section. */ readonly currency: string | null;
   /** Guesses that move something, the one that the answer hangs on most first. */
   readonly guesses: readonly Swayed[];
   /** Guesses that move nothing within their ranges. */ readonly idle: readonly Swayed[];
   /** Values that contradict the rest of the scenario, and why: they were not played. */
-  readonly left_out: readonly {
-    readonly key: string;
-    readonly value: number | string;
-    readonly why: string;
-  }[];
-  readonly dangers: readonly Danger[];
-  readonly cautions: readonly string[];
+  readonly left_out: readonly SwayLeftOut[];
+  /** Of the plant as it stands. */ readonly dangers: readonly Danger[];
+  /** Of the plant as it stands. */ readonly cautions: readonly string[];
   /** How many years were played for the answer. */ readonly played_years: number;
 }
 
@@ -140,7 +123,7 @@ export function swayPlant(
       ];
     });
 
-  const left_out: { key: string; value: number | string; why: string }[] = [];
+  const left_out: SwayLeftOut[] = [];
   const swayed = guesses.map((guess): Swayed => {
     const played = new Map<number | string, SwayPlay | string>();
     const at = (value: number | string): SwayPlay | string => {
