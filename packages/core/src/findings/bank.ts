@@ -1,6 +1,6 @@
 import { localTime } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import { total } from './totals.ts';
+import { emptiestStep, total } from './totals.ts';
 import { type WearFindings, wearFindings } from './wear.ts';
 
 /** What the bank went through. */
@@ -34,11 +34,10 @@ export function bankFindings(ledger: Ledger): BankFindings {
   const { year, columns, steps, step_h } = ledger;
   const { bank } = ledger.plant;
   const floor_soc = bank.floor_kWh / bank.capacity_kWh;
-  let lowest = 0;
+  const lowest = emptiestStep(ledger);
   let atFloor = 0;
   let cold = 0;
   for (let i = 0; i < steps; i++) {
-    if (columns.bank_soc[i]! < columns.bank_soc[lowest]!) lowest = i;
     if (columns.bank_soc[i]! <= floor_soc + AT_FLOOR_soc) atFloor++;
     // Heaters that run hold the bank at their own temperature, whatever the air is.
     const heated = columns.heater_kWh[i]! > 0 && bank.heater !== null;

@@ -4,7 +4,7 @@ import type { Ledger } from '../ledger/ledger.ts';
 import { dischargeCurrent_A, openCircuit_V } from '../plant/bank-resistive.ts';
 import { deratedRating_kW } from '../plant/inverter.ts';
 import { isUnmet } from './figures/unmet.ts';
-import { highest } from './totals.ts';
+import { emptiestStep, highest } from './totals.ts';
 import { type UnmetFindings, unmetColumn } from './unmet.ts';
 
 /** What gave out, or came closest to it. */
@@ -55,10 +55,7 @@ function dischargeAmps_share({ plant: { bank }, columns, step_h, start_stock_kWh
 function closestLimits(ledger: Ledger): readonly Closest[] {
   const { year, columns, step_h } = ledger;
   const { bank, inverter, generator } = ledger.plant;
-  let emptiest = 0;
-  for (let i = 1; i < ledger.steps; i++) {
-    if (columns.bank_soc[i]! < columns.bank_soc[emptiest]!) emptiest = i;
-  }
+  const emptiest = emptiestStep(ledger);
   const near = (limit: Closest['limit'], used_share: number, step: number): Closest => ({
     limit,
     used_share,
