@@ -83,11 +83,14 @@ export function swayPlant(
   };
   const now = judged(play(scenario, year));
 
+  /** True of a key in a section that a part brings whole. */
+  const isLent = (path: string): boolean =>
+    valueAt(read.source.written.data, parsePath(path).slice(0, -1)) === undefined;
   /** The year with one guess at a value, or why there is none. */
   const playAt = (guess: Guess, value: number | string): SwayPlay | string => {
     if (value === guess.today) return { value, ...now };
     const made = guess.paths.length === 0 ? { scenario } : design(valuesOf(guess, value));
-    if (made.scenario === null) return made.contradiction;
+    if (made.scenario === null) return guess.paths.some(isLent) ? LENT : made.contradiction;
     const number = Number(value);
     try {
       const own = yearOf(
@@ -180,6 +183,8 @@ export function swayPlant(
     played_years,
   };
 }
+
+const LENT = 'a part brings it whole; it can be moved where the file states its section';
 
 /** What stands at a path, or each number of a list there, moved. */
 function scaled(now: unknown, scale: Guess['scale'], by: number | string): unknown {
