@@ -3,11 +3,11 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { InputError, newYearPreparer, readScenario } from '@longnight/core';
 import { buildClock } from '@longnight/core/clock';
-import type { Load } from '@longnight/core/scenario';
+import type { Load, Weather } from '@longnight/core/scenario';
 import { newPlayer } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
+import { prepareLoads, yearSeed } from '../../packages/core/src/loads/prepare.ts';
 import { dayFactors } from '../../packages/core/src/loads/variation.ts';
 
 const utc = buildClock(2025, 'UTC', 60);
@@ -98,6 +98,17 @@ describe('heating and cooling that follow the air', () => {
   });
 });
 
+/** Pearson's, as any textbook has it. */
+function correlation(a: Float64Array, b: Float64Array): number {
+  const apart = (x: Float64Array): Float64Array => {
+    const mean = x.reduce((sum, one) => sum + one, 0) / x.length;
+    return x.map((one) => one - mean);
+  };
+  const [p, q] = [apart(a), apart(b)];
+  const sum = (x: Float64Array, y: Float64Array): number => x.reduce((all, one, i) => all + one * y[i]!, 0);
+  return sum(p, q) / Math.sqrt(sum(p, p) * sum(q, q));
+}
+
 describe('days that differ', () => {
   it('have factors of mean 1 and of the variation asked for', () => {
     const n = 200_000;
@@ -141,6 +152,47 @@ describe('days that differ', () => {
       at(temperature({ daily_variation_share: 0.2, variation_seed: seed }), constant(0));
     expect(of(1)).toEqual(of(1));
     expect(of(1)).not.toEqual(of(2));
+  });
+
+  it('are drawn anew in every drawn and measured year, together where the seed is one, and kept by a clear sky', () => {
+    const file = 'data/demo/short-of-bank.yaml';
+    const text = readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8');
+    const { scenario } = readScenario(text, file);
+    const [one, two] = [steady({}), steady({ name: 'two' })].map((load) => ({
+      ...load,
+      daily_variation_share: 0.3,
+      variation_seed: 5,
+    })) as [Load, Load];
+    const yearOf = newYearPreparer(file, new Map());
+    const drawn = (seed: number, loads: readonly Load[] = [one]): Float64Array =>
+      yearOf({ ...scenario, weather: { ...scenario.weather, seed } as Weather, loads: [...loads] }).loads
+        .total_kW;
+    expect(drawn(13)).toEqual(drawn(13));
+    // Two years of one load are no more alike than two loads: 365 pairs correlate within four standard errors of none.
+    for (const [a, b] of [
+      [drawn(13), drawn(14)],
+      [drawn(13), drawn(14, [{ ...one, variation_seed: 4 } as Load])],
+      [drawn(5), drawn(5, [{ ...one, variation_seed: 6 } as Load])],
+    ] as const)
+      expect(Math.abs(correlation(a, b))).toBeLessThan(4 / Math.sqrt(365));
+    expect(drawn(13, [one, two])).toEqual(drawn(13).map((kW) => 2 * kW));
+
+    const weatherOf = (weather: object, year: number): Float64Array => {
+      const run = { ...scenario.run, year };
+      const made = yearSeed({ ...scenario, run, weather: weather as Weather });
+      return prepareLoads([one], utc, NO_FILES, constant(0), false, made).total_kW;
+    };
+    expect(weatherOf({ kind: 'tmy3' }, 2019)).not.toEqual(weatherOf({ kind: 'tmy3' }, 2020));
+    expect(weatherOf({ kind: 'clear-sky' }, 2019)).toEqual(weatherOf({ kind: 'clear-sky' }, 2020));
+
+    // The leanest hours in the dark are those of the year's own loads, whichever years were played before it.
+    const play = newPlayer(file, new Map());
+    const dark = (seed: number, player = newPlayer(file, new Map())): number =>
+      player({ ...scenario, weather: { ...scenario.weather, seed } as Weather, loads: [one] })[
+        'autonomy.sunless_hours.least'
+      ]!;
+    expect([dark(13, play), dark(14, play)]).toEqual([dark(13), dark(14)]);
+    expect(dark(13)).not.toBe(dark(14));
   });
 
   it('are refused without a seed', () => {

@@ -1,9 +1,23 @@
 /** Loads against arithmetic on paper. All loads are invented. */
 
-import { type Clock, type FileTexts, InputError } from '@longnight/core';
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import {
+  type Clock,
+  type FileTexts,
+  findings,
+  InputError,
+  plantOf,
+  playYear,
+  prepareYear,
+  type Report,
+  scenarioOf,
+} from '@longnight/core';
 import { buildClock, localTime } from '@longnight/core/clock';
+import { figuresOfReport } from '@longnight/core/findings';
 import type { Load } from '@longnight/core/scenario';
 import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { SHAPES } from '../../packages/core/src/loads/daily.ts';
 import { prepareLoads as prepare } from '../../packages/core/src/loads/prepare.ts';
 
@@ -375,6 +389,37 @@ describe('the scale of a load', () => {
         6,
       );
     }
+  });
+});
+
+describe('the factor on all loads', () => {
+  it('is the same as that scale on each of them, whatever its kind and wherever it hangs', () => {
+    const file = 'data/plants/both-sides.yaml';
+    const data = parse(readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8'));
+    const waits = { kind: 'flexible', name: 'car', energy_kWh: 3, max_power_W: 900, window: '09:00-15:00' };
+    const takes = { kind: 'surplus', name: 'boiler', max_power_W: 700, max_kWh_day: 2 };
+    const loads = [...data.loads, waits, takes].map((load: object) => ({ scale: 0.8, ...load }));
+    const reportOf = (own: object) => {
+      const read = scenarioOf({ ...data, ...own }, file);
+      return findings(playYear(prepareYear(read), plantOf(read.scenario)));
+    };
+    const byFactor = reportOf({ loads, run: { ...data.run, load_factor: 1.25 } });
+    const byScale = reportOf({ loads: loads.map((load) => ({ ...load, scale: 1.25 * load.scale })) });
+    const plain = reportOf({ loads });
+    const numbers = (report: Report): readonly number[] =>
+      [...figuresOfReport(report)].flatMap(([name, value]) =>
+        typeof value === 'number' && !name.startsWith('audit.') ? [value] : [],
+      );
+    expect(numbers(byFactor).length).toBeGreaterThan(90);
+    expect(numbers(byFactor).map((value) => value.toPrecision(6))).toEqual(
+      numbers(byScale).map((value) => value.toPrecision(6)),
+    );
+    expect(byFactor.load.wanted_kWh / plain.load.wanted_kWh).toBeCloseTo(1.25, 9);
+    expect(byFactor.load.by_load.map(({ name, wanted_kWh }) => [name, wanted_kWh?.toFixed(6)])).toEqual(
+      byScale.load.by_load.map(({ name, wanted_kWh }) => [name, wanted_kWh?.toFixed(6)]),
+    );
+    expect(byFactor.surge.running_kW).toBeCloseTo(byScale.surge.running_kW, 9);
+    expect(byFactor.surge.running_time).toBe(byScale.surge.running_time);
   });
 });
 

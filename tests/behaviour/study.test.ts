@@ -28,6 +28,8 @@ import {
   readAxes,
   readAxis,
   readRequirement,
+  readSetting,
+  readSource,
   type StudyTask,
   sampleDesigns,
 } from '@longnight/core/study';
@@ -142,6 +144,142 @@ describe('designs', () => {
     ]);
     expect(study.design(0).contradiction).toBeNull();
     expect(study.design(1).contradiction).toContain('generator.start_soc');
+  });
+});
+
+describe('keys that the file leaves at their default', () => {
+  const varied = (...texts: readonly string[]) => openStudy(SOURCE, texts.map(readAxis));
+  const refusalOf = (...texts: readonly string[]): string => messageOf(() => varied(...texts));
+
+  it('vary as those that it writes, sections and kinds too', () => {
+    for (const texts of [
+      ['generator.starts.kind=at_soc,on_shortfall,before_night'],
+      ['generator.starts.kind=before_night', 'generator.starts.margin_share=0.1,0.3'],
+      ['arrays[0].losses.snow_share=0,0.1'],
+      ['arrays[0].sky_model=perez,hay_davies'],
+      ['generator.connection=transfer,parallel'],
+      ['generator.service.every_h=100,200'],
+      ['wiring.cable_AWG=2,4/0'],
+      ['run.step_min=60,15', 'run.load_factor=1,1.2'],
+      ['generator.start_failure.seed=1:3:1', 'generator.start_failure.share=0.1'],
+      ['inverter.sleep.below_W=10,20', 'inverter.sleep.search_W=3'],
+    ]) {
+      const study = varied(...texts);
+      for (let k = 0; k < study.designs; k++)
+        expect([texts, study.design(k).contradiction]).toEqual([texts, null]);
+    }
+  });
+
+  it('take the keys of the other kinds with them, and nothing else', () => {
+    const study = varied('bank.temperature.kind=indoors,outdoors');
+    expect(study.design(0).scenario).toEqual(readScenario(TEXT, FILE).scenario);
+    const outdoors = TEXT.replace('{ kind: indoors, temperature_C: 9 }', '{ kind: outdoors }');
+    expect(study.design(1).scenario).toEqual(readScenario(outdoors, FILE).scenario);
+    // Whoever asks for such a key beside it is told.
+    const both = varied('bank.temperature.kind=indoors,outdoors', 'bank.temperature.temperature_C=5');
+    expect([0, 1].map((k) => both.design(k).contradiction)).toEqual([
+      null,
+      'bank.temperature.temperature_C: unknown key',
+    ]);
+  });
+
+  it('name what else a new section needs, and what can come from a file alone', () => {
+    expect(refusalOf('inverter.sleep.below_W=10')).toBe(
+      "--vary inverter.sleep.below_W: can't be 10: needs inverter.sleep.search_W too, which the file leaves out\n" +
+        '    fix: write what is missing into the scenario, or give it beside by --vary PATH=VALUE',
+    );
+    expect(refusalOf('generator.starts.margin_share=0.1')).toBe(
+      '--vary generator.starts.margin_share: is a key of generator.starts only where its kind is before_night\n' +
+        '    fix: give generator.starts.kind too, or write the section into the scenario',
+    );
+    expect(refusalOf('shedding[0].shed_soc=0.2')).toBe(
+      '--vary shedding[0].shed_soc: is an item of a list that the file leaves out\n' +
+        '    fix: write the list into the scenario to vary its items',
+    );
+    expect(refusalOf('generator.stars.kind=at_soc')).toContain('did you mean "generator.starts.kind"?');
+  });
+});
+
+describe('all items of a list', () => {
+  const sun = 'data/demo/holds.yaml';
+  // Two unequal rows of panels.
+  const text = readFileSync(resolve(import.meta.dirname, '../..', sun), 'utf8').replace(
+    'size_kWp: 10',
+    'size_kWp: 3',
+  );
+  const source = { text, file: sun, partsTexts: new Map<string, string>() };
+  const sizes = (axis: string): unknown => {
+    const study = openStudy(source, [readAxis(axis)]);
+    return Array.from({ length: study.designs }, (_, k) => {
+      const { scenario, contradiction } = study.design(k);
+      return scenario?.arrays.map(({ size_kWp }) => size_kWp) ?? contradiction;
+    });
+  };
+
+  it('take one value, or each so many times its own', () => {
+    expect(sizes('arrays[*].size_kWp=4,6')).toEqual([
+      [4, 4],
+      [6, 6],
+    ]);
+    expect(sizes('arrays[*].size_kWp=x1,x1.5,x0.1')).toEqual([
+      [3, 10],
+      [4.5, 15],
+      [0.3, 1],
+    ]);
+    const doubled = openStudy(source, [readAxis('loads[*].scale=x1.1')]).design(0).scenario!;
+    expect(doubled.loads.map(({ scale }) => scale)).toEqual(doubled.loads.map(() => 1.1));
+  });
+
+  it('contradict where a product is none that the key takes, and are refused where all are', () => {
+    const study = openStudy(source, [readAxis('loads[*].count=x1.5,x2')]);
+    expect(study.design(0).contradiction).toContain('loads[0].count: found 1.5');
+    expect(study.design(1).contradiction).toBeNull();
+    const refused = (...texts: readonly string[]): string =>
+      messageOf(() => openStudy(source, texts.map(readAxis)));
+    expect(refused('loads[*].count=x1.5')).toBe(
+      "--vary loads[*].count: can't be x1.5: loads[0].count: found 1.5; expected a whole number from 0 to 100000\n" +
+        '    fix: write 2',
+    );
+    expect(refused('arrays[*].panels=x2')).toContain('arrays[0].panels is no single number here to multiply');
+    expect(refused('arrays[*].size_kWp=1', 'arrays[1].size_kWp=2')).toContain(
+      'arrays[1].size_kWp: varies twice',
+    );
+    expect(refused('arrays[*].sise_kWp=1')).toContain('did you mean "arrays[0].size_kWp"?');
+    expect(refused('arrays.size_kWp=1')).toContain('and arrays[*] is all of them');
+  });
+});
+
+describe('settings', () => {
+  const withSet = (...texts: readonly string[]) => ({ ...SOURCE, set: texts.map(readSetting) });
+
+  it('are as if the file said so, for whatever is asked of it then', () => {
+    const typed = TEXT.replace('start_soc: 0.25', 'start_soc: 0.4').replace(
+      'run:\n  year: 2026',
+      'run:\n  year: 2026\n  load_factor: 1.2',
+    );
+    const set = withSet('generator.start_soc=0.4', 'run.load_factor=1.2');
+    expect(readSource(set).scenario).toEqual(readScenario(typed, FILE).scenario);
+    const axes = [readAxis('bank.modules_parallel=x1,x1.5')];
+    const [a, b] = [openStudy(set, axes), openStudy({ ...SOURCE, text: typed }, axes)];
+    for (const k of [0, 1]) expect(a.design(k)).toEqual(b.design(k));
+    // A share of what is set, not of what the file says.
+    const twice = openStudy(withSet('bank.modules_parallel=6'), axes);
+    expect(twice.design(1).scenario!.bank.modules_parallel).toBe(9);
+  });
+
+  it('are refused as values of axes are', () => {
+    const refused = (...texts: readonly string[]): string => messageOf(() => readSource(withSet(...texts)));
+    expect(refused('bank.floor_soc=1.5')).toContain("--set bank.floor_soc: can't be 1.5");
+    expect(refused('bank.flor_soc=0.2')).toContain('did you mean "bank.floor_soc"?');
+    expect(refused('bank.floor_soc=0.2', 'bank.floor_soc=0.3')).toContain(
+      '--set bank.floor_soc: is set twice',
+    );
+    expect(refused('generator.start_soc=0.95')).toContain(`${FILE}: --set: generator.start_soc: `);
+    expect(messageOf(() => readSetting('bank.floor_soc'))).toContain('there is no "="');
+    expect(messageOf(() => readSetting('bank.floor_soc=0.1,0.2'))).toContain('has 2 values');
+    expect(refused('inverter.sleep.below_W=10', 'inverter.sleep.search_W=200')).toContain(
+      '--set: inverter.sleep',
+    );
   });
 });
 

@@ -87,3 +87,14 @@ test.each([
   const vary = ['--vary', 'arrays[0].size_kWp=4,8'];
   expect(longnight(['sweep', join(DEMO, `${name}.yaml`), ...vary, '--hour-worth', '2']).stderr).toMatch(what);
 });
+
+test('all arrays grow by factors as one does by sizes, a curve for each rule that the file leaves at its default', () => {
+  const rule = ['--vary', 'generator.starts.kind=at_soc,before_night'];
+  const { stdout } = sweep('factors', '--vary', 'arrays[*].panels=x0.5,x1,x1.5', ...rule);
+  const panels = Number(/panels: (\d+)/.exec(readFileSync(engine, 'utf8'))![1]);
+  sweep('counts', '--vary', `arrays[0].panels=${panels / 2}:${panels * 1.5}:${panels / 2}`, ...rule);
+  const table = (out: string) => tableOf(pageOf(out), 'What each further kWp brings').rows;
+  expect(table('factors').length).toBe(4);
+  expect(table('factors')).toEqual(table('counts'));
+  expect(stdout.replace(/\s+/g, ' ')).toContain('(panels, all arrays: x');
+});

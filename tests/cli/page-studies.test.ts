@@ -233,7 +233,8 @@ describe('sweep.html', () => {
         digest.take(k, { figures: DESIGN_FIGURES.map(({ name }) => of[name] ?? 0.5), contradiction: null });
       }
       const manifest: SweepManifest = {
-        format: 'longnight sweep 3',
+        format: 'longnight sweep 4',
+        set: [],
         longnight: '0',
         scenario: { name: 'a.yaml', sha256: '' },
         parts_files: [],

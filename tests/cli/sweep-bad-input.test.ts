@@ -19,7 +19,7 @@ const CASES: [name: string, args: string[], what: RegExp][] = [
   [
     'a section the file leaves out',
     [holds, '--vary', 'generator.start_soc=0.2,0.3'],
-    /is no key of this scenario/,
+    /can't be 0.2: needs generator.rating_kW, generator.fuel, generator.stop_soc too, which the file leaves out/,
   ],
   ['an item past the list', [holds, '--vary', 'arrays[7].size_kWp=1,2'], /is no key of this scenario/],
   [
@@ -30,7 +30,7 @@ const CASES: [name: string, args: string[], what: RegExp][] = [
   [
     'a list of several without an item',
     [holds, '--vary', 'loads.power_W=1,2'],
-    /loads is a list of 12, .*\n {4}fix: did you mean "loads\[0\]\.power_W"\? The items are loads\[0\] to loads\[11\]\./,
+    /loads is a list of 12, .*\n {4}fix: did you mean "loads\[0\]\.power_W"\? The items are loads\[0\] to loads\[11\], and loads\[\*\] is all of them\./,
   ],
   ['a key of no item', [holds, '--vary', 'arrays.sise=1,2'], /fix: write arrays\[0\] for the first/],
   ['a key of a plain value', [holds, '--vary', 'bank.modules_parallel.x=1,2'], /is no key of this scenario/],

@@ -29,6 +29,7 @@ export function yearOf(given: {
       bank: { module: { capacity_Ah: 100, nominal_voltage_V: 50 } },
       inverter: { units: 1, idle_W: 0, rating_kW: 1 },
       loads: given.loads ?? [],
+      run: { load_factor: 1 },
     } as unknown as Scenario,
     clock,
     sun: {

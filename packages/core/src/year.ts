@@ -7,8 +7,8 @@ import { buildClock, type Clock } from './clock/clock.ts';
 import { wallClock } from './clock/wall.ts';
 import { windowShare } from './clock/windows.ts';
 import { partStepNotices } from './loads/part-steps.ts';
-import { followsAir, prepareLoads } from './loads/prepare.ts';
-import type { LoadYear } from './loads/types.ts';
+import { followsWeather, prepareLoads, yearSeed } from './loads/prepare.ts';
+import { type LoadYear, timesLoad } from './loads/types.ts';
 import type { ReadScenario } from './scenario/read.ts';
 import { allInOneAssumptions } from './scenario/rules/all-in-one-assumptions.ts';
 import { bankAssumption } from './scenario/rules/bank-assumption.ts';
@@ -106,12 +106,14 @@ export function newYearPreparer(
     const arrays = scenario.arrays.map((spec) =>
       roofs(skyKey + roofName(spec), () => prepareArray(spec, site, clock, sun, sky)),
     );
-    // Only loads that follow the air are others under another sky.
-    const loadsKey = followsAir(scenario.loads) ? skyKey : siteKey;
+    // Only loads that follow the air, or vary, are others under another sky.
+    const loadsKey = followsWeather(scenario.loads) ? skyKey : siteKey;
     const sleeps = scenario.inverter.sleep !== undefined;
-    const loads = loadYears(`${loadsKey}${sleeps}${nameOf(scenario.loads)}`, () =>
-      prepareLoads(scenario.loads, clock, texts, sky.air_temperature_C, sleeps),
-    );
+    const loads = loadYears(`${loadsKey}${sleeps}${run.load_factor} ${nameOf(scenario.loads)}`, () => {
+      const air = sky.air_temperature_C;
+      const asked = prepareLoads(scenario.loads, clock, texts, air, sleeps, yearSeed(scenario));
+      return timesLoad(asked, run.load_factor);
+    });
     const tablesKey = `${siteKey}${[clockOf(generator), shore, alternator].map((part) => part && nameOf(part))}`;
     const { timetables, notices } = tables(tablesKey, () => ({
       timetables: timetablesOf(scenario, clock),

@@ -35,7 +35,12 @@ export function price(text: string): number {
 export const SCENARIO = ['<file>', 'scenario, YAML or JSON', named] as const;
 export const VARY = [
   '--vary <path=values>',
-  'a key of the scenario and its values: PATH=A,B,C or PATH=FROM:TO:STEP; may be given several times',
+  'a key of the scenario and its values: PATH=A,B,C or PATH=FROM:TO:STEP; arrays[*] is all arrays, x1.5 times what the file says; may be given several times',
+  several(named),
+] as const;
+export const SET = [
+  '--set <path=value>',
+  'play the file with another value of a key, as for --vary; may be given several times',
   several(named),
 ] as const;
 export const THREADS = [

@@ -1,6 +1,9 @@
+import { readSetting } from '@longnight/core/study';
 import { type Output, writeOutputs } from '../files/write.ts';
 import type { Io } from '../io.ts';
 import type { Document } from '../render/document/document.ts';
+import { jsonText } from '../render/document/json.ts';
+import { settingWords } from '../render/document/key-words.ts';
 import { paint } from '../render/document/paint.ts';
 import { plain } from '../render/document/plain-text.ts';
 import { toScreen } from '../render/document/to-screen.ts';
@@ -10,6 +13,8 @@ export interface Given {
   /** Folder for the outputs; without it none is written. */
   readonly out?: string;
   readonly json?: true;
+  /** Keys that are played with other values than the file says, as the user wrote them. */
+  readonly set?: readonly string[];
 }
 
 /** What a command found, in every form that it may be asked for in. */
@@ -34,9 +39,12 @@ export async function tell(
   io: Io,
   given: Given,
   names: readonly string[],
-  { document, json, tables = [], notes = [], finish }: Findings,
+  { document: told, json: figures, tables = [], notes = [], finish }: Findings,
 ): Promise<void> {
   const { out: folder } = given;
+  const set = (given.set ?? []).map(readSetting);
+  const document = { ...told, about: [...told.about, ...settingWords(set)] };
+  const json = set.length === 0 ? figures : jsonText('--set', { set, ...JSON.parse(figures) });
   if (folder !== undefined) {
     const { toMarkdown } = await import('../render/document/to-markdown.ts');
     const { toPage } = await import('../render/document/to-page.ts');

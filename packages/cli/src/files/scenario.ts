@@ -6,9 +6,9 @@ import {
   partsFilesNamed,
   prepareYear,
   type ReadScenario,
-  readScenario,
   type StudyText,
 } from '@longnight/core';
+import { readSetting, readSource } from '@longnight/core/study';
 import * as z from 'zod';
 import manifest from '../../package.json' with { type: 'json' };
 import type { ReadFrom } from '../render/document/again.ts';
@@ -39,21 +39,23 @@ export interface Opened extends ReadFiles {
  * Reads a scenario, the parts files and the series that it names.
  *
  * @param file as the user wrote it; the files it names are looked for beside it
+ * @param set keys that are played with other values, as the user wrote them
  * @throws InputError with every issue found
  */
-export function readFiles(cwd: string, file: string): ReadFiles {
+export function readFiles(cwd: string, file: string, set: readonly string[] = []): ReadFiles {
   const text = readText(cwd, file, SCENARIO_LIMIT_bytes);
   const folder = dirname(resolve(cwd, file));
   const partsTexts = new Map(
     partsFilesNamed(text, file).map((name) => [name, readText(folder, name, SCENARIO_LIMIT_bytes)]),
   );
-  const read = readScenario(text, file, partsTexts);
+  const source = { text, file, partsTexts, set: set.map(readSetting) };
+  const read = readSource(source);
   const texts = new Map(
     filesNamed(read.scenario).map((name) => [name, readText(folder, name, SERIES_LIMIT_bytes)]),
   );
   return {
     read,
-    source: { text, file, partsTexts },
+    source,
     texts,
     name: basename(file),
     paths: [
@@ -66,11 +68,10 @@ export function readFiles(cwd: string, file: string): ReadFiles {
 /**
  * Reads a scenario with all it names, and prepares its year.
  *
- * @param file as the user wrote it; the files it names are looked for beside it
- * @throws InputError with every issue found
+ * @throws InputError as `readFiles`, and if a series can't be used
  */
-export function openScenario(cwd: string, file: string): Opened {
-  const files = readFiles(cwd, file);
+export function openScenario(cwd: string, file: string, set?: readonly string[]): Opened {
+  const files = readFiles(cwd, file, set);
   return { ...files, year: prepareYear(files.read, file, files.texts) };
 }
 
@@ -87,5 +88,6 @@ export function madeFrom(...all: readonly ReadFiles[]): ReadFrom {
     [[name, source.text] as const, ...source.partsTexts, ...texts].map((file) => hashed(...file)),
   );
   const once = new Map(read.map((file) => [`${file.name} ${file.sha256}`, file]));
-  return { version: manifest.version, read: [...once.values()] };
+  const set = all[0]?.source.set ?? [];
+  return { version: manifest.version, read: [...once.values()], set };
 }

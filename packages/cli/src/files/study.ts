@@ -1,6 +1,5 @@
 import { dirname, resolve } from 'node:path';
 import { type Axis, type FileTexts, prepareYear } from '@longnight/core';
-import { refused } from '@longnight/core/scenario';
 import { openStudy, type Study } from '@longnight/core/study';
 import { readText, SERIES_LIMIT_bytes } from './read.ts';
 import { type ReadFiles, readFiles } from './scenario.ts';
@@ -11,7 +10,7 @@ export interface StudyFiles extends ReadFiles {
 }
 
 /** True for a key that names a series file. */
-const namesFile = (axis: Axis): boolean => /^(weather|loads\[\d+\])\.file$/.test(axis.path);
+const namesFile = (axis: Axis): boolean => /^(weather|loads\[(\d+|\*)\])\.file$/.test(axis.path);
 
 /**
  * Reads a study and finds out whether it can be played: the scenario as it stands, each value of each axis on its own,
@@ -20,13 +19,13 @@ const namesFile = (axis: Axis): boolean => /^(weather|loads\[\d+\])\.file$/.test
  * @param file as the user wrote it; the files it names are looked for beside it
  * @throws InputError with every issue of the first of these that has any
  */
-export function readStudy(cwd: string, file: string, axes: readonly Axis[]): StudyFiles {
-  const files = readFiles(cwd, file);
-  const shelf = axes.find((axis) => axis.path.startsWith('parts_files'));
-  if (shelf !== undefined)
-    throw refused('axis', `--vary ${shelf.path}`)`parts files are all read at once and do not vary | list
-      every file under parts_files and vary the name of the part | a key that names a part: bank.part,
-      arrays[0].part, inverter.part`;
+export function readStudy(
+  cwd: string,
+  file: string,
+  axes: readonly Axis[],
+  set?: readonly string[],
+): StudyFiles {
+  const files = readFiles(cwd, file, set);
   const study = openStudy(files.source, axes);
   const folder = dirname(resolve(cwd, file));
   const texts = new Map(files.texts);

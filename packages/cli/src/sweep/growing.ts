@@ -4,7 +4,7 @@ import { figure, type NumberedRow } from './rows.ts';
 import { evenly } from './spread.ts';
 
 /** Keys that make an array larger. */
-const SIZES = /^arrays\[\d+\]\.(panels|size_kWp|strings_parallel)$/;
+const SIZES = /^arrays\[(?:\d+|\*)\]\.(panels|size_kWp|strings_parallel)$/;
 /** Sizes and values of the other key that are kept at most. */
 const MOST = { sizes: 60, rules: 6 } as const;
 

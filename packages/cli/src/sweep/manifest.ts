@@ -1,13 +1,20 @@
 import { cautions, InputError, plantOf, type Scenario } from '@longnight/core';
 import { type Terms, termsOf } from '@longnight/core/money';
 import { refused } from '@longnight/core/scenario';
+import type { Setting } from '@longnight/core/study';
 import manifest from '../../package.json' with { type: 'json' };
 import { readText } from '../files/read.ts';
 import { hashed } from '../files/scenario.ts';
 import type { StudyFiles } from '../files/study.ts';
 import type { ReadFrom } from '../render/document/again.ts';
 import { present } from '../render/document/document.ts';
-import { type NamedAxis, namedAxes, varyOptions } from '../render/document/key-words.ts';
+import {
+  type NamedAxis,
+  namedAxes,
+  settingOptions,
+  valueText,
+  varyOptions,
+} from '../render/document/key-words.ts';
 import { overWords } from '../render/document/words.ts';
 import type { DesignList } from '../workers/designs.ts';
 
@@ -17,13 +24,15 @@ type Ingredient = ReadFrom['read'][number];
  * never get into one file.
  */
 export interface SweepManifest {
-  readonly format: 'longnight sweep 3';
+  readonly format: 'longnight sweep 4';
   readonly longnight: string;
   readonly scenario: Ingredient;
   readonly parts_files: readonly Ingredient[];
   readonly series_files: readonly Ingredient[];
   /** With the words that people call them by. */
   readonly axes: readonly NamedAxis[];
+  /** Keys that all designs are played with other values of than the file has. */
+  readonly set: readonly Setting[];
   /** How many designs were asked for as a sample; null plays them all. */
   readonly sample: number | null;
   readonly part: { readonly number: number; readonly of: number } | null;
@@ -52,12 +61,13 @@ export function manifestOf(
   const all = (texts: ReadonlyMap<string, string>): Ingredient[] =>
     [...texts].map(([name, text]) => hashed(name, text));
   return {
-    format: 'longnight sweep 3',
+    format: 'longnight sweep 4',
     longnight: manifest.version,
     scenario: hashed(files.name, files.source.text),
     parts_files: all(files.source.partsTexts),
     series_files: all(files.texts),
     axes: namedAxes(files.study.axes, scenario),
+    set: files.source.set ?? [],
     sample,
     part: list.part,
     designs: list.whole,
@@ -75,13 +85,20 @@ export function manifestOf(
   };
 }
 
-/** The value at a path such as `arrays[0].size_kWp`. */
+/** The value at a path such as `arrays[0].size_kWp`; those of all items for `arrays[*]`, once where they are alike. */
 function valueAt(scenario: Scenario, path: string): number | string | null {
-  let value: unknown = scenario;
+  let values: readonly unknown[] = [scenario];
   for (const step of path.split(/[.[\]]+/).filter((text) => text !== ''))
-    value = (value as Record<string, unknown> | undefined)?.[step];
-  return typeof value === 'number' || typeof value === 'string' ? value : null;
+    values = values.flatMap((value) =>
+      step === '*' ? (value as readonly unknown[]) : [(value as Record<string, unknown> | undefined)?.[step]],
+    );
+  const known = [...new Set(values)].filter(
+    (value) => typeof value === 'number' || typeof value === 'string',
+  );
+  return known.length < 2 ? (known[0] ?? null) : known.map((value) => valueText(value)).join(', ');
 }
+
+const optionsText = (set: readonly Setting[]): string => settingOptions(set).join(' ') || 'no --set';
 
 /** In what two sweeps differ, in words; the share that each plays and the name of the scenario file do not count. */
 export function differences(before: SweepManifest, now: SweepManifest): readonly string[] {
@@ -94,6 +111,7 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
     differ('series_files') && 'a series file has changed',
     differ('axes') &&
       `it was asked with ${varyOptions(before.axes).join(' ')} and is now with ${varyOptions(now.axes).join(' ')}`,
+    differ('set') && `it was played with ${optionsText(before.set)} and is now with ${optionsText(now.set)}`,
     differ('sample') && `--sample was ${before.sample ?? 'not given'} and is ${now.sample ?? 'not given'}`,
     differ('designs') && `it had ${before.designs} designs and has ${now.designs}`,
   ]);
@@ -103,7 +121,7 @@ export function differences(before: SweepManifest, now: SweepManifest): readonly
 export function readManifest(cwd: string, name: string): SweepManifest {
   try {
     const data = JSON.parse(readText(cwd, name, 64 * 2 ** 20)) as SweepManifest;
-    if (data.format === 'longnight sweep 3') return data;
+    if (data.format === 'longnight sweep 4') return data;
   } catch (error) {
     if (error instanceof InputError) throw error;
   }

@@ -23,7 +23,7 @@ const PREPARED_ms = 8;
 
 /** Keys that change what is prepared before the hours are played. */
 const PREPARES =
-  /^(site|weather|run|loads)\b|^arrays\[\d+\]\.(tilt|azimuth|horizon|losses|albedo|mounting|cell|sky|incidence|low_light|power_temp)/;
+  /^(site|weather|run|loads)\b|^arrays\[(?:\d+|\*)\]\.(tilt|azimuth|horizon|losses|albedo|mounting|cell|sky|incidence|low_light|power_temp)/;
 
 const prepares = (axes: readonly Axis[]): boolean => axes.some((axis) => PREPARES.test(axis.path));
 

@@ -12,7 +12,7 @@ export * from '../study/designs/headline.ts';
 export * from '../study/designs/notices.ts';
 export * from '../study/designs/play.ts';
 export * from '../study/designs/sample.ts';
-export { openStudy, type Study } from '../study/designs/study.ts';
+export { openStudy, readSource, type Study } from '../study/designs/study.ts';
 export * from '../study/growth.ts';
 export type { Change, ChangeCaution, ChangedValue, ChangeReason } from '../study/improve/changes/change.ts';
 export type { Unplayed } from '../study/improve/improve.ts';

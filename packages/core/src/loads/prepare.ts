@@ -3,7 +3,7 @@ import type { Clock } from '../clock/clock.ts';
 import { byMonth } from '../clock/months.ts';
 import { wallClock } from '../clock/wall.ts';
 import { addWindows } from '../clock/windows.ts';
-import type { Load, PlainLoad, SeriesLoad } from '../scenario/schema/schema.ts';
+import type { Load, PlainLoad, Scenario, SeriesLoad } from '../scenario/schema/schema.ts';
 import type { FileTexts } from '../series/types.ts';
 import { addDaily } from './daily.ts';
 import { flexibleYear, surplusYear } from './flexible.ts';
@@ -12,12 +12,13 @@ import { switchAllOn } from './running.ts';
 import { meteredLoads, type PlacedLoad } from './series.ts';
 import { addTemperature } from './temperature.ts';
 import type { LoadEnergy, LoadYear } from './types.ts';
-import { dayFactors } from './variation.ts';
+import { dayFactors, seedInYear } from './variation.ts';
 
 /**
  * What the loads want in each step, summed by tier.
  *
  * @param air_temperature_C outside, mean of each step: some loads follow it
+ * @param year_seed which year's days are drawn (`yearSeed`); null for the days of `variation_seed` itself
  * @returns mean powers over the steps, kW
  * @throws InputError if a file is missing or its series can't be used; the issues of all files together
  */
@@ -27,6 +28,7 @@ export function prepareLoads(
   files: FileTexts,
   air_temperature_C: Float64Array,
   withRunning = false,
+  year_seed: number | null = null,
 ): LoadYear {
   const wall = wallClock(clock);
   const plain = loads.filter(
@@ -72,7 +74,9 @@ export function prepareLoads(
     }
     if (load.daily_variation_share > 0) {
       // check.ts asks for the seed.
-      const factors = dayFactors(clock.days, load.daily_variation_share, load.variation_seed!);
+      const seed = load.variation_seed!;
+      const drawn = year_seed === null ? seed : seedInYear(seed, year_seed);
+      const factors = dayFactors(clock.days, load.daily_variation_share, drawn);
       for (let i = 0; i < clock.steps; i++) sum_kW[i]! *= factors[clock.day[i]!]!;
       const path = `loads[${index}].daily_variation_share`;
       assumptions.push(modelled(path, VARIES, load.daily_variation_share));
@@ -122,16 +126,23 @@ export function prepareLoads(
   };
 }
 
-/** True if the weather decides what any of the loads wants. */
-export const followsAir = (loads: readonly Load[]): boolean =>
-  loads.some((load) => load.kind === 'temperature');
+/** True if the weather decides what any of the loads wants: by its air, or by the year that it is of. */
+export const followsWeather = (loads: readonly Load[]): boolean =>
+  loads.some(
+    (load) =>
+      load.kind === 'temperature' || ('daily_variation_share' in load && load.daily_variation_share > 0),
+  );
+
+/** Which year's days the loads draw: the drawn year's, or the calendar's; null under a clear sky, which is of no year. */
+export const yearSeed = ({ weather, run }: Scenario): number | null =>
+  weather.kind === 'clear-sky' ? null : weather.kind === 'monthly_means' ? weather.seed : run.year;
 
 const INVENTED_SHAPE =
   'the hours of this named shape are invented, measured nowhere; give 24 weights of your own';
 
 const VARIES =
-  'each local day draws a factor, log-normal with mean 1, independent of other days and of the weather; a step that ' +
-  'midnight cuts has that of the day on which it begins';
+  'each local day draws a factor, log-normal with mean 1, independent of other days and of the weather, anew in every ' +
+  'drawn or measured year; a step that midnight cuts has that of the day on which it begins';
 const WAITS =
   'takes sun that the other loads leave, before the bank does; what is still to come when its window is only just ' +
   'long enough is asked for like any load, behind those of all tiers';

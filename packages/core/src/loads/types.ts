@@ -56,6 +56,18 @@ export interface SurplusYear {
   readonly max_kWh_day: number;
 }
 
+/** The same loads, so many times as large. */
+export function timesLoad(loads: LoadYear, factor: number): LoadYear {
+  if (factor === 1) return loads;
+  const times = mapLoads(loads, (column) => column.map((value) => value * factor));
+  const by_load = loads.by_load.map((load) => ({
+    ...load,
+    by_month_kWh: load.by_month_kWh?.map((kWh) => kWh * factor) ?? null,
+  }));
+  const surplus = times.surplus.map((load) => ({ ...load, max_kWh_day: load.max_kWh_day * factor }));
+  return { ...times, by_load, surplus };
+}
+
 /**
  * The same loads with every column changed alike.
  *

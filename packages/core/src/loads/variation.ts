@@ -3,6 +3,24 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { mersenne } from 'pure-rand/generator/mersenne';
 
 /**
+ * The seed of a load's days in one year: years of the same load differ, and loads of one seed go on varying together.
+ * For one seed no two years have the same.
+ *
+ * Source: the finaliser of MurmurHash3, Appleby 2011 (recalled), which mixes 32 bits and loses none.
+ *
+ * @param seed of the load, 0 to 2^32 - 1
+ * @param year the drawn year's seed, or the calendar year of measured weather
+ */
+export const seedInYear = (seed: number, year: number): number => mixed(mixed(seed) + year) >>> 0;
+
+function mixed(value: number): number {
+  let bits = value | 0;
+  bits = Math.imul(bits ^ (bits >>> 16), 0x85ebca6b);
+  bits = Math.imul(bits ^ (bits >>> 13), 0xc2b2ae35);
+  return bits ^ (bits >>> 16);
+}
+
+/**
  * Factors by which a load differs from day to day: log-normal, mean 1, independent of each other, so that a year's sum
  * comes out near, not at, the one without them. Loads with one seed rise and fall together.
  *

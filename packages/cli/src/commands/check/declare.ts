@@ -1,4 +1,4 @@
-import { type Declare, SCENARIO } from '../arguments.ts';
+import { type Declare, SCENARIO, SET } from '../arguments.ts';
 
 export const declareCheck: Declare = (program, io) => {
   program
@@ -9,5 +9,6 @@ export const declareCheck: Declare = (program, io) => {
         'danger is found.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .action(async (file: string, given) => (await import('./work.ts')).check(file, given, io));
 };

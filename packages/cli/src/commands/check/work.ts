@@ -14,7 +14,7 @@ import { type Given, tell } from '../tell.ts';
  * @throws Ending with exit code 3, after all is printed, if the plant is a danger
  */
 export async function check(file: string, given: Given, io: Io): Promise<void> {
-  const { year, name, paths } = openScenario(io.cwd, file);
+  const { year, name, paths } = openScenario(io.cwd, file, given.set);
   const { scenario } = year;
   // Only the parts of the report that don't depend on the hours are shown; a year costs about a millisecond.
   const report = findings(playYear(year, plantOf(scenario)));

@@ -1,4 +1,4 @@
-import { type Declare, outInto } from '../arguments.ts';
+import { type Declare, outInto, SET } from '../arguments.ts';
 
 export const declareCompare: Declare = (program, io) => {
   program
@@ -10,6 +10,7 @@ export const declareCompare: Declare = (program, io) => {
         'the dearer one buys.',
     )
     .argument('<files...>', 'two scenarios or more, YAML or JSON; the hours of the first are used')
+    .option(...SET)
     .option(...outInto('compare.html, compare.md, compare.json and compare.csv'))
     .action(async (files: readonly string[], given) => (await import('./work.ts')).compare(files, given, io));
 };

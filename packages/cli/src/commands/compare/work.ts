@@ -14,7 +14,7 @@ const NAMES = ['compare.md', 'compare.json', 'compare.csv', 'compare.html'];
 
 /** `longnight compare`: plants side by side over the hours of the first. */
 export async function compare(files: readonly string[], given: Given, io: Io): Promise<void> {
-  const opened = files.map((file) => readFiles(io.cwd, file));
+  const opened = files.map((file) => readFiles(io.cwd, file, given.set));
   const labels = plantNames(
     files,
     opened.map(({ read }) => read.scenario.site.name),

@@ -1,4 +1,4 @@
-import { type Declare, outInto, SCENARIO } from '../arguments.ts';
+import { type Declare, outInto, SCENARIO, SET } from '../arguments.ts';
 
 export const declareImprove: Declare = (program, io) => {
   program
@@ -11,6 +11,7 @@ export const declareImprove: Declare = (program, io) => {
         'repeated and paired.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option(...outInto('improve.html, improve.md, improve.json and improve.csv'))
     .action(async (file: string, given) => (await import('./work.ts')).improve(file, given, io));
 };

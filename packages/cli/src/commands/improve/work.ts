@@ -14,7 +14,7 @@ const NAMES = ['improve.html', 'improve.md', 'improve.json', 'improve.csv'];
 
 /** `longnight improve`: what the next part buys. */
 export async function improve(file: string, given: Given, io: Io): Promise<void> {
-  const files = readFiles(io.cwd, file);
+  const files = readFiles(io.cwd, file, given.set);
   const { read, source, texts, paths } = files;
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];

@@ -1,5 +1,5 @@
 import { Option } from 'commander';
-import { type Declare, named, outInto, SCENARIO, several, wholeNumber } from '../arguments.ts';
+import { type Declare, named, outInto, SCENARIO, SET, several, wholeNumber } from '../arguments.ts';
 
 export const declareRun: Declare = (program, io) => {
   program
@@ -10,6 +10,7 @@ export const declareRun: Declare = (program, io) => {
         'a danger is found.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option(...outInto('report.html, report.md, report.json, hours.csv and columns.csv'))
     .option(
       '--years <n>',

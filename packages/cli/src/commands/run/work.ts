@@ -49,7 +49,7 @@ interface RunGiven extends Given, TableOptions {
 export async function run(file: string, given: RunGiven, io: Io): Promise<void> {
   const { out } = given;
   checkTables(given, out);
-  const opened = openScenario(io.cwd, file);
+  const opened = openScenario(io.cwd, file, given.set);
   const { weather } = opened.year.scenario;
   const seeds = given.seeds === undefined ? null : ensembleSeeds(weather, given.seeds);
   const names = present([

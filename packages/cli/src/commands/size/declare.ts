@@ -1,4 +1,14 @@
-import { type Declare, named, outInto, SCENARIO, several, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import {
+  type Declare,
+  named,
+  outInto,
+  SCENARIO,
+  SET,
+  several,
+  THREADS,
+  VARY,
+  wholeNumber,
+} from '../arguments.ts';
 
 export const declareSize: Declare = (program, io) => {
   program
@@ -10,6 +20,7 @@ export const declareSize: Declare = (program, io) => {
         'answer moves with a darker winter and a larger load. Exits 3 if none keeps them.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .requiredOption(...VARY)
     .requiredOption(
       '--require <requirement>',

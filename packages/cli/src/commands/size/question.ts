@@ -57,7 +57,7 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
       ${near === undefined ? `take one of ${NAMES.join(', ')}` : `did you mean "${near}"?`} |
       ${near === undefined ? 'cost, or a figure of a design' : 'cost, or a figure by its dotted name'}`;
   }
-  const files = readStudy(cwd, file, axes);
+  const files = readStudy(cwd, file, axes, given.set);
   const least = isCost ? costOf(files) : (given.least as DesignFigureName);
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined)

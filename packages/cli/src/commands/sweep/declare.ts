@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from 'commander';
-import { type Declare, outInto, price, SCENARIO, THREADS, VARY, wholeNumber } from '../arguments.ts';
+import { type Declare, outInto, price, SCENARIO, SET, THREADS, VARY, wholeNumber } from '../arguments.ts';
 
 export const declareSweep: Declare = (program, io) => {
   program
@@ -10,6 +10,7 @@ export const declareSweep: Declare = (program, io) => {
         'With --out, sweep.csv gets one row a design, sweep.html shows what they say, and sweep.svg is a chart if one or two numeric keys vary.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .requiredOption(...VARY)
     .option(
       '--sample <n>',

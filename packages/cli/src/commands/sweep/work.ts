@@ -42,7 +42,7 @@ export async function sweep(file: string, given: SweepGiven, io: Io): Promise<vo
     if (given[option] && out === undefined) throw needsFolder(option);
   const axes = readAxes(given.vary);
   const list = designList(axes, given.sample ?? null, given.part ?? null);
-  const files = readStudy(io.cwd, file, axes);
+  const files = readStudy(io.cwd, file, axes, given.set);
   const made = manifestOf(files, list, { sample: given.sample ?? null, hour_worth: given.hourWorth ?? null });
   const rows = sweepRows(axes);
   const digest = new SweepDigest(made.axes, list);

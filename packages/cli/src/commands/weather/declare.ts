@@ -1,4 +1,4 @@
-import { type Declare, outInto, SCENARIO } from '../arguments.ts';
+import { type Declare, outInto, SCENARIO, SET } from '../arguments.ts';
 
 export const declareWeather: Declare = (program, io) => {
   program
@@ -9,6 +9,7 @@ export const declareWeather: Declare = (program, io) => {
         'month, temperatures, gaps and how they were filled, whether its clock fits the sun, and quality tests.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option(...outInto('weather.csv and weather.json'))
     .action(async (file: string, given) => (await import('./work.ts')).weather(file, given, io));
 };

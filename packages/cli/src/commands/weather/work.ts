@@ -11,7 +11,7 @@ const NAMES = ['weather.csv', 'weather.json'];
 
 /** `longnight weather`: what was read as weather, and how it does in the quality tests. */
 export async function weather(file: string, given: Given, io: Io): Promise<void> {
-  const { year, name, paths } = openScenario(io.cwd, file);
+  const { year, name, paths } = openScenario(io.cwd, file, given.set);
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const { firstGuess, zoneOffPlace } = await import('../place.ts');
   const { latitude_deg, longitude_deg, elevation_m } = year.scenario.site;

@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from 'commander';
-import { type Declare, named, outInto, SCENARIO, wholeNumber } from '../arguments.ts';
+import { type Declare, named, outInto, SCENARIO, SET, wholeNumber } from '../arguments.ts';
 
 export const declareWeek: Declare = (program, io) => {
   program
@@ -10,6 +10,7 @@ export const declareWeek: Declare = (program, io) => {
         'rides them out, how many such days it would, and what more bank or less load would do.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option('--days <n>', 'how many local days', wholeNumber(1, 366, 'days'), 7)
     .option('--start <date>', 'first day, such as 2026-12-20 (default: that of the leanest days)', named)
     .option(

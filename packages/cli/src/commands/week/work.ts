@@ -30,7 +30,7 @@ export async function week(file: string, given: WeekGiven, io: Io): Promise<void
     soc: given.soc === 'played' ? null : given.soc,
     generator: given.withoutGenerator !== true,
   };
-  const opened = openScenario(io.cwd, file);
+  const opened = openScenario(io.cwd, file, given.set);
   checkOutputs(io.cwd, given.out, NAMES, opened.paths);
 
   const { read, texts } = opened;

@@ -1,5 +1,5 @@
 import type { Axis, Scenario } from '@longnight/core';
-import { digitsOf, readAxis } from '@longnight/core/study';
+import { digitsOf, factorOf, readAxis, type Setting } from '@longnight/core/study';
 import { decimal } from './figures.ts';
 import { plain } from './plain-text.ts';
 
@@ -27,6 +27,7 @@ const SAID: Readonly<Record<string, readonly [words: string, ofPart?: true]>> = 
   'generator.starts.kind': ['what starts the generator'],
   'loads.scale': ['factor', true],
   'run.initial_soc': ['SoC as the year begins'],
+  'run.load_factor': ['factor on all loads'],
   'weather.seed': ['drawn year'],
 };
 
@@ -63,22 +64,23 @@ const spoken = (key: string): string => key.replaceAll('_', ' ').replace(/\bsoc\
 
 /** Words for a path of the scenario such as `arrays[0].panels`: the one place that makes them. */
 export function keyWords(path: string, scenario: Scenario): Omit<NamedAxis, keyof Axis> {
-  const steps = [...path.matchAll(/([^.[\]]+)(?:\[(\d+)\])?/g)].map(([, key, at]) => ({
+  const steps = [...path.matchAll(/([^.[\]]+)(?:\[(\d+|\*)\])?/g)].map(([, key, at]) => ({
     key: key!,
-    at: at === undefined ? null : Number(at),
+    at: at === '*' ? ('all' as const) : at === undefined ? null : Number(at),
   }));
   const parts: string[] = [];
   let inside: unknown = scenario;
   for (const { key, at } of steps.slice(0, -1)) {
     inside = (inside as Record<string, unknown> | undefined)?.[key];
-    if (at !== null) inside = (inside as readonly unknown[] | undefined)?.[at];
+    if (at !== null) inside = (inside as readonly unknown[] | undefined)?.[at === 'all' ? 0 : at];
     const name = (inside as { readonly name?: unknown } | undefined)?.name;
     if (at === null) parts.unshift(spoken(key));
+    else if (at === 'all') parts.unshift(`all ${spoken(key)}`);
     else parts.unshift(typeof name === 'string' ? plain(name) : `${spoken(key)} ${at + 1}`);
   }
   const leaf = steps.at(-1)!;
   const unit = UNIT.exec(leaf.key)?.[1];
-  const known = SAID[path.replace(/\[\d+\]/g, '')];
+  const known = SAID[path.replace(/\[(\d+|\*)\]/g, '')];
   // `inverter.part`: the part is what varies, and it is called by what it is.
   const isPart = leaf.key === 'part' && parts.length > 0;
   const own = isPart
@@ -100,7 +102,11 @@ export function keyWords(path: string, scenario: Scenario): Omit<NamedAxis, keyo
 
 /** The axes of a study by their words; those with one short name take their long ones. */
 export function namedAxes(axes: readonly Axis[], scenario: Scenario): readonly NamedAxis[] {
-  const named = axes.map((axis) => ({ ...axis, ...keyWords(axis.path, scenario) }));
+  const named = axes.map((axis): NamedAxis => {
+    const words = keyWords(axis.path, scenario);
+    // Times what the file says, or a name: no number of anything.
+    return { ...axis, ...words, unit: axis.values.every(isNumber) ? words.unit : '' };
+  });
   return named.map((axis) =>
     named.some((other) => other !== axis && other.short === axis.short)
       ? { ...axis, short: axis.words }
@@ -109,7 +115,10 @@ export function namedAxes(axes: readonly Axis[], scenario: Scenario): readonly N
 }
 
 /** `tilt, south roof, °`: over an axis. */
-export const axisTitle = ({ words, unit }: NamedAxis): string => (unit === '' ? words : `${words}, ${unit}`);
+export const axisTitle = (axis: NamedAxis): string => {
+  const unit = isFactor(axis) ? 'times what the file says' : axis.unit;
+  return unit === '' ? axis.words : `${axis.words}, ${unit}`;
+};
 
 export const valueText = (value: number | string): string =>
   typeof value === 'number' ? decimal(value) : plain(value);
@@ -154,11 +163,12 @@ export function edgeText(axes: readonly NamedAxis[], indices: readonly number[])
     digitsOf(axes, index).flatMap((digit, k) => {
       const axis = axes[k]!;
       const { path, values } = axis;
-      const value = values[digit]!;
-      if (values.length < 2 || path === 'weather.seed' || !values.every((one) => typeof one === 'number'))
-        return [];
-      const end = value === Math.min(...values) ? 'least' : value === Math.max(...values) ? 'greatest' : null;
-      return end === null ? [] : [`${axisValue(axis, value)} is the ${end} of its values`];
+      const numbers = scaleOf(axis);
+      if (numbers === null || values.length < 2 || path === 'weather.seed') return [];
+      const value = numbers[digit]!;
+      const end =
+        value === Math.min(...numbers) ? 'least' : value === Math.max(...numbers) ? 'greatest' : null;
+      return end === null ? [] : [`${axisValue(axis, values[digit]!)} is the ${end} of its values`];
     }),
   );
   return at.length === 0
@@ -166,9 +176,33 @@ export function edgeText(axes: readonly NamedAxis[], indices: readonly number[])
     : `At the edge of what was played: ${[...new Set(at)].join('; ')}. There may be a better one beyond.`;
 }
 
+/** Where the values of an axis stand on a scale: numbers, or factors on what the file says; null of names. */
+export function scaleOf({ values }: Axis): readonly number[] | null {
+  const factors = values.map(factorOf).filter((factor) => factor !== null);
+  if (factors.length === values.length) return factors;
+  return values.every(isNumber) ? values : null;
+}
+
+/** True if the values of an axis are factors on what the file says. */
+export const isFactor = ({ values }: Axis): boolean => values.every((value) => factorOf(value) !== null);
+
+const isNumber = (value: unknown): value is number => typeof value === 'number';
+
+/** The options that ask for settings again. */
+export const settingOptions = (set: readonly Setting[]): readonly string[] =>
+  set.map((setting) => `--set ${quoted(settingText(setting))}`);
+
+const settingText = ({ path, value }: Setting): string => `${path}=${valueText(value)}`;
+
+/** What is not as in the file, in a sentence; none if nothing is. */
+export const settingWords = (set: readonly Setting[]): readonly string[] =>
+  set.length === 0 ? [] : [`Played with other values than the file has: ${set.map(settingText).join('; ')}.`];
+
+const quoted = (text: string): string => `'${text.replaceAll("'", "'\\''")}'`;
+
 /** The options that ask for axes again: a range where it reads back as the same values, a list otherwise. */
 export const varyOptions = (axes: readonly Axis[]): readonly string[] =>
-  axes.map((axis) => `--vary '${varied(axis).replaceAll("'", "'\\''")}'`);
+  axes.map((axis) => `--vary ${quoted(varied(axis))}`);
 
 function varied({ path, values }: Axis): string {
   const [first, second, third] = values;

@@ -3,7 +3,7 @@ import { digitsOf } from '@longnight/core/study';
 import { placeOf, type SweepRow } from '../../sweep/rows.ts';
 import { evenly, isGrid } from '../../sweep/spread.ts';
 import type { DesignList } from '../../workers/designs.ts';
-import { axisTitle, type NamedAxis } from '../document/key-words.ts';
+import { axisTitle, type NamedAxis, scaleOf } from '../document/key-words.ts';
 import type { Chart, Drawing, Room } from './page-svg.ts';
 
 /** Values of a key that a chart has room for: more would be finer than its lines. */
@@ -66,7 +66,7 @@ export function chartGrid(axes: readonly NamedAxis[], list: DesignList): ChartGr
   // Which node each value of an axis is; -1 for those that are not drawn.
   const nodeOf = keys.map(({ axis, nodes }) => {
     const places = new Map<unknown, number>(nodes.map((value, node) => [value, node]));
-    return axes[axis]!.values.map((value) => places.get(value) ?? -1);
+    return scaleOf(axes[axis]!)!.map((value) => places.get(value) ?? -1);
   });
   const take = (index: number, row: SweepRow): void => {
     if (size === 0) return;
@@ -86,14 +86,15 @@ export function chartGrid(axes: readonly NamedAxis[], list: DesignList): ChartGr
 }
 
 function chartKey(axis: NamedAxis, k: number, most: number): ChartKey {
-  const nodes = evenly(axis.values.length, most).map((digit) => axis.values[digit] as number);
+  const scale = scaleOf(axis)!;
+  const nodes = evenly(scale.length, most).map((digit) => scale[digit]!);
   return { axis: k, path: axis.path, title: axisTitle(axis), nodes: nodes.sort((a, b) => a - b) };
 }
 
 function whyNone(axes: readonly NamedAxis[], varied: readonly number[], list: DesignList): string | null {
   if (list.part !== null) return 'longnight gather draws it when all parts are there';
   if (varied.length === 0) return 'no key has more than one value';
-  const named = varied.find((k) => !axes[k]!.values.every((value) => typeof value === 'number'));
+  const named = varied.find((k) => scaleOf(axes[k]!) === null);
   if (named !== undefined) return `the values of ${axes[named]!.words} are names, which have no scale`;
   if (varied.length > 2) return `${varied.length} keys vary; a chart shows one or two`;
   if (!isGrid(axes, list)) return 'a sample leaves gaps that lines would hide';

@@ -2,6 +2,7 @@ import { extent as extentOf } from 'd3-array';
 import type { SweepManifest } from '../../sweep/manifest.ts';
 import { figureText, titleOf } from '../document/figure-words.ts';
 import { counted, decimal } from '../document/figures.ts';
+import { isFactor } from '../document/key-words.ts';
 import { listed, sentenceCase } from '../document/words.ts';
 import type { ChartedName, ChartGrid, ChartKey } from './grid.ts';
 import { NOTHING } from './levels.ts';
@@ -66,6 +67,6 @@ export const overWords = ({ keys }: ChartGrid, title: string): string =>
 
 /** The value of a key in the file, if it lies among those drawn. */
 export function valueInFile(made: SweepManifest, { axis, nodes }: ChartKey): number | null {
-  const value = made.in_file[axis];
+  const value = isFactor(made.axes[axis]!) ? 1 : made.in_file[axis];
   return typeof value === 'number' && value >= nodes[0]! && value <= nodes.at(-1)! ? value : null;
 }

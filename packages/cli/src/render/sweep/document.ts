@@ -17,7 +17,15 @@ import {
 } from '../document/document.ts';
 import { figureText, unitOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, percent } from '../document/figures.ts';
-import { axisTitle, designText, edgeText, valueAt, valueText, varyOptions } from '../document/key-words.ts';
+import {
+  axisTitle,
+  designText,
+  edgeText,
+  settingWords,
+  valueAt,
+  valueText,
+  varyOptions,
+} from '../document/key-words.ts';
 import { paint } from '../document/paint.ts';
 import { plain, WIDTH } from '../document/plain-text.ts';
 import { tableLines } from '../document/to-screen.ts';
@@ -54,7 +62,10 @@ export function sweepDocument(made: SweepManifest, digest: SweepDigest): Documen
   const page = (section: Section): Section => ({ ...section, on: ['page'] });
   return {
     title: `${made.site}: ${counted(made.designs, 'design')}`,
-    about: [`${playedWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`],
+    about: [
+      `${playedWords(made, digest)}. Whatever else, each design is as in the file. ${made.over}`,
+      ...settingWords(made.set),
+    ],
     sections: [
       screenSection(made, digest),
       holdsSection(made, digest),
@@ -66,7 +77,7 @@ export function sweepDocument(made: SweepManifest, digest: SweepDigest): Documen
       ...cautionSection(made.cautions),
       againSection(
         sweepCommand(made),
-        { version: made.longnight, read },
+        { version: made.longnight, read, set: made.set },
         'sweep.csv holds every design with every figure.',
       ),
     ],

@@ -12,8 +12,17 @@ export function sweepJson(
   let begun = false;
   // Nothing is printed before the first row is there: whatever is refused is refused with nothing on stdout.
   const begin = (): void => {
-    const { site, currency, axes, sample, part, designs, cautions } = made;
-    const about = { site, currency, axes, sample, part, cautions, number_of_designs: designs };
+    const { site, currency, axes, set, sample, part, designs, cautions } = made;
+    const about = {
+      site,
+      currency,
+      axes,
+      ...(set.length > 0 ? { set } : {}),
+      sample,
+      part,
+      cautions,
+      number_of_designs: designs,
+    };
     const head = json('sweep', about);
     io.out(`${head.slice(0, -1)},"designs":[`);
     begun = true;

@@ -117,7 +117,8 @@ function atOnce(year: PreparedYear, mean_kW: Float64Array, weightOf: (load: Load
   const { clock, scenario } = year;
   const wall = wallClock(clock);
   const running_kW = mean_kW;
-  switchAllOn(scenario.loads, wall, running_kW, weightOf);
+  const { load_factor } = scenario.run;
+  switchAllOn(scenario.loads, wall, running_kW, (load) => load_factor * weightOf(load));
   const starting_kW = new Float64Array(clock.steps);
   const starter: (ApplianceLoad | null)[] = new Array(clock.steps).fill(null);
   for (const load of scenario.loads) {

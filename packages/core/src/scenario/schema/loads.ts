@@ -39,7 +39,7 @@ const wanted = {
 /** Of those that people switch. */
 const varied = {
   daily_variation_share: crucial(between(0, 2), 0)`How much days differ, 0.2 for a household; coefficient of
-    variation of a log-normal factor with mean 1 that each local day draws | every day is as described; people
+    variation of a log-normal factor with mean 1 that each local day draws, anew in every drawn or measured year | every day is as described; people
     differ from day to day`,
   variation_seed: optional(seed())`Which days are drawn; loads with the same seed vary together |
     daily_variation_share asks for it`,

@@ -1,11 +1,11 @@
-/** Steps from the root of a scenario to a value: keys and list positions. */
+/** Steps from the root of a scenario to a value: keys and list positions; `*` is every item of a list. */
 export type Path = readonly (string | number)[];
 
 /** `['loads', 3, 'power_W']` as `loads[3].power_W`. */
 export function pathText(path: Path): string {
   let text = '';
   for (const step of path) {
-    if (typeof step === 'number') text += `[${step}]`;
+    if (typeof step === 'number' || step === '*') text += `[${step}]`;
     else text += text === '' ? step : `.${step}`;
   }
   return text;
@@ -14,9 +14,9 @@ export function pathText(path: Path): string {
 /** `loads[3].power_W` as `['loads', 3, 'power_W']`. */
 export function parsePath(text: string): Path {
   const path: (string | number)[] = [];
-  for (const [, key, index] of text.matchAll(/([^.[\]]+)|\[(\d+)\]/g)) {
+  for (const [, key, index] of text.matchAll(/([^.[\]]+)|\[(?:(\d+)|\*)\]/g)) {
     if (key !== undefined) path.push(key);
-    else path.push(Number(index));
+    else path.push(index === undefined ? '*' : Number(index));
   }
   return path;
 }

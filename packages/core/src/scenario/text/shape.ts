@@ -60,6 +60,8 @@ export function schemaAt(root: z.ZodType, data: unknown, path: Path): z.ZodType 
       if (!field) return undefined;
       schema = field;
       value = isMapping(value) ? value[step] : undefined;
+      // What is left out stands at its default: its kind decides which keys there are.
+      if (value === undefined && field instanceof z.ZodDefault) value = field.def.defaultValue;
     } else if (variant instanceof z.ZodArray) {
       schema = variant.element as z.ZodType;
       value = Array.isArray(value) ? value[Number(step)] : undefined;

@@ -1,11 +1,20 @@
-import { type InputError, refusal } from '../../basis/errors.ts';
+import { type InputError, refusal, refused } from '../../basis/errors.ts';
 import { tidy } from '../../basis/rounding.ts';
 
 /** One key of the scenario and the values it takes in a study. */
 export interface Axis {
-  /** Path in the scenario file: `bank.modules_parallel`, `arrays[0].size_kWp`, `bank.part`. */
+  /** Path in the scenario file: `bank.modules_parallel`, `arrays[0].size_kWp`, `bank.part`; `arrays[*]` is all of them. */
   readonly path: string;
-  /** That it takes, in this order. */ readonly values: readonly (number | string)[];
+  /** That it takes, in this order; the text `x1.5` is so many times the number that the file says. */ readonly values: readonly (
+    | number
+    | string
+  )[];
+}
+
+/** A key of the scenario and the value it is played with, whatever the file says. */
+export interface Setting {
+  /** As of an axis. */ readonly path: string;
+  /** In place of the one in the file. */ readonly value: number | string;
 }
 
 /** Most values one axis may have: a range with a tiny step is more likely a slip than a wish. */
@@ -15,8 +24,35 @@ const NUMBER = String.raw`[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`;
 const IS_NUMBER = new RegExp(`^${NUMBER}$`);
 const IS_RANGE = new RegExp(`^(${NUMBER}):(${NUMBER}):(${NUMBER})$`);
 
+const IS_FACTOR = new RegExp(`^x(${NUMBER})$`);
+
+/**
+ * The factor of a value such as `x1.5`; null of any other.
+ *
+ * @param value of an axis, a number in the unit of its key or a text
+ */
+export function factorOf(value: number | string): number | null {
+  const factor = typeof value === 'string' ? IS_FACTOR.exec(value)?.[1] : undefined;
+  return factor === undefined ? null : Number(factor);
+}
+
 const refuse = (text: string, message: string, fix: string): InputError =>
   refusal('axis', text, message, fix, 'PATH=A,B,C or PATH=FROM:TO:STEP');
+
+/**
+ * Reads a setting, `PATH=VALUE`.
+ *
+ * @throws InputError with a fix if it is none, or has several values
+ */
+export function readSetting(text: string): Setting {
+  const asked = refused('axis', `--set ${text}`);
+  if (text.indexOf('=') < 1)
+    throw asked`there is no "=" | write for example run.load_factor=1.2 | PATH=VALUE`;
+  const { path, values } = readAxis(text);
+  if (values.length > 1)
+    throw asked`has ${values.length} values | give one; longnight sweep --vary plays several | PATH=VALUE`;
+  return { path, value: values[0]! };
+}
 
 /** An axis whose values are counted and not yet laid out. */
 interface Outline {

@@ -27,10 +27,8 @@ export interface PathValue {
 export function newDesigner(written: SourceDocument, shelf: Shelf): (values: readonly PathValue[]) => Design {
   const read = newSectionReader();
   return (values) => {
-    let { data } = written;
-    for (const { path, value } of values) data = setAt(data, path, value);
     try {
-      const filled = withParts({ ...written, data }, shelf);
+      const filled = withParts(withValues(written, values), shelf);
       // The slow way says what is wrong and where.
       const scenario = read(filled) ?? checkedScenario(filled, new Map()).scenario;
       const issues = checkScenario(scenario);
@@ -43,6 +41,12 @@ export function newDesigner(written: SourceDocument, shelf: Shelf): (values: rea
     }
   };
 }
+
+/** A document with values put into it, as if its file said so. */
+export const withValues = (written: SourceDocument, values: readonly PathValue[]): SourceDocument => ({
+  ...written,
+  data: values.reduce((data, { path, value }) => setAt(data, path, value), written.data),
+});
 
 const sentence = (issues: readonly Issue[]): string =>
   issues.map((issue) => `${issue.path}: ${issue.message}`).join('; ');

@@ -1,6 +1,6 @@
 import type { ArrayYear } from '../../array/prepare.ts';
 import { ofObject } from '../../basis/memo.ts';
-import { type LoadYear, mapLoads } from '../../loads/types.ts';
+import { type LoadYear, timesLoad } from '../../loads/types.ts';
 import type { PreparedYear } from '../../year.ts';
 
 /** A year made harder than it was drawn: what a study asks to see how firm its answer stands. */
@@ -14,10 +14,6 @@ export interface Harder {
 /** Nothing harder than the year is. */
 export const NOT_HARDER: Harder = { load: 1, dark_season: 1 };
 
-/** The same year with every load multiplied. */
-export const withLoadTimes = (year: PreparedYear, load: number): PreparedYear =>
-  newHardener({ load, dark_season: 1 })(year);
-
 /** The same array giving so many times as much in each step. */
 export const withOutputTimes = (array: ArrayYear, factor: (step: number) => number): ArrayYear => ({
   ...array,
@@ -30,7 +26,7 @@ export const withOutputTimes = (array: ArrayYear, factor: (step: number) => numb
  */
 export function newHardener({ load, dark_season }: Harder): (year: PreparedYear) => PreparedYear {
   if (load === 1 && dark_season === 1) return (year) => year;
-  const heavier = ofObject((loads: LoadYear) => mapLoads(loads, (kW) => kW.map((value) => value * load)));
+  const heavier = ofObject((loads: LoadYear) => timesLoad(loads, load));
   // By array: each belongs to one sky.
   const darker = new WeakMap<ArrayYear, ArrayYear>();
   return (year) => {

@@ -3,7 +3,7 @@ import type { Figure } from '../../findings/figures/figure.ts';
 import { figureNamed } from '../../findings/figures/figures.ts';
 import { total } from '../../findings/totals.ts';
 import { newReusedColumns, playRow, type ReusedColumns } from '../../hours/play.ts';
-import { followsAir } from '../../loads/prepare.ts';
+import { followsWeather } from '../../loads/prepare.ts';
 import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
 import { newPlantBuilder } from '../../plant/plant.ts';
@@ -57,10 +57,10 @@ export function newYearPlayer(): (scenario: Scenario, year: PreparedYear, made?:
       reused = newReusedColumns(year.clock.steps);
     const ledger = playRow(year, plant, reused);
     // Time in the dark depends on no arrays, and on weather only by loads that follow
-    // it and by a bank in the cold: a study of arrays asks once.
+    // it or vary and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;
     const feelsWeather =
-      followsAir(loads) || bank.heater !== undefined || bank.capacity_at_temperature !== undefined;
+      followsWeather(loads) || bank.heater !== undefined || bank.capacity_at_temperature !== undefined;
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];

@@ -4,7 +4,7 @@ import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer, type PreparedYear, withAssumptionsOf } from '../../year.ts';
 import { setAt } from './designer.ts';
-import { checkPath } from './study.ts';
+import { checkPath } from './paths.ts';
 
 /** A scenario with the year and the plant that are its own: prices, dangers and assumptions of a report are theirs. */
 export interface Variant {
@@ -35,7 +35,8 @@ export function newVariantMaker(
   return (changes = {}) => {
     let { data } = written;
     for (const [path, value] of Object.entries(changes))
-      data = setAt(data, checkPath({ ...written, data }, shelf, path, path), value);
+      for (const place of checkPath({ ...written, data }, shelf, path, path))
+        data = setAt(data, place, value);
     const varied = checkedScenario({ ...written, data }, shelf);
     const { scenario } = varied;
     return { scenario, year: withAssumptionsOf(varied, yearOf(scenario)), plant: plantOf(scenario) };

@@ -3,14 +3,11 @@ import { cautions } from '../../findings/static/cautions.ts';
 import { type Danger, isNewDanger } from '../../findings/static/dangers.ts';
 import { plantOf } from '../../plant/plant.ts';
 import type { Mapping } from '../../scenario/parts/file.ts';
-import { shelve } from '../../scenario/parts/parts.ts';
-import { checkedScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
-import { parseText } from '../../scenario/text/document.ts';
 import { parsePath } from '../../scenario/text/path.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newDesigner, setAt } from '../designs/designer.ts';
-import type { StudyText } from '../designs/study.ts';
+import { readSource, type StudyText } from '../designs/study.ts';
 import type { OnPlayed } from '../on-played.ts';
 import type { Change, Changeable, OverTracker } from './changes/change.ts';
 import { changesOfMachines } from './changes/machines.ts';
@@ -73,9 +70,10 @@ export function improvePlant(
   texts: FileTexts,
   onPlayed: OnPlayed = () => {},
 ): Improvement {
-  const written = parseText(source.text, source.file);
-  const shelf = shelve(source.partsTexts);
-  const { scenario } = checkedScenario(written, shelf);
+  const {
+    scenario,
+    source: { written, shelf },
+  } = readSource(source);
   const design = newDesigner(written, shelf);
   const trial = newTrial(source.file, texts);
   let played = 0;

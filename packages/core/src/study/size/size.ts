@@ -86,7 +86,7 @@ export function refuseCircumstances(axes: readonly Axis[]): void {
       'circumstance',
       `--vary ${path}`,
       `is ${words}, which is not to be chosen: the answer would be the easiest of its values`,
-      'size once for each of them, by a scenario each; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
+      'size once for each of them, with --set PATH=VALUE; --seeds N plays drawn years; longnight sweep shows how designs fare along any key',
       'keys of the plant, such as bank.modules_parallel or arrays[0].panels',
     );
   }

@@ -4,7 +4,7 @@ import { withParts } from '../../scenario/parts/parts.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { parsePath, valueAt } from '../../scenario/text/path.ts';
 import { setAt } from '../designs/designer.ts';
-import { checkPath } from '../designs/study.ts';
+import { checkPath } from '../designs/paths.ts';
 import { PLAUSIBLE, type Plausible, type Scale } from './plausible.ts';
 
 /** What is no key of a file: a whole year's sun and air, what panels give, all loads. */

@@ -1,6 +1,7 @@
 import { InputError, refused } from '../../basis/errors.ts';
 import { cautions } from '../../findings/static/cautions.ts';
 import { type Danger, dangersOf } from '../../findings/static/dangers.ts';
+import { timesLoad } from '../../loads/types.ts';
 import { plantOf } from '../../plant/plant.ts';
 import { readScenario } from '../../scenario/read.ts';
 import { parsePath, valueAt } from '../../scenario/text/path.ts';
@@ -8,7 +9,7 @@ import type { FileTexts } from '../../series/types.ts';
 import { AS_IT_IS } from '../../sky/moved.ts';
 import { newYearPreparer } from '../../year.ts';
 import { newDesigner, type PathValue } from '../designs/designer.ts';
-import { withLoadTimes, withOutputTimes } from '../designs/harder.ts';
+import { withOutputTimes } from '../designs/harder.ts';
 import { type Figures, newYearPlayer } from '../designs/play.ts';
 import type { StudyText } from '../designs/study.ts';
 import type { OnPlayed } from '../on-played.ts';
@@ -103,7 +104,7 @@ export function swayPlant(
       );
       const moved =
         guess.key === 'load'
-          ? withLoadTimes(own, number)
+          ? { ...own, loads: timesLoad(own.loads, number) }
           : guess.key === 'panels'
             ? { ...own, arrays: own.arrays.map((array) => withOutputTimes(array, () => number)) }
             : own;

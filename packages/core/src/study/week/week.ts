@@ -8,10 +8,10 @@ import { newReusedColumns, playDaysOf, playYear, type ReusedColumns, stateBefore
 import { restedState, stateInBank } from '../../hours/state.ts';
 import type { Ledger, PlayedSteps } from '../../ledger/ledger.ts';
 import type { PlantState } from '../../ledger/state.ts';
+import { timesLoad } from '../../loads/types.ts';
 import { withModules } from '../../plant/bank.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
-import { withLoadTimes } from '../designs/harder.ts';
 import { daysOfYear } from './stretch.ts';
 
 const refuse = refusal.bind(null, 'week');
@@ -286,7 +286,7 @@ function modulesToRide(
 function loadShareToRide(lean: Lean, plant: Plant): number | null {
   for (let thousandths = 1000; thousandths >= 1; thousandths--) {
     const share = thousandths / 1000;
-    const led = withLoadTimes(lean.led, share);
+    const led = { ...lean.led, loads: timesLoad(lean.led.loads, share) };
     if (firstDark(playWeek(lean, plant, led, timesFlexible(lean.state, share))) < 0) return share;
   }
   return null;

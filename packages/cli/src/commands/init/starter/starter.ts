@@ -327,6 +327,7 @@ loads:
 run:
   year: 2026
   # initial_soc: 0.6
+  # load_factor: 1
   # step_min: 60
 `;
 
