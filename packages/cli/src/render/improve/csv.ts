@@ -2,7 +2,7 @@ import type { Improvement } from '@longnight/core';
 import type { TriedChange } from '@longnight/core/study';
 import { countsYears } from '../check/judge-words.ts';
 import { figureName } from '../check/requirements.ts';
-import { written } from '../document/written.ts';
+import { type Cell, cellsCsv } from '../tables/cells.ts';
 import { changeWords, typedWords } from './words.ts';
 
 /** A try, the group it belongs to and its place there. */
@@ -10,8 +10,6 @@ interface Row extends TriedChange {
   readonly group: string;
   readonly rank: number;
 }
-
-type Cell = string | number | boolean | null;
 
 /** Told where years are counted. */
 const yearsHeld = (now: Improvement['now']): readonly Column[] => [
@@ -43,11 +41,6 @@ const columnsOf = ({ now, judge }: Improvement): readonly Column[] => [
   ]),
 ];
 
-const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-/** An empty cell is "no such figure". */
-const cellText = (value: Cell): string =>
-  value === null ? '' : quoted(String(typeof value === 'number' ? written(value) : value));
-
 /** improve.csv, RFC 4180: one row a try. */
 export function improveCsv(improvement: Improvement): string {
   const { helping, repeated, pairs: pair, together, harming, idle } = improvement;
@@ -55,8 +48,5 @@ export function improveCsv(improvement: Improvement): string {
   const rows = Object.entries(groups).flatMap(([group, tries]) =>
     tries.map((tried, k): Row => ({ ...tried, group, rank: k + 1 })),
   );
-  const columns = columnsOf(improvement);
-  return [columns.map(([head]) => head), ...rows.map((row) => columns.map(([, cell]) => cellText(cell(row))))]
-    .map((cells) => `${cells.join(',')}\r\n`)
-    .join('');
+  return cellsCsv(rows, columnsOf(improvement));
 }

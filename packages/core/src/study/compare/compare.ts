@@ -12,7 +12,7 @@ import { newYearPreparer } from '../../year.ts';
 import { studyNotices } from '../designs/notices.ts';
 import { newFigureReader, newYearPlayer } from '../designs/play.ts';
 import type { OnPlayed } from '../on-played.ts';
-import { type Judge, type JudgeAsk, judgeOf, judgeYears } from '../years/judge.ts';
+import { type Judge, type JudgeAsk, judgeOf, judgeYears } from '../size/judge.ts';
 import { inYear, type PossibleYear } from '../years/possible-years.ts';
 import { type Asked, askedOf } from './asked.ts';
 import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';

@@ -4,7 +4,7 @@ import type { Danger } from '../../findings/static/dangers.ts';
 import type { StaticLimits } from '../../findings/static/limits.ts';
 import type { Bill } from '../../money/bill.ts';
 import { annuity, type Terms } from '../../money/lifetime.ts';
-import type { Judged } from '../years/judge.ts';
+import type { Judged } from '../size/judge.ts';
 import type { ComparedFigures, ComparedName } from './figures.ts';
 
 /** A plant as it was played beside the others. */

@@ -10,7 +10,7 @@ import type { FileTexts } from '../../series/types.ts';
 import { newDesigner, setAt } from '../designs/designer.ts';
 import { readSource, type StudyText } from '../designs/study.ts';
 import type { OnPlayed } from '../on-played.ts';
-import { type Judge, type JudgeAsk, judgeOf } from '../years/judge.ts';
+import { type Judge, type JudgeAsk, judgeOf } from '../size/judge.ts';
 import type { Change, Changeable, OverTracker } from './changes/change.ts';
 import { changesOfMachines } from './changes/machines.ts';
 import { BANK_MORE, changesOfBank, changesOfLoads } from './changes/store.ts';

@@ -7,7 +7,7 @@ import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer } from '../../year.ts';
 import { type DesignFigureName, type Figures, newFigureReader, newYearPlayer } from '../designs/play.ts';
-import { type Judge, type Judged, judgeYears } from '../years/judge.ts';
+import { type Judge, type Judged, judgeYears } from '../size/judge.ts';
 import { inYear } from '../years/possible-years.ts';
 
 /** What the years played say about a change; of several the mean, unless said. */

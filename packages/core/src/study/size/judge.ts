@@ -1,8 +1,8 @@
 import { mean } from 'simple-statistics';
 import type { Figures } from '../designs/play.ts';
-import { keptYears, type Requirement } from '../size/requirement.ts';
-import { boundAtRank, figureIn, missedBy } from '../size/size.ts';
-import type { PossibleYear } from './possible-years.ts';
+import type { PossibleYear } from '../years/possible-years.ts';
+import { keptYears, type Requirement } from './requirement.ts';
+import { boundAtRank, figureIn, missedBy } from './size.ts';
 
 /** In which years plants are to be judged, and by what. Empty means the scenario's own year, and nothing unmet. */
 export interface JudgeAsk {
