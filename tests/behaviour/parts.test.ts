@@ -91,7 +91,7 @@ describe('a part', () => {
       '  part: module-5kWh\n',
       [
         '  chemistry: lfp\n  module: { nominal_voltage_V: 51.2, capacity_Ah: 100, max_charge_A: 50, max_discharge_A: 100 }',
-        '  round_trip_efficiency_share: 0.94\n  floor_soc: 0.1\n  min_charge_temperature_C: 0\n  life_years: 15\n',
+        '  round_trip_efficiency_share: 0.94\n  floor_soc: 0.1\n  min_charge_temperature_C: 0\n  life_years: 15\n  life_cycles: 5000\n',
       ].join('\n'),
     );
     expect(plantOf(read(typed))).toEqual(plantOf(read(TEXT)));

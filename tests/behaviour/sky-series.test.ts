@@ -457,16 +457,13 @@ describe('hints about the whole file', () => {
     expect(sky.notices.map((n) => n.id)).toContain('light-off-sun');
     expect(sky.notices.find((n) => n.id === 'light-off-sun')!.message).toContain('30 min later');
   });
-  it('a dark file is let through with a word on every bright hour that it leaves dark', () => {
-    const sky = read(
-      csv(
-        rows((r) => {
-          r.ghi = 0;
-        }),
-      ),
-    );
-    expect(sky.notices.map((n) => n.id)).toEqual(['quality-dark-day']);
-    expect(sky.ghi_W_m2.every((x) => x === 0)).toBe(true);
+  it('a file without light is refused', () => {
+    const dark = rows((r) => {
+      r.ghi = 0;
+    });
+    const [issue] = issuesOf(csv(dark));
+    expect(issue).toMatchObject({ place: { line: 2, field: 'ghi' } });
+    expect(issue!.message).toContain('all in all the values are 0 of the light from space');
   });
   it('rows of a day are refused', () => {
     const table = rows().filter((_, i) => i % 24 === 0);

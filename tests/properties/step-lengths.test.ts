@@ -86,6 +86,7 @@ function quick({ arrays, bank, inverter, charger, generator, shore, ...rest }: P
     },
     shore: shore && { ...shore, max_kW: K * shore.max_kW },
     alternator_kW: K * rest.alternator_kW,
+    others: rest.others.map((other) => ({ ...other, max_output_kW: K * other.max_output_kW })),
   };
 }
 
@@ -104,6 +105,7 @@ function quickYear(year: PreparedYear): PreparedYear {
     ...year,
     clock: { ...clock, step_min: clock.step_min / K, step_h: clock.step_h / K },
     loads: faster,
+    others: year.others.map((other) => ({ ...other, power_kW: times(other.power_kW) })),
     arrays: year.arrays.map((array) => ({
       ...array,
       dc_kW_per_kWp: times(array.dc_kW_per_kWp),

@@ -13,6 +13,7 @@ export type Period = (typeof PERIODS)[number];
  *
  * @param clock with at least one step
  * @returns one entry a period and one more: the number of steps
+ * @throws RangeError for a period that is none, TypeError for a clock that is none
  */
 export function periodStarts(clock: Clock, period: Period): Uint32Array {
   expectArgument('periodStarts', 'clock', clock, 'clock');
@@ -45,6 +46,7 @@ export function periodStarts(clock: Clock, period: Period): Uint32Array {
  * @param values a column of the ledger, one entry a step, in its own unit
  * @param kind how the column adds up
  * @param starts from `periodStarts`
+ * @throws RangeError for a kind that is none or starts that don't fit, TypeError for a column that is none
  */
 export function overPeriods(
   values: Float64Array,
