@@ -1,4 +1,4 @@
-import { type Declare, named, outInto, SCENARIO, several } from '../arguments.ts';
+import { type Declare, named, outInto, SCENARIO, SET, several } from '../arguments.ts';
 
 export const declareSway: Declare = (program, io) => {
   program
@@ -10,6 +10,7 @@ export const declareSway: Declare = (program, io) => {
         'each would have to be for the verdict to turn. Ranges are the usual ones unless --move says others.',
     )
     .argument(...SCENARIO)
+    .option(...SET)
     .option(
       '--move <key=values>',
       'a guess and its range, KEY=LOW:HIGH, or values to try, KEY=A,B,C; KEY is sun, panels, load (factors), air (kelvins added) or a key of the scenario, [*] for every item of a list; may be given several times',

@@ -28,7 +28,7 @@ export async function sway(file: string, given: SwayGiven, io: Io): Promise<void
   const { move: moves = [], require = [] } = given;
   const known = DESIGN_FIGURES.map(({ name }) => name);
   const requirements = require.map((text) => readRequirement(text, known));
-  const files = readFiles(io.cwd, file);
+  const files = readFiles(io.cwd, file, given.set);
   const { read, source, texts, paths } = files;
   checkOutputs(io.cwd, given.out, NAMES, paths);
   const notices = [...prepareYear(read, file, texts).notices, ...studyNotices(read.scenario)];

@@ -2,9 +2,10 @@ import { refused } from '../../basis/errors.ts';
 import { tidy } from '../../basis/rounding.ts';
 import { withParts } from '../../scenario/parts/parts.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import { parsePath, valueAt } from '../../scenario/text/path.ts';
+import { type Path, parsePath, pathText, valueAt } from '../../scenario/text/path.ts';
 import { setAt } from '../designs/designer.ts';
 import { checkPath } from '../designs/paths.ts';
+import { placesOf } from '../designs/places.ts';
 import { PLAUSIBLE, type Plausible, type Scale } from './plausible.ts';
 
 /** What is no key of a file: a whole year's sun and air, what panels give, all loads. */
@@ -139,20 +140,19 @@ function askedGuess(read: ReadScenario, text: string): Guess {
 /** Paths of a key, `[*]` written out; with `asked` an unknown one is refused, without it is left out. */
 function pathsOf(read: ReadScenario, key: string, asked?: string): readonly string[] {
   const { source, scenario } = read;
-  const items = key.includes('[*]') ? valueAt(scenario, parsePath(key.slice(0, key.indexOf('[*]')))) : null;
-  if (Array.isArray(items))
-    return items.flatMap((_, k) => pathsOf(read, key.replace('[*]', `[${k}]`), asked));
+  const places = placesOf(scenario, parsePath(key));
   // Defaults may stand in a section that is not written, which a study of the file's own keys can't reach.
-  if (valueAt(scenario, parsePath(key)) !== undefined && canBeSet(read, key)) return [key];
-  if (asked === undefined) return [];
-  checkPath(source.written, source.shelf, key, asked);
-  return [key];
+  const there = places
+    .filter((place) => valueAt(scenario, place) !== undefined && canBeSet(read, place))
+    .map(pathText);
+  if (asked === undefined || (there.length > 0 && there.length === places.length)) return there;
+  return checkPath(source.written, source.shelf, key, asked).map(pathText);
 }
 
 /** False of an item of a list that a part brings: the file has no such place. */
-function canBeSet({ source }: ReadScenario, key: string): boolean {
+function canBeSet({ source }: ReadScenario, path: Path): boolean {
   try {
-    setAt(source.written.data, parsePath(key), null);
+    setAt(source.written.data, path, null);
     return true;
   } catch (error) {
     if (error instanceof RangeError) return false;

@@ -1,10 +1,10 @@
+import { expectArgument } from '../../basis/arguments.ts';
 import { InputError, refused } from '../../basis/errors.ts';
 import { cautions } from '../../findings/static/cautions.ts';
 import { type Danger, dangersOf } from '../../findings/static/dangers.ts';
 import { playRow } from '../../hours/play.ts';
 import { timesLoad } from '../../loads/types.ts';
 import { newPlantBuilder } from '../../plant/plant.ts';
-import { readScenario } from '../../scenario/read.ts';
 import { parsePath, valueAt } from '../../scenario/text/path.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { AS_IT_IS } from '../../sky/moved.ts';
@@ -12,7 +12,7 @@ import { newYearPreparer, type PreparedYear } from '../../year.ts';
 import { newDesigner, type PathValue } from '../designs/designer.ts';
 import { withOutputTimes } from '../designs/harder.ts';
 import { type Figures, newColumns, newFigureReader } from '../designs/play.ts';
-import type { StudyText } from '../designs/study.ts';
+import { readSource, type StudyText } from '../designs/study.ts';
 import type { OnPlayed } from '../on-played.ts';
 import { holds as keeps, type Requirement } from '../size/requirement.ts';
 import { type Guess, guessesOf } from './guess.ts';
@@ -66,7 +66,9 @@ export function swayPlant(
   { requirements = [], moves = [] }: SwayAsk = {},
   onPlayed: OnPlayed = () => {},
 ): Sway {
-  const read = readScenario(source.text, source.file, source.partsTexts);
+  expectArgument('swayPlant', 'source', source, 'source');
+  expectArgument('swayPlant', 'texts', texts, 'map');
+  const read = readSource(source);
   const { scenario } = read;
   const yearOf = newYearPreparer(source.file, texts);
   const year = yearOf(scenario);
