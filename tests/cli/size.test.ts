@@ -262,7 +262,11 @@ test('at an age the answer is that of sizing plants of that age, in drawn years 
     '14',
   ];
   const told = json(...args, '--threads', '1');
-  expect(told.asked).toMatchObject({ age_years: 14, seeds: [92, 93, 94], years_to_hold: 2 });
+  expect(told.asked).toMatchObject({
+    age_years: 14,
+    years: [{ seed: 92 }, { seed: 93 }, { seed: 94 }],
+    years_to_hold: 2,
+  });
   expect(told).toEqual(json(...args, '--threads', '2'));
   const axes = [readAxis('bank.modules_parallel=2:4:1'), readAxis('arrays[0].panels=14:22:4')];
   const ask = {

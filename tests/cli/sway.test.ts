@@ -25,7 +25,7 @@ describe('longnight sway', () => {
   const json = JSON.parse(readFileSync(join(folder, 'out/sway.json'), 'utf8'));
   const guess = (key: string): Swayed => json.guesses.find((one: Swayed) => one.key === key);
 
-  test('says what turns the verdict, within 80 columns, and writes four files', () => {
+  test('says what turns the verdict, within 80 columns, and writes its files', () => {
     expect(ran).toMatchObject({ status: 0, stderr: '' });
     for (const line of ran.stdout.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
     expect(ran.stdout).toMatch(/It holds until the loads are [\d.]+ % larger\./);
@@ -35,6 +35,7 @@ describe('longnight sway', () => {
       'sway.html',
       'sway.json',
       'sway.md',
+      'sway.sha256',
     ]);
   });
 

@@ -40,9 +40,9 @@ export function judgedWords(judged: Judged, judge: Judge): string {
   const bounds = requirements.map((hold, k) =>
     boundSaid(requiredText(hold), { hold, figure: judged.bounds[k]! }),
   );
+  if (!countsYears(judge)) return all_served ? '' : `${bounds.join('; ')}.`;
   const yearly = `${yearlyWords(judge)} in ${keptWords(judged.years_held, years.length, years_to_hold)}`;
   const rank = ` Figures that are required of each year are those that ${years_to_hold} of ${years.length} years keep to.`;
-  if (!countsYears(judge)) return all_served ? '' : `${bounds.join('; ')}.`;
   return all_served ? yearly : `${yearly} ${sentenceCase(bounds.join('; '))}.${rank}`;
 }
 
