@@ -53,6 +53,7 @@ const SOUND: Readonly<Record<string, readonly unknown[] | null>> = {
   improvePlant: [source, new Map()],
   sizePlant: [source, [], { holds: [], least: 'unmet_share', years_to_hold: 1 }, {}],
   varyPlant: [source, [], {}],
+  swayPlant: [source, new Map()],
   askWeek: [year, plant, { days: 7, generator: true }],
   playEnsemble: [{ scenario: read.scenario, plant, seeds: [1], prepare: () => year }],
   playEveryYear: [read, 'hut.yaml', new Map(), year],

@@ -15,7 +15,7 @@ it('the root has some thirty names', () => {
       ...['LEDGER_COLUMNS', 'newReusedColumns', 'overPeriods', 'periodStarts', 'playYear', 'audit'],
       ...['FIGURES', 'billOfScenario', 'cautions', 'dangersOf', 'findings', 'headline', 'staticLimits'],
       ...['askWeek', 'comparePlants', 'improvePlant', 'playEnsemble', 'playEveryYear', 'playYears'],
-      ...['sizePlant', 'varyPlant'],
+      ...['sizePlant', 'swayPlant', 'varyPlant'],
     ].sort(),
   );
 });

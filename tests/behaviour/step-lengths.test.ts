@@ -21,6 +21,7 @@ import { layOnClock } from '../../packages/core/src/series/grid.ts';
 import { closeYear } from '../../packages/core/src/series/turn-of-year.ts';
 import { fillLight } from '../../packages/core/src/sky/fill-light.ts';
 import { newTrial } from '../../packages/core/src/study/improve/outcome.ts';
+import { judgeOf } from '../../packages/core/src/study/size/judge.ts';
 import { yearsOfFile } from '../../packages/core/src/study/years/file-years.ts';
 import { sunYear } from '../../packages/core/src/sun/year.ts';
 import { weatherCsv, weatherRows } from '../cli/support/weather.ts';
@@ -261,7 +262,7 @@ describe('studies', () => {
   it.each([60, 15])('try a change in steps of %i min with the hours of its year', (step_min) => {
     const { read, texts, year, plant } = prepared(DEMO, step_min);
     const report = findings(playYear(year, plant));
-    const outcome = newTrial('plant.yaml', texts)(read.scenario);
+    const outcome = newTrial('plant.yaml', texts, judgeOf({}))(read.scenario);
     expect(report.unmet.hours).toBeGreaterThan(10);
     expect(outcome.unmet_hours).toBe(report.unmet.hours);
     // Energy over the plane by hand.

@@ -110,6 +110,7 @@ describe('files', () => {
     ['week.md', 'week', demo('short-of-bank')],
     ['compare.md', 'compare', demo('parts-with-generator'), demo('parts-sun-alone')],
     ['improve.md', 'improve', demo('short-of-bank')],
+    ['sway.md', 'sway', demo('short-of-bank')],
     [
       'size.md',
       'size',
@@ -141,6 +142,7 @@ describe('a name full of marks', () => {
     ['week.md', 'week'],
     ['compare.md', 'compare', demo('holds')],
     ['improve.md', 'improve'],
+    ['sway.md', 'sway'],
     [
       'size.md',
       'size',

@@ -82,6 +82,7 @@ test.each<[what: RegExp, args: string[]]>([
   [/of 2 years/, ['run', holds, '--years', '2']],
   [/of 2 years/, ['week', YEARS, '--every-year']],
   [/\d years, [\d,.]+ a second/, ['improve', join(DEMO, 'short-of-bank.yaml')]],
+  [/\d years, [\d,.]+ a second/, ['sway', holds]],
   [/of 2 plants/, ['compare', holds, join(DEMO, 'short-of-bank.yaml')]],
   [/of 2 designs/, ['sweep', holds, '--vary', 'inverter.rating_kW=5,6']],
   [

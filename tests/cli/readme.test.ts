@@ -48,7 +48,7 @@ describe('examples', () => {
 
   test('show every command that answers a question about plants', () => {
     const commands = new Set(shown.map(({ command }) => command.split(' ')[0]));
-    const asked = ['check', 'run', 'weather', 'week', 'improve', 'compare', 'size', 'sweep'];
+    const asked = ['check', 'run', 'weather', 'week', 'improve', 'sway', 'compare', 'size', 'sweep'];
     expect([...commands].toSorted()).toEqual(asked.toSorted());
   });
 

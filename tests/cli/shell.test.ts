@@ -146,7 +146,7 @@ const lastExample = (name: string): string[] => {
 /** Print a text of their own, for an editor or a shell. */
 const TEXTS = ['schema', 'completion'];
 const SHOWING = [
-  ...['init', 'check', 'run', 'weather', 'week', 'compare', 'size', 'sweep', 'gather', 'improve'],
+  ...['init', 'check', 'run', 'weather', 'week', 'compare', 'size', 'sweep', 'gather', 'improve', 'sway'],
   ...['parts', 'explain'],
 ];
 
@@ -214,7 +214,7 @@ const candidates = (...words: string[]): string[] =>
 describe('completion', () => {
   test('knows commands, options, their values and the names that explain takes', () => {
     expect(candidates('')).toEqual([...commands(), 'help']);
-    expect(candidates('s')).toEqual(['size', 'sweep', 'schema']);
+    expect(candidates('s')).toEqual(['size', 'sweep', 'sway', 'schema']);
     expect(candidates('run', '--csv')).toEqual(['--csv-decimal', '--csv-delimiter']);
     expect(candidates('run', 'a.yaml', '--csv-decimal', '')).toEqual(['point', 'comma']);
     expect(candidates('run', '--qu')).toEqual(['--quiet']);

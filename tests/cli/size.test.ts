@@ -264,7 +264,11 @@ test('at an age the answer is that of sizing plants of that age, in drawn years 
   const told = json(...args, '--threads', '1');
   expect(told.asked).toMatchObject({
     age_years: 14,
+<<<<<<< HEAD
     years: [92, 93, 94].map((seed) => ({ seed })),
+=======
+    years: [{ seed: 92 }, { seed: 93 }, { seed: 94 }],
+>>>>>>> two
     years_to_hold: 2,
   });
   expect(told).toEqual(json(...args, '--threads', '2'));

@@ -51,6 +51,7 @@ const COMMANDS: readonly (readonly string[])[] = [
   ['week', demo('holds-with-generator')],
   ['weather', demo('holds')],
   ['improve', demo('short-of-bank')],
+  ['sway', demo('holds-with-generator')],
   ['compare', demo('short-of-bank'), demo('holds-with-generator')],
   ['size', demo('parts-with-generator'), '--vary', 'arrays[0].panels=20,22', '--require', 'unmet.hours<=9'],
   ['sweep', demo('short-of-bank'), '--vary', 'bank.modules_parallel=4,8'],

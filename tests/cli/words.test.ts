@@ -87,6 +87,7 @@ describe('no key stands in a headline, over a column or on an axis', () => {
     ['sweep', [engine, '--vary', 'bank.part=module-5kWh,module-10kWh']],
     ['compare', [engine, join(DEMO, 'parts-sun-alone.yaml')]],
     ['improve', [join(DEMO, 'short-of-bank.yaml')]],
+    ['sway', [engine]],
   ] as const)('%s %j', (command, args) => {
     const out = join(folder, `${command}-${Math.random()}`);
     const { stdout } = longnight([command, ...args, '--out', out]);

@@ -448,6 +448,7 @@ describe('plants with more than one place', () => {
 describe('the order of changes', () => {
   const tried = (removed: number, saved: number | null, money: number | null, soc = 0): TriedChange =>
     ({
+      nearer: removed,
       unmet_removed_kWh: removed,
       generator_saved_h: saved,
       extra_money: money,
@@ -465,12 +466,12 @@ describe('the order of changes', () => {
       tried(1, 50, 0),
     ];
     const shuffled = [3, 0, 6, 2, 5, 1, 4].map((k) => best[k]!);
-    expect(shuffled.sort(compareTries(false))).toEqual(best);
+    expect(shuffled.sort(compareTries('unmet', { unmet_hours: 1 }))).toEqual(best);
   });
 
   it('is hours saved, then the lowest state of charge, then money, for a plant that holds', () => {
     const best = [tried(0, 9, 50, 0.2), tried(0, 2, 50, 0.4), tried(0, 2, 10, 0.3), tried(0, 2, 20, 0.3)];
     const shuffled = [2, 3, 0, 1].map((k) => best[k]!);
-    expect(shuffled.sort(compareTries(true))).toEqual(best);
+    expect(shuffled.sort(compareTries('margin', { unmet_hours: 0 }))).toEqual(best);
   });
 });

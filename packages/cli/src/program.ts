@@ -12,6 +12,7 @@ import { declareParts } from './commands/parts/declare.ts';
 import { declareRun } from './commands/run/declare.ts';
 import { declareSchema } from './commands/schema/declare.ts';
 import { declareSize } from './commands/size/declare.ts';
+import { declareSway } from './commands/sway/declare.ts';
 import { declareSweep } from './commands/sweep/declare.ts';
 import { styleUsage } from './commands/usage.ts';
 import { declareWeather } from './commands/weather/declare.ts';
@@ -83,6 +84,7 @@ function declare(world: Io): Command {
     declareSweep,
     declareGather,
     declareImprove,
+    declareSway,
     declareParts,
     declareSchema,
     declareExplain,

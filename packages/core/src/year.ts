@@ -19,6 +19,7 @@ import { chemistryAssumptions } from './scenario/rules/chemistry.ts';
 import type { ArraySpec, Scenario } from './scenario/schema/schema.ts';
 import { type ShoreRule, shoreRule } from './scenario/schema/sources.ts';
 import type { FileTexts } from './series/types.ts';
+import { AS_IT_IS, type MovedSky, movedSky } from './sky/moved.ts';
 import { prepareSky } from './sky/prepare.ts';
 import type { SkyYear } from './sky/types.ts';
 import type { SunYear } from './sun/year.ts';
@@ -95,9 +96,13 @@ const KEPT = { site: 32, sky: 128, array: 256, loads: 128 } as const;
  * The same for many scenarios that differ a little, each stage computed once for what it depends on: sun by site and
  * year, sky by weather, arrays by roof, loads by load list. Sizes and parts change none of them.
  *
- * @returns a function from a scenario to its year; its `assumptions` are those of the models alone
+ * @returns a function from a scenario, and what its sky is moved by, to its year; its `assumptions` are those of the
+ *   models alone
  */
-export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scenario) => PreparedYear {
+export function newYearPreparer(
+  file: string,
+  texts: FileTexts,
+): (scenario: Scenario, moved?: MovedSky) => PreparedYear {
   expectArgument('newYearPreparer', 'texts', texts, 'map');
   const sites = memo<{ clock: Clock; sun: SunYear }>(KEPT.site);
   const skies = memo<SkyYear>(KEPT.sky);
@@ -110,7 +115,7 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
   const roofName = ofObject((spec: ArraySpec) => nameOf({ ...spec, ...SIZES_OF_ARRAY }));
   const roomOf = (steps: number, temperature_C: number): Float64Array =>
     rooms(`${steps} ${temperature_C}`, () => new Float64Array(steps).fill(temperature_C));
-  return (scenario) => {
+  return (scenario, moved = AS_IT_IS) => {
     expectArgument('newYearPreparer', 'scenario', scenario, 'scenario');
     const { site, weather, run, bank, generator, shore, alternator } = scenario;
     const siteKey = `${nameOf(site)} ${run.year} ${run.step_min} `;
@@ -118,8 +123,10 @@ export function newYearPreparer(file: string, texts: FileTexts): (scenario: Scen
       const clock = buildClock(run.year, site.time_zone, run.step_min);
       return { clock, sun: sunYear(clock, site) };
     });
-    const skyKey = `${siteKey}${nameOf(weather)} `;
-    const sky = skies(skyKey, () => prepareSky(weather, site, clock, sun, texts, file));
+    const ownKey = `${siteKey}${nameOf(weather)} `;
+    const own = skies(ownKey, () => prepareSky(weather, site, clock, sun, texts, file));
+    const skyKey = moved === AS_IT_IS ? ownKey : `${ownKey}${nameOf(moved)} `;
+    const sky = skies(skyKey, () => movedSky(own, moved));
     const arrays = scenario.arrays.map((spec) =>
       roofs(skyKey + roofName(spec), () => prepareArray(spec, site, clock, sun, sky)),
     );

@@ -49,6 +49,18 @@ export const SEEDS = [
   wholeNumber(1, 10_000, 'years'),
 ] as const;
 export const EVERY_YEAR = ['--every-year', 'play each whole year of the weather file'] as const;
+export const IN = [
+  '--in <m>',
+  'in how many of these years every requirement without a statistic must be kept (default: all)',
+  wholeNumber(1, 10_100, 'years'),
+] as const;
+/** @param what a command makes of it */
+export const requirement = (what: string) =>
+  [
+    '--require <requirement>',
+    `${what}, such as 'unmet.share<=0.001'; over many years also 'unmet.share.p95<=0.001', any of p1 to p99, mean or worst; may be given several times`,
+    several(named),
+  ] as const;
 /** Whole percentiles, ascending and once each. */
 const percentiles = (text: string): readonly number[] => {
   const numbers = text.split(',').map(Number);

@@ -25,6 +25,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   parts: 'longnight parts data/parts/modules.yaml',
   schema: 'longnight schema scenario',
   improve: 'longnight improve data/demo/short-of-bank.yaml',
+  sway: "longnight sway data/demo/holds.yaml --move 'load=0.9:1.3'",
   explain: 'longnight explain unmet.share',
   completion: 'longnight completion bash',
 };

@@ -2,8 +2,10 @@
 
 export type { ShareRange } from '../findings/years.ts';
 export type { Asked, AskedKind, AskedRow } from '../study/compare/asked.ts';
-export type { ComparedName, CompareNotice, CompareRow } from '../study/compare/compare.ts';
+export type { CompareNotice, CompareRow } from '../study/compare/compare.ts';
 export type { Compared, Dearer } from '../study/compare/dearer.ts';
+export type { ComparedFigures, ComparedName } from '../study/compare/figures.ts';
+export type { CompareYears, CompareYearsRow, YearsSpread } from '../study/compare/in-years.ts';
 export * from '../study/designs/at-age.ts';
 export * from '../study/designs/axes.ts';
 export * from '../study/designs/chunk.ts';
@@ -23,13 +25,19 @@ export type { TriedChange } from '../study/improve/tried.ts';
 export type { OnPlayed } from '../study/on-played.ts';
 export * from '../study/size/dark-season.ts';
 export * from '../study/size/front.ts';
+export type { Judge, Judged } from '../study/size/judge.ts';
 export * from '../study/size/requirement.ts';
 export * from '../study/size/size.ts';
+export type { Guess } from '../study/sway/guess.ts';
+export type { Scale } from '../study/sway/plausible.ts';
+export { nearest } from '../study/sway/rank.ts';
+export type { SwayLeftOut } from '../study/sway/sway.ts';
+export { SWUNG, type Swayed, type SwayPlay, type SwungName } from '../study/sway/swayed.ts';
+export type { Turn } from '../study/sway/turn.ts';
 export { WEEK_ROUNDS } from '../study/week/week.ts';
 export * from '../study/week/week-years.ts';
 export { withEveryYear } from '../study/years/every-year.ts';
 export * from '../study/years/how-sure.ts';
-
 export { figureOfRow, MANY_YEARS_FIGURES, PERCENTILES } from '../study/years/many-years.ts';
 export * from '../study/years/over-years.ts';
 export * from '../study/years/possible-years.ts';

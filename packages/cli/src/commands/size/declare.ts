@@ -1,12 +1,13 @@
 import {
   type Declare,
   EVERY_YEAR,
+  IN,
   named,
   outInto,
+  requirement,
   SCENARIO,
   SEEDS,
   SET,
-  several,
   THREADS,
   VARY,
   wholeNumber,
@@ -24,11 +25,7 @@ export const declareSize: Declare = (program, io) => {
     .argument(...SCENARIO)
     .option(...SET)
     .requiredOption(...VARY)
-    .requiredOption(
-      '--require <requirement>',
-      "a bound that must be kept, such as 'unmet.share<=0.001'; over many years also 'unmet.share.p95<=0.001', any of p1 to p99, mean or worst; may be given several times",
-      several(named),
-    )
+    .requiredOption(...requirement('a bound that must be kept'))
     .option(
       '--least <figure>',
       'what the best design has least of: a figure, or cost, which is money.total, or money.capital where not all of it is priced',
@@ -37,11 +34,7 @@ export const declareSize: Declare = (program, io) => {
     )
     .option(...SEEDS)
     .option(...EVERY_YEAR)
-    .option(
-      '--in <m>',
-      'in how many of these years every requirement without a statistic must be kept (default: all)',
-      wholeNumber(1, 10_100, 'years'),
-    )
+    .option(...IN)
     .option(
       '--at-age <years>',
       'keep every requirement with the plant as old as that: bank and arrays aged, loads grown',

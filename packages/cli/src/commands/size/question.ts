@@ -1,30 +1,16 @@
 import { billOfScenario, type DesignFigureName, type SizeAsk } from '@longnight/core';
 import { refused } from '@longnight/core/scenario';
-import {
-  DESIGN_FIGURES,
-  nearestFigure,
-  type PossibleYears,
-  possibleYears,
-  readAxes,
-  readRequirement,
-  refuseCircumstances,
-} from '@longnight/core/study';
+import { nearestFigure, type PossibleYears, readAxes, refuseCircumstances } from '@longnight/core/study';
 import { readStudy, type StudyFiles } from '../../files/study.ts';
 import { present } from '../../render/document/document.ts';
 import { type NamedAxis, namedAxes } from '../../render/document/key-words.ts';
+import { type JudgeGiven, NAMES, readJudge } from '../judge.ts';
 import type { Given } from '../tell.ts';
 
-export interface SizeGiven extends Given {
+export interface SizeGiven extends Given, JudgeGiven {
   readonly vary: readonly string[];
-  readonly require: readonly string[];
   /** A figure, or "cost". */
   readonly least: string;
-  /** How many years to draw. */
-  readonly seeds?: number;
-  /** Every whole year of the weather file. Without both one year is played. */
-  readonly everyYear?: true;
-  /** In how many of them every requirement must be kept; all unless said. */
-  readonly in?: number;
   /** How old the plant is in which they are kept; new unless said. */
   readonly atAge?: number;
   /** What is worth it unless said. */
@@ -46,8 +32,6 @@ export interface SizeQuestion {
   readonly age_years: number;
 }
 
-const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
-
 /**
  * Reads the question.
  *
@@ -56,8 +40,6 @@ const NAMES: readonly string[] = DESIGN_FIGURES.map(({ name }) => name);
 export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQuestion {
   const axes = readAxes(given.vary);
   refuseCircumstances(axes);
-  const hasYears = given.seeds !== undefined || given.everyYear === true;
-  const bounds = given.require.map((text) => readRequirement(text, NAMES, hasYears ? NAMES : []));
   const isCost = given.least === 'cost';
   if (!isCost && !NAMES.includes(given.least)) {
     const near = nearestFigure(given.least, NAMES);
@@ -70,14 +52,11 @@ export function readQuestion(cwd: string, file: string, given: SizeGiven): SizeQ
   if (least.startsWith('money.')) requirePrices(files, least);
   if (least.startsWith('generator.') && files.read.scenario.generator === undefined)
     throw refuse('--least')`the plant has no generator, and so no ${least} | take another figure`;
-  const possible = possibleYears(files.read, files.source.file, files.texts, {
-    seeds: given.seeds,
-    every_year: given.everyYear,
-  });
+  const { possible, ask } = readJudge(files, given);
   return {
     files,
     axes: namedAxes(axes, files.read.scenario),
-    ask: { holds: bounds, least, years_to_hold: yearsToHold(bounds, possible.years.length, given.in) },
+    ask: { holds: ask.requirements, least, years_to_hold: ask.years_to_hold },
     isCost,
     possible,
     age_years: given.atAge ?? 0,
@@ -129,15 +108,3 @@ function firstUnpriced(study: StudyFiles['study']): readonly string[] | null {
 
 /** Prices depend on the parts named, and these are few: looking further would only cost time. */
 const MOST_LOOKED_AT = 10_000;
-
-function yearsToHold(bounds: SizeAsk['holds'], years: number, wanted: number | undefined): number {
-  if (wanted === undefined) return Math.max(1, years);
-  if (years === 0)
-    throw refuse('--in')`counts years, and there is one | add --seeds N or --every-year, or leave --in out`;
-  if (wanted > years)
-    throw refuse('--in')`${wanted} years are asked for, and there are ${years} | give ${years} at most`;
-  if (bounds.every(({ statistic }) => statistic !== null))
-    throw refuse('--in')`counts years, and every requirement is over all of them | leave --in out, or bound a
-      figure without a statistic`;
-  return wanted;
-}

@@ -1,6 +1,9 @@
-import type { Requirement } from '@longnight/core';
+import type { DesignFigureName, Requirement } from '@longnight/core';
 import { figureNamed, type Lack } from '@longnight/core/findings';
 import { holds } from '@longnight/core/study';
+import { figureText as shownText, titleOf, wordsOf } from '../document/figure-words.ts';
+import { valueText } from '../document/key-words.ts';
+import { statisticWords } from '../document/year-words.ts';
 
 /** A bound and the figure it is on. */
 export interface Bounded {
@@ -10,7 +13,7 @@ export interface Bounded {
 }
 
 /** The figure as it was typed, its statistic behind it. */
-const figureName = ({ name, statistic }: Requirement): string =>
+export const figureName = ({ name, statistic }: Requirement): string =>
   statistic === null ? name : `${name}.${statistic}`;
 
 export const isKept = ({ hold, figure }: Bounded): boolean => holds(hold, figure);
@@ -38,6 +41,23 @@ const LACK_WORDS: Readonly<Record<Lack, string>> = {
 /** Why a figure that isn't there keeps or misses its bound. */
 const lack = ({ hold, figure }: Bounded): string =>
   figure !== null ? '' : ` (${LACK_WORDS[figureNamed(hold.name)?.lack ?? 'unknown']})`;
+
+/** A requirement as people say it: `unmet hours at most 9 h`. */
+export function requiredText({ name, statistic, relation, bound }: Requirement): string {
+  const figure = name as DesignFigureName;
+  const over = statistic === null ? '' : `, ${statisticWords(statistic)} of the years,`;
+  const unit = figureNamed(figure).unit;
+  const relations = { '<=': 'at most', '>=': 'at least', '<': 'below', '>': 'above' } as const;
+  return `${wordsOf(figure)}${over} ${relations[relation]} ${valueText(bound)}${/^(1|money.*)$/.test(unit) ? '' : ` ${unit}`}`;
+}
+
+/** The figure of a bound in words, its statistic behind it: `unmet energy, p95`. */
+export const figureWords = ({ name, statistic }: Requirement): string =>
+  `${titleOf(name as DesignFigureName)}${statistic === null ? '' : `, ${statistic}`}`;
+
+/** The figure of a bound in a table. */
+export const boundText = ({ name }: Requirement, figure: number | null): string =>
+  figure === null ? 'n/a' : shownText(name as DesignFigureName, figure);
 
 /** What is asked, and whether it is kept, the figure beside it. */
 export const boundSaid = (asked: string, bounded: Bounded): string =>

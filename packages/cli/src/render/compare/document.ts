@@ -1,5 +1,6 @@
-import type { Comparison } from '@longnight/core';
+import type { Comparison, Scenario } from '@longnight/core';
 import type { AskedKind, CompareRow } from '@longnight/core/study';
+import { judgeOptions, judgeSentences } from '../check/judge-words.ts';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type Block,
@@ -17,7 +18,7 @@ import { titleOf } from '../document/figure-words.ts';
 import { counted, price } from '../document/figures.ts';
 import { escaped } from '../document/html.ts';
 import { fileWord } from '../document/shell.ts';
-import { listed, overWords, sentenceCase } from '../document/words.ts';
+import { listed, overWords, seedOf, sentenceCase } from '../document/words.ts';
 import { barsSaid, lyingBars } from '../drawing/bars.ts';
 import { figure } from '../drawing/page-svg.ts';
 import { billSum, billTable, notPriced } from '../report/bill.ts';
@@ -25,6 +26,7 @@ import { cautionSection, dangersNamed } from '../report/dangers.ts';
 import { noticeText } from '../report/notice-words.ts';
 import { verdictSentence } from '../report/verdict-words.ts';
 import { dearerSentences } from './dearer-words.ts';
+import { judgedSections, keepWords, yearsTable } from './over-years.ts';
 import {
   ASKED_WORDS,
   type CompareShown,
@@ -44,8 +46,8 @@ const MOST_BESIDE = 4;
  * @param names of the scenario files, in the order in which they were given
  */
 export function compareDocument(shown: CompareShown, from: ReadFrom, names: readonly string[]): Document {
-  const { comparison, scenario } = shown;
-  const { plants, currency, notices } = comparison;
+  const { comparison, scenario, possible } = shown;
+  const { plants, currency, notices, judge, over_years } = comparison;
   const sentences = dearerSentences(comparison);
   const limits = plants.flatMap(({ label, limits }) =>
     setBy(limits).map(([title, what], k) => [k === 0 ? label : '', title, what] as const),
@@ -55,12 +57,15 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
     dangers: dangersNamed('Danger', compareDangers(comparison)),
     about: [
       overWords(scenario),
+      ...judgeSentences(judge, possible),
       `All are played over the hours of ${plants[0]!.label}: its site, weather, loads and year.`,
       ...notices.map((notice) => `! ${noticeText(notice)}`),
     ],
     sections: present([
+      ...judgedSections(comparison),
       verdictSection(shown),
       ...askedSections(shown),
+      ...yearsTable(comparison),
       ...figureSections(shown),
       {
         id: 'limits',
@@ -73,11 +78,19 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
           ]),
         ],
       },
-      sentences.length > 0 && { id: 'buys', title: 'What the dearer one buys', blocks: textsOf(sentences) },
+      sentences.length > 0 && {
+        id: 'buys',
+        title: 'What the dearer one buys',
+        blocks: textsOf([
+          over_years !== null &&
+            `Energy, hours, fuel and costs are means of ${counted(over_years.years.length, 'year')}.`,
+          ...sentences,
+        ]),
+      },
       currency !== null && billsSection(shown, currency),
       ...cautionSection(compareCautions(comparison)),
       againSection(
-        `longnight compare ${names.map(fileWord).join(' ')} --out DIR`,
+        `longnight compare ${names.map(fileWord).join(' ')}${judgeOptions(judge)} --out DIR`,
         from,
         'compare.csv and compare.json hold every figure.',
       ),
@@ -86,8 +99,8 @@ export function compareDocument(shown: CompareShown, from: ReadFrom, names: read
   };
 }
 
-function verdictSection({ comparison }: CompareShown): Section {
-  const { plants, rows } = comparison;
+function verdictSection({ comparison, scenario }: CompareShown): Section {
+  const { plants, rows, over_years } = comparison;
   const holding = plants.filter((plant) => plant.report.verdict.holds).map((plant) => plant.label);
   const failing = plants.map((plant) => plant.label).filter((label) => !holding.includes(label));
   const drawn = rows.filter(
@@ -103,7 +116,8 @@ function verdictSection({ comparison }: CompareShown): Section {
   const items = plants.map((plant) => `${plant.label}: ${verdictSentence(plant.report)}`);
   return {
     id: 'verdict',
-    title: 'Which holds?',
+    title: over_years === null ? 'Which holds?' : `Which holds in ${ownYear(scenario)} alone?`,
+    label: over_years === null ? 'Which holds?' : sentenceCase(ownYear(scenario)),
     sentence,
     tone: failing.length === 0 ? 'good' : 'bad',
     blocks: [
@@ -112,6 +126,12 @@ function verdictSection({ comparison }: CompareShown): Section {
     ],
   };
 }
+
+/** The year that the first plant's file names: `drawn year 92`, `2026`. */
+const ownYear = ({ weather, run }: Scenario): string => {
+  const seed = seedOf(weather);
+  return seed === null ? `${run.year}` : `drawn year ${seed}`;
+};
 
 /** Rows that are drawn where any plant has the figure and they are not all alike. */
 const DRAWN: Readonly<Record<string, string>> = {
@@ -142,8 +162,8 @@ function bars({ name, values }: CompareRow, { plants, currency }: Comparison, id
   return [`<h3>${escaped(title)}</h3>`, figure(chart, (room) => lyingBars(bars, DRAWN[name]!, room, whole))];
 }
 
-const STAR =
-  'A star marks the best of a row: of those that have the figure, and in money of those that hold and are no danger.';
+const starText = (comparison: Comparison): string =>
+  `A star marks the best of a row: of those that have the figure, and in money of those that ${keepWords(comparison, 2)} and are no danger.`;
 
 const DIFFER: Readonly<Record<AskedKind, string>> = {
   store: 'The plants differ in their banks alone, which are compared per usable kWh',
@@ -153,7 +173,7 @@ const DIFFER: Readonly<Record<AskedKind, string>> = {
 
 /** What the plants differ in, and its price over what it buys. */
 function askedSections({ comparison }: CompareShown): readonly Section[] {
-  const { asked, plants, currency } = comparison;
+  const { asked, plants, currency, over_years } = comparison;
   const rows = asked.rows.filter(({ values }) => values.some((value) => value !== null));
   if (rows.length === 0) return [];
   const best = rows.flatMap(({ name, values, winners }) =>
@@ -166,7 +186,7 @@ function askedSections({ comparison }: CompareShown): readonly Section[] {
       id: 'asked',
       title: 'Compared by what differs',
       label: 'What differs',
-      sentence: `${DIFFER[asked.kind]}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${sentenceCase(best.join('; '))}.`}`,
+      sentence: `${DIFFER[asked.kind]}${over_years !== null && asked.kind === 'plant' ? ', the mean of the years' : ''}. ${best.length === 0 ? 'No two that could be the best differ in it.' : `${sentenceCase(best.join('; '))}.`}`,
       blocks: [
         tableOf('Price over what it buys', plants, [
           ['plant', ({ label }) => label],
@@ -203,7 +223,7 @@ function figureSections({ comparison }: CompareShown): Section[] {
     const blocks: Block[] = [{ ...tableOfSome(title, rows, 0, plants.length), on: FILES }];
     for (let from = 0; from < plants.length; from += MOST_BESIDE)
       blocks.push({ ...tableOfSome(title, rows, from, from + MOST_BESIDE), on: ['screen'] });
-    if (g === groups.length - 1) blocks.push({ kind: 'text', text: STAR });
+    if (g === groups.length - 1) blocks.push({ kind: 'text', text: starText(comparison) });
     return { id: `figures-${g}`, title, blocks };
   });
 }
@@ -211,13 +231,14 @@ function figureSections({ comparison }: CompareShown): Section[] {
 function billsSection({ comparison }: CompareShown, currency: string): Section {
   const { plants } = comparison;
   const priced = plants.filter(
-    ({ bill, report }) => bill.capital !== null && report.verdict.holds && report.dangers.length === 0,
+    ({ bill, judged, dangers }) => bill.capital !== null && judged.keeps && dangers.length === 0,
   );
+  const those = keepWords(comparison, 2);
   const cheapest = [...priced].sort((a, b) => a.bill.capital! - b.bill.capital!)[0];
   const text =
     cheapest === undefined
-      ? 'No plant that holds has a price for everything in it.'
-      : `${priced.length === 1 ? `Of those that hold only ${cheapest.label}` : sentenceCase(cheapest.label)} ${priced.length === 1 ? 'has all its prices' : 'costs least to buy of those that hold'}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
+      ? `No plant that ${keepWords(comparison, 1)} has a price for everything in it.`
+      : `${priced.length === 1 ? `Of those that ${those} only ${cheapest.label}` : sentenceCase(cheapest.label)} ${priced.length === 1 ? 'has all its prices' : `costs least to buy of those that ${those}`}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
   return {
     id: 'bills',
     title: `Bills of materials, ${currency}`,

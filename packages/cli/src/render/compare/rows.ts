@@ -1,6 +1,6 @@
 import type { Comparison, Scenario, StaticLimits } from '@longnight/core';
 import { figureNamed } from '@longnight/core/findings';
-import type { AskedRow, ComparedName, CompareRow } from '@longnight/core/study';
+import type { AskedRow, ComparedName, CompareRow, PossibleYears } from '@longnight/core/study';
 import { present } from '../document/document.ts';
 import { figureText } from '../document/figure-words.ts';
 import { counted, percent } from '../document/figures.ts';
@@ -12,6 +12,7 @@ export interface CompareShown {
   readonly comparison: Comparison;
   /** Of the first plant: the hours all are played over. */
   readonly scenario: Scenario;
+  /** Years that were asked for. */ readonly possible: PossibleYears;
 }
 
 /** What a price over what it buys is called. */
@@ -24,8 +25,8 @@ export const ASKED_WORDS: Readonly<Record<AskedRow['name'], string>> = {
 
 /** What a plant is a danger by, each with its plant; empty where none was found. */
 export const compareDangers = ({ plants }: Comparison): readonly string[] =>
-  plants.flatMap(({ label, report }) =>
-    report.dangers.map((danger) => `Danger in ${label}: ${dangerSentence(danger)}`),
+  plants.flatMap(({ label, dangers }) =>
+    dangers.map((danger) => `Danger in ${label}: ${dangerSentence(danger)}`),
   );
 
 /** The cautions of all plants, each once. */

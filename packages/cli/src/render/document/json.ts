@@ -1,4 +1,5 @@
 import type { Report, Scenario } from '@longnight/core';
+import type { PossibleYear } from '@longnight/core/study';
 import { seedOf } from './words.ts';
 import { written } from './written.ts';
 
@@ -27,3 +28,9 @@ export const headJson = ({ site, run, weather }: Scenario, drawn = false) => ({
   run: { year: run.year, weather: weather.kind, seed: drawn ? null : seedOf(weather) },
 });
 export const reportJson = (report: Report): string => jsonText('report.json', report);
+
+/** Of a drawn year its seed, of a measured one that of the calendar; both null for the year of the scenario. */
+export const yearJson = (year: PossibleYear | undefined) => ({
+  seed: year?.kind === 'drawn' ? year.seed : null,
+  calendar_year: year?.kind === 'measured' ? year.year : null,
+});

@@ -64,7 +64,7 @@ const UNIT = new RegExp(
 const spoken = (key: string): string => key.replaceAll('_', ' ').replace(/\bsoc\b/g, 'SoC');
 
 /** Words for a path of the scenario such as `arrays[0].panels`: the one place that makes them. */
-function keyWords(path: string, scenario: Scenario): Omit<NamedAxis, keyof Axis> {
+export function keyWords(path: string, scenario: Scenario): Omit<NamedAxis, keyof Axis> {
   const steps = [...path.matchAll(/([^.[\]]+)(?:\[(\d+|\*)\])?/g)].map(([, key, at]) => ({
     key: key!,
     at: at === '*' ? ('all' as const) : at === undefined ? null : Number(at),

@@ -77,6 +77,11 @@ export const VOCABULARY: Readonly<
     'A default that was used, or what the model leaves out',
     ['assumptions.path', 'assumptions.why'],
   ],
+  guess: [
+    'A number of the description that nobody measured, stated or left at its default: sway moves one at a time',
+    ['arrays[].losses'],
+  ],
+  'turning value': ['How far off a guess is when the verdict turns, all else as described'],
   danger: [
     'What can destroy a part or start a fire: said first, and the exit code is 3; none found is no proof that there is none',
     ['dangers'],

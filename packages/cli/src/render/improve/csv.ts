@@ -1,6 +1,8 @@
 import type { Improvement } from '@longnight/core';
 import type { TriedChange } from '@longnight/core/study';
-import { written } from '../document/written.ts';
+import { countsYears } from '../check/judge-words.ts';
+import { figureName } from '../check/requirements.ts';
+import { type Cell, cellsCsv } from '../tables/cells.ts';
 import { changeWords, typedWords } from './words.ts';
 
 /** A try, the group it belongs to and its place there. */
@@ -9,9 +11,15 @@ interface Row extends TriedChange {
   readonly rank: number;
 }
 
-type Cell = string | number | boolean | null;
+/** Told where years are counted. */
+const yearsHeld = (now: Improvement['now']): readonly Column[] => [
+  ['years_held_before', () => now.years_held],
+  ['years_held_after', ({ outcome }) => outcome.years_held],
+];
 
-const columnsOf = ({ now }: Improvement): readonly (readonly [head: string, cell: (row: Row) => Cell])[] => [
+type Column = readonly [head: string, cell: (row: Row) => Cell];
+
+const columnsOf = ({ now, judge }: Improvement): readonly Column[] => [
   ['group', ({ group }) => group],
   ['rank', ({ rank }) => rank],
   ['change', changeWords],
@@ -26,12 +34,12 @@ const columnsOf = ({ now }: Improvement): readonly (readonly [head: string, cell
   ['lowest_soc_after', ({ outcome }) => outcome.lowest_soc],
   ['extra_money', (row) => row.extra_money],
   ['money_per_removed_kWh', (row) => row.money_per_removed_kWh],
+  ...(countsYears(judge) ? yearsHeld(now) : []),
+  ...(judge.all_served ? [] : judge.requirements).flatMap((hold, k): Column[] => [
+    [`${figureName(hold)}_before`, () => now.bounds[k]!],
+    [`${figureName(hold)}_after`, ({ outcome }) => outcome.bounds[k]!],
+  ]),
 ];
-
-const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-/** An empty cell is "no such figure". */
-const cellText = (value: Cell): string =>
-  value === null ? '' : quoted(String(typeof value === 'number' ? written(value) : value));
 
 /** improve.csv, RFC 4180: one row a try. */
 export function improveCsv(improvement: Improvement): string {
@@ -40,8 +48,5 @@ export function improveCsv(improvement: Improvement): string {
   const rows = Object.entries(groups).flatMap(([group, tries]) =>
     tries.map((tried, k): Row => ({ ...tried, group, rank: k + 1 })),
   );
-  const columns = columnsOf(improvement);
-  return [columns.map(([head]) => head), ...rows.map((row) => columns.map(([, cell]) => cellText(cell(row))))]
-    .map((cells) => `${cells.join(',')}\r\n`)
-    .join('');
+  return cellsCsv(rows, columnsOf(improvement));
 }

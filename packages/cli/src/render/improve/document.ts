@@ -1,4 +1,6 @@
+import type { Improvement } from '@longnight/core';
 import type { TriedChange } from '@longnight/core/study';
+import { isAsked, judgeOptions, judgeSentences, yearsWanted } from '../check/judge-words.ts';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type Answer,
@@ -12,6 +14,7 @@ import {
   tableOf,
   textsOf,
 } from '../document/document.ts';
+import { counted } from '../document/figures.ts';
 import { fileWord } from '../document/shell.ts';
 import { overWords } from '../document/words.ts';
 import { cautionSection, dangersSection } from '../report/dangers.ts';
@@ -34,8 +37,8 @@ const FEW_PAIRS = 5;
 
 /** What `longnight improve` says: what the next part buys, with what to type for it. */
 export function improveDocument(shown: ImproveShown, name: string, from: ReadFrom): Document {
-  const { improvement, scenario } = shown;
-  const { holds_with, helping, repeated, pairs, together, harming, idle } = improvement;
+  const { improvement, scenario, possible } = shown;
+  const { judge, holds_with, helping, repeated, pairs, together, harming, idle } = improvement;
   const typed = textsOf([holds_with && `In the scenario: ${typedWords(holds_with.values)}`]);
   const few = `The best ${FEW_PAIRS} of ${pairs.length} pairs`;
   const section = (
@@ -49,7 +52,11 @@ export function improveDocument(shown: ImproveShown, name: string, from: ReadFro
   });
   const tables: readonly Section[] = [
     section('one', 'One change', helping),
-    section('again-and-again', 'The same again, until it holds or brings no more', repeated),
+    section(
+      'again-and-again',
+      `The same again, until it ${isAsked(judge) ? 'is enough' : 'holds'} or brings no more`,
+      repeated,
+    ),
     ...(pairs.length > FEW_PAIRS ? [section('pairs', few, pairs.slice(0, FEW_PAIRS), ['screen'])] : []),
     section('pairs', 'Pairs of the best', pairs, pairs.length > FEW_PAIRS ? FILES : undefined),
     section('together', TOGETHER, together),
@@ -64,15 +71,20 @@ export function improveDocument(shown: ImproveShown, name: string, from: ReadFro
   return {
     title: `${scenario.site.name}: what the next part buys`,
     dangers: dangersSection(improvement.now.dangers),
-    about: [overWords(scenario)],
+    about: [overWords(scenario, judge.years.length > 0), ...judgeSentences(judge, possible)],
     sections: [
       { id: 'now', title: 'As it stands', label: 'Now', sentence: nowWords(improvement), blocks: [] },
-      { id: 'answer', title: 'What makes it hold', sentence: answerWords(shown).join(' '), blocks: typed },
+      {
+        id: 'answer',
+        title: `What makes it ${judge.all_served ? `hold${yearsWanted(judge)}` : 'keep what is required'}`,
+        sentence: answerWords(shown).join(' '),
+        blocks: typed,
+      },
       ...tables.filter(({ blocks }) => blocks.length > 0),
       careSection(shown),
       ...cautionSection(improvement.cautions),
       againSection(
-        `longnight improve ${fileWord(name)} --out DIR`,
+        `longnight improve ${fileWord(name)}${judgeOptions(judge)} --out DIR`,
         from,
         'improve.json and improve.csv hold every change that was played.',
       ),
@@ -112,6 +124,12 @@ function triesSection(
   };
 }
 
+const yearsPlayed = ({ judge, played_plants, played_years }: Improvement): string =>
+  judge.years.length === 0
+    ? 'one year and the models of `longnight run`: other years may rank otherwise.'
+    : `${counted(judge.years.length, 'year')} and the models of \`longnight run\`. ${counted(played_plants, 'plant')} were played in each of them, ${counted(played_years, 'year')} in all. ` +
+      'Unmet energy and generator hours are means of the years, the lowest charge is that of all of them. Each year begins with the state it ends with, or with run.initial_soc: these are possible years, not years in a row.';
+
 /** What was tried without a row, and what the rows leave out. */
 function careSection({ improvement }: ImproveShown): Section {
   const { harming, idle, holds, left_out } = improvement;
@@ -129,7 +147,7 @@ function careSection({ improvement }: ImproveShown): Section {
     ...cautionsOf(shownTries(improvement)).map((caution): Answer => ['Not in it', caution]),
     [
       'Rests on',
-      'one year and the models of `longnight run`: other years may rank otherwise. A part that was made larger without being a part of a parts file has no price here.',
+      `${yearsPlayed(improvement)} A part that was made larger without being a part of a parts file has no price here.`,
     ],
   ]);
   const blocks: Block[] = [{ kind: 'answers', answers }];

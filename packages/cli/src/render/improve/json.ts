@@ -1,11 +1,18 @@
-import type { TriedChange } from '@longnight/core/study';
+import type { Judge, Outcome, TriedChange } from '@longnight/core/study';
+import { isAsked, judgedJson, judgeJson } from '../check/judge-words.ts';
 import { jsonText } from '../document/json.ts';
 import type { ImproveShown } from './words.ts';
 
+/** What the years say of a plant; how it is judged is told where somebody asked. */
+const outcomeJson = (
+  { coldest_bank_C: _, years_held, keeps, bounds, missed, ...figures }: Outcome,
+  judge: Judge,
+) => ({ ...figures, ...(isAsked(judge) && judgedJson({ years_held, keeps, bounds, missed }, judge)) });
+
 /** What is said of one try in improve.json. */
-const entry = (tried: TriedChange): unknown => {
-  const { coldest_bank_C: _, ...outcome } = tried.outcome;
-  return {
+const entryBy =
+  (judge: Judge) =>
+  (tried: TriedChange): unknown => ({
     changes: [...new Map(tried.changes.map(({ id, what }) => [id, what])).values()],
     values: tried.values,
     kinds: [...new Set(tried.changes.map((change) => change.kind))],
@@ -15,17 +22,17 @@ const entry = (tried: TriedChange): unknown => {
     generator_saved_h: tried.generator_saved_h,
     extra_money: tried.extra_money,
     money_per_removed_kWh: tried.money_per_removed_kWh,
-    after: outcome,
-  };
-};
+    after: outcomeJson(tried.outcome, judge),
+  });
 
 /**
  * improve.json.
  *
  * @throws Error if a figure is not finite: it must not get out looking like "no such figure"
  */
-export function improveJson({ improvement, scenario }: ImproveShown): string {
-  const { coldest_bank_C: _, ...now } = improvement.now;
+export function improveJson({ improvement, scenario, possible }: ImproveShown): string {
+  const { judge } = improvement;
+  const entry = entryBy(judge);
   const content = {
     site: scenario.site.name,
     year: scenario.run.year,
@@ -33,7 +40,8 @@ export function improveJson({ improvement, scenario }: ImproveShown): string {
     holds: improvement.holds,
     ranked_by: improvement.ranked_by,
     played_years: improvement.played_years,
-    now,
+    ...(isAsked(judge) && { judged_by: judgeJson(judge, possible) }),
+    now: outcomeJson(improvement.now, judge),
     holds_with: improvement.holds_with === null ? null : entry(improvement.holds_with),
     helping: improvement.helping.map(entry),
     repeated: improvement.repeated.map(entry),

@@ -1,5 +1,7 @@
 import type { Improvement, Scenario } from '@longnight/core';
-import type { ChangeCaution, ChangedValue, TriedChange } from '@longnight/core/study';
+import type { ChangeCaution, ChangedValue, PossibleYears, TriedChange } from '@longnight/core/study';
+import { countsYears, isAsked, judgedBriefly, judgedWords } from '../check/judge-words.ts';
+import { boundText, figureWords } from '../check/requirements.ts';
 import { present } from '../document/document.ts';
 import { amount, counted, fixed, hours, kWh, socPercent } from '../document/figures.ts';
 import { sentenceCase } from '../document/words.ts';
@@ -9,6 +11,7 @@ export interface ImproveShown {
   readonly improvement: Improvement;
   /** As it stands, before any change. */
   readonly scenario: Scenario;
+  /** Years that were asked for. */ readonly possible: PossibleYears;
 }
 
 /** What was changed, in words: `one more module, 6 times`, `one more module and a lower floor`. */
@@ -48,11 +51,14 @@ function yaml(value: unknown): string {
 }
 
 /** How the plant stands now. */
-export function nowWords({ now, holds }: Improvement): string {
+export function nowWords({ now, judge }: Improvement): string {
   const generator =
     now.generator_run_h === null ? 'no generator' : `the generator runs ${hours(now.generator_run_h)}`;
-  const unmet = holds ? 'nothing is unmet' : `${kWh(now.unmet_kWh)} unmet in ${hours(now.unmet_hours)}`;
-  return `${unmet}; ${generator}; lowest state of charge ${socPercent(now.lowest_soc)} %.`;
+  const unmet =
+    now.unmet_hours === 0 ? 'nothing is unmet' : `${kWh(now.unmet_kWh)} unmet in ${hours(now.unmet_hours)}`;
+  const figures = `${unmet}; ${generator}; lowest state of charge ${socPercent(now.lowest_soc)} %.`;
+  const mean = judge.years.length === 0 ? '' : 'In the mean of the years ';
+  return present([`${mean}${figures}`, sentenceCase(judgedWords(now, judge))]).join(' ');
 }
 
 /** What a change costs, as a sentence without its capital and its stop. */
@@ -64,14 +70,16 @@ function costWords({ extra_money: extra }: TriedChange, currency: string): strin
 
 /** The answer in sentences: what makes the plant hold, or what comes closest. */
 export function answerWords({ improvement }: ImproveShown): string[] {
-  const { helping, pairs, repeated, together, holds_with, currency, now } = improvement;
-  if (improvement.holds)
+  const { helping, pairs, repeated, together, holds_with, currency, now, judge } = improvement;
+  if (improvement.holds) {
+    const nothing = `Nothing to improve: the plant ${isAsked(judge) ? 'keeps what is required' : 'holds'}`;
+    const goesShort = now.unmet_hours > 0;
     return [
       helping.length === 0
-        ? 'Nothing to improve: the plant holds, and no change here saves generator hours or leaves more in the bank.'
-        : 'Nothing to improve: the plant holds. Changes are ranked by the generator hours they save, then by the lowest ' +
-          'charge they leave.',
+        ? `${nothing}, and no change here ${goesShort ? 'takes unmet energy away, ' : ''}saves generator hours or leaves more in the bank.`
+        : `${nothing}. Changes are ranked by ${goesShort ? 'the unmet energy they take away, then by ' : ''}the generator hours they save, then by the lowest charge they leave.`,
     ];
+  }
   const answers: string[] = [];
   const holders = helping.filter((tried) => tried.holds_then);
   if (holds_with !== null) {
@@ -85,6 +93,7 @@ export function answerWords({ improvement }: ImproveShown): string[] {
     const what = changeWords(holds_with);
     const price = currency === null ? '' : ` ${sentenceCase(costWords(holds_with, currency))}.`;
     answers.push(`${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what}.${price}`);
+    answers.push(sentenceCase(judgedWords(holds_with.outcome, judge)));
     const careful = new Set(holds_with.changes.map((change) => change.caution));
     for (const caution of careful)
       if (caution !== null) answers.push(`${sentenceCase(CAUTION_WORDS[caution])}.`);
@@ -98,12 +107,19 @@ export function answerWords({ improvement }: ImproveShown): string[] {
   const [pair] = pairs;
   if (pair !== undefined && pair !== holds_with && !pair.holds_then)
     answers.push(
-      `The best pair, ${changeWords(pair)}, leaves ${kWh(pair.outcome.unmet_kWh)} of ${kWh(now.unmet_kWh)}.`,
+      `The best pair, ${changeWords(pair)}, leaves ${kWh(pair.outcome.unmet_kWh)} of ${kWh(now.unmet_kWh)}${behind(pair)}.`,
     );
   const [best] = helping;
   if (holds_with === null && pair === undefined && best !== undefined)
-    answers.push(`The most that one does: ${changeWords(best)} leaves ${kWh(best.outcome.unmet_kWh)}.`);
-  return answers;
+    answers.push(
+      `The most that one does: ${changeWords(best)} leaves ${kWh(best.outcome.unmet_kWh)}${behind(best)}.`,
+    );
+  return present(answers);
+
+  function behind({ outcome }: TriedChange): string {
+    const judged = judgedBriefly(outcome, judge);
+    return judged === '' ? '' : `; ${judged}`;
+  }
 }
 
 /** Over what array and bank do together. */
@@ -148,15 +164,27 @@ interface ImproveColumn {
 }
 
 /** The columns that say something for this plant. */
-export function columnsOf({ now, holds, currency }: Improvement): readonly ImproveColumn[] {
+export function columnsOf({ now, holds, currency, judge }: Improvement): readonly ImproveColumn[] {
   const lowest = (soc: number): string => fixed(100 * soc, 1);
   return present<ImproveColumn>([
-    holds
-      ? {
-          title: 'lowest %',
-          cell: ({ outcome }) => `${lowest(now.lowest_soc)} → ${lowest(outcome.lowest_soc)}`,
-        }
-      : { title: 'unmet kWh', cell: ({ outcome }) => fromTo(now.unmet_kWh, outcome.unmet_kWh) },
+    ...(judge.all_served ? [] : judge.requirements).map(
+      (hold, k): ImproveColumn => ({
+        title: figureWords(hold),
+        cell: ({ outcome }) => `${boundText(hold, now.bounds[k]!)} → ${boundText(hold, outcome.bounds[k]!)}`,
+      }),
+    ),
+    countsYears(judge) && {
+      title: 'years kept',
+      cell: ({ outcome }) => `${now.years_held} → ${outcome.years_held}`,
+    },
+    holds && {
+      title: 'lowest %',
+      cell: ({ outcome }) => `${lowest(now.lowest_soc)} → ${lowest(outcome.lowest_soc)}`,
+    },
+    (!holds || now.unmet_hours > 0) && {
+      title: 'unmet kWh',
+      cell: ({ outcome }) => fromTo(now.unmet_kWh, outcome.unmet_kWh),
+    },
     now.generator_run_h !== null && {
       title: 'run h',
       cell: ({ outcome }) => `${amount(now.generator_run_h)} → ${amount(outcome.generator_run_h)}`,

@@ -5,22 +5,20 @@ import {
   type Figures,
   type Harder,
   plantOf,
-  type Requirement,
   type SizeAnswer,
 } from '@longnight/core';
-import { figureNamed } from '@longnight/core/findings';
 import { type DarkSeasons, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
 import { evenly } from '../../sweep/spread.ts';
-import { type Bounded, boundSaid, isKept } from '../check/requirements.ts';
+import { type Bounded, boundSaid, isKept, requiredText } from '../check/requirements.ts';
 import { present } from '../document/document.ts';
 import { titleOf, wordsOf } from '../document/figure-words.ts';
 import { amount, counted, price } from '../document/figures.ts';
-import { axesText, designText, valueText, varyOptions } from '../document/key-words.ts';
+import { axesText, designText, varyOptions } from '../document/key-words.ts';
 import { plain } from '../document/plain-text.ts';
 import { fileWord, quoted } from '../document/shell.ts';
 import { listed, sentenceCase } from '../document/words.ts';
-import { statisticWords, yearOptions } from '../document/year-words.ts';
+import { yearOptions } from '../document/year-words.ts';
 import { noticeText } from '../report/notice-words.ts';
 
 /** How the answer moves in a year made harder. */
@@ -79,15 +77,6 @@ export function leastSentence(question: SizeQuestion, value: number | null): str
   return question.ask.least.startsWith('money.')
     ? `${text} ${currencyOf(question)} ${leastWords(question).behind}`
     : `${leastWords(question).name}: ${text}`;
-}
-
-/** A requirement as people say it: `unmet hours at most 9 h`. */
-function requiredText({ name, statistic, relation, bound }: Requirement): string {
-  const figure = name as DesignFigureName;
-  const over = statistic === null ? '' : `, ${statisticWords(statistic)} of the years,`;
-  const unit = figureNamed(figure).unit;
-  const relations = { '<=': 'at most', '>=': 'at least', '<': 'below', '>': 'above' } as const;
-  return `${wordsOf(figure)}${over} ${relations[relation]} ${valueText(bound)}${/^(1|money.*)$/.test(unit) ? '' : ` ${unit}`}`;
 }
 
 const lineOf = (bounded: Bounded): string => boundSaid(requiredText(bounded.hold), bounded);

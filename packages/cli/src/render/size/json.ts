@@ -1,5 +1,5 @@
-import { digitsOf, howSure, type PossibleYear, type Tried, yearsToTell } from '@longnight/core/study';
-import { headJson, jsonText } from '../document/json.ts';
+import { digitsOf, howSure, type Tried, yearsToTell } from '@longnight/core/study';
+import { headJson, jsonText, yearJson } from '../document/json.ts';
 import { cautionsOfSize, countsYears, type SizeShown } from './answers.ts';
 
 /** size.json: question and answer as plain data. Designs are numbered from 1, as in size.csv. */
@@ -70,9 +70,3 @@ export function sizeJson(shown: SizeShown): string {
     })),
   });
 }
-
-/** Of a drawn year its seed, of a measured one that of the calendar; both null for the year of the scenario. */
-const yearJson = (year: PossibleYear | undefined) => ({
-  seed: year?.kind === 'drawn' ? year.seed : null,
-  calendar_year: year?.kind === 'measured' ? year.year : null,
-});

@@ -66,9 +66,28 @@ export function dangersOf(year: PreparedYear, plant: Plant): readonly Danger[] {
  * @param before dangers of the plant before it was changed
  */
 export const isNewDanger = (danger: Danger, before: readonly Danger[]): boolean =>
-  !before.some(
-    (known) => known.id === danger.id && known.path === danger.path && beyond(danger) <= beyond(known) + 1e-9,
-  );
+  !before.some((known) => isSame(danger, known) && beyond(danger) <= beyond(known) + 1e-9);
+
+const isSame = (danger: Danger, other: Danger): boolean =>
+  danger.id === other.id && danger.path === other.path;
+
+/**
+ * The dangers of several years, each as far beyond what is stood as in the worst of them.
+ *
+ * @param first of one year
+ * @param others of the other years
+ */
+export const worstDangers = (
+  first: readonly Danger[],
+  ...others: readonly (readonly Danger[])[]
+): readonly Danger[] =>
+  others
+    .flat()
+    .reduce(
+      (worst, danger) =>
+        isNewDanger(danger, worst) ? [...worst.filter((known) => !isSame(danger, known)), danger] : worst,
+      first,
+    );
 
 /** How far it is beyond what is stood; frost is beyond below it. */
 const beyond = ({ figure, limit, unit }: Danger): number =>

@@ -55,7 +55,7 @@ export function kindOf(scenarios: readonly Scenario[]): AskedKind {
 /**
  * Compares plants by what was asked: banks alone per usable kWh, inverters, chargers and trackers alone per kW of output
  * and of solar charging, whole plants by their cost over the years per kWh served. A plant that is a danger is never the
- * best, nor in cost one that does not hold.
+ * best, nor in cost one that misses what is required.
  */
 export function askedOf(scenarios: readonly Scenario[], plants: readonly Compared[]): Asked {
   const kind = kindOf(scenarios);
@@ -68,7 +68,7 @@ export function askedOf(scenarios: readonly Scenario[], plants: readonly Compare
     may: (plant: Compared) => boolean = () => true,
   ): AskedRow => {
     const values = plants.map((plant, k) => over(price(k), bought(plant)));
-    const able = plants.map((plant) => plant.report.dangers.length === 0 && may(plant));
+    const able = plants.map((plant) => plant.dangers.length === 0 && may(plant));
     return { name, per, values, winners: winnersAmong(values, 'less', able) };
   };
   const store = (k: number) => storePrice(scenarios[k]!);
@@ -98,8 +98,8 @@ export function askedOf(scenarios: readonly Scenario[], plants: readonly Compare
         ],
       };
     case 'plant': {
-      const cost = (k: number) => plants[k]!.report.money?.per_served_kWh ?? null;
-      const holds = ({ report }: Compared) => report.verdict.holds;
+      const cost = (k: number) => plants[k]!.mean['money.per_served_kWh'];
+      const holds = ({ judged }: Compared) => judged.keeps;
       return { kind, rows: [row('plant.cost_per_served_kWh', 'kWh', cost, () => 1, holds)] };
     }
   }

@@ -1,28 +1,27 @@
 import { expectArgument } from '../../basis/arguments.ts';
 import { type Issue, refusal } from '../../basis/errors.ts';
 import type { FoundIn } from '../../basis/notices.ts';
-import type { Figure } from '../../findings/figures/figure.ts';
-import { type FigureName, figureNamed } from '../../findings/figures/figures.ts';
-import { figuresOfReport } from '../../findings/figures/of-report.ts';
 import { findings } from '../../findings/findings.ts';
+import { worstDangers } from '../../findings/static/dangers.ts';
 import { playYear } from '../../hours/play.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
-import { plantOf } from '../../plant/plant.ts';
 import { checkScenario } from '../../scenario/rules/check.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer } from '../../year.ts';
-import { HEADLINE } from '../designs/headline.ts';
 import { studyNotices } from '../designs/notices.ts';
+import { newFigureReader, newYearPlayer } from '../designs/play.ts';
 import type { OnPlayed } from '../on-played.ts';
+import { type Judge, type JudgeAsk, judgeOf, judgeYears } from '../size/judge.ts';
+import { inYear, type PossibleYear } from '../years/possible-years.ts';
 import { type Asked, askedOf } from './asked.ts';
 import { type Contender, type DifferenceNotice, differences, sameCurrency } from './contenders.ts';
 import { type Compared, type Dearer, whatTheDearerBuys } from './dearer.ts';
-import { winnersAmong } from './winners.ts';
+import { COMPARED, comparedOf, type Told, toldOf, winnersIn } from './figures.ts';
+import { type CompareYears, meanOf, overTheYears } from './in-years.ts';
 
 /** One figure of all contenders. */
-export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> {
-  readonly name: ComparedName;
+export interface CompareRow extends Told {
   /** One a contender; null where it has no such figure. */
   readonly values: readonly (number | null)[];
   /** Contenders with the best value of those that can be the best; empty if all of them have it, or only one has any. */
@@ -32,7 +31,9 @@ export interface CompareRow extends Pick<Figure, 'unit' | 'meaning' | 'better'> 
 /** Plants side by side. */
 export interface Comparison {
   /** In the order given. */ readonly plants: readonly Compared[];
-  /** Figure by figure. */ readonly rows: readonly CompareRow[];
+  /** What they are judged by, and in which years. */ readonly judge: Judge;
+  /** Figure by figure, of the first plant's own year. */ readonly rows: readonly CompareRow[];
+  /** How they fare over the years that were asked for; null without. */ readonly over_years: CompareYears | null;
   /** What they differ in, and its price over what it buys. */ readonly asked: Asked;
   /** The word for money in all prices; null if nobody gives any. */ readonly currency: string | null;
   /** What each dearer plant buys over the cheapest; empty without prices. */ readonly dearer: readonly Dearer[];
@@ -51,38 +52,20 @@ type MisfitNotice = FoundIn<{
   };
 }>;
 
-/** The figures that plants are compared by, in the order of the rows. */
-const COMPARED = [
-  'limits.ac_output.after_inverter_loss_kW',
-  'limits.solar_charging.figure_kW',
-  'limits.ac_charging.figure_kW',
-  ...HEADLINE,
-  'shore.energy_kWh',
-  'alternator.energy_kWh',
-  'money.capital',
-  'money.replacements',
-  'money.fuel',
-  'money.shore',
-  'money.service',
-  'money.total',
-  'money.per_served_kWh',
-] as const satisfies readonly FigureName[];
-
-/** Name of a figure that plants are compared by. */
-export type ComparedName = (typeof COMPARED)[number];
-
 /**
  * Plays plants side by side over the same hours: site, weather, loads and run of the first. Each keeps its own arrays,
  * bank, inverter, charger, generator and prices; years, discount and prices of fuel and shore power are those of the
- * first that gives any.
+ * first that gives any. If years are asked for, all are played in the same ones.
  *
  * @param texts text of every series file that the first scenario names
+ * @param ask in which years the plants are judged, and by what; left out, in the first one's own, by nothing unmet
  * @param onPlayed told how many plants have been played, after each
  * @throws InputError if there are fewer than two, two have one label, or their currencies differ
  */
 export function comparePlants(
   contenders: readonly Contender[],
   texts: FileTexts,
+  ask: JudgeAsk = {},
   onPlayed: OnPlayed = () => {},
 ): Comparison {
   expectArgument('comparePlants', 'contenders', contenders, 'list');
@@ -95,26 +78,55 @@ export function comparePlants(
     throw refusal('compare', '', 'there is nothing to compare with', 'name two scenario files or more');
   }
   const currency = sameCurrency(contenders);
-  const yearOf = newYearPreparer(first.label, texts);
+  const judge = judgeOf(ask);
+  const { years } = judge;
   const scenarios = contenders.map(({ scenario }) => overTheSameHours(scenario, contenders));
+  const play = newYearPlayer(newYearPreparer(first.label, texts), playYear);
+  const figuresOf = newFigureReader();
+  let played = 0;
+  const playIn = (year: PossibleYear | undefined) => (scenario: Scenario) => {
+    const { ledger } = play(inYear(scenario, year));
+    const report = findings(ledger);
+    onPlayed(++played, contenders.length * (1 + years.length));
+    return { report, compared: comparedOf(report), figures: figuresOf(ledger) };
+  };
+  const own = scenarios.map(playIn(undefined));
+  // Year by year and not plant by plant: a sky is drawn once, however many years there are.
+  const inYears = years.map((year) =>
+    scenarios.map(playIn(year)).map(({ report: { dangers }, ...figures }) => ({ dangers, ...figures })),
+  );
   const plants = contenders.map(({ label }, k): Compared => {
-    const shared = scenarios[k]!;
-    const year = yearOf(shared);
-    const plant = plantOf(shared);
-    const report = findings(playYear(year, plant));
-    onPlayed(k + 1, contenders.length);
+    const { report, compared, figures } = own[k]!;
+    const judged = inYears.map((plants) => plants[k]!);
     return {
       label,
       limits: report.limits,
-      figures: figuresOfReport(report),
-      bill: billOfScenario(shared),
-      terms: termsOf(shared),
+      figures: compared,
+      mean: judged.length === 0 ? compared : meanOf(judged.map((year) => year.compared)),
+      judged: judgeYears(judged.length === 0 ? [figures] : judged.map((year) => year.figures), judge),
+      dangers: worstDangers(report.dangers, ...judged.map((year) => year.dangers)),
+      bill: billOfScenario(scenarios[k]!),
+      terms: termsOf(scenarios[k]!),
       report,
     };
   });
+  const may = plants.map(({ judged, dangers }) => judged.keeps && dangers.length === 0);
   return {
     plants,
-    rows: rowsOf(plants),
+    judge,
+    rows: COMPARED.map((name) => {
+      const { better, ...told } = toldOf(name);
+      const values = plants.map(({ figures }) => figures[name]);
+      return { ...told, values, better, winners: winnersIn(name, values, may) };
+    }),
+    over_years:
+      years.length === 0
+        ? null
+        : overTheYears(
+            years,
+            inYears.map((plants) => plants.map(({ compared }) => compared)),
+            may,
+          ),
     asked: askedOf(scenarios, plants),
     currency,
     dearer: currency === null ? [] : whatTheDearerBuys(plants),
@@ -170,19 +182,6 @@ function overTheSameHours(scenario: Scenario, contenders: readonly Contender[]):
         }),
   };
 }
-
-/** A plant that leaves load unmet spends less for it: in what is spent it is never the best. */
-const isSpent = (name: string): boolean => name.startsWith('money.');
-
-const rowsOf = (plants: readonly Compared[]): readonly CompareRow[] =>
-  COMPARED.map((name) => {
-    const { unit, meaning, better } = figureNamed(name);
-    const values = plants.map((plant) => plant.figures.get(name) ?? null);
-    const able = plants.map(
-      ({ report: { verdict, dangers } }) => !isSpent(name) || (verdict.holds && dangers.length === 0),
-    );
-    return { name, unit, meaning, values, better, winners: winnersAmong(values, better, able) };
-  });
 
 /** Plants that are alike in what a notice says are told of once. */
 const onceEach = <N extends CompareNotice>(notices: readonly N[]): readonly N[] => [

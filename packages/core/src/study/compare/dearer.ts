@@ -1,19 +1,24 @@
-import { type FigureName, figureNamed } from '../../findings/figures/figures.ts';
+import { figureNamed } from '../../findings/figures/figures.ts';
 import type { Report } from '../../findings/report.ts';
+import type { Danger } from '../../findings/static/dangers.ts';
 import type { StaticLimits } from '../../findings/static/limits.ts';
 import type { Bill } from '../../money/bill.ts';
 import { annuity, type Terms } from '../../money/lifetime.ts';
+import type { Judged } from '../size/judge.ts';
+import type { ComparedFigures, ComparedName } from './figures.ts';
 
 /** A plant as it was played beside the others. */
 export interface Compared {
   readonly label: string;
   readonly limits: StaticLimits;
-  /** Every number of its report by its dotted name. */
-  readonly figures: ReadonlyMap<string, number | null>;
+  /** Of the first plant's own year. */ readonly figures: ComparedFigures;
+  /** The mean of the years that were asked for; without them the same. */ readonly mean: ComparedFigures;
+  /** By what is required, in those years. */ readonly judged: Judged;
+  /** Of all years, each as far beyond its limit as it gets. */ readonly dangers: readonly Danger[];
   readonly bill: Bill;
   /** Null without a `money` section. */
   readonly terms: Terms | null;
-  readonly report: Report;
+  /** Of the first plant's own year. */ readonly report: Report;
 }
 
 /** What a plant may have over another; unmet energy first. */
@@ -25,7 +30,7 @@ const EXCHANGED = [
   'bank.usable_kWh',
   'limits.ac_output.after_inverter_loss_kW',
   'limits.solar_charging.figure_kW',
-] as const satisfies readonly FigureName[];
+] as const satisfies readonly ComparedName[];
 
 /** What a plant buys over the cheapest. Money is in the one currency of all. */
 export interface Dearer {
@@ -77,16 +82,16 @@ export function whatTheDearerBuys(plants: readonly Compared[]): readonly Dearer[
 
 const exchange = (plant: Compared, other: Compared): Dearer['exchanged'] =>
   EXCHANGED.map((name) => {
-    const more = (plant.figures.get(name) ?? 0) - (other.figures.get(name) ?? 0);
+    const more = (plant.mean[name] ?? 0) - (other.mean[name] ?? 0);
     return { name, ahead: orNothing(figureNamed(name).better === 'less' ? -more : more) };
   }).filter(({ ahead }) => ahead !== 0);
 
 function overTheYears(plant: Compared, other: Compared): Dearer['over_years'] {
-  const [total, otherTotal] = [plant, other].map(({ report }) => report.money?.total ?? null);
+  const [total, otherTotal] = [plant, other].map(({ mean }) => mean['money.total']);
   if (total == null || otherTotal == null || plant.terms === null) return null;
   const { years, discount_share_per_year, fuel_price_growth_share_per_year } = plant.terms;
   const more = orNothing(total - otherTotal);
-  const saved_L = (other.figures.get('generator.fuel_L') ?? 0) - (plant.figures.get('generator.fuel_L') ?? 0);
+  const saved_L = (other.mean['generator.fuel_L'] ?? 0) - (plant.mean['generator.fuel_L'] ?? 0);
   const present_L = saved_L * annuity(years, discount_share_per_year, fuel_price_growth_share_per_year);
   const price = (other.terms?.fuel_price_per_L ?? 0) + more / present_L;
   // Where less fuel is what the money buys, the price of fuel decides.

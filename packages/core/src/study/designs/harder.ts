@@ -16,6 +16,12 @@ export interface Harder {
 /** Nothing harder than the year is. */
 export const NOT_HARDER: Harder = { load: 1, dark_season: 1, age_years: 0 };
 
+/** The same array giving so many times as much in each step. */
+export const withOutputTimes = (array: ArrayYear, factor: (step: number) => number): ArrayYear => ({
+  ...array,
+  dc_kW_per_kWp: array.dc_kW_per_kWp.map((kW, i) => kW * factor(i)),
+});
+
 /**
  * Makes years harder. The dark season is the three consecutive calendar months (December and January are neighbours)
  * with the least global irradiation. Arrays and loads made before are used again for as long as the function is held.
@@ -30,8 +36,10 @@ export function newHardener({ load, dark_season }: Harder): (year: PreparedYear)
       if (darker.has(array)) continue;
       const isDark = darkSeason(year);
       const { month } = year.clock;
-      const dc_kW_per_kWp = array.dc_kW_per_kWp.map((kW, i) => kW * (isDark(month[i]!) ? dark_season : 1));
-      darker.set(array, { ...array, dc_kW_per_kWp });
+      darker.set(
+        array,
+        withOutputTimes(array, (i) => (isDark(month[i]!) ? dark_season : 1)),
+      );
     }
     return { ...year, arrays: year.arrays.map((array) => darker.get(array)!), loads: heavier(year.loads) };
   };

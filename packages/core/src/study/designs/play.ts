@@ -3,10 +3,11 @@ import type { Figure } from '../../findings/figures/figure.ts';
 import { figureNamed } from '../../findings/figures/figures.ts';
 import { total } from '../../findings/totals.ts';
 import { newReusedColumns, playRow, type ReusedColumns } from '../../hours/play.ts';
+import type { Ledger, RowColumn } from '../../ledger/ledger.ts';
 import { followsWeather } from '../../loads/prepare.ts';
 import { lifetimeCost } from '../../money/lifetime.ts';
 import { billOfScenario, termsOf } from '../../money/of-scenario.ts';
-import { newPlantBuilder } from '../../plant/plant.ts';
+import { newPlantBuilder, type Plant } from '../../plant/plant.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import { lifeUsed } from '../../wear/life.ts';
 import type { PreparedYear } from '../../year.ts';
@@ -24,32 +25,65 @@ export const DESIGN_FIGURES: readonly Figure<DesignFigureName>[] = NAMES.map((na
 export type Figures = Readonly<Record<DesignFigureName, number | null>>;
 
 /**
- * Plays designs one after another on one set of columns; what they share is prepared once.
+ * Plays plants one after another on one set of columns; what their years share is prepared once.
  *
  * @param yearOf makes the hours of a scenario, as a `newYearPreparer` does
+ * @param play the whole year, or only what a row is read from
  * @param harder what to make of each year before it is played
- * @returns a function from a scenario to its figures; the scenario whose own weather a plant that has aged was new in
- *   comes second, and is the first unless that was put into another year
+ * @returns a function from a scenario to its ledger, which the next play overwrites, and to how much of its bank's life
+ *   is used; the scenario whose own weather a plant that has aged was new in comes second, and is the first unless that
+ *   was put into another year
  */
+export function newYearPlayer<Played extends Ledger<RowColumn>>(
+  yearOf: (scenario: Scenario) => PreparedYear,
+  play: (year: PreparedYear, plant: Plant, reused: ReusedColumns) => Played,
+  harder: Harder = NOT_HARDER,
+): (scenario: Scenario, own?: Scenario) => { readonly ledger: Played; readonly life_used_share: number } {
+  const harden = newHardener(harder);
+  const plantOf = newPlantBuilder();
+  const columnsOf = newColumns();
+  const atAge = newAger(harder.age_years, { yearOf, plantOf, columnsOf });
+  return (asked, own = asked) => {
+    const { scenario, plant, life_used_share } = atAge(asked, own, plantOf(asked));
+    const year = harden(yearOf(scenario));
+    return { ledger: play(year, plant, columnsOf(year)), life_used_share };
+  };
+}
+
+/** One set of columns for years played one after another, made anew only for a year of another length. */
+export function newColumns(): (year: PreparedYear) => ReusedColumns {
+  let reused = newReusedColumns(0);
+  return ({ clock }) => {
+    if (reused.tracked_kWh.length !== clock.steps) reused = newReusedColumns(clock.steps);
+    return reused;
+  };
+}
+
+/** The figures of designs, one after another, without their hours. For the parameters see `newYearPlayer`. */
 export function newPlayer(
   yearOf: (scenario: Scenario) => PreparedYear,
   harder: Harder = NOT_HARDER,
 ): (scenario: Scenario, own?: Scenario) => Figures {
-  const harden = newHardener(harder);
+  const play = newYearPlayer(yearOf, playRow, harder);
+  const figuresOf = newFigureReader();
+  return (scenario, own) => {
+    const { ledger, life_used_share } = play(scenario, own);
+    return figuresOf(ledger, `${life_used_share}`);
+  };
+}
+
+/**
+ * Reads the figures of designs off their ledgers; what several of them share is worked out once.
+ *
+ * @returns a function from a ledger to its figures; what was made of its year or plant since the scenario comes second,
+ *   by a name
+ */
+export function newFigureReader(): (ledger: Ledger<RowColumn>, made?: string) => Figures {
   const leanest = memo<number>(1024);
   const nameOf = newNames();
-  const plantOf = newPlantBuilder();
-  let reused: ReusedColumns | undefined;
-  const columnsOf = ({ clock }: PreparedYear): ReusedColumns => {
-    if (reused?.tracked_kWh.length !== clock.steps) reused = newReusedColumns(clock.steps);
-    return reused;
-  };
-  const atAge = newAger(harder.age_years, { yearOf, plantOf, columnsOf });
-  return (asked, own = asked) => {
-    const asNew = plantOf(asked);
-    const { scenario, plant, life_used_share } = atAge(asked, own, asNew);
-    const year = harden(yearOf(scenario));
-    const ledger = playRow(year, plant, columnsOf(year));
+  return (ledger, made = '') => {
+    const { year, plant } = ledger;
+    const { scenario } = year;
     // Time in the dark depends on no arrays, and on weather only by loads that follow
     // it or vary and by a bank in the cold: a study of arrays asks once.
     const { bank, inverter, loads, run, site } = scenario;
@@ -58,9 +92,7 @@ export function newPlayer(
     const parts = feelsWeather
       ? [bank, inverter, loads, run, site, scenario.weather]
       : [bank, inverter, loads, run, site];
-    const sunless_h = leanest(`${parts.map(nameOf).join(' ')} ${life_used_share}`, () =>
-      leastSunlessHours(year, plant),
-    );
+    const sunless_h = leanest(`${parts.map(nameOf).join(' ')} ${made}`, () => leastSunlessHours(year, plant));
     const figures = headline(ledger, sunless_h);
     const bill = billOfScenario(scenario);
     const terms = termsOf(scenario);
@@ -83,7 +115,7 @@ export function newPlayer(
     return {
       ...figures,
       // What is bought, however little of it is left.
-      'array.size_kWp': asNew.arrays.reduce((sum, array) => sum + array.size_kWp, 0),
+      'array.size_kWp': scenario.arrays.reduce((sum, array) => sum + array.size_kWp, 0),
       'money.capital': bill.capital,
       'money.total': cost === null ? null : cost.total,
       'money.per_served_kWh': cost === null ? null : cost.per_served_kWh,

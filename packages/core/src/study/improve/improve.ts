@@ -10,21 +10,36 @@ import type { FileTexts } from '../../series/types.ts';
 import { newDesigner, setAt } from '../designs/designer.ts';
 import { readSource, type StudyText } from '../designs/study.ts';
 import type { OnPlayed } from '../on-played.ts';
+import { type Judge, type JudgeAsk, judgeOf } from '../size/judge.ts';
 import type { Change, Changeable, OverTracker } from './changes/change.ts';
 import { changesOfMachines } from './changes/machines.ts';
 import { BANK_MORE, changesOfBank, changesOfLoads } from './changes/store.ts';
 import { changesOfArrays } from './changes/sun.ts';
 import { newTrial, type Outcome } from './outcome.ts';
-import { bringsEngine, cheapest, compareTries, helps, isNoChange, outdoes } from './rank.ts';
+import {
+  bringsEngine,
+  cheapest,
+  compareTries,
+  helps,
+  isNoChange,
+  outdoes,
+  type RankedBy,
+  SAME_missed,
+} from './rank.ts';
 import { type State, type TriedChange, triedOf } from './tried.ts';
 
 /** A plant as it is, and what each change to it does. */
 export interface Improvement {
   /** The plant as it is. */ readonly now: Outcome;
-  /** True if nothing is unmet as it is. */ readonly holds: boolean;
+  /** What it is judged by, and in which years. */ readonly judge: Judge;
+  /** True if it keeps what is required as it is: nothing unmet, unless other bounds were given. */
+  readonly holds: boolean;
   /** Null without a money section. */ readonly currency: string | null;
-  /** What the best comes first by: unmet energy removed, or for a plant that holds generator hours and lowest SoC. */
-  readonly ranked_by: 'unmet' | 'margin';
+  /**
+   * What the best comes first by: unmet energy removed, how much nearer it brings the plant to bounds that were given,
+   * or for a plant that holds generator hours and lowest SoC.
+   */
+  readonly ranked_by: RankedBy;
   /** Changes that help, best first. */ readonly helping: readonly TriedChange[];
   /** Changes that make no difference to the figures, or make them worse. */
   readonly idle: readonly TriedChange[];
@@ -43,7 +58,8 @@ export interface Improvement {
   readonly cautions: readonly string[];
   /** What makes it hold for the least money, or the best of what does where no prices are known; null if nothing does. */
   readonly holds_with: TriedChange | null;
-  /** How many years were played for the answer. */ readonly played_years: number;
+  /** How many plants were played for the answer. */ readonly played_plants: number;
+  /** How many years, each of them in all that it is judged by. */ readonly played_years: number;
 }
 
 /** Why a change was not played, or not taken: a contradiction is told in the words of the check of the scenario. */
@@ -58,17 +74,19 @@ const MOST_REPEATS = 60;
 const IDLE_REPEATS = 5;
 
 /**
- * What the next part buys: plays each change to one part of a plant over the same year and ranks them. If no single
- * one leaves nothing unmet, it plays the best ones again and again, in pairs, and array and bank by turns. Nothing is
- * proposed that brings a danger, or makes one worse.
+ * What the next part buys: plays each change to one part of a plant over the same years and ranks them. If no single
+ * one keeps what is required, it plays the best ones again and again, in pairs, and array and bank by turns. Nothing is
+ * proposed that brings a danger, or makes one worse. Every plant is played in every year: its place rests on all of them.
  *
  * @param texts text of every series file that the scenario names
+ * @param ask in which years the plant is judged, and by what; left out, in its own, by nothing unmet
  * @param onPlayed told how many years have been played, after each
  * @throws InputError if the scenario is not sound or a series can't be used
  */
 export function improvePlant(
   source: StudyText,
   texts: FileTexts,
+  ask: JudgeAsk = {},
   onPlayed: OnPlayed = () => {},
 ): Improvement {
   expectArgument('improvePlant', 'source', source, 'source');
@@ -78,15 +96,17 @@ export function improvePlant(
     source: { written, shelf },
   } = readSource(source);
   const design = newDesigner(written, shelf);
-  const trial = newTrial(source.file, texts);
+  const judge = judgeOf(ask);
+  const trial = newTrial(source.file, texts, judge);
+  const years = Math.max(1, judge.years.length);
   let played = 0;
   const play = (changed: Scenario): Outcome => {
     const outcome = trial(changed);
-    onPlayed(++played);
+    onPlayed(++played * years);
     return outcome;
   };
   const base: State = { changes: [], values: [], scenario, outcome: play(scenario) };
-  const holds = base.outcome.unmet_hours === 0;
+  const holds = base.outcome.keeps;
 
   const changesTo = (state: State): readonly Change[] =>
     changesOf({
@@ -129,7 +149,8 @@ export function improvePlant(
     left_out.push({ change, why: made });
     return [];
   });
-  const order = compareTries(holds);
+  const ranked_by: RankedBy = holds ? 'margin' : judge.all_served ? 'unmet' : 'requirement';
+  const order = compareTries(ranked_by, base.outcome);
   const singles = states.map((state) => ({ state, tried: triedOf(base, state) }));
   singles.sort((a, b) => order(a.tried, b.tried));
   const tries = singles.map(({ tried }) => tried);
@@ -155,20 +176,21 @@ export function improvePlant(
   );
   repeated.sort(order);
   pairs.sort(order);
-  const most = Math.max(0, ...[...helping, ...repeated, ...pairs].map((tried) => tried.unmet_removed_kWh));
+  const most = Math.max(0, ...[...helping, ...repeated, ...pairs].map((tried) => tried.nearer));
   const together = (isHeld ? [] : changesTo(base)).flatMap(({ id, repeats }): TriedChange[] => {
     if (!repeats || !id.startsWith('arrays[')) return [];
     const end = growTogether(base, [id, BANK_MORE], makeById);
     const isMixed = new Set(end.changes.map((change) => change.id)).size > 1;
     const tried = triedOf(base, end);
-    return isMixed && (tried.holds_then || tried.unmet_removed_kWh > most) ? [tried] : [];
+    return isMixed && (tried.holds_then || tried.nearer > most) ? [tried] : [];
   });
   together.sort(order);
   return {
     now: base.outcome,
+    judge,
     holds,
     currency: scenario.money?.currency ?? null,
-    ranked_by: holds ? 'margin' : 'unmet',
+    ranked_by,
     helping,
     idle: others.filter((tried) => isNoChange(tried, base.outcome, holds)),
     harming: others.filter((tried) => !isNoChange(tried, base.outcome, holds)),
@@ -187,13 +209,14 @@ export function improvePlant(
     holds_with: holds
       ? null
       : cheapest([...helping, ...pairs, ...repeated, ...together].filter((tried) => tried.holds_then)),
-    played_years: played,
+    played_plants: played,
+    played_years: played * years,
   };
 }
 
 /**
- * Grows several things by turns: each time by the one that takes away most unmet energy for its price, or most of it
- * where a price is missing, and by all of them where none alone takes any away.
+ * Grows several things by turns: each time by the one that brings it nearest for its price, or nearest where a price is
+ * missing, and by all of them where none alone brings it nearer.
  *
  * @returns the best state on the way
  */
@@ -205,38 +228,31 @@ function growTogether(
   let best = from;
   let state = from;
   let open = ids;
-  while (best.outcome.unmet_hours > 0 && state.changes.length < MOST_REPEATS) {
+  while (!best.outcome.keeps && state.changes.length < MOST_REPEATS) {
     const tried = open.map((id) => ({ id, next: more(state, id) }));
     // What can't be made now can't be made of a larger plant either.
     open = tried.filter(({ next }) => next !== null).map(({ id }) => id);
     const steps = tried.flatMap(({ next }) => (next === null ? [] : [next]));
     const gained = steps
-      .map((next) => triedOf(state, next))
-      .map(({ unmet_removed_kWh, money_per_removed_kWh }, k) => ({
-        next: steps[k]!,
-        unmet_removed_kWh,
-        money_per_removed_kWh,
-      }))
-      .filter(({ unmet_removed_kWh }) => unmet_removed_kWh > 1e-6);
-    const isPriced = gained.every(({ money_per_removed_kWh }) => money_per_removed_kWh !== null);
+      .map((next) => ({ next, ...triedOf(state, next) }))
+      .filter(({ nearer }) => nearer > SAME_missed);
+    const isPriced = gained.every(({ extra_money }) => extra_money !== null);
     gained.sort((a, b) =>
-      isPriced
-        ? a.money_per_removed_kWh! - b.money_per_removed_kWh!
-        : b.unmet_removed_kWh - a.unmet_removed_kWh,
+      isPriced ? a.extra_money! / a.nearer - b.extra_money! / b.nearer : b.nearer - a.nearer,
     );
     const all = (): State | null =>
       open.reduce<State | null>((grown, id) => (grown === null ? null : more(grown, id)), state);
     const next = gained[0]?.next ?? all();
     if (next === null || next === state) break;
     state = next;
-    if (state.outcome.unmet_kWh < best.outcome.unmet_kWh - 1e-6) best = state;
+    if (isBetter(state.outcome, best.outcome)) best = state;
     else if (state.changes.length - best.changes.length >= IDLE_REPEATS * ids.length) break;
   }
   return best;
 }
 
 /**
- * Goes on with a change until nothing is unmet, it brings nothing more, or it was made often enough. With a generator
+ * Goes on with a change until the plant holds, it brings nothing more, or it was made often enough. With a generator
  * one step may bring nothing and the next one something: it takes several to give up.
  *
  * @returns the best state on the way, the earliest of equal ones
@@ -244,15 +260,20 @@ function growTogether(
 function repeat(from: State, again: (state: State) => State | null): State {
   let best = from;
   let state = from;
-  while (best.outcome.unmet_hours > 0 && state.changes.length < MOST_REPEATS) {
+  while (!best.outcome.keeps && state.changes.length < MOST_REPEATS) {
     const next = again(state);
     if (next === null) break;
     state = next;
-    if (state.outcome.unmet_kWh < best.outcome.unmet_kWh - 1e-6) best = state;
+    if (isBetter(state.outcome, best.outcome)) best = state;
     else if (state.changes.length - best.changes.length >= IDLE_REPEATS) break;
   }
   return best;
 }
+
+const isBetter = (a: Outcome, b: Outcome): boolean =>
+  a.keeps ||
+  a.missed < b.missed - SAME_missed ||
+  (a.missed <= b.missed + SAME_missed && a.years_held > b.years_held);
 
 /**
  * Changes to one part of a plant that make sense for it, in the order of the scenario. Left out is only what has no

@@ -1,15 +1,17 @@
-import { isUnmet } from '../../findings/figures/unmet.ts';
-import { type Danger, dangersOf } from '../../findings/static/dangers.ts';
+import { mean } from 'simple-statistics';
+import { type Danger, dangersOf, worstDangers } from '../../findings/static/dangers.ts';
 import { loadFindings } from '../../findings/unmet.ts';
-import { newReusedColumns, playYear, type ReusedColumns } from '../../hours/play.ts';
-import { billOfScenario } from '../../money/of-scenario.ts';
-import { plantOf } from '../../plant/plant.ts';
+import { playYear } from '../../hours/play.ts';
+import type { Ledger } from '../../ledger/ledger.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
 import { newYearPreparer } from '../../year.ts';
+import { type DesignFigureName, type Figures, newFigureReader, newYearPlayer } from '../designs/play.ts';
+import { type Judge, type Judged, judgeYears } from '../size/judge.ts';
+import { inYear } from '../years/possible-years.ts';
 
-/** What a played year says about a change. */
-export interface Outcome {
+/** What the years played say about a change; of several the mean, unless said. */
+export interface Outcome extends Judged {
   readonly unmet_kWh: number;
   readonly unmet_hours: number;
   /** Unmet of all tiers but the one that matters least; null where there is one tier only. */
@@ -17,56 +19,66 @@ export interface Outcome {
   /** Null without a generator. */
   readonly generator_run_h: number | null;
   readonly fuel_L: number | null;
-  readonly lowest_soc: number;
+  /** Of all years. */ readonly lowest_soc: number;
   /** Price of everything on the bill; null where a price is missing. */
   readonly capital: number | null;
-  /** Coldest that the bank gets, °C. */
+  /** Coldest that the bank gets in any year, °C. */
+  readonly coldest_bank_C: number;
+  /** Of all years, each as far beyond its limit as it gets. */ readonly dangers: readonly Danger[];
+}
+
+/** One year of it. */
+interface Played {
+  readonly figures: Figures;
+  readonly unmet_higher_tiers_kWh: number | null;
   readonly coldest_bank_C: number;
   readonly dangers: readonly Danger[];
 }
 
 /**
- * Plays scenarios one after another on one set of columns; what they share is prepared once.
+ * Plays scenarios one after another, each in every year that it is judged by; what they share is prepared once.
  *
  * @param texts text of every series file that the scenarios name
  */
-export function newTrial(file: string, texts: FileTexts): (scenario: Scenario) => Outcome {
-  const yearOf = newYearPreparer(file, texts);
-  let reused: ReusedColumns | undefined;
+export function newTrial(file: string, texts: FileTexts, judge: Judge): (scenario: Scenario) => Outcome {
+  const play = newYearPlayer(newYearPreparer(file, texts), playYear);
+  const figuresOf = newFigureReader();
+  const years = judge.years.length === 0 ? [undefined] : judge.years;
   return (scenario) => {
-    const year = yearOf(scenario);
-    if (reused === undefined || reused.tracked_kWh.length !== year.clock.steps)
-      reused = newReusedColumns(year.clock.steps);
-    const plant = plantOf(scenario);
-    const ledger = playYear(year, plant, reused);
-    const { unmet_kWh, bank_soc, generator_run_h, fuel_L } = ledger.columns;
-    let unmet = 0;
-    let unmetSteps = 0;
-    let run_h = 0;
-    let fuel = 0;
-    let lowest = 1;
-    let coldest = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < ledger.steps; i++) {
-      unmet += unmet_kWh[i]!;
-      if (isUnmet(unmet_kWh[i]!)) unmetSteps++;
-      run_h += generator_run_h[i]!;
-      fuel += fuel_L[i]!;
-      if (bank_soc[i]! < lowest) lowest = bank_soc[i]!;
-      if (year.bank_temperature_C[i]! < coldest) coldest = year.bank_temperature_C[i]!;
-    }
-    const tiers = loadFindings(ledger).by_tier;
-    const higher = tiers.slice(0, -1).reduce((sum, tier) => sum + tier.unmet_kWh, 0);
-    const hasGenerator = scenario.generator !== undefined;
+    const played = years.map((year): Played => {
+      const { ledger } = play(inYear(scenario, year));
+      return {
+        figures: figuresOf(ledger),
+        unmet_higher_tiers_kWh: unmetHigherTiers_kWh(ledger),
+        coldest_bank_C: ledger.year.bank_temperature_C.reduce((a, b) => Math.min(a, b)),
+        dangers: dangersOf(ledger.year, ledger.plant),
+      };
+    });
+    const figures = played.map((year) => year.figures);
+    const meanFigure = (name: DesignFigureName): number | null => meanOf(figures.map((year) => year[name]));
     return {
-      unmet_kWh: unmet,
-      unmet_hours: unmetSteps * ledger.step_h,
-      unmet_higher_tiers_kWh: tiers.length > 1 ? higher : null,
-      generator_run_h: hasGenerator ? run_h : null,
-      fuel_L: hasGenerator ? fuel : null,
-      lowest_soc: lowest,
-      capital: billOfScenario(scenario).capital,
-      coldest_bank_C: coldest,
-      dangers: dangersOf(year, plant),
+      unmet_kWh: meanFigure('unmet.energy_kWh')!,
+      unmet_hours: meanFigure('unmet.hours')!,
+      unmet_higher_tiers_kWh: meanOf(played.map((year) => year.unmet_higher_tiers_kWh)),
+      generator_run_h: meanFigure('generator.run_hours'),
+      fuel_L: meanFigure('generator.fuel_L'),
+      lowest_soc: Math.min(...figures.map((year) => year['bank.lowest_soc']!)),
+      capital: figures[0]!['money.capital'],
+      coldest_bank_C: Math.min(...played.map((year) => year.coldest_bank_C)),
+      dangers: worstDangers(...(played.map((year) => year.dangers) as [readonly Danger[]])),
+      ...judgeYears(figures, judge),
     };
   };
 }
+
+function unmetHigherTiers_kWh(ledger: Ledger): number | null {
+  if (ledger.year.loads.tiers.length < 2) return null;
+  const { by_tier } = loadFindings(ledger);
+  return by_tier.slice(0, -1).reduce((sum, tier) => sum + tier.unmet_kWh, 0);
+}
+
+/** Null where any of them is: what one year lacks, all lack. */
+const meanOf = (values: readonly (number | null)[]): number | null => {
+  const known = values.filter((value) => value !== null);
+  return known.length < values.length ? null : mean(known);
+};

@@ -10,14 +10,19 @@ export interface TriedChange {
   /** What to write into the scenario for all of them. */
   readonly values: readonly ChangedValue[];
   readonly outcome: Outcome;
-  /** Unmet energy it takes away; negative if it adds some. */
+  /**
+   * How much nearer it brings the plant to what is required: unmet energy it takes away, or with bounds that were given
+   * how much less far they are missed, as `Outcome.missed` has it; negative if further.
+   */
+  readonly nearer: number;
+  /** Unmet energy it takes away, a year; negative if it adds some. */
   readonly unmet_removed_kWh: number;
-  /** Run-hours it saves; null without a generator. */
+  /** Run-hours it saves, a year; null without a generator. */
   readonly generator_saved_h: number | null;
   /** Bill of the changed plant less the bill of this one; null where a price isn't known. */
   readonly extra_money: number | null;
   readonly money_per_removed_kWh: number | null;
-  /** True if nothing is left unmet. */
+  /** True if it then keeps what is required: nothing unmet, unless bounds were given. */
   readonly holds_then: boolean;
 }
 
@@ -42,6 +47,7 @@ export function triedOf(base: State, { changes, outcome }: State): TriedChange {
     changes,
     values: [...last.values()],
     outcome,
+    nearer: base.outcome.missed - outcome.missed,
     unmet_removed_kWh: removed,
     generator_saved_h:
       base.outcome.generator_run_h === null || outcome.generator_run_h === null
@@ -49,6 +55,6 @@ export function triedOf(base: State, { changes, outcome }: State): TriedChange {
         : base.outcome.generator_run_h - outcome.generator_run_h,
     extra_money: extra,
     money_per_removed_kWh: extra === null || !(removed > 1e-6) ? null : extra / removed,
-    holds_then: outcome.unmet_hours === 0,
+    holds_then: outcome.keeps,
   };
 }

@@ -102,13 +102,14 @@ function figureAtRank(figures: readonly Figures[], name: DesignFigureName, years
 }
 
 /** The same for a bound: what its figure keeps to in `years` of the years, be it below or above. */
-function boundAtRank(figures: readonly Figures[], bound: Requirement, years: number): number | null {
+export function boundAtRank(figures: readonly Figures[], bound: Requirement, years: number): number | null {
   if (bound.statistic !== null) return statisticOf(bound, figures.map(figureIn));
   const rank = bound.relation.startsWith('<') ? years : figures.length - years + 1;
   return figureAtRank(figures, bound.name as DesignFigureName, Math.max(1, rank));
 }
 
-const figureIn =
+/** Figures of a year by their names. */
+export const figureIn =
   (year: Figures): FigureOf =>
   (name) =>
     year[name as DesignFigureName];
@@ -203,7 +204,7 @@ export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): Siz
  *
  * @param figure in the unit of the figure that the bound names
  */
-function missedBy({ name, relation, bound }: Requirement, figure: number | null): number {
+export function missedBy({ name, relation, bound }: Requirement, figure: number | null): number {
   const value = countsAs(name, figure);
   if (value === null) return Number.POSITIVE_INFINITY;
   const beyond = relation.startsWith('<') ? value - bound : bound - value;
