@@ -154,6 +154,23 @@ describe('the answer is that of trying every design by hand', () => {
     expect(told.best.years[0].figures['money.total']).toBeCloseTo(of(told.best.values).money!.total!, 6);
   });
 
+  test('what can be chosen stands the least cost first, each with where it gives out or comes closest', () => {
+    const told = json(engine, ...GRID, '--require', 'generator.run_hours<=90', '--least', 'money.capital');
+    const kept = reports.filter(({ report }) => report.generator!.run_hours <= 90);
+    const prices = kept.map(({ report }) => report.money!.capital!).sort((a, b) => a - b);
+    expect(told.choice.map(({ least }: { least: number }) => least)).toEqual(prices.slice(0, 24));
+    for (const { values, weakest } of told.choice) {
+      const { gives_out_first, unmet } = kept.find(
+        (r) => r.panels === values['arrays[0].panels'] && r.modules === values['bank.modules_parallel'],
+      )!.report;
+      expect(weakest).toEqual({
+        cause: gives_out_first.main_cause,
+        unmet_kWh: unmet.energy_kWh,
+        closest: gives_out_first.closest[0],
+      });
+    }
+  });
+
   test('when none holds the nearest is the one whose worst bound is missed by least, and it exits 3', () => {
     const bounds = ['--require', 'generator.run_hours<=20', '--require', 'money.capital<=10000'];
     const miss = ({ report }: Tried): number =>

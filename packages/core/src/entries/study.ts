@@ -28,6 +28,7 @@ export * from '../study/size/front.ts';
 export type { Judge, Judged } from '../study/size/judge.ts';
 export * from '../study/size/requirement.ts';
 export * from '../study/size/size.ts';
+export * from '../study/size/weakest.ts';
 export type { Guess } from '../study/sway/guess.ts';
 export type { Scale } from '../study/sway/plausible.ts';
 export { nearest } from '../study/sway/rank.ts';

@@ -4,11 +4,14 @@ import { refused } from '@longnight/core/scenario';
 import {
   darkSeasonsBelow,
   figuresOf,
+  inYear,
   NOT_HARDER,
   neighboursOf,
   newChunkPlayer,
+  newWeakestFinder,
   type Tried,
   triedDesign,
+  type WeakestPoint,
 } from '@longnight/core/study';
 import { Ending, EXIT } from '../../exit-codes.ts';
 import { madeFrom } from '../../files/scenario.ts';
@@ -32,6 +35,9 @@ const HARDER: readonly { readonly name: string; readonly words: string; readonly
     { name: 'dark_season', words: 'a winter 10 % darker', harder: { dark_season: 0.9 } },
     { name: 'load', words: 'a load 10 % larger', harder: { load: 1.1 } },
   ];
+
+/** Designs that are shown with their weakest point, which takes a year played in full for each. */
+const CHOICE = 24;
 
 /** Designs kept in memory at most, and years played at most: some hours on one processor. */
 const MOST_DESIGNS = 500_000;
@@ -110,6 +116,7 @@ async function answerOf(
     return figures === null ? null : triedDesign(index, figures, ask);
   };
 
+  const findWeakest = newWeakestFinder(task.source.file, task.texts, asAsked);
   const { best } = answer;
   const harder: HarderShown[] = [];
   for (const { name, words, harder: added } of best === null ? [] : HARDER) {
@@ -133,6 +140,10 @@ async function answerOf(
     question,
     designs: study.designs,
     answer,
+    choice: answer.candidates.slice(0, CHOICE).map((index) => ({
+      tried: answer.tried(index)!,
+      weakest: weakestOf(index, answer.tried(index)!.hardest_year),
+    })),
     years: pick === null ? [] : playOne(pick, asAsked)!,
     bill: scenario === null || scenario.money === undefined ? null : billOfScenario(scenario),
     beside:
@@ -144,6 +155,12 @@ async function answerOf(
           })),
     harder,
   };
+
+  function weakestOf(index: number, year: number): WeakestPoint {
+    // Only what was played can be chosen.
+    const scenario = study.design(index).scenario!;
+    return findWeakest(inYear(scenario, task.years[year]), scenario);
+  }
 
   async function cheapestIn(how: Harder): Promise<Tried | null> {
     if (bySomePrice(work)) return cheapestUpwards(work, how, (index) => answer.tried(index)?.capital, heard);

@@ -7,7 +7,13 @@ import {
   plantOf,
   type SizeAnswer,
 } from '@longnight/core';
-import { type DarkSeasons, type Neighbour, studyNotices, type Tried } from '@longnight/core/study';
+import {
+  type DarkSeasons,
+  type Neighbour,
+  studyNotices,
+  type Tried,
+  type WeakestPoint,
+} from '@longnight/core/study';
 import type { SizeQuestion } from '../../commands/size/question.ts';
 import { evenly } from '../../sweep/spread.ts';
 import { type Bounded, boundSaid, isKept, requiredText } from '../check/requirements.ts';
@@ -39,6 +45,8 @@ export interface SizeShown {
   readonly question: SizeQuestion;
   readonly designs: number;
   readonly answer: SizeAnswer;
+  /** The first designs that can be chosen, each with where it gives out, or would, in its hardest year. */
+  readonly choice: readonly { readonly tried: Tried; readonly weakest: WeakestPoint }[];
   /** Years of the best design, or of the nearest if none holds. */
   readonly years: readonly Figures[];
   /** Its bill; null without prices. */

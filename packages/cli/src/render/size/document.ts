@@ -1,4 +1,4 @@
-import type { Tried } from '@longnight/core/study';
+import type { Tried, WeakestPoint } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type ColumnOf,
@@ -11,9 +11,19 @@ import {
   tableOf,
   textsOf,
 } from '../document/document.ts';
-import { amount, fixed, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
+import {
+  amount,
+  counted,
+  fixed,
+  hours,
+  kWh,
+  litres,
+  percent,
+  price,
+  socPercent,
+} from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
-import { overWords } from '../document/words.ts';
+import { LIMIT_WORDS, overWords, UNMET_WORDS } from '../document/words.ts';
 import { keptWords, yearsWords } from '../document/year-words.ts';
 import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
@@ -63,6 +73,7 @@ export function sizeDocument(shown: SizeShown, from: ReadFrom): Document {
         ? { id: 'answer', title: 'Answer', sentence: noneText(nothingHolds(shown)!), tone: 'bad', blocks: [] }
         : answerSection(shown, design),
       shown.beside.length > 0 && design !== undefined && besideSection(shown, design),
+      shown.choice.length > 1 && choiceSection(shown),
       frontSection(shown),
       harder.length > 0 && {
         id: 'harder',
@@ -186,6 +197,50 @@ function besideSection(shown: SizeShown, best: Tried): Section {
     ],
   };
 }
+
+/** Rows of the choice on the screen; files have all that were looked at. */
+const CHOICE_ROWS = 6;
+
+function choiceSection(shown: SizeShown): Section {
+  const { question, answer, choice } = shown;
+  const { axes, ask } = question;
+  const told = (rows: typeof choice): Table =>
+    tableOf('Designs to choose from', rows, [
+      ...axes.map(
+        ({ short, unit }, k): ColumnOf<(typeof choice)[number]> => [
+          figures(short, unit),
+          ({ tried }) => valueAt(axes, tried.index, k),
+        ],
+      ),
+      ...designColumns<(typeof choice)[number]>(shown, ({ tried }) => tried),
+      ask.least !== 'money.capital' &&
+        choice.some(({ tried }) => tried.capital !== null) && [
+          figures('to buy', currencyOf(question)),
+          ({ tried }) => price(tried.capital),
+        ],
+      ['weakest point', ({ weakest }) => weakestText(weakest)],
+    ]);
+  const many = question.possible.years.length > 1;
+  const sentence =
+    `${choice.length} of the ${counted(answer.candidates.length, 'design')} that can be chosen, ` +
+    `the least ${leastWords(question).name} first. The weakest point is ` +
+    `${many ? 'that of the hardest of its years' : 'where it gives out, or would next'}.`;
+  return {
+    id: 'choice',
+    title: 'Designs to choose from',
+    blocks: [
+      ...textsOf([sentence], FILES),
+      { ...told(choice.slice(0, CHOICE_ROWS)), on: ['screen'] },
+      { ...told(choice), on: FILES },
+    ],
+  };
+}
+
+/** Where a design gives out, or what it comes closest to. */
+const weakestText = ({ cause, unmet_kWh, closest }: WeakestPoint): string =>
+  cause === null
+    ? `${LIMIT_WORDS[closest.limit]}: ${percent(closest.used_share)} used`
+    : `${UNMET_WORDS[cause]}: ${kWh(unmet_kWh)} unmet`;
 
 function frontSection(shown: SizeShown): Section {
   const { question } = shown;

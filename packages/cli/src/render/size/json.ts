@@ -4,15 +4,16 @@ import { cautionsOfSize, countsYears, type SizeShown } from './answers.ts';
 
 /** size.json: question and answer as plain data. Designs are numbered from 1, as in size.csv. */
 export function sizeJson(shown: SizeShown): string {
-  const { question, answer, beside, harder, years, bill } = shown;
+  const { question, answer, beside, choice, harder, years, bill } = shown;
   const { axes, ask, possible } = question;
   const { scenario } = question.files.read;
   const values = (index: number): Record<string, number | string> =>
     Object.fromEntries(digitsOf(axes, index).map((digit, k) => [axes[k]!.path, axes[k]!.values[digit]!]));
-  const design = ({ index, least, bounds, capital, unmet_kWh, run_hours, ...held }: Tried) => ({
+  const design = ({ index, least, bounds, capital, unmet_kWh, run_hours, hardest_year, ...held }: Tried) => ({
     design: index + 1,
     values: values(index),
     ...held,
+    hardest_year: yearJson(possible.years[hardest_year]),
     least,
     'money.capital': capital,
     'unmet.energy_kWh': unmet_kWh,
@@ -59,6 +60,7 @@ export function sizeJson(shown: SizeShown): string {
       value,
       ...(tried === null ? { design: index + 1, holds: null } : design(tried)),
     })),
+    choice: choice.map(({ tried, weakest }) => ({ ...design(tried), weakest })),
     front: answer.front.map((index) => design(answer.tried(index)!)),
     cautions: cautionsOfSize(shown),
     harder: harder.map(({ name, harder: how, often, same, cheapest }) => ({

@@ -34,6 +34,8 @@ export interface Tried {
   /** Dangers found, of the year with most: such a design is never an answer, whatever else it keeps. */
   readonly dangers: number;
   readonly years_held: number;
+  /** Place of the year with most unmet energy; of equals, with most generator hours, then with the lowest charge. */
+  readonly hardest_year: number;
   /** The figure to make least; null where the plant has none, or a price is missing. */
   readonly least: number | null;
   readonly capital: number | null;
@@ -62,6 +64,8 @@ export interface SizeAnswer {
    * as much with more generator hours.
    */
   readonly front: readonly number[];
+  /** Indices of the designs that can be chosen, in the order in which they would be. */
+  readonly candidates: readonly number[];
   /** What is kept of a played design. */ readonly tried: (index: number) => Tried | undefined;
 }
 
@@ -124,6 +128,7 @@ export function triedDesign(index: number, figures: readonly Figures[], ask: Siz
     holds: years_held >= years && statistics_hold && dangers === 0,
     dangers,
     years_held,
+    hardest_year: hardestOf(figures),
     least: figureAtRank(figures, ask.least, years),
     capital: figureAtRank(figures, 'money.capital', years),
     unmet_kWh: figureAtRank(figures, 'unmet.energy_kWh', years)!,
@@ -131,6 +136,15 @@ export function triedDesign(index: number, figures: readonly Figures[], ask: Siz
     bounds: ask.holds.map((hold) => boundAtRank(figures, hold, years)),
   };
 }
+
+/** Place of the hardest of a design's years, the earlier of equals. */
+const hardestOf = (figures: readonly Figures[]): number =>
+  figures.reduce((worst, year, k) => (isHarder(year, figures[worst]!) ? k : worst), 0);
+
+const isHarder = (a: Figures, b: Figures): boolean =>
+  ((a['unmet.energy_kWh'] ?? 0) - (b['unmet.energy_kWh'] ?? 0) ||
+    (a['generator.run_hours'] ?? 0) - (b['generator.run_hours'] ?? 0) ||
+    (b['bank.lowest_soc'] ?? 0) - (a['bank.lowest_soc'] ?? 0)) > 0;
 
 /** Takes designs one by one, in any order, and picks among them: exact on what it was given. */
 export interface Chooser {
@@ -153,10 +167,10 @@ export function newChooser(ask: SizeAsk): Chooser {
       const fit = all.filter((design) => design.dangers === 0);
       const holding = fit.filter((design) => design.holds);
       const ranked = holding.filter((design) => design.least !== null);
+      const candidates = [...ranked].sort(byPreference).map(({ index }) => index);
       return {
-        best:
-          ranked.reduce<Tried | null>((best, one) => (best && !isLess(one, best) ? best : one), null)
-            ?.index ?? null,
+        best: candidates[0] ?? null,
+        candidates,
         nearest: holding.length > 0 ? null : nearestOf(fit, ask.holds),
         holding: holding.length,
         played: all.length,
@@ -188,9 +202,9 @@ function ranksOf(all: readonly Tried[]): readonly number[] {
 
 const priceOf = ({ capital }: Tried): number => capital ?? Number.POSITIVE_INFINITY;
 
-/** Both have a figure and `a` does not stand behind `b`. */
-const isLess = (a: Tried, b: Tried): boolean =>
-  a.least! < b.least! || (a.least === b.least && priceOf(a) < priceOf(b));
+/** The least figure first; of equals what costs less to buy, then the smaller index. */
+const byPreference = (a: Tried, b: Tried): number =>
+  a.least! - b.least! || Math.sign(priceOf(a) - priceOf(b)) || a.index - b.index;
 
 /** Picks from designs that were all played. */
 export function chooseDesign(candidates: Iterable<Candidate>, ask: SizeAsk): SizeAnswer {
