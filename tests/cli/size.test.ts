@@ -163,11 +163,11 @@ describe('the answer is that of trying every design by hand', () => {
       const { gives_out_first, unmet } = kept.find(
         (r) => r.panels === values['arrays[0].panels'] && r.modules === values['bank.modules_parallel'],
       )!.report;
-      expect(weakest).toEqual({
-        cause: gives_out_first.main_cause,
-        unmet_kWh: unmet.energy_kWh,
-        closest: gives_out_first.closest[0],
-      });
+      const { used_share, ...closest } = gives_out_first.closest[0]!;
+      expect(weakest).toMatchObject({ cause: gives_out_first.main_cause, closest });
+      // A file rounds to 12 digits.
+      expect(weakest.closest.used_share).toBeCloseTo(used_share, 9);
+      expect(weakest.unmet_kWh).toBeCloseTo(unmet.energy_kWh, 9);
     }
   });
 
@@ -281,11 +281,7 @@ test('at an age the answer is that of sizing plants of that age, in drawn years 
   const told = json(...args, '--threads', '1');
   expect(told.asked).toMatchObject({
     age_years: 14,
-<<<<<<< HEAD
-    years: [92, 93, 94].map((seed) => ({ seed })),
-=======
     years: [{ seed: 92 }, { seed: 93 }, { seed: 94 }],
->>>>>>> two
     years_to_hold: 2,
   });
   expect(told).toEqual(json(...args, '--threads', '2'));
