@@ -12,7 +12,7 @@ const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
 
 /** Pairs of processes; PAIRS=60 for a long look. */
-const PAIRS = Number(process.env.PAIRS ?? 3);
+const PAIRS = Number(process.env.PAIRS ?? 1);
 
 /** Two processes with one command, started together. */
 const pairOf = (args: readonly string[]): Promise<readonly Ended[]> =>
