@@ -162,15 +162,11 @@ describe('its sentences', () => {
       { key: 'air', scale: 'added', today: 0, to: [-3, 3], ...turn(-2.1, -2.2) },
       'It holds until the air is 2.1 K colder.',
     ],
-    [
-      true,
-      { ...floor, ...turn(0.1449, 0.145) },
-      'It holds with floor of the bank up to 14.4 % (today 10 %).',
-    ],
+    [true, { ...floor, ...turn(0.1449, 0.145) }, 'Floor of the bank: it holds up to 14.4 % (today 10 %).'],
     [
       false,
       { ...floor, stated: false, ...turn(0.0551, 0.0552) },
-      'It would hold with floor of the bank at 5.5 % (today 10 %; a default of ours).',
+      'Floor of the bank: it would hold at 5.5 % (today 10 %; a default of ours).',
     ],
     [
       true,
@@ -182,7 +178,7 @@ describe('its sentences', () => {
         to: [21, 45],
         ...turn(61.04, 61.05, 2.07),
       },
-      'It holds with idle draw of the inverter up to 61 W (today 30 W; beyond its range, 21 W to 45 W).',
+      'Idle draw of the inverter: it holds up to 61 W (today 30 W; beyond its range, 21 W to 45 W).',
     ],
     [
       true,
@@ -194,7 +190,7 @@ describe('its sentences', () => {
         to: [-0.1, 0.2],
         ...turn(-0.05, -0.06),
       },
-      'It holds with light that the ground gives back down to −0.05.',
+      'Light that the ground gives back: it holds down to −0.05.',
     ],
     [
       true,
@@ -208,12 +204,12 @@ describe('its sentences', () => {
         is_range: false,
         turned_by: ['hay_davies'],
       },
-      'It does not hold with sky model, lower ground row, south at hay_davies (today perez; a default of ours).',
+      'Sky model, lower ground row, south: it does not hold at hay_davies (today perez; a default of ours).',
     ],
     [
       false,
       { ...floor, is_range: false, to: [0.05], turned_by: [0.05] },
-      'It would hold with floor of the bank at 5 % (today 10 %).',
+      'Floor of the bank: it would hold at 5 % (today 10 %).',
     ],
   ])('%s %j', (holds, own, said) => expect(sentences(holds, own)).toEqual([said]));
 

@@ -115,7 +115,7 @@ function offWords({ key, scale, today }: Guess, value: number, isWish: boolean):
 
 /** A sentence for each turn of a guess, the nearest first. */
 export function turnSentences({ sway, scenario }: SwayShown, guess: Swayed): readonly string[] {
-  const name = guessName(guess, scenario);
+  const name = sentenceCase(guessName(guess, scenario));
   const said = (value: number | string | boolean): string => valueText(guess, value, scenario);
   const today = [`today ${said(guess.today)}`, ...(guess.stated === false ? ['a default of ours'] : [])];
   const aside = (notes: readonly string[]): string => (notes.length === 0 ? '' : ` (${notes.join('; ')})`);
@@ -128,11 +128,11 @@ export function turnSentences({ sway, scenario }: SwayShown, guess: Swayed): rea
       const way = value < Number(guess.today) ? 'down to' : 'up to';
       const to = `${sway.holds ? way : 'at'} ${said(value)}`;
       const notes = guess.scale === 'value' ? [...today, ...beyond] : beyond;
-      return `It ${sway.holds ? 'holds' : 'would hold'} with ${name} ${to}${aside(notes)}.`;
+      return `${name}: it ${sway.holds ? 'holds' : 'would hold'} ${to}${aside(notes)}.`;
     }),
     ...guess.turned_by.map(
       (value) =>
-        `It ${sway.holds ? 'does not hold' : 'would hold'} with ${name} at ${said(value)}${aside(today)}.`,
+        `${name}: it ${sway.holds ? 'does not hold' : 'would hold'} at ${said(value)}${aside(today)}.`,
     ),
   ];
 }
