@@ -1,4 +1,4 @@
-import type { Tried, WeakestPoint } from '@longnight/core/study';
+import type { Tried } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
   type ColumnOf,
@@ -11,19 +11,9 @@ import {
   tableOf,
   textsOf,
 } from '../document/document.ts';
-import {
-  amount,
-  counted,
-  fixed,
-  hours,
-  kWh,
-  litres,
-  percent,
-  price,
-  socPercent,
-} from '../document/figures.ts';
+import { amount, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
-import { LIMIT_WORDS, overWords, UNMET_WORDS } from '../document/words.ts';
+import { overWords, sentenceCase } from '../document/words.ts';
 import { keptWords, yearsWords } from '../document/year-words.ts';
 import { drawing } from '../drawing/page-svg.ts';
 import { scatter } from '../drawing/scatter.ts';
@@ -41,7 +31,6 @@ import {
   harderText,
   keepsText,
   leastSentence,
-  leastText,
   leastWords,
   nothingHolds,
   oftenText,
@@ -49,6 +38,7 @@ import {
   type SizeShown,
   sizeCommand,
 } from './answers.ts';
+import { choiceSection, designColumns } from './designs.ts';
 
 /** Rows of the front where there is little room, and where there is more. */
 const FRONT_ROWS = { few: 12, many: 60 };
@@ -152,27 +142,6 @@ function yearText({ years }: SizeShown): string {
   );
 }
 
-/** Columns that every table of designs has; empty where a design was not played. */
-function designColumns<Row>(
-  { question }: SizeShown,
-  of: (row: Row) => Tried | null,
-): readonly ColumnOf<Row>[] {
-  const { name, behind } = leastWords(question);
-  const isMoney = question.ask.least.startsWith('money.');
-  const cell = (text: (design: Tried) => string) => (row: Row) => {
-    const design = of(row);
-    return design === null ? '' : text(design);
-  };
-  return [
-    [
-      isMoney ? figures(behind, currencyOf(question)) : figures(name),
-      cell(({ least }) => leastText(question, least)),
-    ],
-    [figures('unmet', 'kWh'), cell(({ unmet_kWh }) => amount(unmet_kWh))],
-    [figures('generator', 'h'), cell(({ run_hours: ran }) => (ran === null ? 'none' : fixed(ran, 0)))],
-  ];
-}
-
 function besideSection(shown: SizeShown, best: Tried): Section {
   const { question, beside } = shown;
   const keeping = beside.filter((step) => step.tried?.holds === true).length;
@@ -198,59 +167,18 @@ function besideSection(shown: SizeShown, best: Tried): Section {
   };
 }
 
-/** Rows of the choice on the screen; files have all that were looked at. */
-const CHOICE_ROWS = 6;
-
-function choiceSection(shown: SizeShown): Section {
-  const { question, answer, choice } = shown;
-  const { axes, ask } = question;
-  const told = (rows: typeof choice): Table =>
-    tableOf('Designs to choose from', rows, [
-      ...axes.map(
-        ({ short, unit }, k): ColumnOf<(typeof choice)[number]> => [
-          figures(short, unit),
-          ({ tried }) => valueAt(axes, tried.index, k),
-        ],
-      ),
-      ...designColumns<(typeof choice)[number]>(shown, ({ tried }) => tried),
-      ask.least !== 'money.capital' &&
-        choice.some(({ tried }) => tried.capital !== null) && [
-          figures('to buy', currencyOf(question)),
-          ({ tried }) => price(tried.capital),
-        ],
-      ['weakest point', ({ weakest }) => weakestText(weakest)],
-    ]);
-  const many = question.possible.years.length > 1;
-  const sentence =
-    `${choice.length} of the ${counted(answer.candidates.length, 'design')} that can be chosen, ` +
-    `the least ${leastWords(question).name} first. The weakest point is ` +
-    `${many ? 'that of the hardest of its years' : 'where it gives out, or would next'}.`;
-  return {
-    id: 'choice',
-    title: 'Designs to choose from',
-    blocks: [
-      ...textsOf([sentence], FILES),
-      { ...told(choice.slice(0, CHOICE_ROWS)), on: ['screen'] },
-      { ...told(choice), on: FILES },
-    ],
-  };
-}
-
-/** Where a design gives out, or what it comes closest to. */
-const weakestText = ({ cause, unmet_kWh, closest }: WeakestPoint): string =>
-  cause === null
-    ? `${LIMIT_WORDS[closest.limit]}: ${percent(closest.used_share)} used`
-    : `${UNMET_WORDS[cause]}: ${kWh(unmet_kWh)} unmet`;
-
 function frontSection(shown: SizeShown): Section {
   const { question } = shown;
   const rows = frontShown(shown, FRONT_ROWS.many);
   // Where all is served everywhere, what the money buys is quiet.
   const byUnmet = rows.length === 0 || rows.some((design) => design.unmet_kWh > 0);
-  const head = { id: 'front', title: `Cost against ${byUnmet ? 'unmet energy' : 'generator hours'}` };
-  if (rows.length === 0) return { ...head, on: FILES, sentence: 'No design has a price.', blocks: [] };
   const isMoney = question.ask.least.startsWith('money.');
   const costs = rows.map((design) => (isMoney ? design.least : design.capital));
+  const against = byUnmet ? 'unmet energy' : 'generator hours';
+  const isPriced = rows.length === 0 || costs.some((cost) => cost !== null);
+  const what = isPriced ? 'Cost' : sentenceCase(leastWords(question).name);
+  const head = { id: 'front', title: `${what} against ${against}` };
+  if (rows.length === 0) return { ...head, on: FILES, sentence: 'No design has a price.', blocks: [] };
   const xTitle = `${currencyOf(question)} ${isMoney ? leastWords(question).behind : 'to buy'}`;
   const yTitle = byUnmet ? 'Unmet, kWh a year' : 'Generator, h a year';
   const dots = rows.flatMap((design, k) => {
