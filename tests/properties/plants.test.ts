@@ -138,7 +138,10 @@ describe('any plant', () => {
           if (isOff && columns.inverter_out_kWh[i]! + columns.inverter_loss_kWh[i]! > 0)
             throw new Error(`gives or draws while it is off at ${i}`);
           const booked = columns.unmet_inverter_cut_off_kWh[i]! > 1e-9;
-          if (!isOff && booked && soc > cut_off_soc + 1e-9) throw new Error(`cut off too soon at ${i}`);
+          // While an engine warms up the bank may come down to the cut-off, and be charged by it within the same step.
+          const isCharged = columns.generator_run_h[i]! > 0;
+          if (!isOff && booked && !isCharged && soc > cut_off_soc + 1e-9)
+            throw new Error(`cut off too soon at ${i}`);
           if (isOff) off++;
         }
       }),
