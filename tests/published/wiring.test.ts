@@ -66,12 +66,12 @@ describe('the tables', () => {
     expect(METRIC_SIZES.filter((size) => size.parallel).map((size) => size.area_mm2)).toEqual([70, 95, 120]);
   });
 
-  it('NEC 240.6(A) as far as small plants go, ascending', () => {
-    expect(STANDARD_RATINGS_A.slice(0, 24)).toEqual([
+  // Without what the table has for fuses alone, 601 A and those below 15 A (recalled).
+  it('NEC 240.6(A), ascending', () => {
+    expect(STANDARD_RATINGS_A).toEqual([
       15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400,
-      450,
+      450, 500, 600, 700, 800, 1000, 1200, 1600, 2000, 2500, 3000, 4000, 5000, 6000,
     ]);
-    expect([...STANDARD_RATINGS_A]).toEqual([...STANDARD_RATINGS_A].sort((a, b) => a - b));
   });
 });
 
@@ -142,6 +142,12 @@ describe('worked on paper', () => {
     const four = at(905, { cable_AWG: '4/0', cables_parallel: 4 });
     expect(four.overcurrent).toMatchObject({ most_A: 920, standard_A: [] });
     expect(conductorConflicts(four)).toEqual([expect.stringMatching(/No standard fuse or breaker/)]);
+    // 5 × 150 A are rounded up to 800 A itself.
+    const five = at(745, { cable_AWG: '1/0', cables_parallel: 5 });
+    expect(five.overcurrent).toMatchObject({ most_A: 800, standard_A: [800] });
+    // 23 × 230 A: more than is looked through, and the fewest of the largest size that carry 5200 A.
+    expect(at(5200).cable).toMatchObject({ size: '4/0 AWG', parallel: 23, ampacity_A: 5290 });
+    expect(at(5290).cable.parallel).toBe(23);
     // What check picks by itself always has a fuse.
     for (let needed_A = 10; needed_A < 1900; needed_A += 7) {
       const { conflicts, overcurrent } = at(needed_A);

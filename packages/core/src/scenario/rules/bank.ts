@@ -113,7 +113,7 @@ function* resistive(bank: BankSpec, model: Resistive): Generator<Issue> {
   if (share < LIKELY_VOLTAGE.least || share > LIKELY_VOLTAGE.most) {
     const cells = Math.round(module.nominal_voltage_V / (half_V / cells_series));
     const fix =
-      cells > 1 && cells !== cells_series
+      cells > 1
         ? `if the points are of one cell, add cells_series: ${cells}`
         : 'give the voltages of a module, or of a cell with cells_series';
     return yield broken(at)`${rounded(half_V, 4)} V at half charge do not fit a module of
