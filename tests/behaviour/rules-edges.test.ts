@@ -542,6 +542,28 @@ describe('generator, charger and socket', () => {
     with generator.min_run_h: 0
     generator.warm_up_min: 0 → 1
     = generator.warm_up_min: 1 min is not less than min_run_h 0
+    # A window that ends where it begins would be a whole day: barred, on the socket, charging.
+    with generator.quiet_windows: [22:00-06:00, 05:00-07:00]
+    generator.quiet_windows[1]: 22:00-22:01 → 22:00-22:00
+    = generator.quiet_windows[1]: "22:00-22:00" ends where it begins | write "00:00-24:00" for the whole day
+    # In steps of an hour by default, and of a quarter.
+    with
+    generator.max_run_h_per_day: 1 → 0.9
+    = generator.max_run_h_per_day: 0.9 h is less than a step of 60 min: it would never run | give a longer time, or a shorter run.step_min
+    with run.step_min: 15
+    generator.max_run_h_per_day: 0.25 → 0.24
+    = generator.max_run_h_per_day: 0.24 h is less than a step of 15 min
+    with shore.windows: [08:00-09:00, 09:00-10:00]
+    shore.windows[1]: 10:00-10:01 → 10:00-10:00
+    = shore.windows[1]: "10:00-10:00" ends where it begins
+    # Each half of an hour on its own: together they would count as the whole of it.
+    shore.windows[1]: 09:00-09:30 → 08:59-09:30
+    = shore.windows[1]: "08:59-09:30" overlaps "08:00-09:00" | join them
+    with alternator: { max_charge_A: 30, windows: [08:00-09:00, 09:00-10:00] }
+    alternator.windows[1]: 10:00-10:01 → 10:00-10:00
+    = alternator.windows[1]: "10:00-10:00" ends where it begins
+    alternator.windows[1]: 09:00-09:30 → 08:59-09:30
+    = alternator.windows[1]: "08:59-09:30" overlaps "08:00-09:00" | join them
     with
     generator.fuel.half_load_L_per_h: 1.59 → 1.6
     = generator.fuel.half_load_L_per_h: half load burns 1.6 L/h, which is not less than the 1.6 L/h of full load
@@ -611,6 +633,9 @@ describe('loads', () => {
     = loads[0].windows[1]: "22:00-08:01" overlaps "08:00-09:00"
     loads[0].windows[1]: 23:59-24:00 → 23:59-23:59
     = loads[0].windows[1]: "23:59-23:59" ends where it begins | write "00:00-24:00" for the whole day
+    with loads[0].windows: ["08:00-09:00", "09:00-10:00"]; loads[0].days: [mon, wed]
+    loads[0].windows[0]: 08:00-09:00 → 08:00-09:01
+    = loads[0].windows[1]: "09:00-10:00" overlaps "08:00-09:01"
     with loads[0].windows: ["22:00-06:00", "05:00-07:00"]
     loads[0].days: [mon, wed] → [sun, mon]
     = loads[0].windows[1]: "05:00-07:00" overlaps "22:00-06:00"
@@ -677,6 +702,8 @@ describe('loads', () => {
     with shedding: [{ tier: 2, shed_soc: 0.3, restore_soc: 0.4 }]
     shedding[0].restore_soc: 0.31 → 0.3
     = shedding[0].restore_soc: comes back at 0.3, which is not above shed_soc 0.3
+    shedding[0].shed_soc: 0.1 → 0.09
+    = shedding[0].shed_soc: 0.09 is below the bank's floor of 0.1: the bank never gets there, so tier 2 would never be shed | shed at 0.1 or more
     shedding[0].tier: 2 → 3
     = shedding[0].tier: no load is of tier 3
     shedding[0].tier: 2 → 1

@@ -8,16 +8,16 @@ import { broken, emptyWindow, isEmptyWindow } from './rule.ts';
 import { twice, yearless } from './site.ts';
 
 type Plain = PlainLoad;
-type Windowed = Extract<Load, { windows: unknown }>;
+type Windowed = Pick<Extract<Load, { windows: unknown }>, 'windows' | 'days'>;
 
 const isPlain = (load: Load): load is Plain => load.kind !== 'flexible' && load.kind !== 'surplus';
 
 /** Names, days and windows of loads, where they hang, and which are shed. */
-export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<Issue> {
+export function* loadRules({ loads, inverter, shedding, bank }: Scenario): Generator<Issue> {
   yield* twice(loads, 'loads');
   for (const [i, load] of loads.entries()) {
     const at = `loads[${i}]`;
-    if ('windows' in load) yield* windows(load, at);
+    if ('windows' in load) yield* windows(load, at, 'join them, or list a second appliance');
     if (load.kind === 'flexible') yield* waiting(load, at);
     if (load.kind === 'series') yield* yearless(load.time, at);
     if (load.kind === 'appliance' && load.start_W !== undefined && load.start_W < load.power_W)
@@ -38,19 +38,17 @@ export function* loadRules({ loads, inverter, shedding }: Scenario): Generator<I
         seed vary together`;
     if (isPlain(load)) yield* load.bus === 'dc' ? onDc(load, at) : onAc(load, at, inverter);
   }
-  yield* shed(shedding, loads.filter(isPlain));
+  yield* shed(shedding, loads.filter(isPlain), bank.floor_soc);
 }
 
 /** No window may be empty, and no minute may lie in two windows: it would be counted twice. */
-function* windows(load: Windowed, path: string): Generator<Issue> {
+export function* windows(load: Windowed, path: string, fix = 'join them'): Generator<Issue> {
   const spans = spansOf(load.windows);
   for (const [i, window] of load.windows.entries()) {
     const at = `${path}.windows[${i}]`;
     const other = spans.findIndex((span, k) => k < i && doOverlap(span, spans[i]!, hasDayAfterDay(load)));
     if (isEmptyWindow(window)) yield emptyWindow(at, window);
-    else if (other >= 0)
-      yield broken(at, 'overlap')`"${window}" overlaps "${load.windows[other]}" | join them, or list a second
-        appliance`;
+    else if (other >= 0) yield broken(at, 'overlap')`"${window}" overlaps "${load.windows[other]}" | ${fix}`;
   }
 }
 
@@ -118,13 +116,16 @@ const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 0.06 * b;
  * A tier must be shed before it can come back, and no tier before one that matters less: tiers are served in order, and
  * the report tells them apart by that order.
  */
-function* shed(rules: Scenario['shedding'], loads: readonly Plain[]): Generator<Issue> {
+function* shed(rules: Scenario['shedding'], loads: readonly Plain[], floor: number): Generator<Issue> {
   for (const [i, { tier, shed_soc, restore_soc }] of rules.entries()) {
     const at = `shedding[${i}]`;
     if (rules.findIndex((other) => other.tier === tier) < i)
       yield broken(`${at}.tier`)`tier ${tier} has a rule already | give each tier one rule`;
     if (!loads.some((load) => load.tier === tier))
       yield broken(`${at}.tier`)`no load is of tier ${tier} | give the tier of the loads that shall be shed`;
+    if (shed_soc < floor)
+      yield broken(`${at}.shed_soc`)`${shed_soc} is below the bank's floor of ${floor}: the bank never gets
+        there, so tier ${tier} would never be shed | shed at ${floor} or more`;
     if (restore_soc <= shed_soc)
       yield broken(`${at}.restore_soc`)`comes back at ${restore_soc}, which is not above shed_soc ${shed_soc}
         | leave a gap, so that the loads do not flutter`;

@@ -3,7 +3,8 @@ import { type Assumption, modelled } from '../../basis/notices.ts';
 import { rounded } from '../../basis/rounding.ts';
 import type { GeneratorSpec, Scenario } from '../schema/schema.ts';
 import { fuelPoints, idleFuel_L_per_h } from './fuel-points.ts';
-import { broken, notAfter, pairs } from './rule.ts';
+import { windows } from './loads.ts';
+import { broken, emptyWindow, isEmptyWindow, notAfter, pairs } from './rule.ts';
 import { twice, yearless } from './site.ts';
 
 /** Generator, charger, socket and other sources. */
@@ -11,6 +12,7 @@ export function* sourceRules(scenario: Scenario): Generator<Issue> {
   if (scenario.generator) {
     yield* stateOfCharge(scenario.generator, scenario.bank.floor_soc);
     yield* starts(scenario.generator);
+    yield* mayRun(scenario.generator, scenario.run.step_min);
     yield* fuel(scenario.generator);
     yield* heatOfFuel(scenario.generator);
   }
@@ -20,6 +22,8 @@ export function* sourceRules(scenario: Scenario): Generator<Issue> {
     if (other.kind === 'series') yield* yearless(other.time, `other_sources[${i}]`);
   yield* circuits(scenario);
   yield* shoreCarries(scenario);
+  if (scenario.shore) yield* windows(scenario.shore, 'shore');
+  if (scenario.alternator) yield* windows(scenario.alternator, 'alternator');
 }
 
 function* stateOfCharge({ start_soc, stop_soc }: GeneratorSpec, floor: number): Generator<Issue> {
@@ -45,6 +49,18 @@ function* starts({ starts: { kind }, start_soc, warm_up_min, min_run_h }: Genera
     yield broken('generator.warm_up_min')`${warm_up_min} min is not less than min_run_h ${min_run_h}: it might
       stop before it carries anything | give a shorter time, or let min_run_h be above
       ${rounded(warm_up_min / 60)}`;
+}
+
+/** Windows that begin where they end would bar it all day, and it is run in whole steps. */
+function* mayRun(
+  { quiet_windows, max_run_h_per_day: most_h }: GeneratorSpec,
+  step_min: number,
+): Generator<Issue> {
+  for (const [i, window] of quiet_windows.entries())
+    if (isEmptyWindow(window)) yield emptyWindow(`generator.quiet_windows[${i}]`, window);
+  if (most_h < step_min / 60)
+    yield broken('generator.max_run_h_per_day')`${most_h} h is less than a step of ${step_min} min: it would
+      never run | give a longer time, or a shorter run.step_min`;
 }
 
 /** More load burns more, and the line through the lowest points must not give fuel back at idle. One finding. */
