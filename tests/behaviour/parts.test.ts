@@ -260,6 +260,31 @@ describe('a parts file', () => {
     expect(refused).toMatch(/fix: /);
   });
 
+  // Lengths of our own choice, no source.
+  it.each([
+    ['name: NAME', 100, /parts\[0\]\.name: found the text "x+…".*\n.*shorten it to 100 signs/],
+    ['name: a, about: NAME', 500, /parts\[0\]\.about: found the text "x+…".*\n.*shorten it to 500 signs/],
+  ])('takes a text of "%s" of %i signs and none longer', (keys, most, said) => {
+    const partOf = (signs: number) =>
+      readParts(
+        `parts: [{ ${keys.replace('NAME', 'x'.repeat(signs))}, kind: module, values: {} }]`,
+        'p.yaml',
+      );
+    expect(partOf(most)).toHaveLength(1);
+    expect(messageOf(() => partOf(most + 1))).toMatch(said);
+  });
+
+  it('brings as many as twenty trackers', () => {
+    const bringing = (trackers: number) =>
+      readParts(
+        `parts: [{ name: a, kind: inverter, values: {}, brings: { trackers: ${trackers} } }]`,
+        'p.yaml',
+      );
+    expect(bringing(20)[0]!.brings.trackers).toBe(20);
+    expect(messageOf(() => bringing(21))).toMatch(/brings\.trackers: found 21; .* from 1 to 20/);
+    expect(messageOf(() => bringing(0))).toMatch(/brings\.trackers: found 0/);
+  });
+
   it('may not give two parts one name, be they in two files', () => {
     const twice = new Map([...SHIPPED, ['more.yaml', good.replace('name: a', 'name: panel-430W')]]);
     expect(messageOf(() => read(TEXT, twice))).toMatch(

@@ -765,6 +765,22 @@ describe('one value, and what to do about it', () => {
     = found 5 (lfp or lead_acid) | write lfp, or another of these words
     bank.chemistry: lfp → lithium iron phosphate of the last century
     = found the text "lithium iron phosphate of the last ce…" (lfp or lead_acid) | write one of these words
+    bank.temperature: { kind: outdoors } → 5
+    = found 5 (a mapping with kind: indoors or outdoors) | write its keys on the lines below it, indented
+    bank.temperature.kind: outdoors → ~
+    = bank.temperature.kind: missing (indoors or outdoors) | add "kind: indoors" or another of them
+    inverter.efficiency: { loss_linear: 0, loss_quadratic: 0 } → 0.9
+    = found 0.9 (a mapping with points, or a mapping with loss_linear, loss_quadratic) | write its keys
+    weather.turbidity_linke: 3 → clear
+    = found the text "clear" (a number from 1 to 12, or a list of 12 of them) | write a plain number
+    loads[1].shape: flat → flaat
+    = found the text "flaat" (flat, evening or working_day, or a list of 24 numbers from 0 to 1000000) | did you mean "flat"?
+    run.step_min: 5 → 20
+    = found 20 (60, 30, 15, 10 or 5) | write one of these numbers
+    run.year: 2150 → 2151
+    = run.year: found 2151 (a whole number from 1950 to 2150) | lower it to 2150 or less
+    site.name: ${'x'.repeat(200)} → ${'x'.repeat(201)}
+    = ${'x'.repeat(37)}…" (a text) | shorten it to 200 signs
     site.name: hut → [hut]
     = found a list of 1 (a text) | write a text
     site.time_zone: Etc/UTC → UTC-12

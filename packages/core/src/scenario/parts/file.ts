@@ -34,7 +34,7 @@ export interface Part {
 }
 
 const mapping = () => z.record(z.string(), z.unknown());
-const word = () => z.string().trim().min(1).max(100);
+const word = (most = 100) => z.string().trim().min(1).max(most);
 const brings = z.strictObject({
   charger: optional(mapping())`The AC charger of each unit, used where the scenario has none`,
   tracker: optional(mapping())`Each of its trackers, for arrays without one`,
@@ -44,7 +44,7 @@ const brings = z.strictObject({
 const part = z.strictObject({
   name: key(word())`Name by which a scenario asks for it`,
   kind: key(z.enum(PART_KINDS))`Which section of a scenario it fills in`,
-  about: optional(word().max(500))`A word on it, for whoever chooses`,
+  about: optional(word(500))`A word on it, for whoever chooses`,
   values: key(mapping())`Keys of that section; what a scenario says itself wins`,
   brings: key(brings.prefault({}))`What is built into an all-in-one inverter`,
 });

@@ -37,6 +37,8 @@ export function fixFor(value: unknown, schema: z.ZodType, key: string, holder?: 
     if (range) return numberInTextFix(value, range, key);
     if (/windows?$/.test(key) && plain instanceof z.ZodString) return windowFix(value);
     if (value === '') return 'write a text';
+    const most = plain instanceof z.ZodString ? plain.maxLength : null;
+    if (most !== null && value.trim().length > most) return `shorten it to ${most} signs`;
   }
   if (typeof value === 'number') {
     if (range) return otherUnitOfKey(value, key, range, holder) ?? numberFix(value, range, key);
