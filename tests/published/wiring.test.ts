@@ -203,6 +203,17 @@ describe('worked on paper', () => {
       180,
       expect.closeTo(3000 / 42, 9),
     ]);
+    // 180 A just as the modules take it, and 5.76 kW at 48 V that an all-in-one lets through of them.
+    const { currents } = bankConductor({ ...plant(2), bank: { ...plant(2).bank, module_max_charge_A: 90 } });
+    expect(currents[0]).toEqual({ by: { id: 'chargers', ac_charger: true }, current_A: 180 });
+    const all_in_one = {
+      max_charge_kW: 5.76,
+      max_charge_A: 120,
+      max_tracker_input_kW: 10,
+      max_tracker_output_kW: 10,
+      max_tracker_A: null,
+    };
+    expect(bankConductor({ ...plant(2), all_in_one }).continuous_A).toBe(120);
   });
 
   it('a given cable that is too small, or too small to be doubled, is a conflict', () => {
