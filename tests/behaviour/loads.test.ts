@@ -322,6 +322,36 @@ describe('a metered load', () => {
     ]);
     expect(issues([appliance({}), metered({})], files(rows(() => '1', 8759)))).toEqual(['gap loads[1]8760']);
   });
+
+  it.each([
+    ['100001', 'kW', 'm.csv:9 column "p": 100001 kW is more than 100,000 kW'],
+    ['1e200', 'kW', 'm.csv:9 column "p": "1e200" is beyond any quantity'],
+    ['-1e101', 'W', 'm.csv:9 column "p": "-1e101" is beyond any quantity'],
+  ] as const)('a cell of %s %s is refused at its row and column', (cell, unit, what) => {
+    const texts = files(rows((i) => (i === 7 ? cell : '1')));
+    expect(() => prepareLoads([metered({ power: { column: 'p', unit } })], utc, texts)).toThrow(what);
+  });
+
+  /** What is noticed of rows of 1 kW, some of which are others. */
+  const spikes = (own: Readonly<Record<number, string>>) =>
+    prepareLoads([metered({})], utc, files(rows((i) => own[i] ?? '1'))).notices.filter(
+      ({ id }) => id === 'load-spike',
+    );
+
+  it('a row of a hundred times those beside it is noticed, and not one of a watt less', () => {
+    expect(spikes({ 7: '99.999' })).toEqual([]);
+    expect(spikes({ 7: '100' }).map(({ message }) => message)).toEqual([
+      expect.stringMatching(
+        /^loads\[0\]: 100 kW at m\.csv:9 column "p" is at least 100 times the rows beside it and 10 times any other; used as it is$/,
+      ),
+    ]);
+    // Ten times any other row: 11 kW elsewhere is too much beside 100, 10 kW is not.
+    expect(spikes({ 7: '100', 900: '11', 901: '11' })).toEqual([]);
+    expect(spikes({ 7: '100', 900: '10', 901: '10' })).toHaveLength(1);
+    // Where there are more than three, the load is like that.
+    expect(spikes({ 7: '100', 90: '100', 900: '100' })).toHaveLength(3);
+    expect(spikes({ 7: '100', 90: '100', 900: '100', 990: '100' })).toEqual([]);
+  });
 });
 
 describe('all loads together', () => {

@@ -21,19 +21,15 @@ import { limitSaid, stringConflicts } from '../support/words.ts';
 const FOLDER = resolve(import.meta.dirname, '../../data/plants');
 const textOf = (name: string): string => readFileSync(join(FOLDER, name), 'utf8');
 
-function reportOf(text: string): Report {
+function ledgerOf(text: string) {
   const read = readScenario(text, 'plant.yaml');
-  const year = prepareYear(read, 'plant.yaml', new Map());
-  const plant = plantOf(read.scenario);
-  return findings(playYear(year, plant));
+  const ledger = playYear(prepareYear(read, 'plant.yaml', new Map()), plantOf(read.scenario));
+  return { ...ledger, clock: ledger.year.clock };
 }
 
-function peakOf(text: string): MeanPeak {
-  const read = readScenario(text, 'plant.yaml');
-  const year = prepareYear(read, 'plant.yaml', new Map());
-  const plant = plantOf(read.scenario);
-  return findings(playYear(year, plant)).peak;
-}
+const reportOf = (text: string): Report => findings(ledgerOf(text));
+
+const peakOf = (text: string): MeanPeak => reportOf(text).peak;
 
 /** The text with a part of it replaced; the part must be there. */
 function swap(text: string, from: string | RegExp, to: string): string {
@@ -536,9 +532,44 @@ describe('one-module.yaml (common practice, no source)', () => {
   });
 
   it('keeps its quiet hours: the saw starts the generator, the night never does', () => {
-    const { generator, unmet } = reportOf(textOf('one-module.yaml'));
-    expect(generator!.run_hours).toBeGreaterThan(0);
-    expect(unmet.by_cause_kWh.bank_current).toBe(0);
+    const { clock, columns, steps } = ledgerOf(textOf('one-module.yaml'));
+    const ran = columns.generator_run_h;
+    const running = [...ran.keys()].filter((i) => ran[i]! > 0);
+    const hourOf = (i: number): number => Math.floor(clock.local_minute[i]! / 60);
+    expect(running.length).toBeGreaterThan(100);
+    // Saw, lights and fridge want 5.2 + 0.3 + 0.028 kW at nine and ten: more than 100 A at 48 V, be they lossless.
+    const starts = running.filter((i) => !(ran[i - 1]! > 0));
+    for (const i of starts.filter((at) => hourOf(at) < 11))
+      expect(columns.load_wanted_kWh[i]).toBeCloseTo(5.528, 9);
+    expect(new Set(running.map(hourOf))).toEqual(new Set([9, 10, 11]));
+    expect(columns.unmet_bank_current_kWh.every((kWh) => kWh === 0)).toBe(true);
+    expect(steps).toBe(8760);
+  });
+
+  it('a saw of 6.5 kW at night meets the 6 kW of the inverter, hour for hour; three modules are empty besides', () => {
+    const night = ['23:00-24:00', 'power_W: 6500'] as const;
+    const bare = swap(textOf('three-modules.yaml'), /^generator:\n(?: .*\n)+/m, '');
+    const saw = swap(swap(bare, '09:00-11:00', night[0]), 'power_W: 5200', night[1]);
+    // 6.5 kW and the fridge's 28 W less 6 kW, in the last hour of each of 261 working days; the first is a Thursday.
+    const { gives_out_first, unmet } = reportOf(swap(saw, 'modules_parallel: 3', 'modules_parallel: 30'));
+    expect(unmet.hours).toBe(261);
+    expect(unmet.energy_kWh).toBeCloseTo(261 * 0.528, 6);
+    expect(unmet.by_cause_kWh.inverter_rating).toBeCloseTo(261 * 0.528, 6);
+    expect(gives_out_first).toMatchObject({
+      first_cause: 'inverter_rating',
+      first_time: '2026-01-01T23:00:00+01:00',
+      main_cause: 'inverter_rating',
+    });
+    // Three hold 13 kWh above their floor: what gives out first is not what leaves most unmet.
+    const three = reportOf(saw);
+    expect(three.gives_out_first).toMatchObject({
+      first_cause: 'inverter_rating',
+      first_time: '2026-01-01T23:00:00+01:00',
+      main_cause: 'bank_floor',
+    });
+    expect(givesOutSentence(three)).toMatch(
+      /^The inverter was too small, from 2026-01-01 23:00 on\. Behind most of the unmet energy \(\d\d %\): the bank ran down to its floor\.$/,
+    );
   });
 });
 

@@ -199,6 +199,27 @@ describe('every year of a file', () => {
   const both = textsOf([...first, ...second]);
   const read = readScenario(SCENARIO, 's.yaml');
 
+  it('dangers are those of whole years: a week of July does not tell how cold January gets', () => {
+    const strings = `panels: 6
+    panel_kWp: 0.38
+    panel: { voc_V: 40, vmp_V: 33, isc_A: 12, imp_A: 11.5, voc_temperature_coefficient_per_K: -0.0025 }
+    panels_in_series: 3`;
+    const text = SCENARIO.replace('size_kWp: 2', strings).replace(
+      'max_charge_A: 60 }',
+      'max_charge_A: 60, max_input_V: 131, max_input_A: 50 }',
+    );
+    const cold = readScenario(text, 's.yaml');
+    const year = prepareYear(cold, 's.yaml', textsOf(first));
+    const { dangers } = askWeek(year, plantOf(cold.scenario), { ...WEEK, start: '2025-07-01' });
+    // The rows go down to -5 °C, 10 K above a record: three of 40 V, a tenth more at 40 K below 25 °C.
+    expect(dangers).toMatchObject([{ id: 'string_voltage', figure: expect.closeTo(3 * 44, 1), limit: 131 }]);
+    // A year without frost beside it, 130.5 V, takes nothing off.
+    const warm = second.map((row) => row.replace(/,-[\d.]+$/, ',0'));
+    const all = askEveryYear(cold, 's.yaml', textsOf([...first, ...warm]), WEEK);
+    expect(all.dangers).toMatchObject([{ id: 'string_voltage', figure: expect.closeTo(3 * 44, 1) }]);
+    expect(all.years.map(({ answer }) => answer.dangers.length)).toEqual([1, 0]);
+  });
+
   it('is each year asked alone, and the darker one is the hardest', () => {
     const { years, worst, left_out } = askEveryYear(read, 's.yaml', both, WEEK);
     expect(years.map(({ year }) => year)).toEqual([2025, 2026]);

@@ -40,7 +40,10 @@ describe('check', () => {
       expect(number(count!) * number(each!), item).toBe(number(total!));
     const sum = lines.reduce((s, [, , , total]) => s + number(total!), 0);
     expect(rows.at(-2)).toMatch(new RegExp(`^all +${sum.toLocaleString('en-US')}$`));
-    expect(rows.at(-1)).toBe('  679 per kWh of usable bank, 2504 per kW of continuous AC output');
+    // Nine tenths of four modules of 5.12 kWh; an inverter of 5 kW.
+    expect(rows.at(-1)).toBe(
+      `  ${Math.round(sum / (0.9 * 4 * 5.12))} per kWh of usable bank, ${Math.round(sum / 5)} per kW of continuous AC output`,
+    );
     expect(ended.stdout.split('\n').filter((row) => row.length > 80)).toEqual([]);
   });
 

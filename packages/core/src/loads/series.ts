@@ -107,7 +107,9 @@ function spikeNotices(series: Series, column: string, path: string): Notice[] {
     .filter((r) => at(r) >= SPIKE.highest * highest)
     .map(
       (r) =>
-        notice('load-spike')`${path}: ${rounded(at(r))} kW at ${placeText(placeOf(series, r, column))} is over
+        notice(
+          'load-spike',
+        )`${path}: ${rounded(at(r))} kW at ${placeText(placeOf(series, r, column))} is at least
         ${SPIKE.beside} times the rows beside it and ${SPIKE.highest} times any other; used as it is`,
     );
 }

@@ -233,12 +233,20 @@ function billsSection({ comparison }: CompareShown, currency: string): Section {
   const priced = plants.filter(
     ({ bill, judged, dangers }) => bill.capital !== null && judged.keeps && dangers.length === 0,
   );
-  const those = keepWords(comparison, 2);
-  const cheapest = [...priced].sort((a, b) => a.bill.capital! - b.bill.capital!)[0];
+  // A plant that is a danger may hold and have its prices: it is none of those meant here.
+  const those = (count: 1 | 2): string =>
+    keepWords(comparison, count) +
+    (plants.every(({ dangers }) => dangers.length === 0)
+      ? ''
+      : ` and ${count === 1 ? 'is' : 'are'} no danger`);
+  const least = Math.min(...priced.map(({ bill }) => bill.capital!));
+  const cheapest = priced.filter(({ bill }) => bill.capital === least);
+  const names = sentenceCase(listed(cheapest.map(({ label }) => label)));
+  const [first] = cheapest;
   const text =
-    cheapest === undefined
-      ? `No plant that ${keepWords(comparison, 1)} has a price for everything in it.`
-      : `${priced.length === 1 ? `Of those that ${those} only ${cheapest.label}` : sentenceCase(cheapest.label)} ${priced.length === 1 ? 'has all its prices' : `costs least to buy of those that ${those}`}: ${billSum(cheapest.bill.lines, cheapest.bill.capital!)} ${currency}.`;
+    first === undefined
+      ? `No plant that ${those(1)} has a price for everything in it.`
+      : `${priced.length === 1 ? `Of those that ${those(2)} only ${first.label} has all its prices` : `${names} ${cheapest.length === 1 ? 'costs' : 'cost'} least to buy of those that ${those(2)}`}: ${billSum(first.bill.lines, least)} ${currency}.`;
   return {
     id: 'bills',
     title: `Bills of materials, ${currency}`,

@@ -34,7 +34,7 @@ export function typedWords(values: readonly ChangedValue[]): string {
   const [first] = scales;
   if (first === undefined) return rest.join(', ');
   const same = scales.every(({ value }) => value === first.value);
-  const under = `under each of the ${counted(scales.length, 'load')}`;
+  const under = scales.length === 1 ? 'under the load' : `under each of the ${scales.length} loads`;
   return [...rest, same ? `scale: ${yaml(first.value)} ${under}` : `scale × 0.9 ${under}`].join(', ');
 }
 
@@ -68,6 +68,16 @@ function costWords({ extra_money: extra }: TriedChange, currency: string): strin
   return `it costs ${amount(Math.abs(extra))} ${currency} ${extra > 0 ? 'more' : 'less'}`;
 }
 
+/** What it is among all that do: an engine, or asking less, may cost less to buy and still not come first. */
+function firstOf(among: readonly TriedChange[], { extra_money: extra }: TriedChange): string {
+  const prices = among.map(({ extra_money }) => extra_money);
+  if (extra === null || prices.length === 1 || prices.some((other) => other !== null && other < extra))
+    return 'This does';
+  return prices.includes(null)
+    ? 'The cheapest to have a price of those that do'
+    : 'The cheapest of those that do';
+}
+
 /** The answer in sentences: what makes the plant hold, or what comes closest. */
 export function answerWords({ improvement }: ImproveShown): string[] {
   const { helping, pairs, repeated, together, holds_with, currency, now, judge } = improvement;
@@ -89,10 +99,9 @@ export function answerWords({ improvement }: ImproveShown): string[] {
     if (holders.length === 0) answers.push('No single change does.');
     else if (holders.every(isEngine) && !isEngine(holds_with))
       answers.push('No single change but a generator does.');
-    const isCheapest = holds_with.extra_money !== null && among.length > 1;
     const what = changeWords(holds_with);
     const price = currency === null ? '' : ` ${sentenceCase(costWords(holds_with, currency))}.`;
-    answers.push(`${isCheapest ? 'The cheapest of those that do' : 'This does'}: ${what}.${price}`);
+    answers.push(`${firstOf(among, holds_with)}: ${what}.${price}`);
     answers.push(sentenceCase(judgedWords(holds_with.outcome, judge)));
     const careful = new Set(holds_with.changes.map((change) => change.caution));
     for (const caution of careful)

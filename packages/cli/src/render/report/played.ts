@@ -168,7 +168,7 @@ export function loadsSection({ load }: Report): Section {
     sentence:
       load.wanted_kWh === 0
         ? 'No load is wanted.'
-        : `${counted(loads.length, 'load')} ask for ${kWh(load.mean_kWh_day)} on a mean day, ${kWh(sum('winter_kWh_day'))} in winter (${winter}); ` +
+        : `${counted(loads.length, 'load')} ${loads.length === 1 ? 'asks' : 'ask'} for ${kWh(load.mean_kWh_day)} on a mean day, ${kWh(sum('winter_kWh_day'))} in winter (${winter}); ` +
           `the largest is ${first!.name}, ${percent(first!.share)} of the year and ${percent(first!.winter_share)} of the winter.`,
     blocks: [
       tableOf(

@@ -12,7 +12,7 @@ export function verdictSentence(report: Report): string {
     const share = 100 * (unmet.share ?? 0);
     return (
       `Does not hold: ${kWh(unmet.energy_kWh)} of ${kWh(load.wanted_kWh)} wanted in ${run.year} go unmet ` +
-      `(${share < 0.01 ? 'under 0.01' : fixed(share, 2)} %), in ${hourCount(unmet.hours)} hours; ` +
+      `(${share < 0.01 ? 'under 0.01' : fixed(share, 2)} %), in ${hourCount(unmet.hours)} ${unmet.hours === 1 ? 'hour' : 'hours'}; ` +
       `the longest outage lasts ${hours(unmet.longest_hours)}.`
     );
   };

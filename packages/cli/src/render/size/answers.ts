@@ -167,7 +167,9 @@ export function playedText({ question, designs, answer }: SizeShown): string {
 
 /** How often a winter as dark as that comes, in brackets. */
 export const oftenText = ({ often }: HarderShown): string =>
-  often === null ? '' : ` (${often.as_dark} of ${often.years} drawn years have one as dark)`;
+  often === null
+    ? ''
+    : ` (${often.as_dark} of ${often.years} drawn years ${often.as_dark === 1 ? 'has' : 'have'} one as dark)`;
 
 /** How the answer moves in a harder year. */
 export function harderText(shown: SizeShown, { same, cheapest }: HarderShown): string {
@@ -203,7 +205,7 @@ const cheapestText = (question: SizeQuestion, design: Tried): string =>
 export function nothingHolds({ question, answer, designs }: SizeShown): string | null {
   if (answer.best !== null) return null;
   if (answer.holding > 0)
-    return `missed: ${counted(answer.holding, 'design')} of ${designs} keep every requirement, and none of them has a ${leastWords(question).name}`;
+    return `missed: ${counted(answer.holding, 'design')} of ${designs} ${answer.holding === 1 ? 'keeps every requirement, and it has no' : 'keep every requirement, and none of them has a'} ${leastWords(question).name}`;
   const start = `missed: no design of ${designs} keeps every requirement${wantedYears(question)}`;
   const nearest = answer.nearest === null ? undefined : answer.tried(answer.nearest);
   if (nearest === undefined)

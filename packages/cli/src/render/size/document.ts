@@ -11,7 +11,7 @@ import {
   tableOf,
   textsOf,
 } from '../document/document.ts';
-import { amount, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
+import { amount, counted, hours, kWh, litres, price, socPercent } from '../document/figures.ts';
 import { axisTitle, axisValue, designText, edgeText, valueAt } from '../document/key-words.ts';
 import { overWords, sentenceCase } from '../document/words.ts';
 import { keptWords, yearsWords } from '../document/year-words.ts';
@@ -157,7 +157,10 @@ function besideSection(shown: SizeShown, best: Tried): Section {
     id: 'beside',
     title: 'Beside it, one step along one key',
     blocks: [
-      ...textsOf([`Of the ${beside.length} designs one step away ${keep} the requirements.`], FILES),
+      ...textsOf(
+        [`Of the ${counted(beside.length, 'design')} one step away ${keep} the requirements.`],
+        FILES,
+      ),
       tableOf('Designs one step away', steps, [
         ['step', ({ step }) => step],
         ...designColumns<(typeof steps)[number]>(shown, ({ tried }) => tried),

@@ -54,7 +54,7 @@ export const frontWords = (
   { rows, of }: { readonly rows: readonly NumberedRow[]; readonly of: number },
 ): string =>
   `${of} of ${counted(count, 'design')} ${of === 1 ? 'is' : 'are'} beaten by no other: every one cheaper to buy leaves ` +
-  `more unmet, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : 'They are shown.'}`;
+  `more unmet, or as much with more generator hours. ${rows.length < of ? `${rows.length} of them are shown.` : of === 1 ? 'It is shown.' : 'They are shown.'}`;
 
 /** The telling figures that do not differ; null if there are none. */
 export function sameInAllWords(made: SweepManifest, digest: SweepDigest): string | null {
@@ -86,7 +86,7 @@ export function holdingWords(made: SweepManifest, digest: SweepDigest): string {
       ? `Every design${those} leaves something unmet${shareWords(digest)}.`
       : `Every design${those} leaves something unmet in one of ${made.years.count} years or more${mostHeld(made, digest)}.`;
   if (held === played) return `No design${those} leaves anything unmet${inAny(made)}.`;
-  const some = `${held} of ${played} designs${those} leave nothing unmet${inAny(made)}`;
+  const some = `${held} of ${played} designs${those} ${held === 1 ? 'leaves' : 'leave'} nothing unmet${inAny(made)}`;
   if (cheapest === null || digest.range('money.capital').count < digest.played)
     return `${some}${sizes(digest)}.`;
   const price =
@@ -121,7 +121,7 @@ function sizes(digest: SweepDigest): string {
 export function dangerWords({ dangerous, firstDangerous: first, played }: SweepDigest): string | null {
   if (first === null) return null;
   return (
-    `${dangerous} of ${counted(played, 'design')} played ${dangerous === 1 ? 'is a danger' : 'are dangers'}: they can destroy a part or start a fire. ` +
+    `${dangerous} of ${counted(played, 'design')} played ${dangerous === 1 ? 'is a danger: it' : 'are dangers: they'} can destroy a part or start a fire. ` +
     `The first is design ${first.index + 1}; the column dangers marks them, longnight check says what they are, and no sentence here recommends one.`
   );
 }

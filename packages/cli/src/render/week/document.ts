@@ -1,4 +1,4 @@
-import { cautions, dangersOf, plantOf } from '@longnight/core';
+import { cautions, plantOf } from '@longnight/core';
 import type { WeekYears } from '@longnight/core/study';
 import { againSection, type ReadFrom } from '../document/again.ts';
 import {
@@ -26,7 +26,7 @@ export function weekDocument(shown: WeekShown, from: ReadFrom): Document {
   const plant = plantOf(scenario);
   return {
     title: `${site.name}: ${answer.days === 1 ? 'a day' : `${answer.days} days`} from ${answer.start}`,
-    dangers: dangersSection(dangersOf(answer.year, plant)),
+    dangers: dangersSection((years ?? answer).dangers),
     about: [
       `${placeWords(site)}, ${site.time_zone}. Weather: ${weatherWords({ weather: weather.kind, seed: seedOf(weather) })}.`,
       askedText(shown),

@@ -1,4 +1,5 @@
 import { refusal } from '../../basis/errors.ts';
+import { type Danger, worstDangers } from '../../findings/static/dangers.ts';
 import type { PlantState } from '../../ledger/state.ts';
 import { plantOf } from '../../plant/plant.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
@@ -18,6 +19,8 @@ export interface WeekYears {
   readonly left_out: readonly { readonly year: number; readonly why: string }[];
   /** Position in `years` of the one that is hardest to ride out. */
   readonly worst: number;
+  /** Of the plant in all of them, each as far beyond its limit as it gets. */
+  readonly dangers: readonly Danger[];
 }
 
 /**
@@ -60,7 +63,8 @@ export function askEveryYear(
     );
   }
   const worst = years.reduce((w, { answer }, k) => (isHarder(answer, years[w]!.answer) ? k : w), 0);
-  return { years, left_out, worst };
+  const [first, ...others] = years.map(({ answer }) => answer.dangers);
+  return { years, left_out, worst, dangers: worstDangers(first!, ...others) };
 }
 
 /**

@@ -4,6 +4,7 @@ import { tidy } from '../../basis/rounding.ts';
 import { localDate, localTime } from '../../clock/clock.ts';
 import { isUnmet } from '../../findings/figures/unmet.ts';
 import { type DayFigures, dayOf, leanestStart } from '../../findings/leanest.ts';
+import { type Danger, dangersOf } from '../../findings/static/dangers.ts';
 import { shareOf, total } from '../../findings/totals.ts';
 import { newReusedColumns, playDaysOf, playYear, type ReusedColumns, stateBefore } from '../../hours/play.ts';
 import { restedState, stateInBank } from '../../hours/state.ts';
@@ -70,6 +71,8 @@ export interface WeekAnswer {
   /** What the plant begins them with, and what the played year hands on to the next. */
   readonly state: PlantState;
   /** Of the whole year. */ readonly played_end: PlantState;
+  /** Of the plant in its whole year: days in summer don't tell how cold it gets. */
+  readonly dangers: readonly Danger[];
 }
 
 /** What an answer starts from beside its question. */
@@ -171,6 +174,7 @@ export function askWeek(
     ledger,
     state,
     played_end: played.end,
+    dangers: dangersOf(year, plantAsGiven),
   };
 }
 
