@@ -1,4 +1,6 @@
+import { expectArguments, kindOf } from '../basis/arguments.ts';
 import { radians } from '../basis/units.ts';
+import { expectColumn } from '../basis/within.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
 
@@ -109,6 +111,12 @@ export function splitGlobal(
   sun: SunYear,
   decomposition: Decomposition = 'erbs',
 ): Split {
+  expectArguments('splitGlobal', { sun });
+  expectColumn('splitGlobal', 'ghi_W_m2', ghi_W_m2, sun.up_share.length);
+  if (!Object.hasOwn(DIFFUSE_SHARES, decomposition))
+    throw new RangeError(
+      `splitGlobal: decomposition is ${kindOf(decomposition)}; expected ${Object.keys(DIFFUSE_SHARES).join(' or ')}`,
+    );
   const share = DIFFUSE_SHARES[decomposition];
   return fill(ghi_W_m2, sun, (i, ghi) => {
     const above = sun.extraterrestrial_horizontal_W_m2[i]!;
