@@ -1,9 +1,9 @@
+import { expectWhole } from '../basis/within.ts';
+
 /**
  * The one table of ledger columns: types, CSV header, glossary and report derive from it.
  * `sum`: kWh (or L) in the step; `state`: value at the end of the step; `mean`: mean over the step.
  */
-
-import { expectWhole } from '../basis/within.ts';
 export interface LedgerColumn {
   /** The same in code, CSV and JSON. */ readonly name: string;
   /** Of its values. */ readonly unit: string;

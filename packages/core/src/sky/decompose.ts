@@ -103,6 +103,7 @@ export type Decomposition = keyof typeof DIFFUSE_SHARES;
  * @param ghi_W_m2 global on the horizontal, mean of each step
  * @param sun the sun over the same steps
  * @param decomposition whose fit; each was made for hours, so finer steps get an hour's split
+ * @throws RangeError for a column that does not fit the sun or has a hole, and for a fit that is none
  *
  * Source: `diffuseShare`, `diffuseShareOrgillHollands`.
  */

@@ -66,6 +66,7 @@ export function sunYear(
  * @param site latitude north positive and longitude east positive, degrees
  * @param solarConstant_W_m2 irradiance at one astronomical unit
  * @returns columns of `start_ms.length` entries
+ * @throws RangeError for intervals that do not ascend or are longer than that, and a place that is none
  *
  * Source: positions as `sunCoordinates`; horizon and means as `lightInterval`; altitude and azimuth from hour angle and
  * declination: Meeus 1998, Astronomical Algorithms, eq. 13.5 and 13.6.

@@ -31,6 +31,7 @@ export function percentile(percent: number): Statistic {
  *
  * @param name of the figure, which says what a null counts as and which end is worse
  * @param values one a year, in any order, at least one
+ * @throws RangeError for a statistic that is none, and without values
  * @returns in the unit of the figure; null if it is not known in one of the years, or has no worse end
  *
  * Source: quantiles as Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled), by
