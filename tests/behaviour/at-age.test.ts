@@ -11,8 +11,10 @@ import {
   type Report,
   readScenario,
 } from '@longnight/core';
-import { NOT_HARDER, newAger, newChunkPlayer, newPlayer, readAxis } from '@longnight/core/study';
+import { NOT_HARDER, newChunkPlayer, readAxis } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
+import { newAger } from '../../packages/core/src/study/designs/at-age.ts';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
 
 const FILE = 'data/demo/holds-with-generator.yaml';
 const PLAIN = readFileSync(resolve(import.meta.dirname, '../..', FILE), 'utf8').replace(

@@ -12,12 +12,13 @@ import {
   prepareYear,
   readScenario,
 } from '@longnight/core';
-import { newPlayer, type TriedChange, triedDesign } from '@longnight/core/study';
+import { type TriedChange, triedDesign } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { CAUTION_WORDS, unplayedWords } from '../../packages/cli/src/render/improve/change-words.ts';
 import { dangerSentence } from '../../packages/cli/src/render/report/dangers.ts';
 import { isNewDanger } from '../../packages/core/src/findings/static/dangers.ts';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
 
 type Data = Record<string, unknown>;
 

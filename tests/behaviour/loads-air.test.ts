@@ -4,11 +4,11 @@ import { resolve } from 'node:path';
 import { InputError, newYearPreparer, readScenario } from '@longnight/core';
 import { buildClock } from '@longnight/core/clock';
 import type { Load, Weather } from '@longnight/core/scenario';
-import { newPlayer } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { prepareLoads, yearSeed } from '../../packages/core/src/loads/prepare.ts';
 import { dayFactors } from '../../packages/core/src/loads/variation.ts';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
 
 const utc = buildClock(2025, 'UTC', 60);
 type Kind<K extends Load['kind']> = Extract<Load, { kind: K }>;

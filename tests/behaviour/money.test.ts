@@ -14,10 +14,12 @@ import {
   readScenario,
   type Scenario,
 } from '@longnight/core';
-import { annuity, billOf, type Life, lifetimeCost, type Terms, type YearlyUse } from '@longnight/core/money';
-import { hoursByYear, newPlayer } from '@longnight/core/study';
+import { annuity, type Life, lifetimeCost, type Terms, type YearlyUse } from '@longnight/core/money';
+import { hoursByYear } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { pricedYears, whyText } from '../../packages/cli/src/render/report/notice-words.ts';
+import { billOf } from '../../packages/core/src/money/bill.ts';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
 
 const line = (item: string, total: number, life: BillLine['life'] = null): BillLine => ({
   item,

@@ -11,7 +11,6 @@ import {
 import {
   howSure,
   inYear,
-  keptYears,
   overYears,
   type PossibleYear,
   possibleYears,
@@ -21,6 +20,7 @@ import {
   yearsToTell,
 } from '@longnight/core/study';
 import { describe, expect, it, test } from 'vitest';
+import { keptYears } from '../../packages/core/src/study/size/requirement.ts';
 import { epwRows, inventedSky } from '../support/weather-files.ts';
 
 const SITE = { name: 'x', latitude_deg: 50, longitude_deg: 10, elevation_m: 200, time_zone: 'Etc/GMT-1' };

@@ -12,9 +12,9 @@ import {
   readScenario,
 } from '@longnight/core';
 import { buildClock } from '@longnight/core/clock';
-import { meanPeak } from '@longnight/core/findings';
 import { type Series, weatherFindings } from '@longnight/core/sky';
 import { describe, expect, it } from 'vitest';
+import { meanPeak } from '../../packages/core/src/findings/static/mean-peak.ts';
 import { survival } from '../../packages/core/src/findings/sunless/autonomy.ts';
 import type { Gaps } from '../../packages/core/src/scenario/schema/schema.ts';
 import { layOnClock } from '../../packages/core/src/series/grid.ts';

@@ -14,18 +14,14 @@ import {
   sizePlant,
 } from '@longnight/core';
 import {
-  chooseDesign,
   combinations,
   DESIGN_FIGURES,
   figuresOf,
-  front,
   HEADLINE,
   holds,
   NOT_HARDER,
   newChunkPlayer,
-  newPlayer,
   openStudy,
-  radicalInverse,
   readAxes,
   readAxis,
   readRequirement,
@@ -35,6 +31,10 @@ import {
   sampleDesigns,
 } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
+import { radicalInverse } from '../../packages/core/src/study/designs/sample.ts';
+import { front } from '../../packages/core/src/study/size/front.ts';
+import { chooseDesign } from '../../packages/core/src/study/size/size.ts';
 
 const FILE = 'data/demo/holds-with-generator.yaml';
 const TEXT = readFileSync(resolve(import.meta.dirname, '../..', FILE), 'utf8');

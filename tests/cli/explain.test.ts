@@ -16,11 +16,12 @@ import {
   type Report,
   readScenario,
 } from '@longnight/core';
-import { countsAs, figureNamed, figuresOfReport } from '@longnight/core/findings';
+import { figureNamed, figuresOfReport } from '@longnight/core/findings';
 import { BESIDE_COLUMNS } from '@longnight/core/ledger';
 import { hoursByYear, possibleYears } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { TERMS, titleOf } from '../../packages/cli/src/render/help/explain.ts';
+import { countsAs } from '../../packages/core/src/findings/figures/figures.ts';
 import { longnight, ROOT } from './support/process.ts';
 
 const files = ['data/demo', 'data/plants'].flatMap((folder) =>

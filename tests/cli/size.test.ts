@@ -13,14 +13,7 @@ import {
   sizePlant,
   varyPlant,
 } from '@longnight/core';
-import {
-  chooseDesign,
-  NOT_HARDER,
-  newChunkPlayer,
-  openStudy,
-  readAxis,
-  readRequirement,
-} from '@longnight/core/study';
+import { NOT_HARDER, newChunkPlayer, openStudy, readAxis, readRequirement } from '@longnight/core/study';
 import { afterAll, describe, expect, test } from 'vitest';
 import {
   bySomePrice,
@@ -28,6 +21,7 @@ import {
   playAll,
   type SizeWork,
 } from '../../packages/cli/src/workers/sizer.ts';
+import { chooseDesign } from '../../packages/core/src/study/size/size.ts';
 import {
   bundle,
   contents,

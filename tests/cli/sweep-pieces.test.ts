@@ -1,5 +1,5 @@
 /** Pieces of a sweep that are easier to see alone: which designs are played, what is kept of their rows. */
-import { DESIGN_FIGURES, front, readAxis } from '@longnight/core/study';
+import { DESIGN_FIGURES, readAxis } from '@longnight/core/study';
 import { expect, test } from 'vitest';
 import { decimal } from '../../packages/cli/src/render/document/figures.ts';
 import { SweepDigest } from '../../packages/cli/src/sweep/digest.ts';
@@ -7,6 +7,7 @@ import { FrontKeeper } from '../../packages/cli/src/sweep/front.ts';
 import { sweepRows } from '../../packages/cli/src/sweep/rows.ts';
 import { evenly, spreadDesigns } from '../../packages/cli/src/sweep/spread.ts';
 import { designList, designsOf } from '../../packages/cli/src/workers/designs.ts';
+import { front } from '../../packages/core/src/study/size/front.ts';
 
 test('shares are contiguous, cover the list once and differ by one design at most', () => {
   const axes = [readAxis('a=1:7:1'), readAxis('b=1:11:1')];

@@ -9,9 +9,10 @@ import {
   playYear,
   staticLimits,
 } from '@longnight/core';
-import { fitKinetic, type KineticModel, kineticStep, sunlessHours, withModules } from '@longnight/core/bank';
+import { fitKinetic, type KineticModel, sunlessHours, withModules } from '@longnight/core/bank';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { kineticStep } from '../../packages/core/src/plant/bank-kinetic.ts';
 import { type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { limitSaid } from '../support/words.ts';

@@ -1,7 +1,8 @@
 /** A bank in the cold against arithmetic on paper. No outside source: closed forms. */
 import { audit, playYear } from '@longnight/core';
-import { drawableFloor_kWh, sunlessHours } from '@longnight/core/bank';
+import { sunlessHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
+import { drawableFloor_kWh } from '../../packages/core/src/plant/cold.ts';
 import { openTracker, plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 

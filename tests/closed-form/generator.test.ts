@@ -3,9 +3,9 @@
  * forms.
  */
 import { audit, type Columns, findings, LEDGER_COLUMNS, type Plant, playYear } from '@longnight/core';
-import { buildFuelCurve, fuelAt_L_per_h, outputFor_kW } from '@longnight/core/machines';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { buildFuelCurve, fuelAt_L_per_h, outputFor_kW } from '../../packages/core/src/plant/fuel.ts';
 import { type BareGenerator, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';
 import { yearOf } from '../support/year.ts';

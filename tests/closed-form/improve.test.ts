@@ -3,12 +3,13 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { type Improvement, InputError, improvePlant, newYearPreparer, readScenario } from '@longnight/core';
-import { newPlayer, type TriedChange } from '@longnight/core/study';
+import type { TriedChange } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { whatWords } from '../../packages/cli/src/render/improve/change-words.ts';
 import { parsePath } from '../../packages/core/src/scenario/text/path.ts';
 import { setAt } from '../../packages/core/src/study/designs/designer.ts';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
 import { compareTries } from '../../packages/core/src/study/improve/rank.ts';
 import { array, bank, type Data, evening, inverter, keysOf, mend, plant } from '../support/improvable.ts';
 

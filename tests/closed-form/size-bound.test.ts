@@ -5,9 +5,10 @@
  * hold, so that the sized plant costs at most one step of each more. Solver: HiGHS, a general-purpose LP solver.
  */
 import { prepareYear, readScenario, varyPlant } from '@longnight/core';
-import { chooseDesign, inYear, readAxes, readRequirement } from '@longnight/core/study';
+import { inYear, readAxes, readRequirement } from '@longnight/core/study';
 import highsLoader from 'highs';
 import { expect, it } from 'vitest';
+import { chooseDesign } from '../../packages/core/src/study/size/size.ts';
 
 const YEARS = [5, 6, 7].map((seed) => ({ kind: 'drawn', seed }) as const);
 const KWP_A_PANEL = 0.5;

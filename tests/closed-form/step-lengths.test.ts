@@ -12,7 +12,7 @@ import {
   type PreparedYear,
   playYear,
 } from '@longnight/core';
-import { openCircuit_V, sunlessHours } from '@longnight/core/bank';
+import { sunlessHours } from '@longnight/core/bank';
 import { buildClock } from '@longnight/core/clock';
 import { buildGenerator } from '@longnight/core/machines';
 import type { Load } from '@longnight/core/scenario';
@@ -20,7 +20,7 @@ import { describe, expect, it } from 'vitest';
 import { nightYear } from '../../packages/core/src/hours/night.ts';
 import { partsForStep } from '../../packages/core/src/hours/parts.ts';
 import { prepareLoads } from '../../packages/core/src/loads/prepare.ts';
-import { dischargeCurrent_A } from '../../packages/core/src/plant/bank-resistive.ts';
+import { dischargeCurrent_A, openCircuit_V } from '../../packages/core/src/plant/bank-resistive.ts';
 import { figuresOf } from '../support/figures.ts';
 import { openTracker, type Parts, plantWith } from '../support/plant.ts';
 import { randomYear, stream } from '../support/random.ts';

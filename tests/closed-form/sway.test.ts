@@ -7,9 +7,10 @@ import {
   type Sway,
   swayPlant,
 } from '@longnight/core';
-import { newPlayer, readRequirement, type Swayed } from '@longnight/core/study';
+import { readRequirement, type Swayed } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
+import { newPlayer } from '../../packages/core/src/study/designs/play.ts';
 
 type Data = Record<string, unknown>;
 const FILE = 'test.yaml';

@@ -1,15 +1,11 @@
 /** Wear of the bank against arithmetic on paper. */
 
 import { findings, playYear } from '@longnight/core';
-import {
-  type BankLife,
-  cycleLifeUsed_share,
-  cyclesAtDepth,
-  rainflow,
-  socHistory,
-} from '@longnight/core/bank';
-import { type Life, lifetimeCost, wornBy } from '@longnight/core/money';
+import { type BankLife, cycleLifeUsed_share, rainflow } from '@longnight/core/bank';
+import { type Life, lifetimeCost } from '@longnight/core/money';
 import { describe, expect, it } from 'vitest';
+import { wornBy } from '../../packages/core/src/money/lifetime.ts';
+import { cyclesAtDepth, socHistory } from '../../packages/core/src/wear/life.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 

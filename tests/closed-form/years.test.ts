@@ -11,9 +11,10 @@ import {
   type Scenario,
 } from '@longnight/core';
 import type { BankLife } from '@longnight/core/bank';
-import { hoursByYear, winterOf } from '@longnight/core/study';
+import { hoursByYear } from '@longnight/core/study';
 import { describe, expect, it } from 'vitest';
 import { yearsBasis } from '../../packages/cli/src/render/report/years.ts';
+import { winterOf } from '../../packages/core/src/study/years/years.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 

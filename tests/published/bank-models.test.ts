@@ -1,14 +1,8 @@
 /** Models of a bank against published figures: the kinetic battery, and the voltage of a lithium iron phosphate cell. */
-import {
-  fitKinetic,
-  type KineticFit,
-  type KineticModel,
-  kineticStep,
-  openCircuit,
-  openCircuit_V,
-  sunlessHours,
-} from '@longnight/core/bank';
+import { fitKinetic, type KineticFit, type KineticModel, sunlessHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
+import { kineticStep } from '../../packages/core/src/plant/bank-kinetic.ts';
+import { openCircuit, openCircuit_V } from '../../packages/core/src/plant/bank-resistive.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 

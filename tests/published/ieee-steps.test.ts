@@ -10,8 +10,8 @@
  * taken after its losses. Sites, months and loads are invented.
  */
 import { findings, type PreparedYear, plantOf, playYear, prepareYear, readScenario } from '@longnight/core';
-import { inputFor } from '@longnight/core/machines';
 import { describe, expect, it } from 'vitest';
+import { inputFor } from '../../packages/core/src/plant/inverter.ts';
 
 const V = 51.2;
 const FLOOR = 0.2;

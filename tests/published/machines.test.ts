@@ -1,13 +1,8 @@
 /** Inverter against published weights, formulas and curves. */
 
-import {
-  buildInverter,
-  CEC_WEIGHTS,
-  EUROPEAN_WEIGHTS,
-  inputFor,
-  weightedEfficiency,
-} from '@longnight/core/machines';
+import { buildInverter, CEC_WEIGHTS, EUROPEAN_WEIGHTS, weightedEfficiency } from '@longnight/core/machines';
 import { describe, expect, it } from 'vitest';
+import { inputFor } from '../../packages/core/src/plant/inverter.ts';
 
 const sum = (weights: Readonly<Record<number, number>>): number =>
   Object.values(weights).reduce((total, weight) => total + weight, 0);

@@ -1,13 +1,7 @@
 /** Present values against tables and worked examples of engineering economics. */
-import {
-  annuity,
-  billOf,
-  type Life,
-  type LifetimeCost,
-  lifetimeCost,
-  type Terms,
-} from '@longnight/core/money';
+import { annuity, type Life, type LifetimeCost, lifetimeCost, type Terms } from '@longnight/core/money';
 import { expect, it } from 'vitest';
+import { billOf } from '../../packages/core/src/money/bill.ts';
 
 const USE = { served_kWh: 1, equivalent_full_cycles: 0, generator_run_h: 0, fuel_L: 0, shore_kWh: 0 };
 const lasting = (years: number): Life => ({ years, cycles: null, run_h: null });

@@ -4,10 +4,11 @@
  */
 import { readFileSync } from 'node:fs';
 import { prepareYear, scenarioOf } from '@longnight/core';
-import { aboveAir_kWh_m2, firstGuess, guessedSun_kWh_m2_day, landHeight_m } from '@longnight/core/place';
+import { firstGuess, landHeight_m } from '@longnight/core/place';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { judged, normalsThere, TABLE, tableText } from '../../packages/core/docs/place.ts';
+import { aboveAir_kWh_m2, guessedSun_kWh_m2_day } from '../../packages/core/src/place/first-guess.ts';
 import { dailyYears, PLACES, seriesThere } from '../support/daily-series.ts';
 
 const MODELS = readFileSync(new URL('../../packages/core/docs/models.md', import.meta.url), 'utf8');

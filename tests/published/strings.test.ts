@@ -1,14 +1,9 @@
 /** Panels in series: the code's table, a printed example, and the data sheet's coefficient beside them. */
 
-import {
-  openVoltage_V,
-  type PanelString,
-  workingCoefficient_per_K,
-  workingRange,
-  workingVoltage_V,
-} from '@longnight/core/array';
+import { openVoltage_V, type PanelString, workingVoltage_V } from '@longnight/core/array';
 import { coldVoltageFactor, SHORT_CIRCUIT_FACTOR } from '@longnight/core/wiring';
 import { describe, expect, it } from 'vitest';
+import { workingCoefficient_per_K, workingRange } from '../../packages/core/src/plant/panel-string.ts';
 
 const PANEL = {
   voc_V: 38.9,

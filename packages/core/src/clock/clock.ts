@@ -1,6 +1,8 @@
 import { IANAZone } from 'luxon';
+import { expectArgument } from '../basis/arguments.ts';
 import { DAY_ms, MINUTE_ms } from '../basis/units.ts';
-import { isTimeZone, offsetTable, offsetText } from './zone.ts';
+import { expectWhole } from '../basis/within.ts';
+import { expectZone, offsetTable, offsetText } from './zone.ts';
 
 export { isTimeZone } from './zone.ts';
 
@@ -40,9 +42,11 @@ export interface Clock {
  * @throws RangeError if the zone is unknown or the step does not divide an hour
  */
 export function buildClock(year: number, time_zone: string, step_min: number): Clock {
-  if (!isTimeZone(time_zone)) throw new RangeError(`buildClock: unknown time zone ${time_zone}`);
+  expectWhole('buildClock', 'year', year, 1900, 2200);
+  expectZone('buildClock', 'time_zone', time_zone);
+  expectWhole('buildClock', 'step_min', step_min, 1, 60);
   if (60 % step_min !== 0)
-    throw new RangeError(`buildClock: a step of ${step_min} min does not divide an hour`);
+    throw new RangeError(`buildClock: step_min is ${step_min}; expected minutes that divide an hour`);
   const zone = IANAZone.create(time_zone);
   const first_ms = newYear_ms(year, zone);
   const end_ms = newYear_ms(year + 1, zone);
@@ -104,19 +108,28 @@ function newYear_ms(year: number, zone: IANAZone): number {
 
 const two = (n: number): string => (n < 10 ? `0${n}` : `${n}`);
 
+function expectStep(where: string, clock: Clock, step: number): void {
+  expectArgument(where, 'clock', clock, 'clock');
+  expectWhole(where, 'step', step, 0, clock.steps - 1);
+}
+
 /** ISO 8601 local date of a step, `2025-12-19`. */
 export function localDate(clock: Clock, step: number): string {
+  expectStep('localDate', clock, step);
   const local = new Date(clock.start_ms[step]! + clock.offset_min[step]! * MINUTE_ms);
   return `${local.getUTCFullYear()}-${two(local.getUTCMonth() + 1)}-${two(local.getUTCDate())}`;
 }
 
 /** ISO 8601 local time with offset of a step's start, `2025-12-19T07:00:00+01:00`. */
 export function localTime(clock: Clock, step: number): string {
+  expectStep('localTime', clock, step);
   const offset = clock.offset_min[step]!;
   const time = new Date(clock.start_ms[step]! + offset * MINUTE_ms).toISOString().slice(11, 16);
   return `${localDate(clock, step)}T${time}:00${offsetText(offset)}`;
 }
 
 /** ISO 8601 UTC time of a step's start, `2025-12-19T06:00:00Z`. */
-export const utcTime = (clock: Clock, step: number): string =>
-  `${new Date(clock.start_ms[step]!).toISOString().slice(0, 19)}Z`;
+export function utcTime(clock: Clock, step: number): string {
+  expectStep('utcTime', clock, step);
+  return `${new Date(clock.start_ms[step]!).toISOString().slice(0, 19)}Z`;
+}

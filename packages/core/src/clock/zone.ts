@@ -1,10 +1,22 @@
 import { IANAZone } from 'luxon';
+import { kindOf } from '../basis/arguments.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 
 /** Where stamps live: at a fixed offset from UTC, or on the wall clock of an IANA zone. */
 export type Zone =
   | { readonly kind: 'fixed'; readonly offset_min: number }
   | { readonly kind: 'iana'; readonly name: string };
+
+/**
+ * Refuses what is no zone.
+ *
+ * @throws RangeError naming the argument
+ */
+export function expectZone(where: string, name: string, zone: string): void {
+  if (typeof zone === 'string' && isTimeZone(zone)) return;
+  const found = typeof zone === 'string' ? `"${zone}"` : kindOf(zone);
+  throw new RangeError(`${where}: ${name} is ${found}; expected the IANA name of a time zone`);
+}
 
 /** True if the name is an IANA zone that this machine knows; an offset, which Intl takes as one from Node 22 on, is none. */
 export const isTimeZone = (name: string): boolean =>

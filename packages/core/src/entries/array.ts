@@ -1,10 +1,15 @@
-/** Light on a plane, temperature of the cells, DC power, volts and amps of strings. */
+/** Volts and amps of panels and strings in cold and heat. */
 
-export * from '../array/cell.ts';
-export * from '../array/incidence.ts';
-export * from '../array/perez.ts';
-export * from '../array/plane.ts';
-export * from '../array/power.ts';
-export * from '../array/prepare.ts';
-export * from '../findings/static/strings.ts';
-export * from '../plant/panel-string.ts';
+export {
+  type ColdestFrom,
+  type HottestFrom,
+  type StringCheck,
+  type StringConflict,
+  stringFindings,
+} from '../findings/static/strings.ts';
+export {
+  openVoltage_V,
+  type PanelString,
+  type TrackerInput,
+  workingVoltage_V,
+} from '../plant/panel-string.ts';

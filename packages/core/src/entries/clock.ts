@@ -1,3 +1,3 @@
 /** The grid of steps: local wall clock, daylight saving, leap years. */
 
-export * from '../clock/clock.ts';
+export { buildClock, type Clock, localDate, localTime, utcTime } from '../clock/clock.ts';

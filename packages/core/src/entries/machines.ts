@@ -1,6 +1,6 @@
 /** Inverters and generators: losses, efficiencies, fuel. */
 
-export * from '../plant/fuel.ts';
+export type { FuelCurve } from '../plant/fuel.ts';
 export * from '../plant/generator.ts';
-export * from '../plant/inverter.ts';
+export { buildInverter, type Inverter, type LossCurve } from '../plant/inverter.ts';
 export * from '../plant/weighted-efficiency.ts';

@@ -1,5 +1,12 @@
-/** Bills and lifetime cost. */
+/** Lifetime cost of a bill. */
 
-export * from '../money/bill.ts';
-export * from '../money/lifetime.ts';
-export * from '../money/of-scenario.ts';
+export type { Bill, BillLine, Life } from '../money/bill.ts';
+export {
+  annuity,
+  type LifetimeCost,
+  lifetimeCost,
+  type Terms,
+  type YearCost,
+  type YearlyUse,
+} from '../money/lifetime.ts';
+export { termsOf } from '../money/of-scenario.ts';

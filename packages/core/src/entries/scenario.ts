@@ -2,6 +2,6 @@
 
 export { refusal, refused } from '../basis/errors.ts';
 export { partsJsonSchema } from '../scenario/json-schema.ts';
-export * from '../scenario/keys.ts';
+export { type Key, type KeyRule, partsKeys, scenarioKeys } from '../scenario/keys.ts';
 export { PART_KINDS, type PartKind } from '../scenario/parts/file.ts';
 export * from '../scenario/schema/schema.ts';

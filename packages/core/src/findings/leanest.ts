@@ -1,3 +1,5 @@
+import { expectArguments } from '../basis/arguments.ts';
+import { expectWhole } from '../basis/within.ts';
 import { localDate } from '../clock/clock.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import { shareOf } from './totals.ts';
@@ -31,7 +33,10 @@ export interface Stretch {
  *
  * @param day ordinal of the local day, 0 to days - 1
  */
-export function dayOf({ year, columns }: Ledger, day: number): DayFigures {
+export function dayOf(ledger: Ledger, day: number): DayFigures {
+  expectArguments('dayOf', { ledger });
+  const { year, columns } = ledger;
+  expectWhole('dayOf', 'day', day, 0, year.clock.days - 1);
   const from = year.clock.day_start[day]!;
   const to = year.clock.day_start[day + 1]!;
   let wanted = 0;

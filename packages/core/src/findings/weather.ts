@@ -1,3 +1,4 @@
+import { expectArguments } from '../basis/arguments.ts';
 import type { Assumption, Notice } from '../basis/notices.ts';
 import { MINUTE_ms } from '../basis/units.ts';
 import { localTime } from '../clock/clock.ts';
@@ -66,6 +67,8 @@ export interface WeatherTest {
  * @param guess as `firstGuess` gives it for the site, for monthly means to be held against
  */
 export function weatherFindings(year: PreparedYear, guess?: FirstGuess): WeatherReport {
+  expectArguments('weatherFindings', { year });
+  if (guess !== undefined) expectArguments('weatherFindings', { guess });
   const { scenario, clock, sun, sky } = year;
   const { weather } = scenario;
   const means = guess !== undefined && weather.kind === 'monthly_means' ? { weather, guess } : null;

@@ -1,3 +1,5 @@
+import { expectWhole } from '../basis/within.ts';
+
 /**
  * The one table of ledger columns: types, CSV header, glossary and report derive from it.
  * `sum`: kWh (or L) in the step; `state`: value at the end of the step; `mean`: mean over the step.
@@ -201,13 +203,15 @@ export const BESIDE_COLUMNS = [
  *
  * @param tier its number, 1 to 9
  */
-export const tierColumn = (tier: number) =>
-  column(
+export function tierColumn(tier: number) {
+  expectWhole('tierColumn', 'tier', tier, 1, 9);
+  return column(
     `load_tier_${tier}_wanted_kWh`,
     'kWh',
     'sum',
     `energy that the loads of tier ${tier} ask for; lower tiers are served first`,
   );
+}
 
 /** Name of a column of the ledger. */
 export type ColumnName = (typeof LEDGER_COLUMNS)[number]['name'];

@@ -1,4 +1,5 @@
-import { expectWithin } from '../basis/within.ts';
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
+import { expectNullOr, expectWhole, expectWithin, FINITE } from '../basis/within.ts';
 import { type Renewals, throughYear } from '../wear/worn.ts';
 import type { Bill, Life } from './bill.ts';
 
@@ -13,6 +14,8 @@ export interface YearlyUse {
   /** Energy from the socket. */
   readonly shore_kWh: number;
 }
+
+const USED = ['served_kWh', 'equivalent_full_cycles', 'generator_run_h', 'fuel_L', 'shore_kWh'] as const;
 
 /** The terms on which years are added up. */
 export interface Terms {
@@ -30,6 +33,26 @@ export interface Terms {
   readonly residual_share: number;
   /** Price of one service of the generator, null if it is not known, and the run-hours between two; null without. */
   readonly service: { readonly price: number | null; readonly every_h: number } | null;
+}
+
+/**
+ * Refuses terms that no scenario has.
+ *
+ * @throws RangeError or TypeError naming the first of them
+ */
+export function expectTerms(where: string, terms: Terms): void {
+  expectArgument(where, 'terms', terms, 'object');
+  expectWhole(where, 'terms.years', terms.years, 0, 1000);
+  for (const key of ['discount_share_per_year', 'residual_share'] as const)
+    expectWithin(where, `terms.${key}`, terms[key], 0, 1);
+  for (const key of ['fuel_price_growth_share_per_year', 'shore_price_growth_share_per_year'] as const)
+    expectWithin(where, `terms.${key}`, terms[key], -0.5, 0.5);
+  for (const key of ['fuel_price_per_L', 'shore_price_per_kWh'] as const)
+    expectNullOr(where, `terms.${key}`, terms[key]);
+  if (terms.service === null) return;
+  expectArgument(where, 'terms.service', terms.service, 'object');
+  expectNullOr(where, 'terms.service.price', terms.service.price);
+  expectWithin(where, 'terms.service.every_h', terms.service.every_h, Number.MIN_VALUE, FINITE);
 }
 
 /** What a plant costs over the years, in the currency of its prices. */
@@ -71,6 +94,7 @@ export interface YearCost {
 export function annuity(years: number, discount_share_per_year: number, growth_share_per_year = 0): number {
   expectWithin('annuity', 'years', years, 0, 1000);
   expectWithin('annuity', 'discount_share_per_year', discount_share_per_year, 0, 1);
+  expectWithin('annuity', 'growth_share_per_year', growth_share_per_year, -1, 1);
   let sum = 0;
   for (let year = 1; year <= years; year++)
     sum += ((1 + growth_share_per_year) / (1 + discount_share_per_year)) ** year;
@@ -129,6 +153,16 @@ export function unpricedUse(terms: Terms, uses: readonly YearlyUse[]): readonly 
  * @returns null if a price is missing: of a part on the bill, or of fuel, shore power or service that was used
  */
 export function lifetimeCost(bill: Bill, terms: Terms, uses: readonly YearlyUse[]): LifetimeCost | null {
+  expectArguments('lifetimeCost', { bill });
+  expectArgument('lifetimeCost', 'bill.lines', bill.lines, 'list');
+  expectNullOr('lifetimeCost', 'bill.capital', bill.capital);
+  expectTerms('lifetimeCost', terms);
+  expectArgument('lifetimeCost', 'uses', uses, 'list');
+  expectWithin('lifetimeCost', 'uses.length', uses.length, Math.min(1, terms.years), FINITE);
+  for (const [k, use] of uses.entries()) {
+    expectArgument('lifetimeCost', `uses[${k}]`, use, 'object');
+    for (const name of USED) expectWithin('lifetimeCost', `uses[${k}].${name}`, use[name], 0, FINITE);
+  }
   const { years, discount_share_per_year: discount, service: servicing, residual_share } = terms;
   const played = uses.slice(0, years);
   if (bill.capital === null || unpricedUse(terms, played).length > 0) return null;

@@ -1,4 +1,4 @@
-import { expectArgument } from '../basis/arguments.ts';
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
 import { tidy } from '../basis/rounding.ts';
 import type { ArraySpec, Scenario } from '../scenario/schema/schema.ts';
 import { type Bill, type BillLine, billOf, type Life } from './bill.ts';
@@ -87,6 +87,7 @@ export function billOfScenario(scenario: Scenario): Bill {
 
 /** On what terms the scenario wants its years added up; null without a `money` section. */
 export function termsOf(scenario: Scenario): Terms | null {
+  expectArguments('termsOf', { scenario });
   const { money, generator } = scenario;
   if (money === undefined) return null;
   return {

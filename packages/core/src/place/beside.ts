@@ -1,6 +1,8 @@
 import { Info } from 'luxon';
+import { expectArguments } from '../basis/arguments.ts';
 import { type Notice, notice } from '../basis/notices.ts';
-import { standardOffset_min } from '../clock/zone.ts';
+import { expectWhole } from '../basis/within.ts';
+import { expectZone, standardOffset_min } from '../clock/zone.ts';
 import type { MonthlyMeansWeather, Site } from '../scenario/schema/schema.ts';
 import type { FirstGuess } from './first-guess.ts';
 
@@ -75,7 +77,12 @@ export function besideNotices(weather: MonthlyMeansWeather, guess: FirstGuess): 
  *
  * @param zone IANA name of the zone that a table has for the coordinates
  */
-export function zoneNotices({ time_zone }: Site, zone: string, year: number): Notice[] {
+export function zoneNotices(site: Site, zone: string, year: number): Notice[] {
+  expectArguments('zoneNotices', { site });
+  const { time_zone } = site;
+  expectZone('zoneNotices', 'site.time_zone', time_zone);
+  expectZone('zoneNotices', 'zone', zone);
+  expectWhole('zoneNotices', 'year', year, 1900, 2200);
   const apart_h = Math.abs(standardOffset_min(time_zone, year) - standardOffset_min(zone, year)) / 60;
   // Across the date line the clocks are a day apart and show the same hour.
   if (Math.min(apart_h, 24 - apart_h) < ZONES_APART_h) return [];

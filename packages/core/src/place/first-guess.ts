@@ -44,6 +44,8 @@ const LOW_SUN: readonly (readonly [above_kWh_m2: number, factor: number])[] = [
  * Duffie & Beckman eq. 1.10.3. The grid sees no valley, lake or small island.
  */
 export function firstGuess(latitude_deg: number, longitude_deg: number, elevation_m: number): FirstGuess {
+  expectPlace('firstGuess', latitude_deg, longitude_deg);
+  expectWithin('firstGuess', 'elevation_m', elevation_m, -430, 6000);
   const hundredths = (value: number): number => Math.round(100 * value) / 100;
   return {
     ghi_kWh_m2_day: guessedSun_kWh_m2_day(latitude_deg, longitude_deg).map(hundredths),
@@ -67,8 +69,15 @@ export const guessedSun_kWh_m2_day = (
   });
 
 /** Mean height of the land around a place, from a grid too coarse for hills; metres, 0 at sea. */
-export const landHeight_m = (latitude_deg: number, longitude_deg: number): number =>
-  Math.round(valueAt(LAND_HEIGHT_m, latitude_deg, longitude_deg) / 10) * 10;
+export function landHeight_m(latitude_deg: number, longitude_deg: number): number {
+  expectPlace('landHeight_m', latitude_deg, longitude_deg);
+  return Math.round(valueAt(LAND_HEIGHT_m, latitude_deg, longitude_deg) / 10) * 10;
+}
+
+function expectPlace(where: string, latitude_deg: number, longitude_deg: number): void {
+  expectWithin(where, 'latitude_deg', latitude_deg, -90, 90);
+  expectWithin(where, 'longitude_deg', longitude_deg, -180, 180);
+}
 
 /**
  * Irradiation of the middle day of a month above the air, on the horizontal.
@@ -99,8 +108,6 @@ function lowSunFactor(above_kWh_m2: number): number {
 
 /** Bilinear between the middles of cells; around the world in longitude, level beyond the last rows. */
 function valueAt({ rows, least, step }: Grid, latitude_deg: number, longitude_deg: number): number {
-  expectWithin('valueAt', 'latitude_deg', latitude_deg, -90, 90);
-  expectWithin('valueAt', 'longitude_deg', longitude_deg, -180, 180);
   const cells = rows[0]!.length;
   const within = (low: number, value: number, most: number): number => Math.min(most, Math.max(low, value));
   const north = within(0, ((latitude_deg + 90) * rows.length) / 180 - 0.5, rows.length - 1);

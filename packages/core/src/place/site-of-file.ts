@@ -1,3 +1,4 @@
+import { expectArguments } from '../basis/arguments.ts';
 import { readEpw } from '../series/epw.ts';
 import { firstLines } from '../series/table.ts';
 import { readTmy3 } from '../series/tmy3.ts';
@@ -17,6 +18,7 @@ export type SitedKind = 'tmy3' | 'epw';
  * @throws InputError if the file is of such a format and can't be read
  */
 export function siteOfFile(text: string, file: string): { kind: SitedKind; site: FileSite } | null {
+  expectArguments('siteOfFile', { text, file });
   const [head = '', names = ''] = firstLines(text, 2);
   const [kind, read]: [SitedKind, typeof readEpw] | [] = /^\s*LOCATION\s*,/i.test(head)
     ? ['epw', readEpw]

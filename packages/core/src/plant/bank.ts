@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
 import { ampsAtVolts_kW } from '../basis/units.ts';
 import { expectWithin, FINITE } from '../basis/within.ts';
 import { minChargeTemperature_C, taperStart_soc } from '../scenario/rules/chemistry.ts';
@@ -59,6 +60,8 @@ const HOURS_PER_MONTH = 720;
  *   efficiency where the model needs one, an impossible fit
  */
 export function buildBank(spec: BankSpec): Bank {
+  expectArguments('buildBank', { spec });
+  expectArgument('buildBank', 'module', spec.module, 'object');
   const n = spec.modules_parallel;
   const expect = (name: string, value: number, least: number, most: number): void =>
     expectWithin('buildBank', name, value, least, most);
@@ -173,6 +176,8 @@ const currentModules = (
 
 /** The same bank with another number of new modules. */
 export function withModules(bank: Bank, modules_parallel: number): Bank {
+  expectArguments('withModules', { bank });
+  expectWithin('withModules', 'modules_parallel', modules_parallel, 0, FINITE);
   const { older, model } = bank;
   const stores = storingModules(modules_parallel, older) / storingModules(bank.modules_parallel, older);
   const current_modules = currentModules(modules_parallel, older, model);

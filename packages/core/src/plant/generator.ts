@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
 import { expectWithin, FINITE } from '../basis/within.ts';
 import type { GeneratorSpec } from '../scenario/schema/schema.ts';
 import { buildFuelCurve, type FuelCurve } from './fuel.ts';
@@ -35,6 +36,7 @@ export interface NightRule {
  * @throws RangeError for a rating below 0, a share outside 0 to 1, a time below 0
  */
 export function buildGenerator(spec: GeneratorSpec): EngineGenerator {
+  expectArguments('buildGenerator', { spec });
   const { starts } = spec;
   const expect = (name: string, value: number, most: number): void =>
     expectWithin('buildGenerator', name, value, 0, most);
@@ -45,6 +47,8 @@ export function buildGenerator(spec: GeneratorSpec): EngineGenerator {
   expect('min_run_h', spec.min_run_h, FINITE);
   expect('warm_up_min', spec.warm_up_min, FINITE);
   expect('max_run_h_per_day', spec.max_run_h_per_day, 24);
+  expectArgument('buildGenerator', 'starts', starts, 'object');
+  expectArgument('buildGenerator', 'fuel', spec.fuel, 'object');
   return {
     rating_kW: spec.rating_kW,
     min_load_kW: spec.min_load_share * spec.rating_kW,

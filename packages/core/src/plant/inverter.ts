@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
 import { expectWithin, FINITE } from '../basis/within.ts';
 import type { InverterSpec } from '../scenario/schema/schema.ts';
 import { atTemperature } from './at-temperature.ts';
@@ -59,6 +60,7 @@ const QUADRATIC_SEGMENTS = 64;
  * @throws RangeError for a rating that isn't above 0, a surge or idle draw below 0, no unit
  */
 export function buildInverter(spec: InverterSpec): Inverter {
+  expectArguments('buildInverter', { spec });
   const expect = (name: 'rating_kW' | 'surge_kW' | 'idle_W' | 'units', least: number): void =>
     expectWithin('buildInverter', name, spec[name], least, FINITE);
   // Less than a milliwatt is no inverter: its curve would have no slope.
@@ -66,6 +68,7 @@ export function buildInverter(spec: InverterSpec): Inverter {
   expect('surge_kW', 0);
   expect('idle_W', 0);
   expect('units', 1);
+  expectArgument('buildInverter', 'efficiency', spec.efficiency, 'object');
   const rating = spec.rating_kW * spec.units;
   const idle_kW = (spec.idle_W * spec.units) / 1000;
   const ac: number[] = [0];

@@ -1,4 +1,6 @@
+import { expectArguments } from '../basis/arguments.ts';
 import { STC_CELL_TEMPERATURE_C } from '../basis/constants.ts';
+import { expectWithin, FINITE } from '../basis/within.ts';
 import type { ArraySpec, PanelSpec } from '../scenario/schema/schema.ts';
 
 /** Panels as they hang on a tracker, as far as the scenario says. */
@@ -37,8 +39,21 @@ const ANY_TEMPERATURE: WorkingRange = {
  * Source: linear in temperature with the data sheet's coefficient, the first method of NEC 690.7(A); the fall with weak
  * light is left out.
  */
-export const openVoltage_V = (panel: PanelSpec, cell_C: number): number =>
-  panel.voc_V * (1 + panel.voc_temperature_coefficient_per_K * (cell_C - STC_CELL_TEMPERATURE_C));
+export function openVoltage_V(panel: PanelSpec, cell_C: number): number {
+  expectPanel('openVoltage_V', panel, cell_C);
+  return panel.voc_V * (1 + panel.voc_temperature_coefficient_per_K * (cell_C - STC_CELL_TEMPERATURE_C));
+}
+
+/** Colder or hotter is no cell. */
+function expectPanel(where: string, panel: PanelSpec, cell_C: number): void {
+  expectArguments(where, { panel });
+  expectWithin(where, 'cell_C', cell_C, -273.15, 1000);
+  expectWithin(where, 'panel.voc_V', panel.voc_V, 0, FINITE);
+  expectWithin(where, 'panel.vmp_V', panel.vmp_V, 0, FINITE);
+  const { voc_temperature_coefficient_per_K: voc, vmp_temperature_coefficient_per_K: vmp = 0 } = panel;
+  expectWithin(where, 'panel.voc_temperature_coefficient_per_K', voc, -1, 1);
+  expectWithin(where, 'panel.vmp_temperature_coefficient_per_K', vmp, -1, 1);
+}
 
 /**
  * Change of a panel's voltage at its point of most power with cell temperature, as a share of it: the data sheet's
@@ -49,8 +64,10 @@ export const workingCoefficient_per_K = (panel: PanelSpec): number =>
   (panel.voc_temperature_coefficient_per_K * panel.voc_V) / panel.vmp_V;
 
 /** Voltage of a panel at its point of most power, by cell temperature in °C; never negative. */
-export const workingVoltage_V = (panel: PanelSpec, cell_C: number): number =>
-  Math.max(0, panel.vmp_V * (1 + workingCoefficient_per_K(panel) * (cell_C - STC_CELL_TEMPERATURE_C)));
+export function workingVoltage_V(panel: PanelSpec, cell_C: number): number {
+  expectPanel('workingVoltage_V', panel, cell_C);
+  return Math.max(0, panel.vmp_V * (1 + workingCoefficient_per_K(panel) * (cell_C - STC_CELL_TEMPERATURE_C)));
+}
 
 /** The panels of an array; null if the scenario does not give their data sheet. */
 export function panelString(array: ArraySpec): PanelString | null {

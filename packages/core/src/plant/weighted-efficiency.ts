@@ -1,3 +1,5 @@
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
+import { expectWithin } from '../basis/within.ts';
 import { type Inverter, inputFor } from './inverter.ts';
 
 /** Load in % of the rating, and how much it weighs. */
@@ -14,6 +16,14 @@ export const CEC_WEIGHTS: Weights = { 10: 0.04, 20: 0.05, 30: 0.12, 50: 0.21, 75
  * made for inverters on a grid. One that feeds loads alone mostly works at far less load.
  */
 export function weightedEfficiency(inverter: Inverter, weights: Weights): number {
+  expectArguments('weightedEfficiency', { inverter });
+  expectArgument('weightedEfficiency', 'weights', weights, 'object');
+  const all = Object.entries(weights).reduce((sum, [percent, weight]) => {
+    expectWithin('weightedEfficiency', 'a load of weights', Number(percent), 0, 100);
+    return sum + weight;
+  }, 0);
+  // They are printed to hundredths.
+  expectWithin('weightedEfficiency', 'the sum of weights', all, 0.99, 1.01);
   return Object.entries(weights).reduce((sum, [percent, weight]) => {
     const ac_kW = (Number(percent) / 100) * inverter.rating_kW;
     return sum + (weight * ac_kW) / inputFor(inverter.curve, ac_kW);

@@ -1,4 +1,6 @@
+import { expectArguments } from '../basis/arguments.ts';
 import { radians } from '../basis/units.ts';
+import { expectColumn, expectWithin } from '../basis/within.ts';
 import { pressureShare } from '../sun/air-mass.ts';
 import type { SunYear } from '../sun/year.ts';
 
@@ -111,6 +113,9 @@ export function clearSkyGlobalYear(
   turbidity_linke: Float64Array,
   elevation_m: number,
 ): Float64Array {
+  expectArguments('clearSkyGlobalYear', { sun });
+  expectColumn('clearSkyGlobalYear', 'turbidity_linke', turbidity_linke, sun.up_share.length);
+  expectWithin('clearSkyGlobalYear', 'elevation_m', elevation_m, -430, 6000);
   const air = clearAir(elevation_m);
   const above = sun.extraterrestrial_horizontal_W_m2;
   const out = new Float64Array(above.length);

@@ -1,4 +1,6 @@
+import { expectArguments, kindOf } from '../basis/arguments.ts';
 import { radians } from '../basis/units.ts';
+import { expectColumn } from '../basis/within.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { SunYear } from '../sun/year.ts';
 
@@ -101,6 +103,7 @@ export type Decomposition = keyof typeof DIFFUSE_SHARES;
  * @param ghi_W_m2 global on the horizontal, mean of each step
  * @param sun the sun over the same steps
  * @param decomposition whose fit; each was made for hours, so finer steps get an hour's split
+ * @throws RangeError for a column that does not fit the sun or has a hole, and for a fit that is none
  *
  * Source: `diffuseShare`, `diffuseShareOrgillHollands`.
  */
@@ -109,6 +112,12 @@ export function splitGlobal(
   sun: SunYear,
   decomposition: Decomposition = 'erbs',
 ): Split {
+  expectArguments('splitGlobal', { sun });
+  expectColumn('splitGlobal', 'ghi_W_m2', ghi_W_m2, sun.up_share.length);
+  if (!Object.hasOwn(DIFFUSE_SHARES, decomposition))
+    throw new RangeError(
+      `splitGlobal: decomposition is ${kindOf(decomposition)}; expected ${Object.keys(DIFFUSE_SHARES).join(' or ')}`,
+    );
   const share = DIFFUSE_SHARES[decomposition];
   return fill(ghi_W_m2, sun, (i, ghi) => {
     const above = sun.extraterrestrial_horizontal_W_m2[i]!;

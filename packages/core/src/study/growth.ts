@@ -1,4 +1,6 @@
-import { annuity, type Terms } from '../money/lifetime.ts';
+import { expectArgument } from '../basis/arguments.ts';
+import { expectNullOr, expectWithin, FINITE } from '../basis/within.ts';
+import { annuity, expectTerms, type Terms } from '../money/lifetime.ts';
 
 /** One of several designs that differ in the size of their arrays. */
 export interface GrownDesign {
@@ -55,6 +57,16 @@ export function growthSteps(
   terms: Terms | null,
   hour_worth: number | null,
 ): Growth {
+  expectArgument('growthSteps', 'designs', designs, 'grown');
+  for (const [k, design] of designs.entries())
+    for (const key of ['size_kWp', 'run_hours', 'fuel_L', 'unmet_kWh'] as const)
+      expectWithin('growthSteps', `designs[${k}].${key}`, design[key], 0, FINITE);
+  for (const [k, { capital, total }] of designs.entries()) {
+    expectNullOr('growthSteps', `designs[${k}].capital`, capital);
+    expectNullOr('growthSteps', `designs[${k}].total`, total);
+  }
+  if (terms !== null) expectTerms('growthSteps', terms);
+  expectNullOr('growthSteps', 'hour_worth', hour_worth);
   const steps = designs.slice(1).map((design, k) => stepTo(k, designs[k]!, design, terms, hour_worth));
   if (steps.length === 0 || steps.some(({ pays }) => pays === null)) return { steps, knee: null };
   let [knee, most, sum] = [0, 0, 0];

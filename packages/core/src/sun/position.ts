@@ -1,5 +1,6 @@
 import { getPosition } from 'suncalc';
 import { degrees, radians } from '../basis/units.ts';
+import { expectWithin } from '../basis/within.ts';
 
 /** Where the sun's centre stands for an observer, without the bending of light by the air. */
 export interface SunPosition {
@@ -31,6 +32,9 @@ export interface SunCoordinates {
  * Source: suncalc 2.0.2, after Meeus 1998, Astronomical Algorithms, 2nd ed., ch. 12, 13, 22, 25 (as its source says).
  */
 export function sunPosition(time_ms: number, latitude_deg: number, longitude_deg: number): SunPosition {
+  expectWithin('sunPosition', 'time_ms', time_ms, -8.64e15, 8.64e15);
+  expectWithin('sunPosition', 'latitude_deg', latitude_deg, -90, 90);
+  expectWithin('sunPosition', 'longitude_deg', longitude_deg, -180, 180);
   const apparent = getPosition(new Date(time_ms), latitude_deg, longitude_deg);
   return {
     altitude_deg: degrees(airlessAltitude(radians(apparent.altitude))),

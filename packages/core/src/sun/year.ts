@@ -1,5 +1,7 @@
+import { expectArguments } from '../basis/arguments.ts';
 import { SOLAR_CONSTANT_W_m2 } from '../basis/constants.ts';
 import { DAY_ms, degrees, MINUTE_ms, radians } from '../basis/units.ts';
+import { expectColumn, expectWithin, FINITE } from '../basis/within.ts';
 import type { Clock } from '../clock/clock.ts';
 import { airMass } from './air-mass.ts';
 import { type LitPart, lightInterval } from './day-arc.ts';
@@ -45,6 +47,7 @@ export function sunYear(
   site: Place,
   solarConstant_W_m2: number = SOLAR_CONSTANT_W_m2,
 ): SunYear {
+  expectArguments('sunYear', { clock, site });
   const step_ms = clock.step_min * MINUTE_ms;
   const end_ms = new Float64Array(clock.steps);
   for (let i = 0; i < clock.steps; i++) end_ms[i] = clock.start_ms[i]! + step_ms;
@@ -63,6 +66,7 @@ export function sunYear(
  * @param site latitude north positive and longitude east positive, degrees
  * @param solarConstant_W_m2 irradiance at one astronomical unit
  * @returns columns of `start_ms.length` entries
+ * @throws RangeError for intervals that do not ascend or are longer than that, and a place that is none
  *
  * Source: positions as `sunCoordinates`; horizon and means as `lightInterval`; altitude and azimuth from hour angle and
  * declination: Meeus 1998, Astronomical Algorithms, eq. 13.5 and 13.6.
@@ -73,7 +77,24 @@ export function sunOverIntervals(
   site: Place,
   solarConstant_W_m2: number = SOLAR_CONSTANT_W_m2,
 ): SunYear {
+  expectColumn('sunOverIntervals', 'start_ms', start_ms);
+  expectColumn('sunOverIntervals', 'end_ms', end_ms, start_ms.length);
+  expectArguments('sunOverIntervals', { site });
+  expectWithin('sunOverIntervals', 'site.latitude_deg', site.latitude_deg, -90, 90);
+  expectWithin('sunOverIntervals', 'site.longitude_deg', site.longitude_deg, -180, 180);
+  expectWithin('sunOverIntervals', 'solarConstant_W_m2', solarConstant_W_m2, 0, FINITE);
   const n = start_ms.length;
+  for (let i = 0; i < n; i++)
+    if (
+      !(
+        end_ms[i]! > start_ms[i]! &&
+        end_ms[i]! <= start_ms[i]! + DAY_ms / 2 &&
+        !(start_ms[i - 1]! > start_ms[i]!)
+      )
+    )
+      throw new RangeError(
+        `sunOverIntervals: interval ${i} is from ${start_ms[i]} to ${end_ms[i]} ms; expected starts that ascend, and ends within 12 hours after them`,
+      );
   const up_share = new Float64Array(n);
   const altitude_deg = new Float64Array(n);
   const azimuth_deg = new Float64Array(n);

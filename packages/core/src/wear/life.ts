@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../basis/arguments.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { BankLife, CycleLifePoint } from '../plant/bank-life.ts';
 import { type Cycles, rainflow } from './rainflow.ts';
@@ -52,6 +53,8 @@ export function cyclesAtDepth(points: readonly CycleLifePoint[], depth_share: nu
  * charge, current and temperature of a cycle, and the order of cycles.
  */
 export function cycleLifeUsed_share(cycles: Cycles, points: readonly CycleLifePoint[]): number {
+  expectArguments('cycleLifeUsed_share', { cycles });
+  expectArgument('cycleLifeUsed_share', 'points', points, 'cycle_life');
   let used = 0;
   for (let k = 0; k < cycles.range.length; k++) {
     used += cycles.count[k]! / cyclesAtDepth(points, cycles.range[k]!);

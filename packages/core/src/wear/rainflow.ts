@@ -1,3 +1,4 @@
+import { expectColumn } from '../basis/within.ts';
 /** Cycles of one history: `range[k]` was gone through `count[k]` times, 1 for a full cycle and 0.5 for a half. */
 export interface Cycles {
   readonly range: Float64Array;
@@ -30,6 +31,7 @@ export function turningPoints(history: Float64Array): Float64Array {
  * @returns cycles in the order in which they close
  */
 export function rainflow(history: Float64Array): Cycles {
+  expectColumn('rainflow', 'history', history);
   const points = turningPoints(history);
   const most = Math.max(0, points.length);
   const range = new Float64Array(most);

@@ -1,3 +1,4 @@
+import { expectArguments } from '../basis/arguments.ts';
 import type { OneOf } from '../basis/notices.ts';
 import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
@@ -87,6 +88,7 @@ const MOST_PARALLEL = 12;
  * copper.ts). Left out: temperature and bundling corrections, terminals below 75 °C, fault current, surge.
  */
 export function bankConductor(plant: Plant): BankConductor {
+  expectArguments('bankConductor', { plant });
   const { bank, inverter, wiring, arrays, charger } = plant;
   const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
   const { units } = inverter;

@@ -1,3 +1,5 @@
+import { expectWithin, FINITE } from '../basis/within.ts';
+
 /**
  * Rise of the open-circuit voltage of crystalline silicon panels in the cold, by the coldest air of each row of the
  * table; the voltage is that of the data sheet times the factor.
@@ -27,6 +29,7 @@ const ROWS: readonly (readonly [from_C: number, factor: number])[] = [
  * @returns 1 from 25 °C up; null below -40 °C, where the table ends
  */
 export function coldVoltageFactor(air_C: number): number | null {
+  expectWithin('coldVoltageFactor', 'air_C', air_C, -273.15, FINITE);
   if (air_C >= 25) return 1;
   return ROWS.find(([from_C]) => air_C >= from_C)?.[1] ?? null;
 }

@@ -1,3 +1,4 @@
+import { expectArguments } from '../../basis/arguments.ts';
 import type { Report } from '../report.ts';
 import { FIGURES } from './figures.ts';
 
@@ -9,6 +10,7 @@ const NO_NUMBERS = new Set(['text', 'time', 'flag', 'reason']);
  * What stands in a list is left out, and so is what nobody asked for; null is what the plant lacks or nobody knows.
  */
 export function figuresOfReport(report: Report): ReadonlyMap<string, number | null> {
+  expectArguments('figuresOfReport', { report });
   const figures = new Map<string, number | null>();
   for (const { name, unit, list, within } of FIGURES) {
     if (list || NO_NUMBERS.has(unit) || (within !== null && at(report, within) === null)) continue;

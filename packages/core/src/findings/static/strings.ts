@@ -1,3 +1,4 @@
+import { expectArguments } from '../../basis/arguments.ts';
 import { ofObject } from '../../basis/memo.ts';
 import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
@@ -104,10 +105,12 @@ const HOT_MARGIN_K = 10;
  * glossary of IEC): so it is held against the maximum current of NEC 690.8(A). Left out: fall of voltage
  * with weak light and age, bifacial gain, local rules on the highest voltage of a building.
  */
-export const stringFindings = (year: PreparedYear, plant: Plant): readonly StringCheck[] =>
-  plant.arrays.flatMap((tracked, a) =>
+export function stringFindings(year: PreparedYear, plant: Plant): readonly StringCheck[] {
+  expectArguments('stringFindings', { year, plant });
+  return plant.arrays.flatMap((tracked, a) =>
     tracked.string === null ? [] : [checkOf(year, tracked, tracked.string, a)],
   );
+}
 
 function checkOf(year: PreparedYear, tracked: Tracked, string: PanelString, a: number): StringCheck {
   const { panel, in_series, strings } = string;

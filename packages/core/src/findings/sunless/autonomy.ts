@@ -1,4 +1,5 @@
 import { quantileSorted } from 'simple-statistics';
+import { expectArguments } from '../../basis/arguments.ts';
 import { localTime } from '../../clock/clock.ts';
 import { coldYear, drawableFloor_kWh } from '../../plant/cold.ts';
 import type { Plant } from '../../plant/plant.ts';
@@ -46,6 +47,7 @@ export interface SurvivalPoint {
  * @returns hours, one per step; capped at the length of the year
  */
 export function sunlessHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
+  expectArguments('sunlessHours', { year, plant });
   const byStep = sunlessHoursByStep(year, plant);
   if (byStep !== null) return byStep;
   const { steps, step_h } = year.clock;

@@ -1,3 +1,4 @@
+import { expectWithin, FINITE } from '../../basis/within.ts';
 /** A kinetic battery as its capacities at three currents tell it. */
 export interface KineticFit {
   /** What it would give drawn on for ever so slowly, in the unit of the capacities. */
@@ -32,6 +33,8 @@ const meanLeft = (x: number): number => -Math.expm1(-x) / x;
  * @returns the fit, or in words why no kinetic battery has these capacities
  */
 export function fitKinetic(c20: number, c10: number, c5: number): KineticFit | string {
+  for (const [name, capacity] of Object.entries({ c20, c10, c5 }))
+    expectWithin('fitKinetic', name, capacity, 0, FINITE);
   if (!(c20 > c10 && c10 > c5)) {
     return 'a battery gives more the slower it is drawn on: the capacity must fall from 20 h to 10 h to 5 h';
   }

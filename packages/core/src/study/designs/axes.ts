@@ -1,5 +1,7 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { type InputError, refusal, refused } from '../../basis/errors.ts';
 import { tidy } from '../../basis/rounding.ts';
+import { expectWhole } from '../../basis/within.ts';
 
 /** One key of the scenario and the values it takes in a study. */
 export interface Axis {
@@ -45,6 +47,7 @@ const refuse = (text: string, message: string, fix: string): InputError =>
  * @throws InputError with a fix if it is none, or has several values
  */
 export function readSetting(text: string): Setting {
+  expectArguments('readSetting', { text });
   const asked = refused('axis', `--set ${text}`);
   if (text.indexOf('=') < 1)
     throw asked`there is no "=" | write for example run.load_factor=1.2 | PATH=VALUE`;
@@ -75,6 +78,7 @@ export const readAxis = (text: string): Axis => laidOut(text, outlined(text));
  * @throws InputError as `readAxis`, and if there are more combinations than can be counted (2^53 - 1)
  */
 export function readAxes(texts: readonly string[]): readonly Axis[] {
+  expectArgument('readAxes', 'texts', texts, 'list');
   const outlines = texts.map(outlined);
   const all = outlines.reduce((count, outline) => count * outline.count, 1);
   if (all > Number.MAX_SAFE_INTEGER)
@@ -89,6 +93,7 @@ export function readAxes(texts: readonly string[]): readonly Axis[] {
 }
 
 function outlined(text: string): Outline {
+  expectArguments('readAxis', { text });
   const at = text.indexOf('=');
   if (at < 1) {
     throw refuse(text, 'is not an axis: there is no "="', 'write for example bank.modules_parallel=1:6:1');
@@ -131,11 +136,15 @@ function rangeOf(text: string, from: number, to: number, step: number): Omit<Out
 }
 
 /** How many designs all combinations make. Exact up to 2^53, beyond that only known to be too many. */
-export const combinations = (axes: readonly Axis[]): number =>
-  axes.reduce((count, axis) => count * axis.values.length, 1);
+export function combinations(axes: readonly Axis[]): number {
+  expectArguments('combinations', { axes });
+  return axes.reduce((count, axis) => count * axis.values.length, 1);
+}
 
 /** Which value each axis takes in a design, the last axis varying fastest: mixed-radix digits of the index. */
 export function digitsOf(axes: readonly Axis[], index: number): readonly number[] {
+  expectArguments('digitsOf', { axes });
+  expectWhole('digitsOf', 'index', index, 0, Number.MAX_SAFE_INTEGER);
   const digits = new Array<number>(axes.length);
   let left = index;
   for (let k = axes.length - 1; k >= 0; k--) {

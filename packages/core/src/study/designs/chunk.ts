@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { InputError, issueText } from '../../basis/errors.ts';
 import { memo } from '../../basis/memo.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
@@ -44,6 +45,10 @@ const WIDTH = DESIGN_FIGURES.length;
  * @throws InputError if the scenario of the task can't be parsed
  */
 export function newChunkPlayer(task: StudyTask): (chunk: Chunk) => PlayedChunk {
+  expectArgument('newChunkPlayer', 'task', task, 'object');
+  const { source, axes, texts } = task;
+  expectArguments('newChunkPlayer', { source, axes });
+  expectArgument('newChunkPlayer', 'texts', texts, 'map');
   const study = layOut(task.source, task.axes);
   const players = memo<(scenario: Scenario, own: Scenario) => Figures>(4);
   // Years made harder are made of the same skies.

@@ -1,3 +1,5 @@
+import { expectArguments } from '../../basis/arguments.ts';
+import { expectWhole, expectWithin } from '../../basis/within.ts';
 import { type Axis, combinations } from './axes.ts';
 
 /** The first primes, one base an axis. */
@@ -31,8 +33,11 @@ export function radicalInverse(n: number, base: number): number {
  * @returns design indices in the order in which they were met
  */
 export function sampleDesigns(axes: readonly Axis[], count: number): readonly number[] {
+  expectArguments('sampleDesigns', { axes });
+  expectWhole('sampleDesigns', 'count', count, 0, Number.MAX_SAFE_INTEGER);
   const all = combinations(axes);
   if (count >= all) return Array.from({ length: all }, (_, index) => index);
+  expectWithin('sampleDesigns', 'axes.length', axes.length, 0, MOST_SAMPLED_AXES);
   const met = new Set<number>();
   // The sequence starts at 1: its point 0 is the corner of the grid in every base.
   for (let n = 1; met.size < count; n++) {

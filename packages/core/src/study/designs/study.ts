@@ -1,3 +1,4 @@
+import { expectArguments } from '../../basis/arguments.ts';
 import { InputError, refusal } from '../../basis/errors.ts';
 import { shelve } from '../../scenario/parts/parts.ts';
 import { checkedScenario, type ReadScenario } from '../../scenario/read.ts';
@@ -34,7 +35,9 @@ export interface Study {
  * @throws InputError as `readScenario`; for an unknown path (with the nearest), a path twice, a value that the key
  *   can't take, or settings that contradict the rest
  */
-export function readSource({ text, file, partsTexts, set = [] }: StudyText): ReadScenario {
+export function readSource(source: StudyText): ReadScenario {
+  expectArguments('readSource', { source });
+  const { text, file, partsTexts, set = [] } = source;
   // The scenario as it stands must be sound: then whatever fails below is the fault of a setting.
   const read = checkedScenario(parseText(text, file), shelve(partsTexts));
   if (set.length === 0) return read;
@@ -61,6 +64,7 @@ export function readSource({ text, file, partsTexts, set = [] }: StudyText): Rea
  * @throws InputError as `readSource`, and for an axis as for its settings
  */
 export function openStudy(source: StudyText, axes: readonly Axis[]): Study {
+  expectArguments('openStudy', { source, axes });
   checkAxes(readSource(source), axes, '--vary');
   return layOut(source, axes);
 }

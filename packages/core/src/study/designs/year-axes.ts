@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { refusal } from '../../basis/errors.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import { parsePath } from '../../scenario/text/path.ts';
@@ -13,9 +14,12 @@ import type { Axis } from './axes.ts';
  */
 export function refuseYearAxes(
   axes: readonly Axis[],
-  { weather }: Scenario,
+  scenario: Scenario,
   years: readonly PossibleYear[],
 ): void {
+  expectArguments('refuseYearAxes', { axes, scenario });
+  expectArgument('refuseYearAxes', 'years', years, 'list');
+  const { weather } = scenario;
   if (years.length === 0) return;
   const [seed, ofFile] = [/^weather\.(seed|kind)$/, /^(weather\b|run\.year$)/];
   const axis = axes.find(({ path }) => ('file' in weather ? ofFile : seed).test(path));

@@ -1,3 +1,5 @@
+import { expectArguments } from '../../basis/arguments.ts';
+import { expectWithin, FINITE } from '../../basis/within.ts';
 import { buildClock } from '../../clock/clock.ts';
 import type { Scenario } from '../../scenario/schema/schema.ts';
 import { byMonth, drawThrough, halfMonths } from '../../sky/mid-months.ts';
@@ -21,11 +23,10 @@ export interface DarkSeasons {
  * @param share of what the year of `weather.seed` has, or, with `ofMeans`, of the long-term mean
  * @returns null where the weather is not drawn
  */
-export function darkSeasonsBelow(
-  { site, weather, run }: Scenario,
-  share: number,
-  ofMeans: boolean,
-): DarkSeasons | null {
+export function darkSeasonsBelow(scenario: Scenario, share: number, ofMeans: boolean): DarkSeasons | null {
+  expectArguments('darkSeasonsBelow', { scenario });
+  expectWithin('darkSeasonsBelow', 'share', share, 0, FINITE);
+  const { site, weather, run } = scenario;
   if (weather.kind !== 'monthly_means') return null;
   const clock = buildClock(run.year, site.time_zone, 60);
   const sun = sunYear(clock, site);

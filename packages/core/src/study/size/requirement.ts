@@ -1,5 +1,7 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { type InputError, refusal } from '../../basis/errors.ts';
 import { nearest } from '../../basis/nearest.ts';
+import { expectWithin, FINITE } from '../../basis/within.ts';
 import { countsAs } from '../../findings/figures/figures.ts';
 import {
   type FigureOf,
@@ -37,6 +39,9 @@ export function readRequirement(
   known: readonly string[],
   overYears: readonly string[] = [],
 ): Requirement {
+  expectArguments('readRequirement', { text });
+  expectArgument('readRequirement', 'known', known, 'names');
+  expectArgument('readRequirement', 'overYears', overYears, 'names');
   const match = HOLD.exec(text);
   const refuse = refusal.bind(null, 'hold', `--require ${text}`);
   if (match === null) {
@@ -107,6 +112,8 @@ function unknown(name: string, known: readonly string[], refuse: Refuse, behind 
 
 /** The figure that is most likely meant: by spelling, or by its last words where the section was left out or is wrong. */
 export function nearestFigure(name: string, known: readonly string[]): string | undefined {
+  expectArguments('nearestFigure', { name });
+  expectArgument('nearestFigure', 'known', known, 'names');
   const near = nearest(name, known);
   if (near !== undefined) return near;
   const last = (dotted: string): string => dotted.slice(dotted.lastIndexOf('.') + 1);
@@ -125,9 +132,12 @@ export function nearestFigure(name: string, known: readonly string[]): string | 
  * @param figure in the unit of the figure that the bound names
  */
 export function holds(
-  { name, relation, bound }: Pick<Requirement, 'name' | 'relation' | 'bound'>,
+  requirement: Pick<Requirement, 'name' | 'relation' | 'bound'>,
   figure: number | null,
 ): boolean {
+  expectArguments('holds', { requirement });
+  expectWithin('holds', 'figure', figure ?? 0, -FINITE, Number.POSITIVE_INFINITY);
+  const { name, relation, bound } = requirement;
   const value = countsAs(name, figure);
   if (value === null) return false;
   switch (relation) {

@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { refusal } from '../../basis/errors.ts';
 import { countsAs } from '../../findings/figures/figures.ts';
 import { parsePath } from '../../scenario/text/path.ts';
@@ -84,6 +85,7 @@ const CIRCUMSTANCES = {
  * @throws InputError for an axis under site, weather, run or loads
  */
 export function refuseCircumstances(axes: readonly Axis[]): void {
+  expectArguments('refuseCircumstances', { axes });
   for (const { path } of axes) {
     const section = parsePath(path)[0];
     const words = Object.entries(CIRCUMSTANCES).find(([name]) => name === section)?.[1];
@@ -154,6 +156,7 @@ export interface Chooser {
 
 /** Picks among designs that come in any order: take each, then ask for the answer. */
 export function newChooser(ask: SizeAsk): Chooser {
+  expectArgument('newChooser', 'ask', ask, 'size_ask');
   const known = new Map<number, Tried>();
   let contradictory = 0;
   return {

@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { type Closest, givesOutFindings } from '../../findings/gives-out.ts';
 import { unmetFindings } from '../../findings/unmet.ts';
 import { playYear } from '../../hours/play.ts';
@@ -29,6 +30,8 @@ export function newWeakestFinder(
   texts: FileTexts,
   harder: Harder,
 ): (scenario: Scenario, own?: Scenario) => WeakestPoint {
+  expectArguments('newWeakestFinder', { file, harder });
+  expectArgument('newWeakestFinder', 'texts', texts, 'map');
   const play = newYearPlayer(newYearPreparer(file, texts), playYear, harder);
   return (scenario, own) => {
     const { ledger } = play(scenario, own);

@@ -1,3 +1,4 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { refusal } from '../../basis/errors.ts';
 import { type Danger, worstDangers } from '../../findings/static/dangers.ts';
 import type { PlantState } from '../../ledger/state.ts';
@@ -39,6 +40,9 @@ export function askEveryYear(
   ask: WeekAsk,
   onYear?: OnPlayed,
 ): WeekYears {
+  expectArguments('askEveryYear', { read, file });
+  expectArgument('askEveryYear', 'texts', texts, 'map');
+  expectArgument('askEveryYear', 'ask', ask, 'object');
   if (ask.start !== null) {
     throw refuse('--start names days of one year', 'leave --start out, or --every-year');
   }

@@ -1,4 +1,6 @@
 import { mean, quantileSorted } from 'simple-statistics';
+import { expectArgument, expectArguments, kindOf } from '../../basis/arguments.ts';
+import { expectWhole, expectWithin, FINITE } from '../../basis/within.ts';
 import { countsAs, figureNamed } from '../../findings/figures/figures.ts';
 
 /** What many years of a figure are summed up to: `p95` is what 95 of 100 years stay at or below. */
@@ -19,13 +21,17 @@ export type FigureOf = (name: string) => number | null;
  *
  * @param percent whole, 1 to 99
  */
-export const percentile = (percent: number): Statistic => `p${percent}`;
+export function percentile(percent: number): Statistic {
+  expectWhole('percentile', 'percent', percent, 1, 99);
+  return `p${percent}`;
+}
 
 /**
  * A figure over years.
  *
  * @param name of the figure, which says what a null counts as and which end is worse
  * @param values one a year, in any order, at least one
+ * @throws RangeError for a statistic that is none, and without values
  * @returns in the unit of the figure; null if it is not known in one of the years, or has no worse end
  *
  * Source: quantiles as Hyndman & Fan 1996, American Statistician 50, 361-365, definition 7 (recalled), by
@@ -36,6 +42,14 @@ export function overYears(
   statistic: Statistic,
   values: readonly (number | null)[],
 ): number | null {
+  expectArguments('overYears', { name });
+  expectArgument('overYears', 'statistic', statistic, 'text');
+  if (statisticNamed(statistic) === null)
+    throw new RangeError(`overYears: statistic is ${kindOf(statistic)}; expected ${STATISTICS}`);
+  expectArgument('overYears', 'values', values, 'list');
+  expectWithin('overYears', 'values.length', values.length, 1, FINITE);
+  for (const [k, value] of values.entries())
+    expectWithin('overYears', `values[${k}]`, value ?? 0, -FINITE, Number.POSITIVE_INFINITY);
   const known = values.map((value) => countsAs(name, value)).filter((value) => value !== null);
   if (known.length < values.length) return null;
   // Sorted, so that a sum does not depend on the order of the years.

@@ -1,5 +1,7 @@
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
 import { refusal } from '../../basis/errors.ts';
 import type { Assumption } from '../../basis/notices.ts';
+import { expectWhole } from '../../basis/within.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { MonthlyMeansWeather, Scenario, Weather } from '../../scenario/schema/schema.ts';
 import type { FileTexts } from '../../series/types.ts';
@@ -56,9 +58,14 @@ export function possibleYears(
   read: ReadScenario,
   file: string,
   texts: FileTexts,
-  { seeds, every_year }: YearsWanted,
+  wanted: YearsWanted,
   onYear?: OnPlayed,
 ): PossibleYears {
+  expectArguments('possibleYears', { read, file });
+  expectArgument('possibleYears', 'texts', texts, 'map');
+  expectArgument('possibleYears', 'wanted', wanted, 'object');
+  const { seeds, every_year } = wanted;
+  expectWhole('possibleYears', 'wanted.seeds', seeds ?? 1, 1, HIGHEST_SEED);
   const { weather, run } = read.scenario;
   if (seeds === undefined && !every_year) return NO_YEARS;
   if (!('file' in weather)) {

@@ -1,4 +1,5 @@
 import { gammaln } from 'simple-statistics';
+import { expectWhole, expectWithin } from '../../basis/within.ts';
 import { CONFIDENCE } from './how-sure.ts';
 
 /** More years than this are never played, and nothing is counted beyond them. */
@@ -28,6 +29,9 @@ export interface YearsToTell {
  * asked for they lie.
  */
 export function yearsToTell(held: number, years: number, asked: number): YearsToTell {
+  expectWhole('yearsToTell', 'years', years, 1, 1_000_000);
+  expectWhole('yearsToTell', 'held', held, 0, years);
+  expectWithin('yearsToTell', 'asked', asked, 0, years);
   if (tells(held, years, asked / years)) return { told: true, years: null };
   const never = { told: false, years: null };
   if (held === asked) return never;

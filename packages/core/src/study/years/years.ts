@@ -197,6 +197,8 @@ export function hoursByYear(
   first: PreparedYear,
   prepare: (scenario: Scenario) => PreparedYear,
 ): (k: number) => PreparedYear {
+  expectArgument('hoursByYear', 'first', first, 'year');
+  expectArgument('hoursByYear', 'prepare', prepare, 'function');
   const { scenario } = first;
   const { weather, loads } = scenario;
   const isSame = weather.kind !== 'monthly_means' && !loads.some(grows);
