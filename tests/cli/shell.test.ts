@@ -253,26 +253,21 @@ describe('completion', () => {
     expect(ran.stdout).toMatch(/^sweep\tplay many[^\n]*\ndata\//);
   });
 
-  /** Presses the key in a bash that read the script. */
-  function completedInBash(words: readonly string[]): string[] {
-    const line = words.map((word) => `'${word}'`).join(' ');
-    const ran = spawnSync(
-      'bash',
-      [
-        '-c',
-        `source <(longnight completion bash); COMP_WORDS=(longnight ${line}); COMP_CWORD=${words.length}; _longnight; ` +
-          `printf "%s\\n" "\${COMPREPLY[@]}"; complete -p longnight >&2`,
-      ],
-      { cwd: home, encoding: 'utf8', env: { ...process.env, PATH: path } },
-    );
-    expect(ran.stderr).toMatch(/-o default.*_longnight longnight/);
-    return ran.stdout.split('\n').filter((word) => word !== '');
-  }
-
   test('completes in bash, and carries out nothing of what stands on the line', () => {
-    expect(completedInBash(['swe'])).toEqual(['sweep']);
-    expect(completedInBash(['run', 'x.yaml', '--every', 'm'])).toEqual(['month']);
-    expect(completedInBash(['run', '$(touch here)', '--xl'])).toEqual(['--xlsx']);
+    const lines = [['swe'], ['run', 'x.yaml', '--every', 'm'], ['run', '$(touch here)', '--xl']];
+    // Presses the key at the end of each, in one bash that read the script.
+    const presses = lines.map((words) => {
+      const line = words.map((word) => `'${word}'`).join(' ');
+      return `COMP_WORDS=(longnight ${line}); COMP_CWORD=${words.length}; _longnight; echo "\${COMPREPLY[@]}"`;
+    });
+    const script = ['source <(longnight completion bash)', ...presses, 'complete -p longnight >&2'];
+    const ran = spawnSync('bash', ['-c', script.join('\n')], {
+      cwd: home,
+      encoding: 'utf8',
+      env: { ...process.env, PATH: path },
+    });
+    expect(ran.stderr).toMatch(/-o default.*_longnight longnight/);
+    expect(ran.stdout).toBe('sweep\nmonth\n--xlsx\n');
     expect(existsSync(join(home, 'here'))).toBe(false);
   });
 });

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { takeLock } from '../../packages/cli/src/files/lock.ts';
 import { bundle, contents, type Ended, longnight, removeFolder, temporaryFolder } from './support/process.ts';
-import { GENERATOR, interrupted, STUDY } from './support/sweep.ts';
+import { GENERATOR, interrupted, SMALL_STUDY } from './support/sweep.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -76,14 +76,23 @@ describe('two sweeps in one folder', () => {
 test.each<[name: string, args: readonly string[]]>([
   [
     'size',
-    ['size', ...STUDY, '--require', 'unmet.share<=0.01', '--least', 'bank.usable_kWh', '--threads', '1'],
+    [
+      'size',
+      ...SMALL_STUDY,
+      '--require',
+      'unmet.share<=0.01',
+      '--least',
+      'bank.usable_kWh',
+      '--threads',
+      '1',
+    ],
   ],
   ['run', ['run', GENERATOR]],
   ['gather', ['gather', join(folder, 'parts')]],
 ])('two of %s in one folder leave what one leaves', async (name, args) => {
   if (name === 'gather')
     for (const part of ['1/2', '2/2'])
-      longnight(['sweep', ...STUDY, '--part', part, '--out', join(folder, 'parts')]);
+      longnight(['sweep', ...SMALL_STUDY, '--part', part, '--out', join(folder, 'parts')]);
   const alone = join(folder, `${name}-alone`);
   expect(longnight([...args, '--out', alone]).status).toBe(0);
   for (let pair = 0; pair < PAIRS; pair++) {
@@ -97,7 +106,7 @@ test('two parts of one sweep may be played in one folder at once', async () => {
   const out = join(folder, 'both');
   const ended = await Promise.all(
     ['1/2', '2/2'].map((part) =>
-      interrupted(['sweep', ...STUDY, '--part', part, '--out', out], 'SIGINT', () => false),
+      interrupted(['sweep', ...SMALL_STUDY, '--part', part, '--out', out], 'SIGINT', () => false),
     ),
   );
   expect(ended.map(({ status }) => status)).toEqual([0, 0]);
