@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { blocksWanted } from '../../packages/cli/src/io.ts';
 import { BLOCKS, bar, DIGITS } from '../../packages/cli/src/render/report/strip.ts';
 import { bundle, contents, DEMO, longnight, ROOT, removeFolder, temporaryFolder } from './support/process.ts';
+import { noPosix } from './support/system.ts';
 
 const folder = temporaryFolder();
 const home = join(folder, 'home');
@@ -15,7 +16,7 @@ beforeAll(() => {
   mkdirSync(home);
   mkdirSync(join(folder, 'bin'));
   cpSync(join(ROOT, 'data'), join(home, 'data'), { recursive: true });
-  symlinkSync(bundle(), join(folder, 'bin/longnight'));
+  if (!noPosix) symlinkSync(bundle(), join(folder, 'bin/longnight'));
 });
 
 /** Names of the commands, as the help lists them. */
@@ -55,7 +56,7 @@ test('every command has an example under its help, and each of them works as a s
   }
 });
 
-test('one of them typed into a shell that finds the program by its name', () => {
+test.skipIf(noPosix)('one of them typed into a shell that finds the program by its name', () => {
   const example = longnight(['sweep', '--help']).stdout.split('Example:\n')[1]!;
   const ran = spawnSync('bash', ['-ec', example.trim()], {
     cwd: home,
@@ -242,7 +243,7 @@ describe('completion', () => {
     expect(longnight(['completion', 'powershell']).stdout).toMatch(/Register-ArgumentCompleter -Native/);
   });
 
-  test.skipIf(!has('fish'))('completes in fish', () => {
+  test.skipIf(noPosix || !has('fish'))('completes in fish', () => {
     const asked =
       'longnight completion fish | source; complete -C "longnight swe"; complete -C "longnight run da"';
     const ran = spawnSync('fish', ['-c', asked], {
@@ -253,7 +254,7 @@ describe('completion', () => {
     expect(ran.stdout).toMatch(/^sweep\tplay many[^\n]*\ndata\//);
   });
 
-  test('completes in bash, and carries out nothing of what stands on the line', () => {
+  test.skipIf(noPosix)('completes in bash, and carries out nothing of what stands on the line', () => {
     const lines = [['swe'], ['run', 'x.yaml', '--every', 'm'], ['run', '$(touch here)', '--xl']];
     // Presses the key at the end of each, in one bash that read the script.
     const presses = lines.map((words) => {

@@ -38,6 +38,7 @@ import {
   removeFolder,
   temporaryFolder,
 } from './support/process.ts';
+import { noPosix } from './support/system.ts';
 
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
@@ -500,7 +501,7 @@ test('a design without a price is left out of the choice, and that is said', () 
   );
 });
 
-test('Ctrl-C leaves nothing behind', async () => {
+test.skipIf(noPosix)('Ctrl-C leaves nothing behind', async () => {
   const out = join(folder, 'interrupted/inner');
   const child = spawn(process.execPath, [
     bundle(),
