@@ -188,6 +188,12 @@ describe('one wrong line', () => {
     ],
     [
       'capacity_Ah: 100',
+      'capacity_Ah: 1.2.3 Ah',
+      'wrong-type 26:18 bank.module.capacity_Ah',
+      /plain number, without quotes or unit/,
+    ],
+    [
+      'capacity_Ah: 100',
       'capacity_Ah: 5 kWh',
       'wrong-type 26:18 bank.module.capacity_Ah',
       /the unit is in the key.*in Ah/,

@@ -115,6 +115,15 @@ describe('the text of a table', () => {
       expect(brief(issues)).toEqual(['not-a-number 3 x']);
     });
 
+    it('says of a stray quote where it stands, and not where the next one closes it', () => {
+      const stray = (from: string) => [
+        `time,x\n2025-01-01T00:00,1\n${from}\n2025-01-01T02:00,3\n2025-01-01T03:00,4",\n`,
+        'a quoted cell runs over several lines',
+      ];
+      for (const [text, message] of [stray('2025-01-01T01:00,"2'), stray('"2025-01-01T01:00,2')])
+        expect(issuesOf(() => laid(text!, {}))[0]).toMatchObject({ place: { line: 3 }, message });
+    });
+
     it('has comments before, below and among the rows, plain or in quotes', () => {
       for (const quote of ['', '"']) {
         const text = `# one, two\n#\ntime,${quote}x${quote}\n# units\n2025-01-01T00:00,1\n # late\n2025-01-01T01:00,2\n`;

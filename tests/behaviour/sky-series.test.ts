@@ -315,6 +315,14 @@ describe('rows that can not be', () => {
     const said = read(csv(table)).notices.find(({ id }) => id === 'value-cannot-be');
     expect(said?.message).toContain(`line ${12 * NOON + 6 + 2}: 2900 W/m²`);
   });
+  it("air that can't be in the first row has none beside it: refused with what stands there", () => {
+    const table = rows((r, i) => {
+      if (i === 0) r.air = 100000;
+    });
+    expect(issuesOf(csv(table))).toMatchObject([
+      { message: "100000 °C can't be", place: { line: 2, field: 'air' }, expected: '-90 to 60 °C' },
+    ]);
+  });
   it('impossible beam, diffuse, temperature and wind are each found', () => {
     const sky = read(
       csv(

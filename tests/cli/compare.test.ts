@@ -142,3 +142,17 @@ test.each([
   expect(ended.stderr).toMatch(what);
   expect(Object.keys(contents(folder))).not.toContain('never');
 });
+
+test("hours that the first can't have are refused at their line of the file", () => {
+  const text = readFileSync(join(folder, engine), 'utf8').replace(
+    /latitude_deg: [\d.]+/,
+    'latitude_deg: -60',
+  );
+  writeFileSync(join(folder, 'data/demo/south.yaml'), text);
+  const { stdout, stderr, status } = longnight(['compare', 'data/demo/south.yaml', sun], folder);
+  expect({ stdout, status }).toEqual({ stdout: '', status: 2 });
+  const line = text.split('\n').findIndex((one) => one.includes('ghi_kWh_m2_day')) + 1;
+  expect(stderr).toMatch(
+    new RegExp(`^data/demo/south\\.yaml:${line}:\\d+: weather\\.ghi_kWh_m2_day\\[\\d+\\]: `),
+  );
+});

@@ -1,4 +1,5 @@
 import type { Layout } from './layout.ts';
+import { isOverLines, OVER_LINES } from './table.ts';
 
 /** The number in a cell; NaN if its value is missing, undefined if it holds something else. */
 type ReadNumber = (cell: string) => number | undefined;
@@ -33,6 +34,7 @@ const readComma = (cell: string): number | undefined =>
 /** What is wrong with a cell that is no number, and what to do. */
 export function numberTrouble(cell: string, { decimal }: Layout): [message: string, fix: string] {
   const text = cell.trim();
+  if (isOverLines(cell)) return OVER_LINES;
   const message =
     Math.abs(Number(text)) > MOST
       ? `"${text.slice(0, 40)}" is beyond any quantity`

@@ -10,7 +10,7 @@ import { numberReader, numberTrouble } from './number.ts';
 import { RowIssues } from './rows.ts';
 import { interval_ms } from './spacing.ts';
 import { type Stamping, stampingOf } from './stamping.ts';
-import { eachRow } from './table.ts';
+import { eachRow, isOverLines, OVER_LINES } from './table.ts';
 import type { Series } from './types.ts';
 
 /**
@@ -83,7 +83,8 @@ export function readTable(
     rows++;
     if (cells.length !== width) {
       const message = `${cells.length} cells where the header has ${width}`;
-      issues.add('ragged-row', row, message, raggedFix(table, cells.length > width));
+      const counted = [message, raggedFix(table, cells.length > width)] as const;
+      issues.add('ragged-row', row, ...(cells.some(isOverLines) ? OVER_LINES : counted));
       return;
     }
     for (let k = 0; k < stampCells.length; k++) stampCells[k] = cells[stampAt[k]!]!;

@@ -1,6 +1,7 @@
 import { offsetText, parseZone, type Zone } from '../clock/zone.ts';
 import type { SeriesTime } from '../scenario/schema/schema.ts';
 import { FIRST_YEAR, LAST_YEAR, type Stamp, stampReader } from './stamp.ts';
+import { isOverLines, OVER_LINES } from './table.ts';
 
 /** How the stamps of a file are to be understood: said by a scenario, or known of a format. */
 export interface Stamping {
@@ -64,6 +65,7 @@ export const standardStamping = (
 });
 
 function stampTrouble(cell: string, time: SeriesTime): [message: string, fix: string] {
+  if (isOverLines(cell)) return OVER_LINES;
   const form = time.format === undefined ? 'an ISO 8601 time' : `a time of the form ${time.format}`;
   const years = time.year === undefined ? `the years ${FIRST_YEAR} to ${LAST_YEAR}` : `the year ${time.year}`;
   const message = `"${cell.trim().slice(0, 40)}" is not ${form} of ${years}`;

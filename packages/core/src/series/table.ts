@@ -80,6 +80,13 @@ export const cellsOf = (line: string, delimiter: string): string[] =>
 const QUOTE = '"';
 const QUOTES_FIX = 'close each quoted cell with a quote, and write a quote inside it twice';
 
+/** A stray quote opens a cell that takes in all up to the next one: no number and no time does that. */
+export const isOverLines = (cell: string): boolean => /[\r\n]/.test(cell.trim());
+export const OVER_LINES: [message: string, fix: string] = [
+  'a quoted cell runs over several lines',
+  QUOTES_FIX,
+];
+
 /**
  * The cells of the row that begins at `from`, and where it ends: at its line break, or the text's end. Null if its
  * quotes don't match.

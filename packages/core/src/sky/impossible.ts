@@ -44,6 +44,14 @@ export function replaceImpossible(
   const row_h = (series.end_ms[0]! - series.start_ms[0]!) / HOUR_ms;
   const faulty = new Set(faults.flatMap(({ rows }) => rows));
   if (faulty.size > MOST_share * n) throw new InputError(faultIssues(faults, series));
+  const isLight = ({ quantity }: Fault): boolean => quantity !== 'air_temperature' && quantity !== 'wind';
+  const isTooLong = (fault: Fault, run: readonly number[]): boolean => {
+    const counted = run.filter((r) => !isLight(fault) || sun.up_share[r]! > 0);
+    const isEdge = !isLight(fault) && (run[0] === 0 || run.at(-1) === n - 1);
+    return counted.length * row_h > LONGEST_PUT_IN_h || isEdge;
+  };
+  const tooLong = faults.filter((fault) => runsOf(fault.rows).some((run) => isTooLong(fault, run)));
+  if (tooLong.length > 0 && gaps.fill === 'refuse') throw new InputError(faultIssues(tooLong, series));
   const notices = faults.flatMap((fault) => replacedNotice(fault, series, clock));
   const missing = new Map<string, Uint8Array>();
   const filled = new Map<string, Uint8Array>();
@@ -52,24 +60,17 @@ export function replaceImpossible(
       name,
       Uint8Array.from(column, (v) => +Number.isNaN(v)),
     );
-  const tooLong = new Set<Fault>();
   for (const fault of faults) {
     const column = series.values.get(fault.quantity)!;
-    const isLight = fault.quantity !== 'air_temperature' && fault.quantity !== 'wind';
     const mask = filled.get(fault.quantity) ?? new Uint8Array(n);
     filled.set(fault.quantity, mask);
     for (const run of runsOf(fault.rows)) {
       for (const r of run) column[r] = Number.NaN;
-      const counted = run.filter((r) => !isLight || sun.up_share[r]! > 0);
-      const isEdge = !isLight && (run[0] === 0 || run.at(-1) === n - 1);
-      if (counted.length * row_h > LONGEST_PUT_IN_h || isEdge) {
-        for (const r of run) missing.get(fault.quantity)![r] = 1;
-        tooLong.add(fault);
-      } else if (isLight) for (const r of run) mask[r] = 1;
+      if (isTooLong(fault, run)) for (const r of run) missing.get(fault.quantity)![r] = 1;
+      else if (isLight(fault)) for (const r of run) mask[r] = 1;
       else fillRun(column, run[0]!, run.at(-1)! + 1);
     }
   }
-  if (tooLong.size > 0 && gaps.fill === 'refuse') throw new InputError(faultIssues([...tooLong], series));
   // What is missing tells nothing of the rows beside it, and stays missing.
   for (const [name, mask] of filled)
     missing.get(name)!.forEach((is, r) => {

@@ -33,12 +33,13 @@ export async function compare(files: readonly string[], given: Given & JudgeGive
   const { possible, ask } = readJudge(first, given);
   const outputs = present([...NAMES, ask.years.length > 0 && YEARS]);
   checkOutputs(io.cwd, given.out, outputs, paths);
+  // Before the plants: what is wrong with the hours is said of a line of the file.
+  const { notices } = prepareYear(first.read, files[0]!, first.texts);
   const plants = opened.map(({ read }, k) => ({ label: labels[k]!, scenario: read.scenario }));
   const what = ask.years.length === 0 ? 'plants' : 'years';
   const comparison = watched(io, what, null, (at) => comparePlants(plants, first.texts, ask, at));
   const shown = { comparison, scenario: first.read.scenario, possible };
   const names = opened.map((one) => one.name);
-  const { notices } = prepareYear(first.read, files[0]!, first.texts);
   const { over_years } = comparison;
   await tell(io, given, outputs, {
     document: compareDocument(shown, madeFrom(...opened), names),

@@ -110,12 +110,12 @@ function numberInTextFix(text: string, range: Range, key: string): string {
   const unit = splitUnit(key).unit;
   if (/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(value)) return `remove the quotes: ${Number(value)}`;
   if (/^[+-]?\d+,\d+$/.test(value)) return `use a decimal point: ${value.replace(',', '.')}`;
-  const percent = /^([+-]?[\d.]+)\s*%$/.exec(value);
+  const percent = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*%$/.exec(value);
   if (percent) {
     const number = Number(percent[1]);
     return isShare(range) ? `write the share: ${hundredth(number)}` : `write the bare number: ${number}`;
   }
-  const withUnit = /^([+-]?[\d.]+)\s*([^\d\s.].*)$/.exec(value);
+  const withUnit = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*([^\d\s.].*)$/.exec(value);
   if (withUnit) {
     if (unit === undefined || withUnit[2] === unit) return `write the bare number: ${Number(withUnit[1])}`;
     return `the unit is in the key: give the value in ${unit}, as a bare number`;
