@@ -3,10 +3,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { LEDGER_COLUMNS } from '@longnight/core';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { rolldown } from 'rolldown';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHROMIUM } from '../cli/support/browser.ts';
+import { launchBrowser, noBrowser } from '../cli/support/browser.ts';
 import { numbersOf, type Played, played } from '../support/played.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -56,8 +56,8 @@ beforeAll(async () => {
   files['/worker.js'] = await bundled(
     "import { played } from './played.ts'; onmessage = ({ data }) => postMessage(played(...data));",
   );
-  if (CHROMIUM === undefined) return;
-  browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox'] });
+  if (noBrowser) return;
+  browser = await launchBrowser();
   page = await browser.newPage();
   page.on('pageerror', (error) => trouble.push(error.message));
   page.on('console', (message) => trouble.push(message.text()));
@@ -99,7 +99,7 @@ test('core is bundled for a browser without anything of Node', () => {
   expect(code.match(/\bBuffer\b(?=[.(])|\bprocess\.|\brequire\(/g) ?? []).toEqual([]);
 });
 
-describe.skipIf(CHROMIUM === undefined)('in Chromium', () => {
+describe.skipIf(noBrowser)('in Chromium', () => {
   test.each(CASES)('a page plays %s', async (_, ...asked) => {
     // As text: the runner of the tests rewrites an import that it sees.
     const there: Played = await page.evaluate(

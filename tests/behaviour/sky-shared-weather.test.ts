@@ -15,6 +15,7 @@ import { type FileWeather, weatherRows } from '../../packages/core/src/sky/rows.
 import type { SkyYear } from '../../packages/core/src/sky/types.ts';
 import type { SunYear } from '../../packages/core/src/sun/year.ts';
 import { sunOverIntervals, sunYear } from '../../packages/core/src/sun/year.ts';
+import { MEASURED_STATIONS } from '../support/measured-stations.ts';
 import { WEATHER_FOLDER as FOLDER, weatherThere as there } from '../support/shared-weather.ts';
 
 const lines = (file: string): string[] => readFileSync(resolve(FOLDER, file), 'utf8').trim().split(/\r?\n/);
@@ -217,16 +218,10 @@ function persistence(ghi: Float64Array, sun: SunYear, clock: Clock): number {
   return top / rank.reduce((s, x) => s + x * x, 0);
 }
 
-/**
- * Monthly sums of the global column, kWh/m², January first, as added up by a script apart from this project. Boston and
- * Golden: NREL's TMY3; Melbourne: CSIRO Data61's typical year of the Bureau of Meteorology's minutes; Lyngby: DTU, 2016.
- */
-const MONTHLY: Readonly<Record<string, readonly number[]>> = {
-  Boston: [55.5, 77.7, 111.9, 135.4, 172.7, 172.9, 188.1, 165.8, 127.7, 92.5, 60.2, 47.4],
-  Golden: [71.8, 85.4, 145.7, 170.6, 189.5, 187.9, 191.4, 182.7, 147.9, 107.9, 86.4, 52.7],
-  Melbourne: [218.5, 158.6, 143.9, 97.6, 65.9, 51.8, 63.7, 88.3, 120.7, 154.5, 183.3, 201.9],
-  Lyngby: [15.2, 31.8, 64.3, 100.6, 184.5, 170.4, 150.1, 128.3, 96.6, 36.1, 22.1, 10.2],
-};
+/** Monthly sums of the global column, kWh/m², January first. */
+const MONTHLY: Readonly<Record<string, readonly number[]>> = Object.fromEntries(
+  MEASURED_STATIONS.map(({ name, ghi_kWh_m2 }) => [name, ghi_kWh_m2]),
+);
 
 /** How a scenario would name each file. */
 const STATIONS: Readonly<Record<string, { weather: FileWeather; site: Site; year: number }>> = {

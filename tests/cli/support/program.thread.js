@@ -2,7 +2,15 @@
  * Runs the program for a test that waits for it: one command after another in one thread, so that the bundle is loaded
  * and its loops are compiled once and not once for a command.
  */
+
+import { syncBuiltinESMExports } from 'node:module';
+import os from 'node:os';
 import { workerData } from 'node:worker_threads';
+
+// A command that is not told how many threads to play on plays on one, here and on a machine of many cores: tests of
+// threads say --threads. Their start costs more than most studies of a test, and no byte hangs on their number.
+os.availableParallelism = () => 1;
+syncBuiltinESMExports();
 
 const { programFile, port, signal } = workerData;
 const { runProgram } = await import(programFile);

@@ -13,6 +13,12 @@ export const STUDY = [
   ...['--vary', 'arrays[0].size_kWp=1:12:1', '--vary', 'bank.modules_parallel=2,3,4,6,8'],
 ];
 
+/** Four designs of it, for tests of what is done with the files alone. */
+export const SMALL_STUDY = [
+  GENERATOR,
+  ...['--vary', 'arrays[0].size_kWp=4,8', '--vary', 'bank.modules_parallel=3,4'],
+];
+
 export const rowsOf = (folder: string, name = 'sweep.csv'): Record<string, string>[] =>
   parse(readFileSync(join(folder, name), 'utf8'), { columns: true });
 
