@@ -652,7 +652,18 @@ describe('size', () => {
         possible: NO_YEARS,
         files: {
           name: 'a.yaml',
-          read: { scenario: { loads: [], money: { currency: 'crowns', years: 20 } } },
+          read: {
+            scenario: {
+              site: {},
+              weather: {},
+              arrays: [],
+              bank: {},
+              inverter: {},
+              run: {},
+              loads: [],
+              money: { currency: 'crowns', years: 20 },
+            },
+          },
         },
       },
       own,
@@ -932,7 +943,14 @@ describe('sweep', () => {
     ).toBe(said);
   });
 
-  const priced_terms = { ...terms, fuel_price_per_L: 2, service: null };
+  const priced_terms = {
+    shore_price_per_kWh: null,
+    ...terms,
+    fuel_price_per_L: 2,
+    service: null,
+    shore_price_growth_share_per_year: 0,
+    residual_share: 0,
+  };
   const size = {
     path: 'arrays[0].size_kWp',
     values: [1, 2, 3, 4],

@@ -1,3 +1,5 @@
+import { kindOf } from './kind.ts';
+
 /** What functions of the library take, by what tells it from anything else. */
 const ARGUMENTS = {
   text: ['a text', (value) => typeof value === 'string'],
@@ -89,12 +91,4 @@ export function expectArguments(
 ): void {
   for (const [kind, value] of Object.entries(given))
     expectArgument(where, kind, value, kind as keyof typeof ARGUMENTS);
-}
-
-/** What a value is, in a word or two. */
-export function kindOf(value: unknown): string {
-  if (value === undefined) return 'nothing';
-  if (value === null) return 'null';
-  if (typeof value === 'object') return `an object of class ${value.constructor?.name ?? 'unknown'}`;
-  return typeof value === 'number' ? String(value) : `a ${typeof value}`;
 }

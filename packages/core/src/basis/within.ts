@@ -1,4 +1,5 @@
-import { expectArgument, kindOf } from './arguments.ts';
+import { expectArgument } from './arguments.ts';
+import { kindOf } from './kind.ts';
 
 /** Any number that can be counted with: neither infinite nor NaN. */
 export const FINITE = Number.MAX_VALUE;

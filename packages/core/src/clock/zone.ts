@@ -1,5 +1,5 @@
 import { IANAZone } from 'luxon';
-import { kindOf } from '../basis/arguments.ts';
+import { kindOf } from '../basis/kind.ts';
 import { HOUR_ms, MINUTE_ms } from '../basis/units.ts';
 
 /** Where stamps live: at a fixed offset from UTC, or on the wall clock of an IANA zone. */

@@ -1,4 +1,5 @@
-import { expectArgument, kindOf } from '../basis/arguments.ts';
+import { expectArgument } from '../basis/arguments.ts';
+import { kindOf } from '../basis/kind.ts';
 import { expectWithin } from '../basis/within.ts';
 import type { Clock } from '../clock/clock.ts';
 import type { LedgerColumn } from './columns.ts';

@@ -1,4 +1,5 @@
-import { expectArguments, kindOf } from '../basis/arguments.ts';
+import { expectArguments } from '../basis/arguments.ts';
+import { kindOf } from '../basis/kind.ts';
 import { radians } from '../basis/units.ts';
 import { expectColumn } from '../basis/within.ts';
 import type { Clock } from '../clock/clock.ts';

@@ -1,5 +1,5 @@
-import { kindOf } from '../../basis/arguments.ts';
 import { InputError, type Place } from '../../basis/errors.ts';
+import { kindOf } from '../../basis/kind.ts';
 import type { SourceDocument } from './document.ts';
 import { foundText } from './hints.ts';
 import { type Path, pathText } from './path.ts';

@@ -1,5 +1,6 @@
 import { mean, quantileSorted } from 'simple-statistics';
-import { expectArgument, expectArguments, kindOf } from '../../basis/arguments.ts';
+import { expectArgument, expectArguments } from '../../basis/arguments.ts';
+import { kindOf } from '../../basis/kind.ts';
 import { expectWhole, expectWithin, FINITE } from '../../basis/within.ts';
 import { countsAs, figureNamed } from '../../findings/figures/figures.ts';
 
