@@ -11,7 +11,7 @@ import { contents, type Ended, longnight, removeFolder, temporaryFolder } from '
 const folder = temporaryFolder();
 afterAll(() => removeFolder(folder));
 
-const CASES = Number(process.env.FUZZ_CASES ?? 300);
+const CASES = Number(process.env.FUZZ_CASES ?? 200);
 const FROM = Number(process.env.FUZZ_FROM ?? 0);
 
 /** What can't be pinned to a line: the file as a whole, or how many more there are. */
