@@ -1,6 +1,9 @@
 /** A plant that can't be is refused where it is made, and where one made by hand is played. */
 import { type Plant, playYear } from '@longnight/core';
+import { stringFindings } from '@longnight/core/array';
+import { sunlessHours } from '@longnight/core/bank';
 import { describe, expect, it } from 'vitest';
+import { bankConductor } from '../../packages/core/src/wiring/bank-conductor.ts';
 import { plantWith } from '../support/plant.ts';
 import { yearOf } from '../support/year.ts';
 
@@ -72,6 +75,15 @@ describe('a nonsense plant', () => {
     ],
   ])('with %s is not played', (_, plant, said) => {
     expect(() => playYear(year, plant)).toThrow(new RangeError(said));
+  });
+
+  it.each([
+    ['sunlessHours', (plant: Plant) => sunlessHours(year, plant)],
+    ['bankConductor', bankConductor],
+    ['stringFindings', (plant: Plant) => stringFindings(year, plant)],
+  ] as const)('is not asked by %s', (name, ask) => {
+    const said = `${name}: bank.floor_kWh is -100; expected 0 to 5`;
+    expect(() => ask(bank({ floor_kWh: -100 }))).toThrow(new RangeError(said));
   });
 
   it('is none as it was', () => {

@@ -1,5 +1,6 @@
 import { expectArguments } from '../basis/arguments.ts';
 import type { OneOf } from '../basis/notices.ts';
+import { expectSound } from '../plant/expect-sound.ts';
 import { inputFor } from '../plant/inverter.ts';
 import type { Plant } from '../plant/plant.ts';
 import { AWG_SIZES, awgSize, type CopperSize, metricSize, STANDARD_RATINGS_A } from './copper.ts';
@@ -89,6 +90,7 @@ const MOST_PARALLEL = 12;
  */
 export function bankConductor(plant: Plant): BankConductor {
   expectArguments('bankConductor', { plant });
+  expectSound('bankConductor', plant);
   const { bank, inverter, wiring, arrays, charger } = plant;
   const lowest_voltage_V = wiring?.bank_lowest_voltage_V ?? LOWEST_VOLTAGE_share * bank.nominal_voltage_V;
   const { units } = inverter;

@@ -2,6 +2,7 @@ import { expectArguments } from '../../basis/arguments.ts';
 import { ofObject } from '../../basis/memo.ts';
 import type { OneOf } from '../../basis/notices.ts';
 import { localTime } from '../../clock/clock.ts';
+import { expectSound } from '../../plant/expect-sound.ts';
 import { openVoltage_V, type PanelString, workingVoltage_V } from '../../plant/panel-string.ts';
 import type { Plant, Tracked } from '../../plant/plant.ts';
 import { coldestStep as coldestOf } from '../../sky/temperature.ts';
@@ -107,6 +108,7 @@ const HOT_MARGIN_K = 10;
  */
 export function stringFindings(year: PreparedYear, plant: Plant): readonly StringCheck[] {
   expectArguments('stringFindings', { year, plant });
+  expectSound('stringFindings', plant);
   return plant.arrays.flatMap((tracked, a) =>
     tracked.string === null ? [] : [checkOf(year, tracked, tracked.string, a)],
   );

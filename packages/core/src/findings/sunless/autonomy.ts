@@ -2,6 +2,7 @@ import { quantileSorted } from 'simple-statistics';
 import { expectArguments } from '../../basis/arguments.ts';
 import { localTime } from '../../clock/clock.ts';
 import { coldYear, drawableFloor_kWh } from '../../plant/cold.ts';
+import { expectSound } from '../../plant/expect-sound.ts';
 import type { Plant } from '../../plant/plant.ts';
 import type { PreparedYear } from '../../year.ts';
 import { lowestStock_kWh, sunlessDraw_kWh } from './draw.ts';
@@ -48,6 +49,7 @@ export interface SurvivalPoint {
  */
 export function sunlessHours(year: PreparedYear, plant: Plant): { hours: Float64Array; capped: boolean } {
   expectArguments('sunlessHours', { year, plant });
+  expectSound('sunlessHours', plant);
   const byStep = sunlessHoursByStep(year, plant);
   if (byStep !== null) return byStep;
   const { steps, step_h } = year.clock;
