@@ -19,6 +19,7 @@ import {
 import { moneySentence, notPriced } from '../../packages/cli/src/render/report/bill.ts';
 import { limitsSection, noticesSection } from '../../packages/cli/src/render/report/plant.ts';
 import { loadsSection, plantSection } from '../../packages/cli/src/render/report/played.ts';
+import { assumptionsSection } from '../../packages/cli/src/render/report/rests.ts';
 import {
   arraySection,
   bankSection,
@@ -654,6 +655,20 @@ describe('what was played', () => {
     [{ shore: { max_A: 16, voltage_V: 230, windows: ['00:00-24:00'] }, alternator: { max_charge_A: 30, windows: ['08:00-09:00'] }, other_sources: [{ name: 'stream', kind: 'monthly', bus: 'dc', power_W: 80 }] }, '6.00 kWp in 1 array, a bank of 9.00 kWh usable, 3 kW of inverter, shore power, an alternator and stream.'],
   ])('plant %#', (own, said) => {
     expect(of(own)).toBe(said);
+  });
+
+  test.each([
+    [1, '1 of them could change the verdict by much and stands first.'],
+    [2, '2 of them could change the verdict by much and stand first.'],
+  ])('what it rests on: %i that matters most', (most, said) => {
+    const assumptions = ['bank.a', 'bank.b', 'bank.c'].map((path, k) => ({
+      ...{ path, value: 1, why: 'so', kind: 'default' },
+      moves: k < most ? 'verdict_most' : 'verdict',
+    }));
+    const { sentence } = assumptionsSection({ ...base, assumptions } as Report);
+    expect(sentence).toBe(
+      `The figures rest on 3 assumptions, each with its source where it has one; ${said}`,
+    );
   });
 
   test('parts in a row each, by what is stated of them', () => {

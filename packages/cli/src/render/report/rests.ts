@@ -49,6 +49,7 @@ export function assumptionsSection({ assumptions }: Report): Section {
     const table = tableOf(GROUPS[moves], rows, [WHAT, ['value', ({ value }) => value], WHY]);
     return rows.length === 0 ? [] : [moves === 'verdict_most' ? table : { ...table, folded: true as const }];
   });
+  const first = all.filter(({ moves }) => moves === 'verdict_most').length;
   const byCause =
     losses.length > 0 &&
     tableOf('Losses between sun and tracker, by cause; they could change the verdict by much', losses, [
@@ -63,7 +64,7 @@ export function assumptionsSection({ assumptions }: Report): Section {
     on: FILES,
     sentence:
       `The figures rest on ${counted(all.filter(isCounted).length, 'assumption')}, each with its source where it has one; ` +
-      `${all.filter(({ moves }) => moves === 'verdict_most').length} of them could change the verdict by much and stand first.`,
+      `${first} of them could change the verdict by much and ${first === 1 ? 'stands' : 'stand'} first.`,
     blocks: present([groups[0], byCause, ...groups.slice(1)]),
   };
 }
