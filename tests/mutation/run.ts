@@ -2,6 +2,7 @@
  * Would the tests notice? Stryker changes the sources at one place after another and runs the tests that reach it.
  *
  *     pnpm mutation core/hours cli/size --lines 40 --seed 1
+ *     SLOW_TESTS=1 pnpm mutation packages/core/src/hours/play.ts:100
  *
  * A sample of the lines of each area (all of them without names), drawn by the seed. What it prints is the share of
  * changes that a test noticed, by area, and each that none did. Run it when nothing else runs: a test that is late
@@ -67,13 +68,17 @@ const { values, positionals } = parseArgs({
     concurrency: { type: 'string', default: '2' },
   },
 });
-const areas = positionals.length > 0 ? positionals : [...CORE_AREAS, ...Object.keys(CLI_AREAS)];
-for (const name of areas)
-  if (!CORE_AREAS.includes(name) && !(name in CLI_AREAS))
-    throw new Error(`no area ${name}: it is one of ${[...CORE_AREAS, ...Object.keys(CLI_AREAS)].join(', ')}`);
-
 const sourcesOf = (name: string): readonly string[] =>
   CLI_AREAS[name]?.sources ?? [name.replace('core', CORE)];
+
+const ALL = [...CORE_AREAS, ...Object.keys(CLI_AREAS)];
+/** Lines to change in place of a sample: `file:line`. */
+const chosen = positionals.filter((one) => /\.ts:\d+$/.test(one));
+const holdsChosen = (name: string): boolean =>
+  chosen.some((one) => sourcesOf(name).some((folder) => one.startsWith(`${folder}/`)));
+const areas =
+  positionals.length === 0 ? ALL : ALL.filter((name) => positionals.includes(name) || holdsChosen(name));
+if (areas.length === 0) throw new Error(`no such area or file:line; areas are ${ALL.join(', ')}`);
 
 const filesOf = (folder: string): string[] =>
   readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
@@ -93,6 +98,10 @@ const linesOf = (file: string): string[] =>
     );
 
 function sampled(name: string): string[] {
+  if (chosen.length > 0)
+    return chosen
+      .filter((one) => sourcesOf(name).some((folder) => one.startsWith(`${folder}/`)))
+      .map((one) => one.replace(/:(\d+)$/, ':$1-$1'));
   const draw = stream(Number(values.seed));
   const all = sourcesOf(name).flatMap(filesOf).flatMap(linesOf);
   const taken: string[] = [];
