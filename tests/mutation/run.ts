@@ -68,16 +68,19 @@ const { values, positionals } = parseArgs({
     concurrency: { type: 'string', default: '2' },
   },
 });
+
 const sourcesOf = (name: string): readonly string[] =>
   CLI_AREAS[name]?.sources ?? [name.replace('core', CORE)];
 
 const ALL = [...CORE_AREAS, ...Object.keys(CLI_AREAS)];
 /** Lines to change in place of a sample: `file:line`. */
 const chosen = positionals.filter((one) => /\.ts:\d+$/.test(one));
-const holdsChosen = (name: string): boolean =>
-  chosen.some((one) => sourcesOf(name).some((folder) => one.startsWith(`${folder}/`)));
+const isOf = (name: string, file: string): boolean =>
+  sourcesOf(name).some((folder) => file.startsWith(`${folder}/`));
 const areas =
-  positionals.length === 0 ? ALL : ALL.filter((name) => positionals.includes(name) || holdsChosen(name));
+  positionals.length === 0
+    ? ALL
+    : ALL.filter((name) => positionals.includes(name) || chosen.some((one) => isOf(name, one)));
 if (areas.length === 0) throw new Error(`no such area or file:line; areas are ${ALL.join(', ')}`);
 
 const filesOf = (folder: string): string[] =>
@@ -99,9 +102,7 @@ const linesOf = (file: string): string[] =>
 
 function sampled(name: string): string[] {
   if (chosen.length > 0)
-    return chosen
-      .filter((one) => sourcesOf(name).some((folder) => one.startsWith(`${folder}/`)))
-      .map((one) => one.replace(/:(\d+)$/, ':$1-$1'));
+    return chosen.filter((one) => isOf(name, one)).map((one) => one.replace(/:(\d+)$/, ':$1-$1'));
   const draw = stream(Number(values.seed));
   const all = sourcesOf(name).flatMap(filesOf).flatMap(linesOf);
   const taken: string[] = [];
@@ -150,7 +151,7 @@ function tell(name: string, files: Mutated): void {
   let [noticed, all, left] = [0, 0, 0];
   const missed: string[] = [];
   for (const [file, { source, mutants }] of Object.entries(files)) {
-    if (!sourcesOf(name).some((folder) => file.startsWith(`${folder}/`))) continue;
+    if (!isOf(name, file)) continue;
     const lines = source.split('\n');
     for (const { status, replacement, location } of mutants) {
       const { start, end } = location;
