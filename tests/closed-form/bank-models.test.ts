@@ -4,6 +4,7 @@ import {
   agedPlant,
   audit,
   type Bank,
+  findings,
   LEDGER_COLUMNS,
   type Plant,
   playYear,
@@ -119,6 +120,28 @@ describe('a resistive bank', () => {
     expect(columns.unmet_bank_current_kWh[0]).toBeCloseTo(3 - most, 12);
     expect(staticLimits(plant).ac_output.figure_kW).toBeCloseTo(most, 12);
     expect(limitSaid(staticLimits(plant).ac_output)).toContain('44.0 V, half charged');
+  });
+
+  it('comes as near to its amps as its voltage before the step says, in the first step and in a later one', () => {
+    // Without resistance I = P / V, and V² rises with energy: from 40² V² empty by 900 V² to 50² full.
+    const open_circuit = [
+      { soc: 0, voltage_V: 40 },
+      { soc: 1, voltage_V: 50 },
+    ];
+    const model = { ...flat(0), open_circuit } as Model;
+    const plant = plantWith({ capacity_Ah: 200, max_discharge_A: 100, initial_soc: 0.9, model });
+    for (const [step, drawn_kWh] of [
+      [0, 0],
+      [5, 5],
+    ] as const) {
+      const load_kW = constant(7 * DAY, 0)
+        .fill(1, 0, step)
+        .fill(2, step, step + 1);
+      const ledger = playYear(yearOf({ dc_kW_per_kWp: [constant(7 * DAY, 0)], load_kW }), plant);
+      const left_share = (ledger.start_stock_kWh - drawn_kWh) / plant.bank.capacity_kWh;
+      const near = findings(ledger).gives_out_first.closest.find(({ limit }) => limit === 'bank_current');
+      expect(near!.used_share).toBeCloseTo(2000 / Math.sqrt(1600 + 900 * left_share) / 100, 9);
+    }
   });
 
   it('gives the last of its stock with the loss of the current that takes it', () => {
