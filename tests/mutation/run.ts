@@ -24,29 +24,33 @@ const CLI = 'packages/cli/src';
  * processes, where nobody sees which test reaches which line: all of the files run for each change.
  */
 const CLI_AREAS: Readonly<Record<string, { readonly sources: readonly string[]; readonly tests: string }>> = {
-  ...area('check', ['commands/check', 'render/check'], 'dangers wiring terminal'),
-  ...area('compare', ['commands/compare', 'render/compare'], 'compare judged page-studies'),
+  ...area('check', ['commands/check', 'render/check'], 'sentences-static dangers wiring terminal'),
+  ...area('compare', ['commands/compare', 'render/compare'], 'sentences-studies compare judged page-studies'),
   ...area(
     'document',
     ['render/document', 'render/drawing', 'render/tables'],
     'page page-studies markdown tables render',
   ),
-  ...area('improve', ['commands/improve', 'render/improve'], 'improve judged'),
+  ...area('improve', ['commands/improve', 'render/improve'], 'sentences-studies improve judged'),
   ...area('init', ['commands/init'], 'init'),
   ...area('outputs', ['files', 'sweep', 'workers'], 'outputs sweep-resume gather sweep size swapped'),
   ...area(
     'report',
     ['commands/run', 'render/report'],
-    'demo render vocabulary years every-year seeds bill terminal',
+    'sentences-report sentences-static demo render vocabulary years every-year seeds bill terminal',
   ),
-  ...area('size', ['commands/size', 'render/size'], 'size size-years'),
-  ...area('sway', ['commands/sway', 'render/sway'], 'sway'),
+  ...area('size', ['commands/size', 'render/size'], 'sentences-studies size size-years'),
+  ...area('sway', ['commands/sway', 'render/sway'], 'sentences-studies sway'),
   ...area(
     'sweep',
     ['commands/sweep', 'commands/gather', 'render/sweep'],
-    'sweep sweep-chart sweep-years sweep-bad-input',
+    'sentences-studies sweep sweep-chart sweep-years sweep-bad-input',
   ),
-  ...area('week', ['commands/week', 'render/week', 'commands/weather', 'render/weather'], 'week weather'),
+  ...area(
+    'week',
+    ['commands/week', 'render/week', 'commands/weather', 'render/weather'],
+    'sentences-studies week weather',
+  ),
   ...area('workbook', ['render/workbook'], 'workbook'),
 };
 
